@@ -1,0 +1,28 @@
+//! What stops a command with exit 2: a text that is wrong, or a sentence about the world.
+
+use std::fmt;
+
+use traywright_engine::Fault;
+
+/// Bad input, a failed exporter, or a file that cannot be read or written.
+#[derive(Debug)]
+pub(crate) enum Trouble {
+    /// Faults in a text, shown with their places.
+    Text {
+        /// The file as the maker named it.
+        path: String,
+        /// The whole text.
+        text: String,
+        /// What is wrong in it, in the order of the text.
+        faults: Vec<Fault>,
+    },
+    /// Anything else, said in one sentence that names the file or exporter.
+    Sentence(String),
+}
+
+impl Trouble {
+    /// A sentence.
+    pub(crate) fn sentence(words: impl fmt::Display) -> Self {
+        Trouble::Sentence(words.to_string())
+    }
+}

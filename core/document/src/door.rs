@@ -1,0 +1,1 @@
+//! The C door. (Being built.)

@@ -1,0 +1,133 @@
+//! The blank: lines on a flat card, by what is done along them.
+//!
+//! Given in the flat frame (mm, y up, x along the box's length, seen from the drawn face). Nothing here is rounded
+//! and nothing is drawn twice: a line that two contours would share is an open cut of its own.
+
+use serde::{Deserialize, Serialize};
+
+/// A place on the flat card.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Point {
+    /// Along the box's length.
+    pub x: f64,
+    /// Along the box's width, upwards.
+    pub y: f64,
+}
+
+/// What is done along a line. The names are the processing steps of ISO 19593-1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ProcessingStep {
+    /// Cut through.
+    Cutting,
+    /// Creased; the drawn face folds inwards.
+    Creasing,
+    /// Creased; the drawn face folds outwards.
+    ReverseCreasing,
+    /// Not made at all: measures for the reader.
+    Dimensions,
+}
+
+/// The way from one point of a contour to the next.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Segment {
+    /// Straight.
+    Line {
+        /// Where it ends.
+        to: Point,
+    },
+    /// A circular arc.
+    Arc {
+        /// Where it ends.
+        to: Point,
+        /// Tangent of a quarter of the angle swept; positive turns counter-clockwise.
+        // Source: DXF reference, LWPOLYLINE, group 42.
+        bulge: f64,
+    },
+}
+
+/// A run of segments.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Contour {
+    /// Where it begins.
+    pub start: Point,
+    /// Its segments. Those of a closed contour end at `start`.
+    pub segments: Vec<Segment>,
+    /// Whether it comes back to where it began.
+    pub closed: bool,
+}
+
+/// A straight line to crease.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CreaseLine {
+    /// One end.
+    pub from: Point,
+    /// The other end.
+    pub to: Point,
+    /// How far it is folded in the finished tray; positive folds the drawn face inwards.
+    pub fold_deg: f64,
+    /// Index of the panel that it moves.
+    pub panel: usize,
+}
+
+/// A measure written beside the blank, already placed so that it meets no other.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Dimension {
+    /// The words: a number in the maker's unit.
+    pub text: String,
+    /// Middle of the foot of the text, which reads along x.
+    pub text_at: Point,
+    /// Height of a capital letter.
+    pub text_height: f64,
+    /// The dimension line, with an arrow head at both ends pointing outwards; heads stand outside a short line.
+    pub line: [Point; 2],
+    /// Lines that lead from the measured points past the dimension line.
+    pub extensions: Vec<[Point; 2]>,
+}
+
+/// The smallest upright rectangle around something.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Extent {
+    /// Lower left corner.
+    pub least: Point,
+    /// Upper right corner.
+    pub most: Point,
+}
+
+/// All lines of the blank.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Flat {
+    /// Extent of the outline.
+    pub extent: Extent,
+    /// The outer edge: one closed contour, counter-clockwise.
+    pub outline: Contour,
+    /// Closed cuts inside it, clockwise.
+    pub holes: Vec<Contour>,
+    /// Cuts that do not close.
+    pub open_cuts: Vec<Contour>,
+    /// Lines to crease.
+    pub creases: Vec<CreaseLine>,
+    /// Measures for the reader.
+    pub dimensions: Vec<Dimension>,
+}
+
+impl CreaseLine {
+    /// The processing step that the sense of the fold asks for.
+    pub fn step(&self) -> ProcessingStep {
+        if self.fold_deg < 0.0 {
+            ProcessingStep::ReverseCreasing
+        } else {
+            ProcessingStep::Creasing
+        }
+    }
+}
+
+impl Segment {
+    /// Where the segment ends.
+    pub fn to(&self) -> Point {
+        match *self {
+            Segment::Line { to } | Segment::Arc { to, .. } => to,
+        }
+    }
+}

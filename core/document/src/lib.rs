@@ -1,0 +1,150 @@
+//! The finished tray in plain data, and the C door through which it leaves.
+//!
+//! The promise of a [`Document`], which every exporter may rely on:
+//! - every number is finite; lengths are millimetres, angles degrees;
+//! - the flat frame has y up, x along the box's length, z out of the drawn face;
+//! - the outline comes first and runs counter-clockwise, holes run clockwise, and nothing is drawn twice;
+//! - names are the style's own, words are ready to print.
+//!
+//! It never says how a tray is designed: an exporter knows lines, panels, poses and steps, and no rule of folding.
+//! Fields are public and only ever added within one [`SCHEMA`]; a reader ignores what it does not know.
+
+#![warn(missing_docs)]
+
+pub mod door;
+pub mod flat;
+pub mod panels;
+pub mod steps;
+pub mod wire;
+
+use serde::{Deserialize, Serialize};
+
+pub use flat::{Contour, CreaseLine, Dimension, Extent, Flat, Point, ProcessingStep, Segment};
+pub use panels::{Hinge, Panel, Pose};
+pub use steps::{Action, Move, Step};
+
+/// The number of the document's shape, read before anything else. It is no release number: it changes when a field
+/// changes its meaning or goes, and for nothing else.
+pub const SCHEMA: u32 = 1;
+
+/// One finished tray: all that an exporter is told.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Document {
+    /// What the maker calls the tray; the stem of the job's file when the job gives no name.
+    pub title: String,
+    /// Name of the style.
+    pub style: String,
+    /// The card.
+    pub board: Board,
+    /// The box, inside.
+    pub box_size: BoxSize,
+    /// The items in the order of the job, one entry an opening.
+    pub items: Vec<Item>,
+    /// The unit in which the maker thinks. Numbers here are millimetres all the same.
+    pub unit: Unit,
+    /// The paper to print on.
+    pub page: Page,
+    /// The face of the card that carries the lines.
+    pub drawn_face: DrawnFace,
+    /// The blank before folding.
+    pub flat: Flat,
+    /// The panels, the root first and every parent before its children.
+    pub panels: Vec<Panel>,
+    /// What the hands do, in order.
+    pub steps: Vec<Step>,
+    /// The figures of the report.
+    pub measures: Vec<Measure>,
+}
+
+/// The card stock.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Board {
+    /// Its name in the list of boards, if the job named one.
+    pub name: Option<String>,
+    /// Caliper of the card.
+    pub caliper: f64,
+    /// How far the fold lines lie from the middle of the card towards the inside of their fold.
+    pub hinge: f64,
+    /// The way the grain runs in the blank, if the job says it.
+    pub grain: Option<Grain>,
+}
+
+/// A direction in the flat frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Grain {
+    /// Along x, the box's length.
+    Length,
+    /// Along y, the box's width.
+    Width,
+}
+
+/// Inside measures of the box.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BoxSize {
+    /// The longer side of the opening.
+    pub length: f64,
+    /// The shorter side of the opening.
+    pub width: f64,
+    /// From the floor to the underside of the closed lid.
+    pub depth: f64,
+}
+
+/// One thing that the tray holds.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Item {
+    /// The maker's name for it; repeats carry `.2`, `.3`, ….
+    pub name: String,
+    /// Along the box's length.
+    pub length: f64,
+    /// Along the box's width.
+    pub width: f64,
+    /// Upright.
+    pub depth: f64,
+}
+
+/// The unit in which lengths are read out to the maker.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Unit {
+    /// Millimetres.
+    #[default]
+    Millimetre,
+    /// Inches of exactly 25.4 mm.
+    Inch,
+}
+
+/// A sheet of paper and the border that the printer may not reach.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Page {
+    /// Its name, or its size as the maker wrote it.
+    pub name: String,
+    /// The shorter or first side.
+    pub width: f64,
+    /// The longer or second side.
+    pub height: f64,
+    /// Unprinted border on all four sides.
+    pub margin: f64,
+    /// A TrueType file to set the words in, if the job names one.
+    pub font: Option<String>,
+}
+
+/// Which face of the card carries the lines.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum DrawnFace {
+    /// The face that is hidden in the finished tray.
+    #[default]
+    Inside,
+    /// The face that shows. The blank is mirrored and every fold changes its sense.
+    Outside,
+}
+
+/// One figure of the report.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Measure {
+    /// Name, in snake case; figures about an item end in `.ITEM`.
+    pub name: String,
+    /// Its length in mm.
+    pub value: f64,
+}

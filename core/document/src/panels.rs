@@ -1,0 +1,44 @@
+//! The panels of the tray: flat, hinged, and as they stand when the tray is folded.
+
+use serde::{Deserialize, Serialize};
+
+use crate::flat::{Contour, Point};
+
+/// A flat piece of the blank between creases.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Panel {
+    /// The style's name for it.
+    pub name: String,
+    /// Its edge in the flat frame, counter-clockwise.
+    pub outline: Contour,
+    /// Holes in it, clockwise; a flap that hangs in a hole is a panel of its own.
+    pub holes: Vec<Contour>,
+    /// The crease on which it hangs; none for the root.
+    pub hinge: Option<Hinge>,
+    /// Where it stands in the folded tray.
+    pub pose: Pose,
+}
+
+/// A crease as an axis of rotation.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Hinge {
+    /// Index of the panel on which it hangs.
+    pub parent: usize,
+    /// The ends of the crease in the flat frame.
+    pub line: [Point; 2],
+    /// Angle of the finished fold; positive folds the drawn face inwards.
+    pub fold_deg: f64,
+    /// Height of the axis over the middle of the card, towards the inside of the fold.
+    pub height: f64,
+}
+
+/// A rigid motion from the flat frame (z = 0 in the middle of the card) into the folded frame.
+///
+/// The folded frame is the flat frame of the root panel: a point `p` of the panel stands at `rows * p + shift`.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Pose {
+    /// Rows of the rotation.
+    pub rows: [[f64; 3]; 3],
+    /// The translation.
+    pub shift: [f64; 3],
+}

@@ -1,0 +1,35 @@
+//! What the hands do, one action after the other.
+
+use serde::{Deserialize, Serialize};
+
+/// One action of the hands.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Step {
+    /// The words for it.
+    pub words: String,
+    /// Why it comes here; steps of one group carry the same reason.
+    pub why: String,
+    /// What is done.
+    pub action: Action,
+}
+
+/// What an action does to the tray.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Action {
+    /// Panels are folded, all at once.
+    Fold(Vec<Move>),
+    /// The tray is turned over.
+    Turn,
+    /// The items go in.
+    Place,
+}
+
+/// One panel turned about its crease.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Move {
+    /// Index of the panel.
+    pub panel: usize,
+    /// Angle of its crease afterwards; positive folds the drawn face inwards.
+    pub to_deg: f64,
+}

@@ -1,0 +1,1 @@
+//! Document to bytes and back. (Being built.)

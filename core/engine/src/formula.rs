@@ -1,0 +1,1 @@
+//! The small language of formulas. (Being built.)

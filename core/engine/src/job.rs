@@ -1,0 +1,168 @@
+//! What the maker asked for, in plain data with the places of its words.
+//!
+//! Given by whoever reads a job file: lengths in mm, angles in degrees, all finite and within the job's limits.
+//! Never reads a file; a [`Place`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
+
+use std::ops::Range;
+
+pub use traywright_document::{BoxSize, DrawnFace, Grain, Page, Unit};
+
+/// A range of bytes in the text that a word came from.
+pub type Place = Range<usize>;
+
+/// One tray to make.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// What the maker calls the tray.
+    pub title: String,
+    /// Name of the style.
+    pub style: String,
+    /// Inside of the box.
+    pub box_size: BoxSize,
+    /// How the box's edges are rounded.
+    pub rounding: Rounding,
+    /// The items in the order of the job, repeats written out.
+    pub items: Vec<Item>,
+    /// The card.
+    pub board: Board,
+    /// The clearances.
+    pub fit: Fit,
+    /// How the openings are cut.
+    pub slot: Slot,
+    /// The paper.
+    pub page: Page,
+    /// The face that carries the lines.
+    pub drawn_face: DrawnFace,
+    /// What the job sets of the style's own asks.
+    pub settings: Vec<Setting>,
+    /// The unit in which the maker thinks.
+    pub unit: Unit,
+}
+
+/// Radii of the rounded edges inside the box, 0 where they are square.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Rounding {
+    /// Of the four upright edges.
+    pub corner: f64,
+    /// Of the edges between walls and floor.
+    pub floor_corner: f64,
+}
+
+/// One thing that the tray holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// The maker's name for it; repeats carry `.2`, `.3`, ….
+    pub name: String,
+    /// Along the box's length.
+    pub length: f64,
+    /// Along the box's width.
+    pub width: f64,
+    /// Upright.
+    pub depth: f64,
+    /// Its outline seen from above.
+    pub shape: ItemShape,
+    /// Where the job speaks of it.
+    pub place: Place,
+}
+
+/// The outline of an item seen from above.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum ItemShape {
+    /// Four corners.
+    #[default]
+    Rectangle,
+    /// An ellipse.
+    Oval,
+    /// A circle.
+    Round,
+}
+
+/// The card stock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Board {
+    /// Its name in the list of boards, if the job named one.
+    pub name: Option<String>,
+    /// Caliper of the card.
+    pub caliper: f64,
+    /// Height of the fold lines over the middle of the card, towards the inside of the fold.
+    pub hinge: f64,
+    /// How far the caliper may be off, either way, if known.
+    pub tolerance: Option<f64>,
+    /// Whether the caliper is only remembered, so that it ought to be measured.
+    pub measure_it: bool,
+    /// The largest piece at hand, if the job says it.
+    pub sheet: Option<Sheet>,
+    /// The way the grain runs in the blank, if the job says it.
+    pub grain: Option<Grain>,
+}
+
+/// A piece of card to cut from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Its name, or its size as the maker wrote it.
+    pub name: String,
+    /// One side.
+    pub width: f64,
+    /// The other side.
+    pub height: f64,
+}
+
+/// Clearances, each a total and not per side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fit {
+    /// Of the tray in the box.
+    pub around_tray: f64,
+    /// Of the item in its opening.
+    pub around_item: f64,
+    /// Of a stack of trapped layers.
+    pub play: f64,
+}
+
+/// How openings for items are cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Slot {
+    /// The kind of cut.
+    pub cut: Cut,
+    /// Width of half-round finger notches, if asked for.
+    pub finger: Option<f64>,
+    /// Where the job speaks of it, if it does.
+    pub place: Option<Place>,
+}
+
+/// The cut kinds of the trade.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Cut {
+    /// Four flaps.
+    #[default]
+    Cross,
+    /// Two flaps.
+    Doors,
+    /// None: cut out clean.
+    Open,
+}
+
+/// `set "name"=value`: an ask of the style, answered by the job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// The ask's name.
+    pub name: String,
+    /// The answer.
+    pub answer: Answer,
+    /// Where the job says it, name and value.
+    pub place: Place,
+}
+
+/// A value as a job can write it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// `(mm)3`, `(in)"1/8"`.
+    Length(f64),
+    /// `(deg)5`.
+    Angle(f64),
+    /// `3`.
+    Number(f64),
+    /// `"long"`.
+    Word(String),
+    /// `#true`.
+    Truth(bool),
+}
