@@ -1,1 +1,19 @@
-//! x
+//! What the tests stand on: the program under test, built with its exporters, and a way to run it.
+//!
+//! Given nothing but the place of the running test, it gives the built program, what a run of it said, and the
+//! repository's folder. It never says what is right: that is said in `tests/`, with its source beside it.
+
+mod building;
+mod running;
+
+use std::path::Path;
+
+pub use building::{program, target_folder};
+pub use running::{Outcome, run};
+
+/// The top folder of the repository.
+pub fn repository() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .parent()
+        .expect("the tests lie one folder below the repository's top")
+}
