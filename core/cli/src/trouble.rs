@@ -26,3 +26,9 @@ impl Trouble {
         Trouble::Sentence(words.to_string())
     }
 }
+
+impl From<Trouble> for Vec<Trouble> {
+    fn from(trouble: Trouble) -> Self {
+        vec![trouble]
+    }
+}

@@ -1,0 +1,161 @@
+//! What was typed, and nothing about what it means.
+//!
+//! Given the words of the command line, gives [`Arguments`]. Every help text, man page and completion comes from here.
+//! Never opens a file and never looks anything up: an unknown style or exporter is found later, by the command.
+
+use std::path::PathBuf;
+use std::time::Duration;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Makes the blank of a one-piece folded card tray that fits your box and holds your item.
+#[derive(Debug, Parser)]
+#[command(name = "traywright", version, after_help = EXIT_CODES)]
+pub(crate) struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+    /// What goes with every command.
+    #[command(flatten)]
+    pub(crate) everywhere: Everywhere,
+}
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  done; every tray fits
+  1  a tray does not fit or does not hold
+  2  bad input, a failed exporter, or a file that cannot be written";
+
+/// Flags that every command takes.
+#[derive(Args, Debug, Default)]
+pub(crate) struct Everywhere {
+    /// Look for styles in this folder too (repeatable)
+    #[arg(long, value_name = "DIR", global = true)]
+    pub(crate) styles: Vec<PathBuf>,
+    /// Look for exporters in this folder too (repeatable)
+    #[arg(long, value_name = "DIR", global = true)]
+    pub(crate) plugins: Vec<PathBuf>,
+    /// Say nothing but what was asked for and what went wrong
+    #[arg(long, global = true)]
+    pub(crate) quiet: bool,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Make the files of one tray or of several: all of them, or none
+    Make(MakeArguments),
+    /// Say whether the trays fit, and write nothing
+    Check(CheckArguments),
+    /// Write a commented job file to fill in
+    Start(StartArguments),
+    /// List the styles, or tell about one
+    Styles(StylesArguments),
+    /// List the boards, or those with a word in them
+    Boards(BoardsArguments),
+    /// List the exporters and say which of them work
+    Exporters(ExportersArguments),
+}
+
+/// `make`
+#[derive(Args, Debug)]
+pub(crate) struct MakeArguments {
+    /// The job files, one tray each
+    #[arg(value_name = "JOB.kdl", required = true)]
+    pub(crate) jobs: Vec<PathBuf>,
+    /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
+    #[arg(long = "as", value_name = "LIST", value_delimiter = ',')]
+    pub(crate) formats: Vec<String>,
+    /// Folder to write into, made if missing [default: the current one]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) into: Option<PathBuf>,
+    /// Leave out trays that do not fit, write the rest, exit 1
+    #[arg(long)]
+    pub(crate) keep_going: bool,
+    /// How long exporters may take.
+    #[command(flatten)]
+    pub(crate) patience: Patience,
+}
+
+/// `check`
+#[derive(Args, Debug)]
+pub(crate) struct CheckArguments {
+    /// The job files, one tray each
+    #[arg(value_name = "JOB.kdl", required = true)]
+    pub(crate) jobs: Vec<PathBuf>,
+    /// Words for people, or JSON for programs
+    #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
+    pub(crate) format: ReportFormat,
+}
+
+/// The form in which `check` reports.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ReportFormat {
+    /// Sentences in 80 columns
+    Text,
+    /// One object for one job, an array for several
+    Json,
+}
+
+/// `start`
+#[derive(Args, Debug)]
+pub(crate) struct StartArguments {
+    /// The job file to write; it must not exist yet
+    #[arg(value_name = "FILE.kdl")]
+    pub(crate) file: PathBuf,
+    /// The style of the tray
+    #[arg(long, value_name = "NAME")]
+    pub(crate) style: Option<String>,
+    /// The unit to measure in
+    #[arg(long, value_enum)]
+    pub(crate) unit: Option<TypedUnit>,
+    /// Take board, fit, page and draw from a job that worked
+    #[arg(long, value_name = "OLD.kdl")]
+    pub(crate) like: Option<PathBuf>,
+}
+
+/// A unit as it is typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum TypedUnit {
+    /// Millimetres
+    Mm,
+    /// Inches
+    In,
+}
+
+/// `styles`
+#[derive(Args, Debug)]
+pub(crate) struct StylesArguments {
+    /// The style to tell about
+    pub(crate) name: Option<String>,
+}
+
+/// `boards`
+#[derive(Args, Debug)]
+pub(crate) struct BoardsArguments {
+    /// Only boards with this word in their name or description
+    pub(crate) word: Option<String>,
+}
+
+/// `exporters`
+#[derive(Args, Debug)]
+pub(crate) struct ExportersArguments {
+    /// How long exporters may take.
+    #[command(flatten)]
+    pub(crate) patience: Patience,
+}
+
+/// The time limit of exporters.
+#[derive(Args, Clone, Copy, Debug)]
+pub(crate) struct Patience {
+    /// Stop an exporter that takes longer than this
+    #[arg(long, value_name = "N", default_value = "3", value_parser = seconds)]
+    pub(crate) exporter_seconds: Duration,
+}
+
+fn seconds(typed: &str) -> Result<Duration, String> {
+    match typed.parse::<f64>() {
+        Ok(number) if (0.1..=3600.0).contains(&number) => Ok(Duration::from_secs_f64(number)),
+        _ => Err("give a number of seconds from 0.1 to 3600".to_owned()),
+    }
+}

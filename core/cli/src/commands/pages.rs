@@ -1,0 +1,39 @@
+//! `__pages DIR`: the manual pages and the shell completions, for packaging.
+//!
+//! Given a folder, writes one manual page a command and one completion file a shell into it. Both come from the
+//! definitions in `args`, so they cannot say anything else than the program does.
+
+use std::fs;
+use std::path::Path;
+
+use clap::CommandFactory;
+use clap_complete::Shell;
+
+use crate::Verdict;
+use crate::args::Arguments;
+use crate::trouble::Trouble;
+
+const SHELLS: [Shell; 5] = [
+    Shell::Bash,
+    Shell::Zsh,
+    Shell::Fish,
+    Shell::PowerShell,
+    Shell::Elvish,
+];
+
+/// Writes the manual pages and completions into a folder, which is made if it is missing.
+pub(crate) fn write(folder: &Path) -> Result<Verdict, Vec<Trouble>> {
+    let refused = |error| {
+        Trouble::sentence(format_args!(
+            "{}: pages cannot be written: {error}",
+            folder.display()
+        ))
+    };
+    fs::create_dir_all(folder).map_err(refused)?;
+    clap_mangen::generate_to(Arguments::command(), folder).map_err(refused)?;
+    for shell in SHELLS {
+        clap_complete::generate_to(shell, &mut Arguments::command(), "traywright", folder)
+            .map_err(refused)?;
+    }
+    Ok(Verdict::Done)
+}
