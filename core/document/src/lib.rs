@@ -125,6 +125,12 @@ pub struct Page {
     pub height: f64,
     /// Unprinted border on all four sides.
     pub margin: f64,
+    /// How far neighbouring pages of a large blank overlap.
+    pub overlap: f64,
+    /// What the maker's ruler read on the printed 100 mm bar across the page held upright; 100 where nobody says.
+    pub bar_across: f64,
+    /// The same on the bar down the page.
+    pub bar_down: f64,
     /// A TrueType file to set the words in, if the job names one.
     pub font: Option<String>,
 }

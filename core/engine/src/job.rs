@@ -17,6 +17,8 @@ pub struct Job {
     pub title: String,
     /// Name of the style.
     pub style: String,
+    /// Where the job names it, so that an unknown style can be refused there.
+    pub style_place: Place,
     /// Inside of the box.
     pub box_size: BoxSize,
     /// How the box's edges are rounded.
