@@ -7,6 +7,7 @@
 
 mod args;
 mod commands;
+mod judgement;
 mod report;
 mod trouble;
 

@@ -3,7 +3,10 @@
 //! Given answers, remarks and troubles, it puts them where they belong, with control characters made visible. It never
 //! decides anything: what to say comes from the commands, the wording of faults and trays from the files below.
 
-pub(crate) mod snippet;
+pub(crate) mod json;
+pub(crate) mod sentence;
+mod snippet;
+pub(crate) mod text;
 
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;

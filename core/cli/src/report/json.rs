@@ -1,0 +1,104 @@
+//! `check --format json`: what programs read.
+//!
+//! Given judgements, gives one object for one job and an array for several, with the keys and the order of the
+//! contract. Lengths are mm whatever the job's unit. Never holds a number that JSON cannot say: such a one is null.
+
+use serde::{Serialize, Serializer};
+use traywright_engine::{Finding, Level};
+
+use crate::judgement::Judgement;
+use crate::report::sentence;
+
+/// The whole answer, one line feed at its end.
+pub(crate) fn answer(judgements: &[Judgement]) -> String {
+    let objects: Vec<Tray> = judgements.iter().map(Tray::of).collect();
+    let text = match objects.as_slice() {
+        [one] => serde_json::to_string_pretty(one),
+        several => serde_json::to_string_pretty(several),
+    };
+    text.expect("names are text and numbers are finite or null") + "\n"
+}
+
+#[derive(Serialize)]
+struct Tray<'a> {
+    job: &'a str,
+    fits: bool,
+    style: &'a str,
+    board: Board<'a>,
+    measures: Measures<'a>,
+    findings: Vec<Found<'a>>,
+    name: &'a str,
+}
+
+#[derive(Serialize)]
+struct Board<'a> {
+    caliper: Option<f64>,
+    name: Option<&'a str>,
+    hinge: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Found<'a> {
+    level: &'static str,
+    code: &'a str,
+    #[serde(rename = "where")]
+    place: &'a str,
+    message: String,
+    value: Option<f64>,
+    limit: Option<f64>,
+}
+
+/// Figures in the order of the report.
+struct Measures<'a>(&'a [traywright_document::Measure]);
+
+impl Serialize for Measures<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(
+            self.0
+                .iter()
+                .map(|measure| (&measure.name, number(measure.value))),
+        )
+    }
+}
+
+impl<'a> Tray<'a> {
+    fn of(judgement: &'a Judgement) -> Self {
+        let job = &judgement.job;
+        Tray {
+            job: &judgement.path,
+            fits: judgement.fits(),
+            style: &job.style,
+            board: Board {
+                caliper: number(job.board.caliper),
+                name: job.board.name.as_deref(),
+                hinge: number(job.board.hinge),
+            },
+            measures: Measures(&judgement.report().measures),
+            findings: judgement.report().findings.iter().map(Found::of).collect(),
+            name: &job.title,
+        }
+    }
+}
+
+impl<'a> Found<'a> {
+    fn of(finding: &'a Finding) -> Self {
+        Found {
+            level: match finding.level {
+                Level::Error => "error",
+                Level::Warning => "warning",
+                Level::Note => "note",
+            },
+            code: &finding.code,
+            place: &finding.place,
+            message: sentence::with_cure(finding),
+            value: finding.value.and_then(number),
+            limit: finding.limit.and_then(number),
+        }
+    }
+}
+
+/// Rounded once, here, to a millionth of a micrometre, so that 179.71 does not read 179.70999999999998.
+fn number(value: f64) -> Option<f64> {
+    let rounded = (value * 1e9).round() / 1e9 + 0.0;
+    rounded.is_finite().then_some(rounded)
+}
