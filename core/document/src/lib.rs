@@ -60,12 +60,14 @@ pub struct Document {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Board {
     /// Its name in the list of boards, if the job named one.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
     /// Caliper of the card.
     pub caliper: f64,
     /// How far the fold lines lie from the middle of the card towards the inside of their fold.
     pub hinge: f64,
     /// The way the grain runs in the blank, if the job says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub grain: Option<Grain>,
 }
 
@@ -132,6 +134,7 @@ pub struct Page {
     /// The same on the bar down the page.
     pub bar_down: f64,
     /// A TrueType file to set the words in, if the job names one.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub font: Option<String>,
 }
 

@@ -14,6 +14,7 @@ pub struct Panel {
     /// Holes in it, clockwise; a flap that hangs in a hole is a panel of its own.
     pub holes: Vec<Contour>,
     /// The crease on which it hangs; none for the root.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub hinge: Option<Hinge>,
     /// Where it stands in the folded tray.
     pub pose: Pose,
