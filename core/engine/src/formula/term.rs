@@ -1,0 +1,144 @@
+//! A formula taken apart into its terms.
+//!
+//! Given by the reader, walked by the check of kinds, by the working out and by the printing.
+//! A long sum is one flat term, so the depth of a formula is bounded by its brackets and not by its length.
+//! Knows nothing of kinds or values.
+
+use std::ops::Range;
+
+use super::Relation;
+use super::function::Function;
+
+/// A piece of a formula with its place.
+#[derive(Clone, Debug)]
+pub(super) struct Term {
+    /// Bytes of the formula's text, brackets around the term included.
+    pub(super) place: Range<usize>,
+    /// What stands there.
+    pub(super) form: Form,
+}
+
+/// What a piece of a formula is.
+#[derive(Clone, Debug)]
+pub(super) enum Form {
+    /// `a or b or c`
+    AnyOf(Vec<Term>),
+    /// `a and b and c`
+    AllOf(Vec<Term>),
+    /// `not a`
+    Not(Box<Term>),
+    /// `a <= b`
+    Comparison {
+        left: Box<Term>,
+        relation: Relation,
+        right: Box<Term>,
+    },
+    /// `view is not window`
+    Is {
+        name: String,
+        negated: bool,
+        word: String,
+    },
+    /// `a + b - c`
+    Sum(Chain),
+    /// `a * b / c`
+    Product(Chain),
+    /// `-a`
+    Minus(Box<Term>),
+    /// `min(a, b)`
+    Call(Function, Vec<Term>),
+    /// `6mm`, the amount in the unit as written
+    Constant(f64, Measure),
+    /// `otherwise`
+    Otherwise,
+    /// `box.length`
+    Name(String),
+}
+
+/// Terms joined from left to right by operators of one rank.
+#[derive(Clone, Debug)]
+pub(super) struct Chain {
+    pub(super) first: Box<Term>,
+    pub(super) rest: Vec<Link>,
+}
+
+/// One more term of a chain.
+#[derive(Clone, Debug)]
+pub(super) struct Link {
+    pub(super) operator: Operator,
+    pub(super) term: Term,
+}
+
+/// What joins the terms of a chain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Operator {
+    Plus,
+    Minus,
+    Times,
+    Over,
+}
+
+impl Operator {
+    /// The sign in a formula.
+    pub(super) fn sign(self) -> &'static str {
+        match self {
+            Operator::Plus => "+",
+            Operator::Minus => "-",
+            Operator::Times => "*",
+            Operator::Over => "/",
+        }
+    }
+}
+
+/// What is written right behind a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Measure {
+    Bare,
+    Millimetres,
+    Inches,
+    Degrees,
+}
+
+impl Measure {
+    /// All that can be written, with the empty one of a bare number.
+    pub(super) const ALL: [Measure; 4] = [
+        Measure::Bare,
+        Measure::Millimetres,
+        Measure::Inches,
+        Measure::Degrees,
+    ];
+
+    /// How it is written.
+    pub(super) fn unit(self) -> &'static str {
+        match self {
+            Measure::Bare => "",
+            Measure::Millimetres => "mm",
+            Measure::Inches => "in",
+            Measure::Degrees => "deg",
+        }
+    }
+}
+
+impl Relation {
+    /// All of them.
+    pub(super) const ALL: [Relation; 6] = [
+        Relation::Less,
+        Relation::AtMost,
+        Relation::More,
+        Relation::AtLeast,
+        Relation::Equal,
+        Relation::Unequal,
+    ];
+
+    /// The sign in a formula.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Relation::Less => "<",
+            Relation::AtMost => "<=",
+            Relation::More => ">",
+            Relation::AtLeast => ">=",
+            Relation::Equal => "==",
+            Relation::Unequal => "!=",
+        }
+    }
+}

@@ -1,0 +1,343 @@
+//! A formula worked out.
+//!
+//! Given a formula's terms, the card and the values of its names, gives the value or the fault at the place that has none.
+//! Works from left to right; takes of an `if` one branch, and of `and` and `or` no more than decides.
+//! Nothing infinite and nothing that is not a number comes out, and nothing is rounded.
+
+use std::ops::Range;
+
+use super::function::Function;
+use super::kinds::rules::{Operand, Rules};
+use super::term::{Chain, Form, Link, Measure, Operator, Term};
+use super::{Card, FormulaFault, Kind, Relation, Value, ValueFault};
+
+/// Difference up to which two lengths count as equal, so that `>=` holds where two ways of working out one length meet.
+// Source: no rule of the trade; far above the error of a sum of a few hundred numbers, far below what a hand can cut.
+const SAME_LENGTH_MM: f64 = 1e-9;
+
+/// Difference up to which a number counts as whole, so that `floor(0.3mm / 0.1mm)` is 3.
+// Source: as above.
+const SAME_NUMBER: f64 = 1e-9;
+
+/// Angle at which the corner of a fold is refused, for it runs away to infinity at 180.
+// Source: common practice, none published.
+const SHARPEST_FOLD_DEG: f64 = 179.0;
+
+/// Least radius, in calipers, to which a card is bowed without a crease.
+// Source: common practice, none published.
+const BOW_CALIPERS: f64 = 60.0;
+
+/// What tells the value of a name.
+type ValueOf<'a, E> = dyn FnMut(&str) -> Result<Value, E> + 'a;
+
+/// Works a term out.
+pub(super) fn value<E>(
+    text: &str,
+    term: &Term,
+    card: &Card,
+    value_of: &mut ValueOf<'_, E>,
+) -> Result<Value, ValueFault<E>> {
+    Working {
+        rules: Rules { text },
+        card,
+        value_of,
+    }
+    .value(term)
+}
+
+struct Working<'a, 'v, E> {
+    rules: Rules<'a>,
+    card: &'a Card,
+    value_of: &'a mut ValueOf<'v, E>,
+}
+
+impl<E> Working<'_, '_, E> {
+    fn value(&mut self, term: &Term) -> Result<Value, ValueFault<E>> {
+        match &term.form {
+            Form::AnyOf(terms) => self.decided_by(true, "or", terms),
+            Form::AllOf(terms) => self.decided_by(false, "and", terms),
+            Form::Not(inner) => Ok(Value::Truth(!self.truth("not", inner)?)),
+            Form::Comparison {
+                left,
+                relation,
+                right,
+            } => self.comparison(left, *relation, right),
+            Form::Is {
+                name,
+                negated,
+                word,
+            } => self.is(term, name, *negated, word),
+            Form::Sum(chain) | Form::Product(chain) => self.chain(chain),
+            Form::Minus(inner) => self.minus(inner),
+            Form::Call(Function::If, arguments) => self.branch(arguments),
+            Form::Call(Function::Min, arguments) => self.extreme(Function::Min, arguments),
+            Form::Call(Function::Max, arguments) => self.extreme(Function::Max, arguments),
+            Form::Call(function, arguments) => self.call(term, *function, &arguments[0]),
+            Form::Constant(amount, measure) => Ok(constant(*amount, *measure)),
+            Form::Otherwise => Ok(Value::Truth(true)),
+            Form::Name(name) => self.name(term, name),
+        }
+    }
+
+    fn truth(&mut self, joiner: &str, term: &Term) -> Result<bool, ValueFault<E>> {
+        let value = self.value(term)?;
+        self.rules.truth(joiner, operand(term, &value))?;
+        Ok(value == Value::Truth(true))
+    }
+
+    /// The outcome of terms of which the first that equals `decisive` decides.
+    fn decided_by(
+        &mut self,
+        decisive: bool,
+        joiner: &str,
+        terms: &[Term],
+    ) -> Result<Value, ValueFault<E>> {
+        for term in terms {
+            if self.truth(joiner, term)? == decisive {
+                return Ok(Value::Truth(decisive));
+            }
+        }
+        Ok(Value::Truth(!decisive))
+    }
+
+    fn comparison(
+        &mut self,
+        left: &Term,
+        relation: Relation,
+        right: &Term,
+    ) -> Result<Value, ValueFault<E>> {
+        let left_value = self.value(left)?;
+        let right_value = self.value(right)?;
+        let operands = (operand(left, &left_value), operand(right, &right_value));
+        self.rules.comparison(relation, operands.0, operands.1)?;
+        Ok(Value::Truth(holds(&left_value, relation, &right_value)))
+    }
+
+    fn is(
+        &mut self,
+        term: &Term,
+        name: &str,
+        negated: bool,
+        word: &str,
+    ) -> Result<Value, ValueFault<E>> {
+        let value = self.name(term, name)?;
+        self.rules.is(name, value.kind(), term)?;
+        Ok(Value::Truth((value.word() == Some(word)) != negated))
+    }
+
+    fn chain(&mut self, chain: &Chain) -> Result<Value, ValueFault<E>> {
+        let mut reached = self.value(&chain.first)?;
+        for link in &chain.rest {
+            let next = self.value(&link.term)?;
+            let left = operand(&chain.first, &reached);
+            let right = operand(&link.term, &next);
+            let kind = self.rules.reckoned(link.operator, left, right)?;
+            let place = chain.first.place.start..link.term.place.end;
+            let amount = self.reckoned(link, amount(&reached), amount(&next))?;
+            reached = finite(kind, amount, &place)?;
+        }
+        Ok(reached)
+    }
+
+    fn reckoned(&self, link: &Link, left: f64, right: f64) -> Result<f64, FormulaFault> {
+        match link.operator {
+            Operator::Plus => Ok(left + right),
+            Operator::Minus => Ok(left - right),
+            Operator::Times => Ok(left * right),
+            Operator::Over if right == 0.0 => Err(FormulaFault::new(
+                link.term.place.clone(),
+                format!(
+                    "{} is 0 here, and nothing can be divided by 0",
+                    self.rules.quoted(&link.term)
+                ),
+                "a divisor that is never 0, or an `if` that goes another way where it is",
+            )),
+            Operator::Over => Ok(left / right),
+        }
+    }
+
+    fn minus(&mut self, inner: &Term) -> Result<Value, ValueFault<E>> {
+        let value = self.value(inner)?;
+        let kind = self.rules.minus(operand(inner, &value))?;
+        Ok(finite(kind, -amount(&value), &inner.place)?)
+    }
+
+    fn branch(&mut self, arguments: &[Term]) -> Result<Value, ValueFault<E>> {
+        let taken = if self.truth("if", &arguments[0])? {
+            1
+        } else {
+            2
+        };
+        self.value(&arguments[taken])
+    }
+
+    fn extreme(&mut self, function: Function, arguments: &[Term]) -> Result<Value, ValueFault<E>> {
+        let first = &arguments[0];
+        let mut reached = self.value(first)?;
+        self.rules.call(function, operand(first, &reached))?;
+        for argument in &arguments[1..] {
+            let next = self.value(argument)?;
+            let operands = (operand(first, &reached), operand(argument, &next));
+            self.rules.alike(function, operands.0, operands.1)?;
+            let beaten = if function == Function::Min {
+                amount(&next) < amount(&reached)
+            } else {
+                amount(&next) > amount(&reached)
+            };
+            if beaten {
+                reached = next;
+            }
+        }
+        Ok(reached)
+    }
+
+    fn call(
+        &mut self,
+        term: &Term,
+        function: Function,
+        argument: &Term,
+    ) -> Result<Value, ValueFault<E>> {
+        let value = self.value(argument)?;
+        let kind = self.rules.call(function, operand(argument, &value))?;
+        let result =
+            applied(function, amount(&value), self.card).map_err(|(message, expected)| {
+                let quoted = self.rules.quoted(argument);
+                let said = said(&value);
+                FormulaFault::new(
+                    argument.place.clone(),
+                    format!("{quoted} is {said} here, and {message}"),
+                    expected,
+                )
+            })?;
+        Ok(finite(kind, result, &term.place)?)
+    }
+
+    fn name(&mut self, term: &Term, name: &str) -> Result<Value, ValueFault<E>> {
+        let value = (self.value_of)(name).map_err(ValueFault::Name)?;
+        if value.amount().is_some_and(|amount| !amount.is_finite()) {
+            return Err(too_large(&term.place).into());
+        }
+        Ok(value)
+    }
+}
+
+fn operand<'t>(term: &'t Term, value: &Value) -> Operand<'t> {
+    Operand {
+        term,
+        kind: value.kind(),
+    }
+}
+
+fn amount(value: &Value) -> f64 {
+    value
+        .amount()
+        .expect("the rules of kinds let nothing be reckoned with but amounts")
+}
+
+fn constant(amount: f64, measure: Measure) -> Value {
+    match measure {
+        Measure::Bare => Value::Number(amount),
+        Measure::Millimetres => Value::Length(amount),
+        // Source: 1 in = 25.4 mm exactly (international yard, 1959).
+        Measure::Inches => Value::Length(amount * 25.4),
+        Measure::Degrees => Value::Angle(amount),
+    }
+}
+
+fn finite(kind: Kind, amount: f64, place: &Range<usize>) -> Result<Value, FormulaFault> {
+    if !amount.is_finite() {
+        return Err(too_large(place));
+    }
+    Ok(match kind {
+        Kind::Number => Value::Number(amount),
+        Kind::Length => Value::Length(amount),
+        Kind::Area => Value::Area(amount),
+        Kind::Angle => Value::Angle(amount),
+        Kind::Truth | Kind::Word => unreachable!("the rules of kinds make only amounts of amounts"),
+    })
+}
+
+fn too_large(place: &Range<usize>) -> FormulaFault {
+    FormulaFault::new(
+        place.clone(),
+        "the result is too large to be a number",
+        "smaller factors, or a larger divisor",
+    )
+}
+
+/// Whether two values of one kind stand so to each other.
+fn holds(left: &Value, relation: Relation, right: &Value) -> bool {
+    let equal = match (left.length(), right.length()) {
+        (Some(left), Some(right)) => (left - right).abs() <= SAME_LENGTH_MM,
+        _ => left == right,
+    };
+    let less = left.amount() < right.amount() && !equal;
+    match relation {
+        Relation::Less => less,
+        Relation::AtMost => less || equal,
+        Relation::More => !less && !equal,
+        Relation::AtLeast => !less,
+        Relation::Equal => equal,
+        Relation::Unequal => !equal,
+    }
+}
+
+/// What a function makes of an amount, or why nothing and what would be right.
+fn applied(
+    function: Function,
+    amount: f64,
+    card: &Card,
+) -> Result<f64, (&'static str, &'static str)> {
+    let whole = (amount - amount.round()).abs() <= SAME_NUMBER;
+    match function {
+        Function::Abs => Ok(amount.abs()),
+        Function::Sqrt if amount < 0.0 => Err((
+            "less than 0 has no root",
+            "a value of 0 or more: `sqrt(abs(a))` or `max`",
+        )),
+        Function::Sqrt => Ok(amount.sqrt()),
+        Function::Sin => Ok(amount.to_radians().sin()),
+        Function::Cos => Ok(amount.to_radians().cos()),
+        Function::Tan if amount.rem_euclid(180.0) == 90.0 => Err((
+            "a right angle has no tangent",
+            "an angle that is not upright",
+        )),
+        Function::Tan => Ok(amount.to_radians().tan()),
+        Function::Floor | Function::Ceil | Function::Round if whole => Ok(amount.round()),
+        Function::Floor => Ok(amount.floor()),
+        Function::Ceil => Ok(amount.ceil()),
+        Function::Round => Ok(amount.round()),
+        // Derived: STYLES section 0, distance from a crease to the faces of its neighbour, times tan(angle/2).
+        Function::Outer => Ok((card.caliper / 2.0 + card.hinge) * half_tangent(amount)?),
+        Function::Inner => Ok((card.caliper / 2.0 - card.hinge) * half_tangent(amount)?),
+        // Derived: the sagitta of a bow shortens a panel of length s at radius r by s³ / (24 r²).
+        Function::Flex => Ok(amount.powi(3) / (24.0 * (BOW_CALIPERS * card.caliper).powi(2))),
+        Function::Min | Function::Max | Function::If => {
+            unreachable!("functions of several values are worked out where their values are")
+        }
+    }
+}
+
+fn half_tangent(angle: f64) -> Result<f64, (&'static str, &'static str)> {
+    if angle.abs() >= SHARPEST_FOLD_DEG {
+        return Err((
+            "a fold as sharp as that has no corner",
+            "an angle of less than 179deg",
+        ));
+    }
+    Ok((angle / 2.0).to_radians().tan())
+}
+
+/// A value with its unit, for a message.
+fn said(value: &Value) -> String {
+    let rounded = value
+        .amount()
+        .map(|amount| (amount * 1e4).round() / 1e4)
+        .unwrap_or_default();
+    match value.kind() {
+        Kind::Length => format!("{rounded} mm"),
+        Kind::Area => format!("{rounded} mm²"),
+        Kind::Angle => format!("{rounded}°"),
+        _ => rounded.to_string(),
+    }
+}
