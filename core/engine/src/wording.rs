@@ -1,0 +1,132 @@
+//! Figures and lists as the maker reads them.
+//!
+//! Given figures in mm and the unit in which the maker thinks, gives the words for a finding or a fault. The only room of
+//! the engine that knows inches and the only one that rounds; nothing written here is reckoned with again.
+
+use std::fmt::Write;
+
+use strsim::osa_distance;
+
+use crate::formula::Value;
+use crate::job::Unit;
+
+/// Letters up to which a word is held against others.
+// Source: no rule of the trade; longer than any name.
+const MOST_LETTERS: usize = 64;
+
+/// Decimals beyond which two lengths are no longer told apart: a hundred thousandth of a millimetre.
+// Source: no rule of the trade; far below what any hand can measure.
+const MOST_DECIMALS: usize = 5;
+
+/// A length given in mm, written in the maker's unit: `31.71 mm` or `1.248 in`.
+pub fn length(value_mm: f64, unit: Unit) -> String {
+    format!("{} {}", figure(value_mm, unit), unit_name(unit))
+}
+
+/// Lengths that make up one size, given in mm: `98 × 63 mm`.
+pub fn size(values_mm: &[f64], unit: Unit) -> String {
+    let figures: Vec<_> = values_mm.iter().map(|value| figure(*value, unit)).collect();
+    format!("{} {}", figures.join(" × "), unit_name(unit))
+}
+
+/// Two lengths given in mm that are not the same, with as many decimals as it takes to see it: `5.999 mm`, `6 mm`.
+///
+/// So a finding never says that 6 mm are less than 6 mm.
+pub fn lengths_apart(value_mm: f64, limit_mm: f64, unit: Unit) -> (String, String) {
+    let mut decimals = decimals(unit);
+    let mut said = [value_mm, limit_mm].map(|length| rounded(in_unit(length, unit), decimals));
+    while said[0] == said[1] && decimals < MOST_DECIMALS {
+        decimals += 1;
+        said = [value_mm, limit_mm].map(|length| rounded(in_unit(length, unit), decimals));
+    }
+    let [value, limit] = said;
+    let unit = unit_name(unit);
+    (format!("{value} {unit}"), format!("{limit} {unit}"))
+}
+
+/// The value of a formula, with the unit that belongs to it.
+pub fn value(value: &Value, unit: Unit) -> String {
+    match value {
+        Value::Number(number) => rounded(*number, 3),
+        Value::Length(length_mm) => length(*length_mm, unit),
+        Value::Area(area_mm2) => {
+            let area = in_unit(in_unit(*area_mm2, unit), unit);
+            format!("{} {}²", rounded(area, decimals(unit)), unit_name(unit))
+        }
+        Value::Angle(degrees) => format!("{}°", rounded(*degrees, 2)),
+        Value::Truth(true) => "yes".to_owned(),
+        Value::Truth(false) => "no".to_owned(),
+        Value::Word(word) => word.clone(),
+    }
+}
+
+/// Words joined as in a sentence: `a`, `a and b`, `a, b and c`.
+pub fn list<W: AsRef<str>>(words: &[W]) -> String {
+    let mut joined = String::new();
+    for (position, word) in words.iter().enumerate() {
+        let before = match words.len() - position {
+            _ if position == 0 => "",
+            1 => " and ",
+            _ => ", ",
+        };
+        let _ = write!(joined, "{before}{}", word.as_ref());
+    }
+    joined
+}
+
+/// The known word that was probably meant: the one with the fewest slips, if at most every third letter is one.
+///
+/// Capitals count as small letters, and of two equally near words the first is taken.
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let letters = word.chars().count();
+    if letters > MOST_LETTERS {
+        return None;
+    }
+    let sought = word.to_lowercase();
+    known
+        .into_iter()
+        .filter(|candidate| candidate.chars().count() <= MOST_LETTERS)
+        .map(|candidate| (osa_distance(&sought, &candidate.to_lowercase()), candidate))
+        .filter(|(slips, _)| slips * 3 <= letters)
+        .min_by_key(|(slips, _)| *slips)
+        .map(|(_, candidate)| candidate)
+}
+
+fn figure(value_mm: f64, unit: Unit) -> String {
+    rounded(in_unit(value_mm, unit), decimals(unit))
+}
+
+fn in_unit(value_mm: f64, unit: Unit) -> f64 {
+    match unit {
+        Unit::Millimetre => value_mm,
+        // Source: 1 in = 25.4 mm exactly (international yard, 1959).
+        Unit::Inch => value_mm / 25.4,
+    }
+}
+
+/// Decimals of a length: hundredths of a millimetre and thousandths of an inch are about what a caliper gauge shows.
+// Source: common practice, none published.
+fn decimals(unit: Unit) -> usize {
+    match unit {
+        Unit::Millimetre => 2,
+        Unit::Inch => 3,
+    }
+}
+
+fn unit_name(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Millimetre => "mm",
+        Unit::Inch => "in",
+    }
+}
+
+/// A number with at most that many decimals, without zeros that say nothing.
+fn rounded(number: f64, decimals: usize) -> String {
+    let written = format!("{number:.decimals$}");
+    let trimmed = if written.contains('.') {
+        written.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &written
+    };
+    if trimmed == "-0" { "0" } else { trimmed }.to_owned()
+}
