@@ -33,6 +33,15 @@ pub fn program() -> &'static Path {
     })
 }
 
+/// Cargo at the repository's top, building into the target folder of the running test.
+pub fn cargo() -> Command {
+    let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    cargo
+        .current_dir(repository())
+        .env("CARGO_TARGET_DIR", target_folder());
+    cargo
+}
+
 /// The target folder of the running test.
 pub fn target_folder() -> PathBuf {
     BuildPlace::of_this_test().target
@@ -76,12 +85,9 @@ fn build(place: &BuildPlace) {
         "debug" => "dev",
         other => other,
     };
-    let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    let mut cargo = cargo();
     cargo
-        .current_dir(repository())
         .args(["build", "--quiet", "--locked", "--profile", profile])
-        .arg("--target-dir")
-        .arg(&place.target)
         .args(["--package", "traywright"]);
     for exporter in exporters() {
         cargo.args(["--package", &exporter]);

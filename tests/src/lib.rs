@@ -4,11 +4,13 @@
 //! repository's folder. It never says what is right: that is said in `tests/`, with its source beside it.
 
 mod building;
+mod outside;
 mod running;
 
 use std::path::Path;
 
-pub use building::{program, target_folder};
+pub use building::{cargo, program, target_folder};
+pub use outside::{python, system_program};
 pub use running::{Outcome, run};
 
 /// The top folder of the repository.

@@ -1,1 +1,49 @@
-fn main() {}
+//! Automation of the house: `cargo xtask test | tidy | golden | plugins | package`.
+//!
+//! Given a command, it runs cargo, outside checkers and its own readings of the tree, and ends with 0 when all is
+//! well and 1 when not. It depends on nothing, knows no tray, and never hooks into `cargo build`.
+
+mod checkers;
+mod golden;
+mod package;
+mod package_licences;
+mod plugins;
+mod repository;
+mod tally;
+mod testing;
+mod tidy;
+
+use std::process::ExitCode;
+
+const USAGE: &str = "\
+cargo xtask COMMAND
+
+  test [--require-outside]   every test: fast ones first, slow ones after; outside checkers are fetched where possible
+  tidy                       the rules of the house: sizes, heads, names, links
+  golden [--looked REASON]   what the shipped jobs give now against tests/goldens; with a reason, rewrites them
+  plugins DIR                build the exporters and place their libraries into a folder
+  package                    a release in target/package: program, exporters, manual, completions, licences";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let outcome = match words.as_slice() {
+        ["test"] => testing::test(false),
+        ["test", "--require-outside"] => testing::test(true),
+        ["tidy"] => tidy::tidy(),
+        ["golden"] => golden::golden(None),
+        ["golden", "--looked", reason] => golden::golden(Some(reason)),
+        ["plugins", folder] => plugins::plugins(folder.as_ref()),
+        ["package"] => package::package(),
+        _ => Err(USAGE.to_owned()),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(words) => {
+            if !words.is_empty() {
+                eprintln!("{words}");
+            }
+            ExitCode::FAILURE
+        }
+    }
+}

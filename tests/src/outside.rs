@@ -1,0 +1,79 @@
+//! Checkers that are not ours: where they are, and what is said when they are missing.
+//!
+//! Given a checker's name, it gives where it lies, or says loudly, past the capture of test output, that a check is
+//! skipped and how to get the checker. It never lets a check pass in silence.
+
+use std::env;
+use std::fs;
+use std::io::{self, Write};
+use std::path::PathBuf;
+use std::process::Command;
+
+use crate::{repository, target_folder};
+
+/// Runs a script of `tests/outside` with the Python of the outside checks and gives what it printed.
+///
+/// None when that Python is missing, which has then been said.
+///
+/// # Panics
+/// When the script complains: its words are the failure.
+pub fn python(script: &str, arguments: &[&str]) -> Option<String> {
+    let home = target_folder().join("outside-checks");
+    let interpreter = home.join("bin/python");
+    if !home.join("requirements.txt").is_file() {
+        skip(
+            script,
+            "its Python is missing: run `cargo xtask test`, which makes it (Debian package python3-venv)",
+        );
+        return None;
+    }
+    let output = Command::new(interpreter)
+        .arg(repository().join("tests/outside").join(script))
+        .args(arguments)
+        .env("PYTHONDONTWRITEBYTECODE", "1")
+        .output()
+        .expect("the Python of the outside checks can be started");
+    assert!(
+        output.status.success(),
+        "{script} {arguments:?}:\n{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    Some(String::from_utf8(output.stdout).expect("the script prints UTF-8"))
+}
+
+/// Where a program of `tests/outside/programs.txt` lies, for the check of that name.
+///
+/// None when it is missing, which has then been said.
+///
+/// # Panics
+/// When the program is not in the list.
+pub fn system_program(name: &str, check: &str) -> Option<PathBuf> {
+    let list = repository().join("tests/outside/programs.txt");
+    let list = fs::read_to_string(list).expect("the list of outside programs can be read");
+    let package = list
+        .lines()
+        .map(|line| line.split_whitespace().collect::<Vec<_>>())
+        .find(|words| words.first() == Some(&name))
+        .and_then(|words| words.get(1).map(|package| (*package).to_owned()))
+        .unwrap_or_else(|| panic!("{name} is not in tests/outside/programs.txt"));
+    let path = env::var_os("PATH").unwrap_or_default();
+    let found = env::split_paths(&path)
+        .map(|folder| folder.join(name))
+        .find(|path| path.is_file());
+    if found.is_none() {
+        skip(
+            check,
+            &format!(
+                "{name} is missing: install the package {package} (apt-get install {package})"
+            ),
+        );
+    }
+    found
+}
+
+/// Says that a check is skipped; `cargo xtask test` counts these lines.
+fn skip(check: &str, why: &str) {
+    // The print macros are captured in a test that passes, and nobody would see it.
+    writeln!(io::stderr(), "SKIPPED outside check `{check}`: {why}")
+        .expect("the terminal can be written to");
+}

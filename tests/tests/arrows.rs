@@ -1,0 +1,126 @@
+//! Who may depend on whom.
+//!
+//! Source: the map in DEVELOPERS.md: engine → document; cli → engine, document; exporters → document;
+//! the exporters pdf and booklet → paper; tests → engine, document (and the program as a program); xtask → nothing.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use serde_json::Value;
+use traywright_tests::{cargo, repository};
+
+#[test]
+fn every_arrow_between_our_packages_is_on_the_map() {
+    let house = House::read();
+    let mut allowed = BTreeSet::new();
+    for folder in house.folders() {
+        for to in arrows_from(&folder) {
+            allowed.insert((folder.clone(), (*to).to_owned()));
+        }
+    }
+    assert_eq!(house.arrows(), allowed);
+}
+
+#[test]
+fn the_document_knows_serde_and_its_json_alone() {
+    // Source: the map: an exporter's author gets the document and the wire, and nothing to link beyond that.
+    let house = House::read();
+    assert_eq!(house.foreign("core/document"), ["serde", "serde_json"]);
+}
+
+#[test]
+fn xtask_depends_on_nothing() {
+    let house = House::read();
+    assert_eq!(house.foreign("xtask"), Vec::<String>::new());
+}
+
+fn arrows_from(folder: &str) -> &'static [&'static str] {
+    match folder {
+        "core/document" | "xtask" => &[],
+        "core/engine" => &["core/document"],
+        "core/cli" | "tests" => &["core/document", "core/engine"],
+        "exporters/pdf" | "exporters/booklet" => &["core/document", "exporters/paper"],
+        exporter if exporter.starts_with("exporters/") => &["core/document"],
+        other => panic!("{other} has no place on the map"),
+    }
+}
+
+/// What cargo knows about the packages of the workspace.
+struct House {
+    packages: Vec<Value>,
+}
+
+impl House {
+    fn read() -> House {
+        let output = cargo()
+            .args(["metadata", "--no-deps", "--format-version", "1"])
+            .output()
+            .expect("cargo can be started");
+        assert!(output.status.success(), "cargo metadata: {output:?}");
+        let metadata: Value = serde_json::from_slice(&output.stdout).expect("cargo writes JSON");
+        let packages = metadata["packages"]
+            .as_array()
+            .expect("packages are listed");
+        House {
+            packages: packages.clone(),
+        }
+    }
+
+    fn folders(&self) -> Vec<String> {
+        self.packages.iter().map(folder).collect()
+    }
+
+    /// Every dependency of one of ours on another one, for whatever purpose, by folders.
+    fn arrows(&self) -> BTreeSet<(String, String)> {
+        let mut arrows = BTreeSet::new();
+        for package in &self.packages {
+            for dependency in dependencies(package) {
+                if let Some(path) = dependency["path"].as_str() {
+                    arrows.insert((folder(package), below_top(Path::new(path))));
+                }
+            }
+        }
+        arrows
+    }
+
+    /// The packages of others on which the one in a folder depends, for whatever purpose.
+    fn foreign(&self, wanted: &str) -> Vec<String> {
+        let package = self
+            .packages
+            .iter()
+            .find(|package| folder(package) == wanted)
+            .expect("the folder holds a package");
+        let mut names: Vec<String> = dependencies(package)
+            .iter()
+            .filter(|dependency| dependency["path"].is_null())
+            .filter_map(|dependency| dependency["name"].as_str())
+            .map(ToOwned::to_owned)
+            .collect();
+        names.sort();
+        names
+    }
+}
+
+fn dependencies(package: &Value) -> &[Value] {
+    package["dependencies"]
+        .as_array()
+        .map_or(&[], Vec::as_slice)
+}
+
+fn folder(package: &Value) -> String {
+    let manifest = package["manifest_path"]
+        .as_str()
+        .expect("a package has a manifest");
+    below_top(
+        Path::new(manifest)
+            .parent()
+            .expect("a manifest lies in a folder"),
+    )
+}
+
+fn below_top(path: &Path) -> String {
+    path.strip_prefix(repository())
+        .expect("our packages lie in the repository")
+        .to_string_lossy()
+        .into_owned()
+}

@@ -1,0 +1,104 @@
+//! `cargo xtask package`: all that a maker needs, in one folder and one archive.
+//!
+//! Builds a release and lays it out in `target/package/traywright-VERSION` as under `/usr/local`: `bin`, `lib/traywright`
+//! (the exporters, where the program looks for them), `share` (manual, completions, licences). Then it tries the
+//! program in its new place, far from the tree. It never publishes anything.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crate::package_licences::licences;
+use crate::plugins::{build_release, place};
+use crate::repository::{Done, answer, list, run, target, top};
+
+/// Lays out a release.
+pub(crate) fn package() -> Done {
+    let libraries = build_release(&["traywright"])?;
+    let name = format!("traywright-{}", env!("CARGO_PKG_VERSION"));
+    let packages = target()?.join("package");
+    let home = packages.join(&name);
+    empty(&packages)?;
+
+    let program = format!("traywright{}", std::env::consts::EXE_SUFFIX);
+    let program = PathBuf::from(place(&program, &home.join("bin"))?);
+    for library in &libraries {
+        place(library, &home.join("lib/traywright"))?;
+    }
+    pages(&program, &home)?;
+    let words = home.join("share/doc/traywright");
+    licences(&words.join("licences"))?;
+    for file in ["LICENSE", "README.md"] {
+        copy(&top().join(file), &words, file)?;
+    }
+    try_out(&program, &packages, &libraries)?;
+    archive(&packages, &name)?;
+    println!("{}\n{}.tar.gz", home.display(), home.display());
+    Ok(())
+}
+
+fn empty(folder: &Path) -> Done {
+    if folder.exists() {
+        fs::remove_dir_all(folder).map_err(|fault| format!("{}: {fault}", folder.display()))?;
+    }
+    fs::create_dir_all(folder).map_err(|fault| format!("{}: {fault}", folder.display()))
+}
+
+/// The manual and the completions, which the program writes itself, each where its reader looks for it.
+fn pages(program: &Path, home: &Path) -> Done {
+    let all = home.join("pages");
+    run(Command::new(program).arg("__pages").arg(&all))?;
+    for page in list(&all)? {
+        let name = page.file_name().unwrap_or_default().to_string_lossy();
+        let (folder, installed) = match name.as_ref() {
+            "traywright.bash" => ("bash-completion/completions", "traywright"),
+            "_traywright" => ("zsh/site-functions", "_traywright"),
+            "traywright.fish" => ("fish/vendor_completions.d", "traywright.fish"),
+            manual if manual.ends_with(".1") => ("man/man1", manual),
+            other => ("traywright/completions", other),
+        };
+        copy(&page, &home.join("share").join(folder), installed)?;
+    }
+    fs::remove_dir_all(&all).map_err(|fault| format!("{}: {fault}", all.display()))
+}
+
+fn copy(file: &Path, folder: &Path, name: &str) -> Done {
+    fs::create_dir_all(folder)
+        .and_then(|()| fs::copy(file, folder.join(name)))
+        .map(|_| ())
+        .map_err(|fault| format!("{}: {fault}", file.display()))
+}
+
+/// The packaged program finds its exporters, and makes the shipped jobs far from the tree.
+fn try_out(program: &Path, packages: &Path, libraries: &[String]) -> Done {
+    let listed = answer(Command::new(program).arg("exporters").current_dir(packages))?;
+    if let Some(missing) = libraries.iter().find(|library| !listed.contains(*library)) {
+        return Err(format!(
+            "the packaged program does not see {missing}; it lists:\n{listed}"
+        ));
+    }
+    let trial = packages.join("trial");
+    let jobs = list(&top().join("designs/jobs"))?;
+    run(Command::new(program)
+        .args(["make", "--quiet", "--into"])
+        .arg(&trial)
+        .args(jobs)
+        .current_dir(packages))?;
+    fs::remove_dir_all(&trial).map_err(|fault| format!("{}: {fault}", trial.display()))
+}
+
+/// The same files give the same archive: order, owners and times are set.
+fn archive(packages: &Path, name: &str) -> Done {
+    let same = [
+        "--sort=name",
+        "--mtime=@0",
+        "--owner=0",
+        "--group=0",
+        "--numeric-owner",
+    ];
+    run(Command::new("tar")
+        .args(same)
+        .args(["--use-compress-program", "gzip --no-name"])
+        .args(["--create", "--file", &format!("{name}.tar.gz"), name])
+        .current_dir(packages))
+}

@@ -1,0 +1,88 @@
+//! `cargo xtask test`: every test of the house, and an honest last line.
+//!
+//! Prepares the outside checkers, runs the fast tests, then the slow ones (files `slow_*.rs`), and ends by printing
+//! the runner's own counts. A missing checker is said loudly; with `--require-outside` it is a failure.
+
+use std::ffi::OsStr;
+use std::path::Path;
+
+use crate::checkers::{missing_programs, prepare_python};
+use crate::repository::{Done, cargo, files, top};
+use crate::tally::Tally;
+
+/// Runs every test.
+pub(crate) fn test(require_outside: bool) -> Done {
+    let mut missing = missing_programs()?;
+    if let Err(fault) = prepare_python() {
+        missing.push(fault);
+    }
+    warn(
+        "An outside checker is missing; its checks will be skipped",
+        &missing,
+    );
+
+    let (slow, fast): (Vec<String>, Vec<String>) = test_files()?
+        .into_iter()
+        .partition(|name| name.starts_with("slow_"));
+    let mut tally = Tally::default();
+    run(&mut tally, &["--lib", "--bins"], &fast)?;
+    run(&mut tally, &["--doc"], &[])?;
+    if !slow.is_empty() {
+        run(&mut tally, &[], &slow)?;
+    }
+    verdict(&tally, require_outside)
+}
+
+fn run(tally: &mut Tally, kinds: &[&str], names: &[String]) -> Done {
+    let mut command = cargo(&["test", "--workspace", "--no-fail-fast"])?;
+    command.args(kinds);
+    for name in names {
+        command.args(["--test", name]);
+    }
+    tally.add(&mut command)
+}
+
+/// The names of all files `…/tests/NAME.rs` that cargo builds as test programs.
+fn test_files() -> Done<Vec<String>> {
+    let names = files()?
+        .iter()
+        .filter(|path| path.extension() == Some(OsStr::new("rs")))
+        .filter(|path| {
+            let folder = path.parent().filter(|folder| folder.ends_with("tests"));
+            let package = folder.and_then(Path::parent);
+            package.is_some_and(|package| top().join(package).join("Cargo.toml").is_file())
+        })
+        .filter_map(|path| Some(path.file_stem()?.to_str()?.to_owned()))
+        .collect();
+    Ok(names)
+}
+
+fn verdict(tally: &Tally, require_outside: bool) -> Done {
+    warn("Failed", &tally.failures);
+    warn("Skipped", &tally.skips);
+    let refused = require_outside && !tally.skips.is_empty();
+    if refused {
+        eprintln!("Outside checks were required, and some were skipped.");
+    }
+    if tally.broken {
+        eprintln!("The tests did not pass.");
+    }
+    // The counts are the last line, so a failure has been explained above and has no words left.
+    println!("{}", tally.summary());
+    if tally.broken || refused {
+        Err(String::new())
+    } else {
+        Ok(())
+    }
+}
+
+fn warn(title: &str, lines: &[String]) {
+    if lines.is_empty() {
+        return;
+    }
+    eprintln!("\n==== {title} ====");
+    for line in lines {
+        eprintln!("{line}");
+    }
+    eprintln!();
+}

@@ -1,0 +1,87 @@
+//! `cargo xtask tidy`: the rules of the house that a program can judge.
+//!
+//! Reads every file of the tree and says what breaks a rule, one line each with its place. Never changes a file.
+
+mod names;
+mod rooms;
+mod rust_source;
+mod style_names;
+mod texts;
+mod tree;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::repository::{Done, files, top};
+use rust_source::RustSource;
+
+/// One file of the tree with its text.
+struct House {
+    /// Every file, from the top.
+    paths: Vec<PathBuf>,
+    /// The text files among them.
+    texts: Vec<TextFile>,
+}
+
+/// A file that can be read as text.
+struct TextFile {
+    path: PathBuf,
+    text: String,
+    /// The reading of it, if it is Rust.
+    rust: Option<RustSource>,
+}
+
+/// Judges the tree.
+pub(crate) fn tidy() -> Done {
+    let house = House::read()?;
+    let mut faults = Vec::new();
+    tree::judge(&house, &mut faults);
+    texts::judge(&house, &mut faults);
+    rooms::judge(&house, &mut faults);
+    names::judge(&house, &mut faults);
+    style_names::judge(&house, &mut faults);
+    if faults.is_empty() {
+        println!("tidy: {} files, nothing to say", house.paths.len());
+        return Ok(());
+    }
+    faults.sort();
+    for fault in &faults {
+        println!("{fault}");
+    }
+    Err(format!("tidy: {} things to put right", faults.len()))
+}
+
+impl House {
+    fn read() -> Done<House> {
+        let paths = files()?;
+        let texts = paths
+            .iter()
+            .filter_map(|path| TextFile::read(path))
+            .collect();
+        Ok(House { paths, texts })
+    }
+
+    /// The Rust files with their readings.
+    fn rust(&self) -> impl Iterator<Item = (&TextFile, &RustSource)> {
+        self.texts
+            .iter()
+            .filter_map(|file| Some((file, file.rust.as_ref()?)))
+    }
+}
+
+impl TextFile {
+    fn read(path: &Path) -> Option<TextFile> {
+        let text = fs::read_to_string(top().join(path)).ok()?;
+        let is_rust = path.extension().is_some_and(|ending| ending == "rs");
+        Some(TextFile {
+            path: path.to_path_buf(),
+            rust: is_rust.then(|| RustSource::read(&text)),
+            text,
+        })
+    }
+
+    /// A fault in this file; lines count from 1.
+    fn fault(&self, line: usize, words: &str) -> String {
+        format!("{}:{line}: {words}", self.path.display())
+    }
+}
