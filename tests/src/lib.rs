@@ -6,6 +6,7 @@
 mod building;
 mod outside;
 mod running;
+pub mod svg_lines;
 
 use std::path::Path;
 
