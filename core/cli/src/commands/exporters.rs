@@ -1,0 +1,64 @@
+//! `exporters`: every exporter that is found, and whether its library can be loaded.
+//!
+//! Given the folders of `--plugins` and a time limit, gives the list as text. Each library is opened in a process of
+//! its own, so that a broken one costs a line. Nobody has asked for its files: a broken exporter is no trouble here.
+
+use std::path::PathBuf;
+use std::time::Duration;
+
+use crate::exporter_host::{Health, Running};
+use crate::exporters::{self, ExporterFile};
+use crate::report::sentence::paragraph;
+use crate::trouble::Trouble;
+
+const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
+
+/// The list of exporters: name, suffix, schema, health and file in columns, what is wrong beneath.
+///
+/// # Refuses
+/// What [`exporters::find`] refuses.
+pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, Trouble> {
+    let found = exporters::find(plugins)?;
+    if found.is_empty() {
+        return Ok(paragraph("", &exporters::nothing_found()));
+    }
+    let mut rows = vec![(HEADINGS.map(str::to_owned), None)];
+    for exporter in &found {
+        rows.push(row(exporter, time_limit)?);
+    }
+    let width = |column: usize| {
+        let cells = rows.iter().map(|(cells, _)| cells[column].chars().count());
+        cells.max().unwrap_or_default()
+    };
+    let widths = [width(0), width(1), width(2), width(3)];
+    let mut text = String::new();
+    for (cells, fault) in &rows {
+        for (cell, width) in cells.iter().zip(widths) {
+            text.push_str(&format!("{cell:width$}  "));
+        }
+        text.push_str(&cells[4]);
+        text.push('\n');
+        if let Some(fault) = fault {
+            text.push_str(&paragraph("    ", &format!("it {fault}")));
+        }
+    }
+    Ok(text)
+}
+
+type Row = ([String; 5], Option<String>);
+
+fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, Trouble> {
+    let Health { description, fault } = Running::start(exporter, time_limit)?.describe();
+    let unknown = || "-".to_owned();
+    let schema = description.as_ref().map(|known| known.schema.to_string());
+    let suffix = description.and_then(|known| known.suffix);
+    let health = if fault.is_none() { "loads" } else { "broken" };
+    let cells = [
+        exporter.name.clone(),
+        suffix.unwrap_or_else(unknown),
+        schema.unwrap_or_else(unknown),
+        health.to_owned(),
+        exporter.path.display().to_string(),
+    ];
+    Ok((cells, fault))
+}

@@ -1,0 +1,105 @@
+//! What the program and the child that runs an exporter say to each other.
+//!
+//! ```text
+//! program → child   Describe, or Document with its bytes
+//! child → program   Description · File · Words · Fault, as many as there are, then End with a return code
+//! ```
+//!
+//! Given a stream, writes frames to it or reads them: a kind, a length in eight bytes, and that many bytes. One child
+//! answers one request after the other until its input ends. It never reads more than it is allowed to hold.
+
+use std::io::{self, Read, Write};
+
+use serde::{Deserialize, Serialize};
+
+/// One message.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Frame {
+    /// What it is.
+    pub(crate) kind: Kind,
+    /// What it carries.
+    pub(crate) bytes: Vec<u8>,
+}
+
+/// What a message is.
+#[repr(u8)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// The program asks who the exporter is.
+    Describe = b'?',
+    /// The program asks for the files of this document.
+    Document = b'D',
+    /// Who the exporter is: a [`Description`] in JSON.
+    Description = b'I',
+    /// One file: its suffix, a zero byte, its content.
+    File = b'F',
+    /// Words of the exporter.
+    Words = b'W',
+    /// What the child found wrong with the exporter, worded to follow its name.
+    Fault = b'X',
+    /// The answer is complete; carries the return code.
+    End = b'E',
+}
+
+const KINDS: [Kind; 7] = [
+    Kind::Describe,
+    Kind::Document,
+    Kind::Description,
+    Kind::File,
+    Kind::Words,
+    Kind::Fault,
+    Kind::End,
+];
+
+/// What a library says about itself, as far as it could be read.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct Description {
+    /// The schema of documents that it reads.
+    pub(crate) schema: u32,
+    /// The suffix that it is known for.
+    pub(crate) suffix: Option<String>,
+}
+
+/// Why no frame could be read.
+#[derive(Debug)]
+pub(crate) enum FrameFault {
+    /// It is longer than allowed.
+    TooLong,
+    /// These bytes are no frame.
+    Noise,
+    /// The stream failed or ended.
+    Ended,
+}
+
+/// Writes a frame whose content lies in one or two pieces.
+pub(crate) fn write(stream: &mut impl Write, kind: Kind, pieces: [&[u8]; 2]) -> io::Result<()> {
+    let length = (pieces[0].len() + pieces[1].len()) as u64;
+    let mut head = Vec::with_capacity(9 + pieces[0].len());
+    head.push(kind as u8);
+    head.extend_from_slice(&length.to_le_bytes());
+    head.extend_from_slice(pieces[0]);
+    stream.write_all(&head)?;
+    stream.write_all(pieces[1])?;
+    stream.flush()
+}
+
+/// Reads a frame of at most `longest` bytes.
+pub(crate) fn read(stream: &mut impl Read, longest: u64) -> Result<Frame, FrameFault> {
+    let mut head = [0; 9];
+    stream
+        .read_exact(&mut head)
+        .map_err(|_| FrameFault::Ended)?;
+    let [sign, length @ ..] = head;
+    let known = KINDS.into_iter().find(|kind| *kind as u8 == sign);
+    let kind = known.ok_or(FrameFault::Noise)?;
+    let length = u64::from_le_bytes(length);
+    if length > longest {
+        return Err(FrameFault::TooLong);
+    }
+    let mut bytes = Vec::new();
+    let got = stream.take(length).read_to_end(&mut bytes);
+    match got {
+        Ok(read) if read as u64 == length => Ok(Frame { kind, bytes }),
+        _ => Err(FrameFault::Ended),
+    }
+}

@@ -1,0 +1,281 @@
+//! The program's side of an exporter: a child process that is fed documents and never trusted.
+//!
+//! Given an exporter's file and a time limit a document, it gives the files that came of each, or one sentence that
+//! names the exporter. One child serves many documents. It may crash, hang, flood, lie or leave processes behind; what
+//! it made is handed on only when the whole answer is there and well-formed. Nothing here writes a file.
+
+mod reply;
+mod wording;
+
+use std::env;
+use std::io::{self, Read};
+use std::process::{Child, Command, ExitStatus, Stdio};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use traywright_document::door::Exported;
+
+use crate::exporter_child::CALL;
+use crate::exporter_frames::{self as frames, Description, Frame, FrameFault, Kind};
+use crate::exporters::ExporterFile;
+use crate::trouble::Trouble;
+use reply::Reply;
+use wording::{end_in_words, nonsense, quote_end, too_much};
+
+/// What one document may become. Common practice, none published: a booklet of 400 pages takes a tenth of it.
+const MOST_BYTES: usize = 64 * 1024 * 1024;
+
+/// How much of the end of standard error is kept.
+const LAST_WORDS: usize = 16 * 1024;
+
+/// One exporter in a process of its own, ready for documents.
+#[derive(Debug)]
+pub(crate) struct Running {
+    name: String,
+    time_limit: Duration,
+    child: Child,
+    /// Taken away when the child has been stopped or has ended.
+    ended: Option<ExitStatus>,
+    /// Dropped to end the child's input.
+    requests: Option<Sender<Frame>>,
+    answers: Receiver<Result<Frame, FrameFault>>,
+    last_words: Receiver<Vec<u8>>,
+}
+
+/// How an exporter is doing that nobody has asked for files.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Health {
+    /// What it says about itself, as far as it could be read.
+    pub(crate) description: Option<Description>,
+    /// What is wrong with it, worded to follow its name.
+    pub(crate) fault: Option<String>,
+}
+
+impl Running {
+    /// Starts the child of one exporter. The library is loaded while the first request runs.
+    ///
+    /// # Refuses
+    /// When the system starts no process.
+    pub(crate) fn start(exporter: &ExporterFile, time_limit: Duration) -> Result<Self, Trouble> {
+        Self::spawn(exporter, time_limit)
+            .map_err(|error| trouble(&exporter.name, &format!("cannot be started: {error}")))
+    }
+
+    fn spawn(exporter: &ExporterFile, time_limit: Duration) -> io::Result<Self> {
+        let mut command = Command::new(env::current_exe()?);
+        command
+            .arg(CALL)
+            .arg(&exporter.path)
+            // The same document gives the same bytes in every place and language.
+            .env("LC_ALL", "C")
+            .env("TZ", "UTC0")
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped());
+        #[cfg(unix)]
+        std::os::unix::process::CommandExt::process_group(&mut command, 0);
+        let mut child = command.spawn()?;
+        let requests = feed(child.stdin.take());
+        let answers = listen(child.stdout.take());
+        let last_words = overhear(child.stderr.take());
+        Ok(Running {
+            name: exporter.name.clone(),
+            time_limit,
+            child,
+            ended: None,
+            requests: Some(requests),
+            answers,
+            last_words,
+        })
+    }
+
+    /// The files that come of one encoded document.
+    ///
+    /// # Refuses
+    /// An exporter that refuses the document, breaks down, takes too long or answers nonsense. After any of these but
+    /// the first it answers nothing more.
+    pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, Trouble> {
+        let request = Frame {
+            kind: Kind::Document,
+            bytes: document.to_owned(),
+        };
+        self.ask(request)
+            .and_then(Reply::exported)
+            .map_err(|reason| trouble(&self.name, &reason))
+    }
+
+    /// What the exporter says about itself when its library is loaded, and whether that went well.
+    pub(crate) fn describe(&mut self) -> Health {
+        let request = Frame {
+            kind: Kind::Describe,
+            bytes: Vec::new(),
+        };
+        match self.ask(request) {
+            Ok(reply) => Health {
+                description: reply.description,
+                fault: reply.fault,
+            },
+            Err(reason) => Health {
+                description: None,
+                fault: Some(reason),
+            },
+        }
+    }
+
+    /// Ends the child, and learns whether it ended well.
+    ///
+    /// # Refuses
+    /// An exporter that breaks down or takes too long even now.
+    pub(crate) fn finish(mut self) -> Result<(), Trouble> {
+        self.requests = None;
+        let deadline = Instant::now() + self.time_limit;
+        let reason = match self.next(deadline) {
+            Err(_) if self.ended.is_some_and(|status| status.success()) => return Ok(()),
+            Err(reason) => reason,
+            Ok(_) => "answers without being asked".to_owned(),
+        };
+        Err(trouble(&self.name, &reason))
+    }
+
+    fn ask(&mut self, request: Frame) -> Result<Reply, String> {
+        if self.ended.is_some() {
+            return Err("has been stopped before".to_owned());
+        }
+        let deadline = Instant::now() + self.time_limit;
+        if let Some(requests) = &self.requests {
+            // A child that has gone is noticed by its silence.
+            let _ = requests.send(request);
+        }
+        let mut reply = Reply::default();
+        let mut received = 0;
+        loop {
+            let frame = self.next(deadline)?;
+            received += frame.bytes.len();
+            let outcome = match received > MOST_BYTES {
+                true => Err(too_much()),
+                false => reply.take(frame),
+            };
+            match outcome {
+                Ok(true) => return Ok(reply),
+                Ok(false) => {}
+                Err(reason) => {
+                    // The rest of this answer must not be taken for the next one.
+                    self.stop();
+                    return Err(reason);
+                }
+            }
+        }
+    }
+
+    fn next(&mut self, deadline: Instant) -> Result<Frame, String> {
+        let patience = deadline.saturating_duration_since(Instant::now());
+        match self.answers.recv_timeout(patience) {
+            Ok(Ok(frame)) => Ok(frame),
+            Err(RecvTimeoutError::Timeout) => {
+                self.stop();
+                Err(format!(
+                    "took longer than {} s; `--exporter-seconds N` allows more",
+                    self.time_limit.as_secs_f64()
+                ))
+            }
+            Ok(Err(FrameFault::TooLong)) => {
+                self.stop();
+                Err(too_much())
+            }
+            Ok(Err(FrameFault::Noise)) => {
+                self.stop();
+                Err(nonsense())
+            }
+            Ok(Err(FrameFault::Ended)) | Err(RecvTimeoutError::Disconnected) => {
+                Err(self.how_it_ended())
+            }
+        }
+    }
+
+    /// The end of its output is the end of the child: what still runs of its group is left behind by it.
+    fn how_it_ended(&mut self) -> String {
+        let status = match self.stop() {
+            Some(status) => end_in_words(status),
+            None => "ended, and the system does not say how".to_owned(),
+        };
+        let patience = Duration::from_millis(200);
+        let said = self.last_words.recv_timeout(patience).unwrap_or_default();
+        match quote_end(&String::from_utf8_lossy(&said)) {
+            said if said.is_empty() => status,
+            said => format!("{status}; its last words: {said}"),
+        }
+    }
+
+    fn stop(&mut self) -> Option<ExitStatus> {
+        if self.ended.is_none() {
+            // Not yet waited for, so its number still belongs to it.
+            #[cfg(unix)]
+            let _ = rustix::process::kill_process_group(
+                rustix::process::Pid::from_child(&self.child),
+                rustix::process::Signal::KILL,
+            );
+            #[cfg(not(unix))]
+            let _ = self.child.kill();
+            self.ended = self.child.wait().ok();
+        }
+        self.ended
+    }
+}
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        self.stop();
+    }
+}
+
+/// Sends requests on a thread of its own, since a child that does not read would stop us.
+fn feed(stdin: Option<std::process::ChildStdin>) -> Sender<Frame> {
+    let (sender, receiver) = mpsc::channel::<Frame>();
+    let mut stdin = stdin.expect("the input was asked to be a pipe");
+    thread::spawn(move || {
+        for request in receiver {
+            if frames::write(&mut stdin, request.kind, [&request.bytes, &[]]).is_err() {
+                break;
+            }
+        }
+    });
+    sender
+}
+
+/// Reads answers on a thread of its own, one ahead at most. The end of the output closes the channel.
+fn listen(stdout: Option<std::process::ChildStdout>) -> Receiver<Result<Frame, FrameFault>> {
+    let (sender, receiver) = mpsc::sync_channel(0);
+    let mut stdout = stdout.expect("the output was asked to be a pipe");
+    thread::spawn(move || {
+        loop {
+            let answer = frames::read(&mut stdout, MOST_BYTES as u64);
+            let last = answer.is_err();
+            if sender.send(answer).is_err() || last {
+                break;
+            }
+        }
+    });
+    receiver
+}
+
+/// Keeps the end of what the child prints, and gives it when the child is silent for good.
+fn overhear(stderr: Option<std::process::ChildStderr>) -> Receiver<Vec<u8>> {
+    let (sender, receiver) = mpsc::channel();
+    let mut stderr = stderr.expect("the error output was asked to be a pipe");
+    thread::spawn(move || {
+        let mut kept = Vec::new();
+        let mut piece = [0; 4096];
+        while let Ok(length @ 1..) = stderr.read(&mut piece) {
+            kept.extend_from_slice(&piece[..length]);
+            let excess = kept.len().saturating_sub(LAST_WORDS);
+            kept.drain(..excess);
+        }
+        sender.send(kept)
+    });
+    receiver
+}
+
+fn trouble(name: &str, reason: &str) -> Trouble {
+    Trouble::sentence(format_args!("the exporter `{name}` {reason}"))
+}

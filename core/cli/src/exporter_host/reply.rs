@@ -1,0 +1,97 @@
+//! One answer of an exporter, put together from frames and judged.
+//!
+//! Given the frames of an answer one by one, gives the files, or the reason why there are none, worded to follow the
+//! exporter's name. Nothing in it is believed: not a suffix, not a number of files, not that two suffixes differ.
+
+use traywright_document::door::{Exported, File, LONGEST_SUFFIX, is_suffix};
+
+use super::wording::{nonsense, quote, too_much};
+use crate::exporter_frames::{Description, Frame, Kind};
+
+/// How many files one document may become.
+pub(super) const MOST_FILES: usize = 256;
+
+/// How many sentences of an exporter are heard.
+const MOST_WORDS: usize = 20;
+
+/// What came back for one request.
+#[derive(Debug, Default)]
+pub(super) struct Reply {
+    code: i32,
+    pub(super) description: Option<Description>,
+    pub(super) fault: Option<String>,
+    files: Vec<File>,
+    words: Vec<String>,
+}
+
+impl Reply {
+    /// Takes one frame; true when it was the last.
+    pub(super) fn take(&mut self, frame: Frame) -> Result<bool, String> {
+        match frame.kind {
+            Kind::File if self.files.len() == MOST_FILES => return Err(too_much()),
+            Kind::File => self.files.push(file(frame.bytes)?),
+            Kind::Words if self.words.len() == MOST_WORDS => {}
+            Kind::Words => self
+                .words
+                .push(quote(&String::from_utf8_lossy(&frame.bytes))),
+            Kind::Fault => self.fault = Some(quote(&String::from_utf8_lossy(&frame.bytes))),
+            Kind::Description => {
+                let read = serde_json::from_slice(&frame.bytes);
+                self.description = Some(read.map_err(|_| nonsense())?);
+            }
+            Kind::End => {
+                let code = frame.bytes.try_into().map_err(|_| nonsense())?;
+                self.code = i32::from_le_bytes(code);
+                return Ok(true);
+            }
+            Kind::Describe | Kind::Document => return Err(nonsense()),
+        }
+        Ok(false)
+    }
+
+    /// The files, when the exporter was willing and able.
+    pub(super) fn exported(self) -> Result<Exported, String> {
+        if let Some(fault) = self.fault {
+            return Err(fault);
+        }
+        if self.code != 0 {
+            return Err(match self.words.is_empty() {
+                true => format!("refuses the tray with code {} and no reason", self.code),
+                false => format!("refuses the tray: {}", self.words.join("; ")),
+            });
+        }
+        if self.files.is_empty() {
+            return Err("made no file".to_owned());
+        }
+        for (index, file) in self.files.iter().enumerate() {
+            if self.files[..index]
+                .iter()
+                .any(|other| other.suffix == file.suffix)
+            {
+                return Err(format!("made two files with the ending `{}`", file.suffix));
+            }
+        }
+        Ok(Exported {
+            files: self.files,
+            warnings: self.words,
+        })
+    }
+}
+
+fn file(mut bytes: Vec<u8>) -> Result<File, String> {
+    let zero = bytes.iter().position(|byte| *byte == 0);
+    let content = bytes.split_off(zero.ok_or_else(nonsense)? + 1);
+    bytes.pop();
+    let suffix = String::from_utf8_lossy(&bytes).into_owned();
+    if !is_suffix(&suffix) {
+        return Err(format!(
+            "gave a file the ending `{}`, where one begins with `.` or `-`, holds only ASCII letters, digits, `.` and \
+             `-`, and is at most {LONGEST_SUFFIX} bytes long",
+            quote(&suffix)
+        ));
+    }
+    Ok(File {
+        suffix,
+        bytes: content,
+    })
+}

@@ -1,0 +1,143 @@
+//! Where exporters are found: beside the program, and in the folders that the maker adds.
+//!
+//! Given the folders of `--plugins`, gives the libraries called `libtraywright_NAME.so` (with the platform's prefix and
+//! suffix) in the order of their names. Beside the program means its own folder, or `../lib/traywright` where it is
+//! installed. Never opens a library: that happens in a process of its own.
+
+use std::env;
+use std::env::consts::{DLL_PREFIX, DLL_SUFFIX};
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::nearest::suggestion;
+use crate::trouble::Trouble;
+
+/// A library that claims by its name to be an exporter.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct ExporterFile {
+    /// The name in the name of its file.
+    pub(crate) name: String,
+    /// The file.
+    pub(crate) path: PathBuf,
+}
+
+/// All exporters, in the order of their names.
+///
+/// # Refuses
+/// A folder of `--plugins` that cannot be read, and a name that two folders have.
+pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Trouble> {
+    let mut found = Vec::new();
+    let mut seen = Vec::new();
+    for folder in own_folders() {
+        // What stands beside the program was not asked for: a folder that is not there holds nothing.
+        if first_time(&folder, &mut seen) {
+            found.extend(libraries(&folder).unwrap_or_default());
+        }
+    }
+    for folder in plugins {
+        if first_time(folder, &mut seen) {
+            found.extend(libraries(folder).map_err(|error| {
+                Trouble::sentence(format_args!(
+                    "the folder of exporters {} cannot be read: {error}",
+                    folder.display()
+                ))
+            })?);
+        }
+    }
+    found.sort_by(|one, other| one.name.cmp(&other.name));
+    match found.windows(2).find(|pair| pair[0].name == pair[1].name) {
+        Some(pair) => Err(clash(&pair[0], &pair[1])),
+        None => Ok(found),
+    }
+}
+
+/// The exporter of that name.
+///
+/// # Refuses
+/// A name that no exporter has, with the nearest one or the file that was looked for.
+pub(crate) fn named<'a>(
+    name: &str,
+    known: &'a [ExporterFile],
+) -> Result<&'a ExporterFile, Trouble> {
+    if let Some(exporter) = known.iter().find(|exporter| exporter.name == name) {
+        return Ok(exporter);
+    }
+    let names: Vec<&str> = known
+        .iter()
+        .map(|exporter| exporter.name.as_str())
+        .collect();
+    let cure = if names.is_empty() {
+        nothing_found()
+    } else {
+        suggestion(name, &names)
+    };
+    Err(Trouble::sentence(format_args!(
+        "there is no exporter `{name}`; {cure}"
+    )))
+}
+
+/// What to say where there is no exporter at all.
+pub(crate) fn nothing_found() -> String {
+    let beside = own_folders()
+        .first()
+        .map(|folder| format!(" beside the program in {}", folder.display()))
+        .unwrap_or_default();
+    format!(
+        "there is no library {DLL_PREFIX}traywright_NAME{DLL_SUFFIX}{beside}; add its folder with `--plugins DIR`"
+    )
+}
+
+/// The NAME in `libtraywright_NAME.so`: ASCII letters, digits, `-` and `_`.
+pub(crate) fn name_of(library: &Path) -> Option<&str> {
+    let name = library
+        .file_name()?
+        .to_str()?
+        .strip_prefix(DLL_PREFIX)?
+        .strip_prefix("traywright_")?
+        .strip_suffix(DLL_SUFFIX)?;
+    let plain = |letter: char| letter.is_ascii_alphanumeric() || letter == '-' || letter == '_';
+    (!name.is_empty() && name.chars().all(plain)).then_some(name)
+}
+
+fn own_folders() -> Vec<PathBuf> {
+    let program = env::current_exe().unwrap_or_default();
+    match program.parent() {
+        Some(folder) => vec![
+            folder.to_owned(),
+            folder.join("..").join("lib").join("traywright"),
+        ],
+        None => Vec::new(),
+    }
+}
+
+/// The same folder named twice is no clash of two files.
+fn first_time(folder: &Path, seen: &mut Vec<PathBuf>) -> bool {
+    let itself = folder.canonicalize().unwrap_or_else(|_| folder.to_owned());
+    let new = !seen.contains(&itself);
+    seen.push(itself);
+    new
+}
+
+fn libraries(folder: &Path) -> io::Result<Vec<ExporterFile>> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        if let Some(name) = name_of(&path) {
+            found.push(ExporterFile {
+                name: name.to_owned(),
+                path,
+            });
+        }
+    }
+    Ok(found)
+}
+
+fn clash(one: &ExporterFile, other: &ExporterFile) -> Trouble {
+    Trouble::sentence(format_args!(
+        "the exporter `{}` is there twice, as {} and as {}: take one of them away",
+        one.name,
+        one.path.display(),
+        other.path.display()
+    ))
+}
