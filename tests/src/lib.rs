@@ -7,6 +7,7 @@ mod building;
 mod outside;
 mod running;
 pub mod svg_lines;
+pub mod trying;
 
 use std::path::Path;
 

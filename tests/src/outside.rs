@@ -11,13 +11,13 @@ use std::process::Command;
 
 use crate::{repository, target_folder};
 
-/// Runs a script of `tests/outside` with the Python of the outside checks and gives what it printed.
+/// Runs a script of `tests/outside` with the Python of the outside checks: what it printed, or what it complained of.
 ///
 /// None when that Python is missing, which has then been said.
 ///
 /// # Panics
-/// When the script complains: its words are the failure.
-pub fn python(script: &str, arguments: &[&str]) -> Option<String> {
+/// When the Python is there and cannot be started.
+pub fn python(script: &str, arguments: &[&str]) -> Option<Result<String, String>> {
     let home = target_folder().join("outside-checks");
     let interpreter = home.join("bin/python");
     if !home.join("requirements.txt").is_file() {
@@ -33,12 +33,12 @@ pub fn python(script: &str, arguments: &[&str]) -> Option<String> {
         .env("PYTHONDONTWRITEBYTECODE", "1")
         .output()
         .expect("the Python of the outside checks can be started");
-    assert!(
-        output.status.success(),
-        "{script} {arguments:?}:\n{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    Some(String::from_utf8(output.stdout).expect("the script prints UTF-8"))
+    let words = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    Some(if output.status.success() {
+        Ok(words(&output.stdout))
+    } else {
+        Err(words(&output.stderr))
+    })
 }
 
 /// Where a program of `tests/outside/programs.txt` lies, for the check of that name.
