@@ -245,15 +245,7 @@ fn job_of_the_example() -> Job {
             shape: ItemShape::Rectangle,
             place: 0..0,
         }],
-        board: Board {
-            name: None,
-            caliper: 0.29,
-            hinge: 0.0,
-            tolerance: None,
-            measure_it: false,
-            sheet: None,
-            grain: None,
-        },
+        board: card(),
         fit: Fit {
             around_tray: 2.0,
             around_item: 2.0,
@@ -277,5 +269,17 @@ fn job_of_the_example() -> Job {
         drawn_face: DrawnFace::Inside,
         settings: Vec::new(),
         unit: Unit::Millimetre,
+    }
+}
+
+fn card() -> Board {
+    Board {
+        name: None,
+        caliper: 0.29,
+        hinge: 0.0,
+        tolerance: None,
+        measure_it: false,
+        sheet: None,
+        grain: None,
     }
 }

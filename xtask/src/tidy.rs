@@ -34,17 +34,11 @@ struct TextFile {
 /// Judges the tree.
 pub(crate) fn tidy() -> Done {
     let house = House::read()?;
-    let mut faults = Vec::new();
-    tree::judge(&house, &mut faults);
-    texts::judge(&house, &mut faults);
-    rooms::judge(&house, &mut faults);
-    names::judge(&house, &mut faults);
-    style_names::judge(&house, &mut faults);
+    let faults = house.faults();
     if faults.is_empty() {
         println!("tidy: {} files, nothing to say", house.paths.len());
         return Ok(());
     }
-    faults.sort();
     for fault in &faults {
         println!("{fault}");
     }
@@ -61,6 +55,18 @@ impl House {
         Ok(House { paths, texts })
     }
 
+    /// What breaks a rule, by place.
+    fn faults(&self) -> Vec<String> {
+        let mut faults = Vec::new();
+        tree::judge(self, &mut faults);
+        texts::judge(self, &mut faults);
+        rooms::judge(self, &mut faults);
+        names::judge(self, &mut faults);
+        style_names::judge(self, &mut faults);
+        faults.sort();
+        faults
+    }
+
     /// The Rust files with their readings.
     fn rust(&self) -> impl Iterator<Item = (&TextFile, &RustSource)> {
         self.texts
@@ -71,13 +77,19 @@ impl House {
 
 impl TextFile {
     fn read(path: &Path) -> Option<TextFile> {
-        let text = fs::read_to_string(top().join(path)).ok()?;
+        Some(TextFile::of(
+            path,
+            fs::read_to_string(top().join(path)).ok()?,
+        ))
+    }
+
+    fn of(path: &Path, text: String) -> TextFile {
         let is_rust = path.extension().is_some_and(|ending| ending == "rs");
-        Some(TextFile {
+        TextFile {
             path: path.to_path_buf(),
             rust: is_rust.then(|| RustSource::read(&text)),
             text,
-        })
+        }
     }
 
     /// A fault in this file; lines count from 1.
@@ -85,3 +97,6 @@ impl TextFile {
         format!("{}:{line}: {words}", self.path.display())
     }
 }
+
+#[cfg(test)]
+mod tests;
