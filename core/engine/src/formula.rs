@@ -9,6 +9,7 @@
 mod function;
 mod kinds;
 mod print;
+mod quantity;
 mod read;
 mod term;
 mod tokens;
@@ -17,6 +18,7 @@ mod value;
 use std::fmt;
 use std::ops::Range;
 
+pub use quantity::{Card, Kind, Value};
 use term::{Form, Term};
 
 /// Characters that a formula may have.
@@ -32,6 +34,7 @@ pub const MOST_LEVELS: usize = 64;
 pub struct Formula {
     text: String,
     whole: Term,
+    levels: usize,
     names: Vec<(String, Range<usize>)>,
     words: Vec<ComparedWord>,
 }
@@ -57,6 +60,7 @@ impl Formula {
         Ok(Formula {
             text: text.to_owned(),
             whole: found.whole,
+            levels: found.levels,
             names: found.names,
             words: found.words,
         })
@@ -65,6 +69,13 @@ impl Formula {
     /// The formula as its author wrote it.
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// How many brackets, functions, leading minuses and `not` stand inside one another, at most [`MOST_LEVELS`].
+    ///
+    /// Working out takes up to 6 KiB of stack for each level, so whoever works out formulas inside formulas can set a bound.
+    pub fn levels(&self) -> usize {
+        self.levels
     }
 
     /// Every name that it uses, once each, in the order of its first place in the text.
@@ -196,124 +207,6 @@ pub enum Relation {
     Equal,
     /// `!=`
     Unequal,
-}
-
-/// What sort of thing a formula gives.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
-    /// A plain number, such as how many.
-    Number,
-    /// A length.
-    Length,
-    /// An area.
-    Area,
-    /// An angle.
-    Angle,
-    /// Yes or no.
-    Truth,
-    /// One of the words of a choice.
-    Word,
-}
-
-impl Kind {
-    /// The kind with its article, for a sentence: `a length`.
-    pub fn with_article(self) -> &'static str {
-        match self {
-            Kind::Number => "a number",
-            Kind::Length => "a length",
-            Kind::Area => "an area",
-            Kind::Angle => "an angle",
-            Kind::Truth => "a truth (yes or no)",
-            Kind::Word => "a word",
-        }
-    }
-}
-
-/// What a formula gives for one job.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Value {
-    /// A plain number.
-    Number(f64),
-    /// A length in mm.
-    Length(f64),
-    /// An area in mm².
-    Area(f64),
-    /// An angle in degrees.
-    Angle(f64),
-    /// Yes or no.
-    Truth(bool),
-    /// One of the words of a choice.
-    Word(String),
-}
-
-impl Value {
-    /// Its kind.
-    pub fn kind(&self) -> Kind {
-        match self {
-            Value::Number(_) => Kind::Number,
-            Value::Length(_) => Kind::Length,
-            Value::Area(_) => Kind::Area,
-            Value::Angle(_) => Kind::Angle,
-            Value::Truth(_) => Kind::Truth,
-            Value::Word(_) => Kind::Word,
-        }
-    }
-
-    /// The plain number, mm, mm² or degrees of it, if it is none of the two other kinds.
-    pub fn amount(&self) -> Option<f64> {
-        match self {
-            Value::Number(amount)
-            | Value::Length(amount)
-            | Value::Area(amount)
-            | Value::Angle(amount) => Some(*amount),
-            Value::Truth(_) | Value::Word(_) => None,
-        }
-    }
-
-    /// The number, if it is one.
-    pub fn number(&self) -> Option<f64> {
-        self.amount().filter(|_| self.kind() == Kind::Number)
-    }
-
-    /// The length in mm, if it is one.
-    pub fn length(&self) -> Option<f64> {
-        self.amount().filter(|_| self.kind() == Kind::Length)
-    }
-
-    /// The area in mm², if it is one.
-    pub fn area(&self) -> Option<f64> {
-        self.amount().filter(|_| self.kind() == Kind::Area)
-    }
-
-    /// The angle in degrees, if it is one.
-    pub fn angle(&self) -> Option<f64> {
-        self.amount().filter(|_| self.kind() == Kind::Angle)
-    }
-
-    /// Yes or no, if it is that.
-    pub fn truth(&self) -> Option<bool> {
-        match self {
-            Value::Truth(truth) => Some(*truth),
-            _ => None,
-        }
-    }
-
-    /// The word, if it is one.
-    pub fn word(&self) -> Option<&str> {
-        match self {
-            Value::Word(word) => Some(word),
-            _ => None,
-        }
-    }
-}
-
-/// What the functions of the trade need to know of the card.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Card {
-    /// Caliper of the card.
-    pub caliper: f64,
-    /// Height of the fold lines over the middle of the card, towards the inside of the fold.
-    pub hinge: f64,
 }
 
 /// Something wrong in a formula.

@@ -136,10 +136,14 @@ impl Check<'_, '_> {
         match (self.kind_of)(name) {
             Ok(kind) => Some(kind),
             Err(message) => {
-                let expected = self.with_minus_apart(name).map_or_else(
-                    || "a name of the job, the board or this style".to_owned(),
-                    |apart| format!("a minus stands between spaces: write `{apart}`"),
-                );
+                let expected = match self.with_minus_apart(name) {
+                    Some(apart) => format!("a minus stands between spaces: write `{apart}`"),
+                    None if name.contains('-') => {
+                        "a name that is known here; a minus stands between spaces: `a - b`"
+                            .to_owned()
+                    }
+                    None => "a name of the job, the board or this style".to_owned(),
+                };
                 let place = term.place.start..term.place.start + name.len();
                 self.faults
                     .push(FormulaFault::new(place, message, expected));

@@ -24,6 +24,7 @@ const RESERVED: [&str; 4] = ["and", "or", "not", "is"];
 /// What a text was found to hold.
 pub(super) struct Found {
     pub(super) whole: Term,
+    pub(super) levels: usize,
     pub(super) names: Vec<(String, Range<usize>)>,
     pub(super) words: Vec<ComparedWord>,
 }
@@ -50,6 +51,7 @@ pub(super) fn read(text: &str) -> Result<Found, FormulaFault> {
         tokens,
         next: 0,
         level: 0,
+        deepest: 0,
         names: Vec::new(),
         words: Vec::new(),
     };
@@ -59,6 +61,7 @@ pub(super) fn read(text: &str) -> Result<Found, FormulaFault> {
     }
     Ok(Found {
         whole,
+        levels: reader.deepest,
         names: reader.names,
         words: reader.words,
     })
@@ -71,6 +74,7 @@ struct Reader<'t> {
     tokens: Vec<Token<'t>>,
     next: usize,
     level: usize,
+    deepest: usize,
     names: Vec<(String, Range<usize>)>,
     words: Vec<ComparedWord>,
 }
@@ -335,6 +339,7 @@ impl<'t> Reader<'t> {
             ));
         }
         self.level += 1;
+        self.deepest = self.deepest.max(self.level);
         let term = inner(self);
         self.level -= 1;
         term

@@ -10,6 +10,8 @@ use super::function::Function;
 use super::kinds::rules::{Operand, Rules};
 use super::term::{Chain, Form, Link, Measure, Operator, Term};
 use super::{Card, FormulaFault, Kind, Relation, Value, ValueFault};
+use crate::job::Unit;
+use crate::wording;
 
 /// Difference up to which two lengths count as equal, so that `>=` holds where two ways of working out one length meet.
 // Source: no rule of the trade; far above the error of a sum of a few hundred numbers, far below what a hand can cut.
@@ -22,10 +24,6 @@ const SAME_NUMBER: f64 = 1e-9;
 /// Angle at which the corner of a fold is refused, for it runs away to infinity at 180.
 // Source: common practice, none published.
 const SHARPEST_FOLD_DEG: f64 = 179.0;
-
-/// Least radius, in calipers, to which a card is bowed without a crease.
-// Source: common practice, none published.
-const BOW_CALIPERS: f64 = 60.0;
 
 /// What tells the value of a name.
 type ValueOf<'a, E> = dyn FnMut(&str) -> Result<Value, E> + 'a;
@@ -202,7 +200,7 @@ impl<E> Working<'_, '_, E> {
         let result =
             applied(function, amount(&value), self.card).map_err(|(message, expected)| {
                 let quoted = self.rules.quoted(argument);
-                let said = said(&value);
+                let said = wording::value(&value, Unit::Millimetre);
                 FormulaFault::new(
                     argument.place.clone(),
                     format!("{quoted} is {said} here, and {message}"),
@@ -307,37 +305,15 @@ fn applied(
         Function::Floor => Ok(amount.floor()),
         Function::Ceil => Ok(amount.ceil()),
         Function::Round => Ok(amount.round()),
-        // Derived: STYLES section 0, distance from a crease to the faces of its neighbour, times tan(angle/2).
-        Function::Outer => Ok((card.caliper / 2.0 + card.hinge) * half_tangent(amount)?),
-        Function::Inner => Ok((card.caliper / 2.0 - card.hinge) * half_tangent(amount)?),
-        // Derived: the sagitta of a bow shortens a panel of length s at radius r by s³ / (24 r²).
-        Function::Flex => Ok(amount.powi(3) / (24.0 * (BOW_CALIPERS * card.caliper).powi(2))),
+        Function::Outer | Function::Inner if amount.abs() >= SHARPEST_FOLD_DEG => Err((
+            "a fold as sharp as that has no corner",
+            "an angle of less than 179deg",
+        )),
+        Function::Outer => Ok(card.outer(amount)),
+        Function::Inner => Ok(card.inner(amount)),
+        Function::Flex => Ok(card.flex(amount)),
         Function::Min | Function::Max | Function::If => {
             unreachable!("functions of several values are worked out where their values are")
         }
-    }
-}
-
-fn half_tangent(angle: f64) -> Result<f64, (&'static str, &'static str)> {
-    if angle.abs() >= SHARPEST_FOLD_DEG {
-        return Err((
-            "a fold as sharp as that has no corner",
-            "an angle of less than 179deg",
-        ));
-    }
-    Ok((angle / 2.0).to_radians().tan())
-}
-
-/// A value with its unit, for a message.
-fn said(value: &Value) -> String {
-    let rounded = value
-        .amount()
-        .map(|amount| (amount * 1e4).round() / 1e4)
-        .unwrap_or_default();
-    match value.kind() {
-        Kind::Length => format!("{rounded} mm"),
-        Kind::Area => format!("{rounded} mm²"),
-        Kind::Angle => format!("{rounded}°"),
-        _ => rounded.to_string(),
     }
 }

@@ -9,6 +9,7 @@ use crate::formula::FormulaFault;
 use crate::formula::function::Function;
 use crate::formula::term::{Form, Measure, Term};
 use crate::formula::tokens::What;
+use crate::wording::{list, nearest};
 
 /// Longest piece of a formula that is said again in a message.
 const QUOTED_CHARACTERS: usize = 60;
@@ -116,10 +117,13 @@ impl Reader<'_> {
 
 /// The fault of a bracket behind a word that is no function.
 pub(super) fn unknown_function(name: &str, place: Range<usize>) -> FormulaFault {
-    let expected = format!(
-        "the functions are {}; a product is written with `*`",
-        Function::names().collect::<Vec<_>>().join(", ")
-    );
+    let expected = match nearest(name, Function::names()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!(
+            "the functions are {}; a product is written with `*`",
+            list(&Function::names().collect::<Vec<_>>())
+        ),
+    };
     FormulaFault::new(place, format!("there is no function `{name}`"), expected)
 }
 

@@ -1,0 +1,145 @@
+//! What formulas reckon with: kinds, values and the card.
+//!
+//! Plain data that whoever asks and the formula hand to each other. Lengths are mm, areas mm², angles degrees.
+
+/// What sort of thing a formula gives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A plain number, such as how many.
+    Number,
+    /// A length.
+    Length,
+    /// An area.
+    Area,
+    /// An angle.
+    Angle,
+    /// Yes or no.
+    Truth,
+    /// One of the words of a choice.
+    Word,
+}
+
+impl Kind {
+    /// The kind with its article, for a sentence: `a length`.
+    pub fn with_article(self) -> &'static str {
+        match self {
+            Kind::Number => "a number",
+            Kind::Length => "a length",
+            Kind::Area => "an area",
+            Kind::Angle => "an angle",
+            Kind::Truth => "a truth (yes or no)",
+            Kind::Word => "a word",
+        }
+    }
+}
+
+/// What a formula gives for one job.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A plain number.
+    Number(f64),
+    /// A length in mm.
+    Length(f64),
+    /// An area in mm².
+    Area(f64),
+    /// An angle in degrees.
+    Angle(f64),
+    /// Yes or no.
+    Truth(bool),
+    /// One of the words of a choice.
+    Word(String),
+}
+
+impl Value {
+    /// Its kind.
+    pub fn kind(&self) -> Kind {
+        match self {
+            Value::Number(_) => Kind::Number,
+            Value::Length(_) => Kind::Length,
+            Value::Area(_) => Kind::Area,
+            Value::Angle(_) => Kind::Angle,
+            Value::Truth(_) => Kind::Truth,
+            Value::Word(_) => Kind::Word,
+        }
+    }
+
+    /// The plain number, mm, mm² or degrees of it, if it is none of the two other kinds.
+    pub fn amount(&self) -> Option<f64> {
+        match self {
+            Value::Number(amount)
+            | Value::Length(amount)
+            | Value::Area(amount)
+            | Value::Angle(amount) => Some(*amount),
+            Value::Truth(_) | Value::Word(_) => None,
+        }
+    }
+
+    /// The number, if it is one.
+    pub fn number(&self) -> Option<f64> {
+        self.amount().filter(|_| self.kind() == Kind::Number)
+    }
+
+    /// The length in mm, if it is one.
+    pub fn length(&self) -> Option<f64> {
+        self.amount().filter(|_| self.kind() == Kind::Length)
+    }
+
+    /// The area in mm², if it is one.
+    pub fn area(&self) -> Option<f64> {
+        self.amount().filter(|_| self.kind() == Kind::Area)
+    }
+
+    /// The angle in degrees, if it is one.
+    pub fn angle(&self) -> Option<f64> {
+        self.amount().filter(|_| self.kind() == Kind::Angle)
+    }
+
+    /// Yes or no, if it is that.
+    pub fn truth(&self) -> Option<bool> {
+        match self {
+            Value::Truth(truth) => Some(*truth),
+            _ => None,
+        }
+    }
+
+    /// The word, if it is one.
+    pub fn word(&self) -> Option<&str> {
+        match self {
+            Value::Word(word) => Some(word),
+            _ => None,
+        }
+    }
+}
+
+/// What the functions of the trade need to know of the card.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Card {
+    /// Caliper of the card.
+    pub caliper: f64,
+    /// Height of the fold lines over the middle of the card, towards the inside of the fold.
+    pub hinge: f64,
+}
+
+impl Card {
+    /// From a crease to the outside corner of a fold by that angle in degrees.
+    // Derived: the outside face lies caliper/2 + hinge from the fold line, and the corner halves the angle.
+    pub fn outer(&self, angle_deg: f64) -> f64 {
+        (self.caliper / 2.0 + self.hinge) * (angle_deg / 2.0).to_radians().tan()
+    }
+
+    /// From a crease to the inside corner of a fold by that angle in degrees.
+    // Derived: as above with the inside face, caliper/2 - hinge away.
+    pub fn inner(&self, angle_deg: f64) -> f64 {
+        (self.caliper / 2.0 - self.hinge) * (angle_deg / 2.0).to_radians().tan()
+    }
+
+    /// How much a panel of that length is shortened by bowing it no tighter than to a radius of 60 calipers.
+    // Derived: a shallow arc of length s and radius r spans s - s³ / (24 r²).
+    pub fn flex(&self, length: f64) -> f64 {
+        length.powi(3) / (24.0 * (BOW_CALIPERS * self.caliper).powi(2))
+    }
+}
+
+/// Least radius, in calipers, to which a card is bowed without creasing it.
+// Source: common practice, none published.
+const BOW_CALIPERS: f64 = 60.0;
