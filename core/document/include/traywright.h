@@ -12,8 +12,8 @@
  * time said beside it. Nobody frees, keeps or writes to what the other side has lent.
  *
  * Where it runs: in a process of its own, with a limit on time (3 s a document unless the maker allows more), on
- * memory (512 MiB) and on output (64 MiB and 256 files a document), in the "C" locale and in UTC. What it prints to
- * standard output is dropped; of standard error the beginning is shown to the maker, and only if the exporter crashes.
+ * memory (512 MiB) and on output (64 MiB and 256 files a document), in the "C" locale and in UTC. What it prints goes
+ * nowhere; only if it crashes, the end of that is shown to the maker. It writes no file itself.
  * It is called from one thread, for many documents one after the other, and the same document must give the same
  * bytes each time: keep nothing from one call to the next, and ask no clock.
  */
