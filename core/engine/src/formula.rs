@@ -73,7 +73,8 @@ impl Formula {
 
     /// How many brackets, functions, leading minuses and `not` stand inside one another, at most [`MOST_LEVELS`].
     ///
-    /// Working out takes up to 6 KiB of stack for each level, so whoever works out formulas inside formulas can set a bound.
+    /// Working out takes up to 6 KiB of stack for a level, and 16 KiB without optimisation, so whoever works out formulas
+    /// inside formulas can bound the sum of their levels.
     pub fn levels(&self) -> usize {
         self.levels
     }

@@ -144,9 +144,10 @@ impl<E> Working<'_, '_, E> {
             Operator::Times => Ok(left * right),
             Operator::Over if right == 0.0 => Err(FormulaFault::new(
                 link.term.place.clone(),
-                format!(
-                    "{} is 0 here, and nothing can be divided by 0",
-                    self.rules.quoted(&link.term)
+                self.with_amount(
+                    &link.term,
+                    &Value::Number(0.0),
+                    "nothing can be divided by 0",
                 ),
                 "a divisor that is never 0, or an `if` that goes another way where it is",
             )),
@@ -199,15 +200,20 @@ impl<E> Working<'_, '_, E> {
         let kind = self.rules.call(function, operand(argument, &value))?;
         let result =
             applied(function, amount(&value), self.card).map_err(|(message, expected)| {
-                let quoted = self.rules.quoted(argument);
-                let said = wording::value(&value, Unit::Millimetre);
-                FormulaFault::new(
-                    argument.place.clone(),
-                    format!("{quoted} is {said} here, and {message}"),
-                    expected,
-                )
+                let message = self.with_amount(argument, &value, message);
+                FormulaFault::new(argument.place.clone(), message, expected)
             })?;
         Ok(finite(kind, result, &term.place)?)
+    }
+
+    /// What is wrong with a term's value, with the value unless it is written there.
+    fn with_amount(&self, term: &Term, value: &Value, message: &str) -> String {
+        if matches!(term.form, Form::Constant(..)) {
+            return message.to_owned();
+        }
+        let quoted = self.rules.quoted(term);
+        let amount = wording::value(value, Unit::Millimetre);
+        format!("{quoted} is {amount} here, and {message}")
     }
 
     fn name(&mut self, term: &Term, name: &str) -> Result<Value, ValueFault<E>> {

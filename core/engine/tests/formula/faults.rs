@@ -1,4 +1,6 @@
 //! What is refused, where, and what is said to the author of a style.
+//!
+//! Tables of a formula with its wrong place marked, and pieces of the words that belong to it.
 
 use traywright_engine::formula::{Formula, Kind, Value, ValueFault};
 

@@ -1,4 +1,6 @@
 //! How long and how deep a formula may be, and that a small stack is enough for all of them.
+//!
+//! Formulas at the limit and one step beyond, made by repeating a piece.
 
 use traywright_engine::formula::Value::{Length, Number, Truth};
 use traywright_engine::formula::{Formula, MOST_CHARACTERS, MOST_LEVELS};
@@ -82,8 +84,8 @@ fn the_worst_formulas_need_no_large_stack() {
     let worst = std::thread::Builder::new()
         .stack_size(THREAD_STACK)
         .spawn(|| {
-            let ranks = "not otherwise or otherwise and otherwise == (";
-            let deep = ranks.repeat(64) + "otherwise" + &")".repeat(64);
+            let ranks = "not otherwise or otherwise and 1 > 1 - 1 * if(";
+            let deep = ranks.repeat(64) + "otherwise" + &", 1, 2)".repeat(64);
             let deepest = read(&deep);
             assert!(deepest.check(&mut kind_of).is_ok());
             assert_eq!(worked_out(&deepest), Ok(Truth(true)));

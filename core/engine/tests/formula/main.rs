@@ -1,4 +1,6 @@
 //! Formulas of styles: what they give, what is refused and where, and what holds for every one of them.
+//!
+//! Given a card and a few names in round figures; the rooms beside this one ask. Never reads a shipped style.
 
 mod faults;
 mod laws;

@@ -1,4 +1,6 @@
-//! What formulas give.
+//! What formulas give, which names and words they use, and how they are printed.
+//!
+//! Tables of a formula and its value; the source of the values stands over each table.
 
 use std::ops::Range;
 
