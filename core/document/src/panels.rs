@@ -1,4 +1,7 @@
 //! The panels of the tray: flat, hinged, and as they stand when the tray is folded.
+//!
+//! Given with the root first and every parent before its children. A panel's pose moves its flat outline to where it
+//! stands in the folded tray. Nothing here says in which order the hands fold.
 
 use serde::{Deserialize, Serialize};
 

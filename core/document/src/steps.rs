@@ -1,4 +1,7 @@
 //! What the hands do, one action after the other.
+//!
+//! Given in the order in which the tray was proved to fold, with the words for each action and the reason why it comes
+//! there. Never says where a panel then stands: that follows from the angles.
 
 use serde::{Deserialize, Serialize};
 

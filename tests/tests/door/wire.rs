@@ -13,18 +13,7 @@ use traywright_document::*;
 
 /// A document with something of every kind in it, that takes its numbers one after the other.
 fn document(mut number: impl FnMut() -> f64) -> Document {
-    let contour = |number: &mut dyn FnMut() -> f64, closed| Contour {
-        start: point(number),
-        segments: vec![
-            Segment::Line { to: point(number) },
-            Segment::Arc {
-                to: point(number),
-                bulge: number(),
-            },
-        ],
-        closed,
-    };
-    let number = &mut number;
+    let number: &mut dyn FnMut() -> f64 = &mut number;
     Document {
         title: "Barometer \"keepsake\" box\u{1}\u{0}, \u{1d11e} żółć".to_owned(),
         style: "single-slot".to_owned(),
@@ -46,72 +35,98 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             depth: number(),
         }],
         unit: Unit::Inch,
-        page: Page {
-            name: "210x297 mm".to_owned(),
-            width: number(),
-            height: number(),
-            margin: number(),
-            overlap: number(),
-            bar_across: number(),
-            bar_down: number(),
-            font: Some("hand.ttf".to_owned()),
-        },
+        page: page(number),
         drawn_face: DrawnFace::Outside,
-        flat: Flat {
-            extent: Extent {
-                least: point(number),
-                most: point(number),
-            },
-            outline: contour(number, true),
-            holes: vec![contour(number, true)],
-            open_cuts: vec![contour(number, false)],
-            creases: vec![CreaseLine {
-                from: point(number),
-                to: point(number),
-                fold_deg: number(),
-                panel: usize::MAX,
-            }],
-            dimensions: vec![Dimension {
-                text: "7 3/16 in".to_owned(),
-                text_at: point(number),
-                text_height: number(),
-                line: [point(number), point(number)],
-                extensions: vec![[point(number), point(number)]],
-            }],
-        },
-        panels: vec![Panel {
-            name: "deck".to_owned(),
-            outline: contour(number, true),
-            holes: vec![contour(number, true)],
-            hinge: Some(Hinge {
-                parent: 0,
-                line: [point(number), point(number)],
-                fold_deg: number(),
-                height: number(),
-            }),
-            pose: Pose {
-                rows: [(); 3].map(|()| [number(), number(), number()]),
-                shift: [number(), number(), number()],
-            },
+        flat: flat(number),
+        panels: vec![panel(number)],
+        steps: steps(number),
+        measures: vec![Measure {
+            name: "deck_length".to_owned(),
+            value: number(),
         }],
-        steps: [
-            Action::Fold(vec![Move {
-                panel: 0,
-                to_deg: number(),
-            }]),
-            Action::Turn,
-            Action::Place,
-        ]
+    }
+}
+
+fn page(number: &mut dyn FnMut() -> f64) -> Page {
+    Page {
+        name: "210x297 mm".to_owned(),
+        width: number(),
+        height: number(),
+        margin: number(),
+        overlap: number(),
+        bar_across: number(),
+        bar_down: number(),
+        font: Some("hand.ttf".to_owned()),
+    }
+}
+
+fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
+    Flat {
+        extent: Extent {
+            least: point(number),
+            most: point(number),
+        },
+        outline: contour(number, true),
+        holes: vec![contour(number, true)],
+        open_cuts: vec![contour(number, false)],
+        creases: vec![CreaseLine {
+            from: point(number),
+            to: point(number),
+            fold_deg: number(),
+            panel: usize::MAX,
+        }],
+        dimensions: vec![Dimension {
+            text: "7 3/16 in".to_owned(),
+            text_at: point(number),
+            text_height: number(),
+            line: [point(number), point(number)],
+            extensions: vec![[point(number), point(number)]],
+        }],
+    }
+}
+
+fn panel(number: &mut dyn FnMut() -> f64) -> Panel {
+    Panel {
+        name: "deck".to_owned(),
+        outline: contour(number, true),
+        holes: vec![contour(number, true)],
+        hinge: Some(Hinge {
+            parent: 0,
+            line: [point(number), point(number)],
+            fold_deg: number(),
+            height: number(),
+        }),
+        pose: Pose {
+            rows: [(); 3].map(|()| [number(), number(), number()]),
+            shift: [number(), number(), number()],
+        },
+    }
+}
+
+fn steps(number: &mut dyn FnMut() -> f64) -> Vec<Step> {
+    let fold = Action::Fold(vec![Move {
+        panel: 0,
+        to_deg: number(),
+    }]);
+    [fold, Action::Turn, Action::Place]
         .map(|action| Step {
             words: "fold the wall".to_owned(),
             why: "it stands first".to_owned(),
             action,
         })
-        .into(),
-        measures: vec![Measure {
-            name: "deck_length".to_owned(),
-            value: number(),
-        }],
+        .into()
+}
+
+fn contour(number: &mut dyn FnMut() -> f64, closed: bool) -> Contour {
+    let line = Segment::Line { to: point(number) };
+    let arc = Segment::Arc {
+        to: point(number),
+        bulge: number(),
+    };
+    Contour {
+        start: point(number),
+        segments: vec![line, arc],
+        closed,
     }
 }
 
