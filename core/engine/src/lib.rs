@@ -2,51 +2,32 @@
 //!
 //! No file, clock, environment, print, thread, randomness or global: the same style and job give the same tray.
 
+mod blank;
+mod checked;
+pub mod dimensions;
 pub mod finding;
+mod folded;
 pub mod formula;
+pub mod geometry;
 pub mod job;
+mod motion;
+mod numbers;
+mod publish;
+mod steps;
+mod style;
+mod tray;
+pub mod wording;
 
+pub use checked::CheckedTray;
 pub use finding::{Fault, Finding, Level, Refusal, Report};
 pub use job::Job;
-use traywright_document::Document;
+pub use style::{Question, Style};
 
-/// A tray style: a panel graph with formulas. (Being built.)
-#[derive(Debug)]
-pub struct Style {}
-
-impl Style {
-    /// Reads a style from its text. The name is the stem of its file.
-    pub fn read(_name: &str, _text: &str) -> Result<Style, Vec<Fault>> {
-        Ok(Style {})
-    }
-    /// Its name.
-    pub fn name(&self) -> &str {
-        ""
-    }
-    /// One sentence for the list of styles.
-    pub fn about(&self) -> &str {
-        ""
-    }
-}
-
-/// A tray that is known to fit, fold and hold. (Being built.)
-#[derive(Debug)]
-pub struct CheckedTray {
-    report: Report,
-}
-
-impl CheckedTray {
-    /// Its figures and what was found.
-    pub fn report(&self) -> &Report {
-        &self.report
-    }
-    /// The finished tray in plain data.
-    pub fn document(&self) -> Document {
-        todo!()
-    }
-}
-
-/// The whole road. (Being built.)
-pub fn make(_style: &Style, _job: &Job) -> Result<CheckedTray, Refusal> {
-    Err(Refusal::Tray(Report::default()))
+/// Makes the tray that a job asks for in a style: the whole road, stage by stage.
+///
+/// # Refuses
+/// A job that asks the style for what it does not know, a style that is faulty for this job, and a tray that would not
+/// fit, fold or hold. The refused tray's report carries the figures reached.
+pub fn make(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
+    checked::check(style, job)
 }

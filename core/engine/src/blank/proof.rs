@@ -1,0 +1,206 @@
+//! The flat proof: panels do not overlap, the outline is their union, every crease has card on both sides.
+//!
+//! Given a tray and its blank; gives what is wrong with them. The union is worked out by another library from the
+//! panels alone, so that it does not lean on the walk that made the outline.
+
+use i_overlay::core::fill_rule::FillRule;
+use i_overlay::core::overlay_rule::OverlayRule;
+use i_overlay::float::simplify::SimplifyShape;
+use i_overlay::float::single::SingleFloatOverlay;
+
+use super::{Blank, Crease};
+use crate::geometry::{Corner, Outline, Point, TOUCH_MM};
+use crate::tray::Tray;
+
+/// Greatest difference of areas, per mm of all edges, that is the library's rounding.
+// Source: measured on 1000 random trees of panels: its grid moves a place by 3.4e-7 mm at most.
+const ROUNDING_MM: f64 = 1e-6;
+
+/// How far beside a crease the card is looked for.
+const BESIDE_MM: f64 = 1e-5;
+
+/// Straight pieces that a quarter of a circle is taken for in the proof.
+const PIECES: usize = 16;
+
+/// A place.
+type Place = [f64; 2];
+
+/// What is wrong with a blank.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Flaw {
+    /// Two panels share so much card.
+    Overlap { one: usize, other: usize, area: f64 },
+    /// The outline and the union of the panels differ by so much, or the card falls into so many pieces.
+    Broken { area: f64, pieces: usize },
+    /// The crease of this panel reaches beyond the card of its parent or its own.
+    OffEdge { panel: usize },
+}
+
+/// Proves a blank; no flaw is the proof.
+pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<Flaw> {
+    let mut flaws: Vec<Flaw> = blank
+        .creases
+        .iter()
+        .filter(|crease| !has_card_on_both_sides(tray, blank, crease))
+        .map(|crease| Flaw::OffEdge {
+            panel: crease.panel,
+        })
+        .collect();
+    let shapes: Vec<Vec<Vec<Place>>> = (0..blank.panels.len())
+        .map(|panel| flat_shape(blank, panel))
+        .collect();
+    let edges: f64 = shapes
+        .iter()
+        .flatten()
+        .map(|contour| perimeter(contour))
+        .sum();
+    let allowed = ROUNDING_MM * edges;
+    let sum: f64 = shapes.iter().map(|shape| area(shape)).sum();
+    let union = shapes.simplify_shape(FillRule::NonZero);
+    let covered: f64 = union.iter().map(|shape| area(shape)).sum();
+    if sum - covered > allowed {
+        flaws.extend(overlaps(&shapes, allowed));
+    }
+    let walked: f64 = blank.outline.area() + blank.holes.iter().map(Outline::area).sum::<f64>();
+    let exact: f64 = blank
+        .panels
+        .iter()
+        .map(|panel| panel.outline.area() + panel.holes.iter().map(Outline::area).sum::<f64>())
+        .sum();
+    let broken =
+        union.len() != 1 || (walked - exact).abs() > allowed || (sum - covered).abs() > allowed;
+    if flaws.is_empty() && broken {
+        flaws.push(Flaw::Broken {
+            area: (walked - covered).abs(),
+            pieces: union.len(),
+        });
+    }
+    flaws
+}
+
+/// Pairs of panels that share card.
+fn overlaps(shapes: &[Vec<Vec<Place>>], allowed: f64) -> Vec<Flaw> {
+    let mut found = Vec::new();
+    for one in 0..shapes.len() {
+        for other in one + 1..shapes.len() {
+            let shared =
+                shapes[one].overlay(&shapes[other], OverlayRule::Intersect, FillRule::NonZero);
+            let area: f64 = shared.iter().map(|shape| area(shape)).sum();
+            if area > allowed {
+                found.push(Flaw::Overlap { one, other, area });
+            }
+        }
+    }
+    found
+}
+
+/// A panel's outline and holes, with the ends of all creases that lie on them as corners of their own: an end that lies
+/// off a slanting edge by a rounding would leave a hairline between two panels.
+fn flat_shape(blank: &Blank, panel: usize) -> Vec<Vec<Place>> {
+    let flat = &blank.panels[panel];
+    let ends: Vec<Point> = blank
+        .creases
+        .iter()
+        .flat_map(|crease| [crease.from, crease.to])
+        .collect();
+    std::iter::once(&flat.outline)
+        .chain(&flat.holes)
+        .map(|contour| with_ends(contour, &ends))
+        .collect()
+}
+
+fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<Place> {
+    let mut places = Vec::new();
+    for (corner, to) in contour.edges() {
+        places.push([corner.at.x, corner.at.y]);
+        if corner.bulge != 0.0 {
+            places.extend(arc_pieces(corner, to));
+            continue;
+        }
+        let along = (to - corner.at).unit();
+        let length = (to - corner.at).length();
+        let mut on_it: Vec<(f64, Point)> = ends
+            .iter()
+            .map(|&end| ((end - corner.at).dot(along), end))
+            .filter(|&(at, end)| {
+                at > TOUCH_MM
+                    && at < length - TOUCH_MM
+                    && (end - corner.at).cross(along).abs() < TOUCH_MM
+            })
+            .collect();
+        on_it.sort_by(|one, other| one.0.total_cmp(&other.0));
+        places.extend(on_it.into_iter().map(|(_, end)| [end.x, end.y]));
+    }
+    places
+}
+
+/// Places along an arc, its ends left out.
+fn arc_pieces(corner: Corner, to: Point) -> Vec<Place> {
+    let chord = to - corner.at;
+    let angle = 4.0 * corner.bulge.atan();
+    let radius = chord.length() / (2.0 * (angle / 2.0).sin());
+    let centre = corner.at.middle(to) + chord.unit().left() * (radius * (angle / 2.0).cos());
+    let from = corner.at - centre;
+    let count = (PIECES as f64 * angle.abs() / std::f64::consts::FRAC_PI_2).ceil() as usize;
+    (1..count)
+        .map(|piece| {
+            let (sin, cos) = (angle * piece as f64 / count as f64).sin_cos();
+            [
+                centre.x + from.x * cos - from.y * sin,
+                centre.y + from.x * sin + from.y * cos,
+            ]
+        })
+        .collect()
+}
+
+/// Signed area of a shape: its outline less its holes.
+fn area(shape: &[Vec<Place>]) -> f64 {
+    let signed = |contour: &Vec<Place>| -> f64 {
+        let next = contour.iter().skip(1).chain(contour.first());
+        contour
+            .iter()
+            .zip(next)
+            .map(|(from, to)| from[0] * to[1] - from[1] * to[0])
+            .sum::<f64>()
+            / 2.0
+    };
+    shape.iter().map(signed).sum::<f64>().abs()
+}
+
+fn perimeter(contour: &[Place]) -> f64 {
+    let next = contour.iter().skip(1).chain(contour.first());
+    contour
+        .iter()
+        .zip(next)
+        .map(|(from, to)| (from[0] - to[0]).hypot(from[1] - to[1]))
+        .sum()
+}
+
+/// Whether the hung panel lies on one side of its crease and its parent on the other, all the way along.
+fn has_card_on_both_sides(tray: &Tray, blank: &Blank, crease: &Crease) -> bool {
+    let Some(hanging) = &tray.panels[crease.panel].hanging else {
+        return true;
+    };
+    let way = crease.to - crease.from;
+    let across = way.unit().left() * BESIDE_MM;
+    [0.001, 0.5, 0.999].into_iter().all(|part| {
+        let on_it = crease.from + way * part;
+        holds(blank, hanging.parent, on_it + across) && holds(blank, crease.panel, on_it + -across)
+    })
+}
+
+/// Whether a panel has card at a place.
+fn holds(blank: &Blank, panel: usize, place: Point) -> bool {
+    let flat = &blank.panels[panel];
+    inside(&flat.outline, place) && !flat.holes.iter().any(|hole| inside(hole, place))
+}
+
+/// Even-odd test with straight edges.
+fn inside(outline: &Outline, place: Point) -> bool {
+    let crossings = outline.edges().filter(|(corner, to)| {
+        let from = corner.at;
+        (from.y > place.y) != (to.y > place.y)
+            && place.x < from.x + (place.y - from.y) / (to.y - from.y) * (to.x - from.x)
+    });
+    crossings.count() % 2 == 1
+}

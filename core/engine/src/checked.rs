@@ -1,0 +1,171 @@
+//! The verdict, and the token that a tray has passed it.
+//!
+//! Given a style and a job; gives a [`CheckedTray`], which owns the tray, its blank, the folded tray and the order that
+//! it vouches for, or a refusal with all that was found and the figures reached. A check has no options. It judges in
+//! stages, and what is no more than the consequence of an error found before is not judged at all.
+
+mod fits;
+mod flat;
+mod measures;
+mod openings;
+mod rules;
+
+use crate::blank::Blank;
+use crate::finding::{Fault, Finding, Level, Refusal, Report};
+use crate::folded::FoldedTray;
+use crate::job::Job;
+use crate::numbers::{Numbers, Stop};
+use crate::steps::FoldOrder;
+use crate::style::Style;
+use crate::tray::Tray;
+
+/// A tray that is known to fit, fold and hold.
+#[derive(Clone, Debug)]
+pub struct CheckedTray {
+    pub(crate) style: String,
+    pub(crate) job: Job,
+    pub(crate) tray: Tray,
+    pub(crate) blank: Blank,
+    pub(crate) folded: FoldedTray,
+    pub(crate) order: FoldOrder,
+    report: Report,
+}
+
+impl CheckedTray {
+    /// Its figures and what was found: warnings and notes, no errors.
+    pub fn report(&self) -> &Report {
+        &self.report
+    }
+}
+
+/// Makes a tray and judges it.
+pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
+    let mut numbers = Numbers::set_up(style, job)?;
+    let mut report = Report::default();
+    report.findings.extend(fits::judge_board_and_box(job));
+    stop_at_errors(&mut report)?;
+
+    let tray = Tray::draw(&mut numbers).map_err(|stop| refused(job, stop))?;
+    let judge = |stop| refused(job, stop);
+    report
+        .measures
+        .extend(measures::of_numbers(&mut numbers, &tray).map_err(judge)?);
+    let body = rules::judge(&mut numbers).map_err(judge)?;
+    let openings = openings::judge(&mut numbers, &tray).map_err(judge)?;
+    report.findings.extend(with_openings(body, openings));
+    stop_at_errors(&mut report)?;
+    report.findings.extend(flat::judge_sizes(&tray, job));
+    stop_at_errors(&mut report)?;
+
+    let blank = Blank::lay(&tray);
+    report.findings.extend(flat::judge_blank(&tray, &blank));
+    stop_at_errors(&mut report)?;
+
+    let folded = FoldedTray::fold(&tray, &blank);
+    report
+        .measures
+        .extend(measures::of_folded(job, &blank, &folded));
+    report
+        .findings
+        .extend(fits::judge_folded(style, job, &blank, &folded));
+    let order = FoldOrder::arrange(style, &tray);
+    report
+        .findings
+        .extend(flat::judge_swing(&tray, &blank, &order));
+    stop_at_errors(&mut report)?;
+    measures::put_in_order(&mut report.measures);
+    Ok(CheckedTray {
+        style: style.name().to_owned(),
+        job: job.clone(),
+        tray,
+        blank,
+        folded,
+        order,
+        report,
+    })
+}
+
+/// Ends the check when something found so far is an error.
+fn stop_at_errors(report: &mut Report) -> Result<(), Refusal> {
+    one_error_a_place(&mut report.findings);
+    report.findings.sort_by_key(|finding| finding.level);
+    if report
+        .findings
+        .iter()
+        .all(|finding| finding.level != Level::Error)
+    {
+        return Ok(());
+    }
+    measures::put_in_order(&mut report.measures);
+    Err(Refusal::Tray(std::mem::take(report)))
+}
+
+/// Findings of the body and the openings together. Where the body fails, so do its flaps: that is not told again.
+fn with_openings(body: Vec<Finding>, openings: Vec<Finding>) -> Vec<Finding> {
+    let body_fails = body.iter().any(|finding| finding.level == Level::Error);
+    let told = |finding: &Finding| !(body_fails && finding.code == "flap-too-shallow");
+    body.into_iter()
+        .chain(openings.into_iter().filter(told))
+        .collect()
+}
+
+/// Several errors at one place have one cause: the first is told.
+fn one_error_a_place(findings: &mut Vec<Finding>) {
+    let mut places: Vec<String> = Vec::new();
+    findings.retain(|finding| {
+        let again = finding.level == Level::Error && places.contains(&finding.place);
+        if finding.level == Level::Error {
+            places.push(finding.place.clone());
+        }
+        !again
+    });
+}
+
+/// A stopped evaluation as a refusal: the style's fault, or a job that asks for what cannot be made yet.
+fn refused(job: &Job, stop: Stop) -> Refusal {
+    match stop {
+        Stop::NotYet(what) => {
+            let message = format!(
+                "the style `{}` wants {what} for this job, which cannot be made yet",
+                job.style
+            );
+            Refusal::Job(vec![Fault::new(
+                job.style_place.clone(),
+                message,
+                "choose another style, or change the job",
+            )])
+        }
+        stop => Refusal::Style(vec![stop.into_fault()]),
+    }
+}
+
+/// A finding; the words and the cure carry their numbers already.
+fn finding(
+    level: Level,
+    code: &str,
+    place: impl Into<String>,
+    message: impl Into<String>,
+) -> Finding {
+    Finding {
+        level,
+        code: code.to_owned(),
+        place: place.into(),
+        message: message.into(),
+        cure: None,
+        value: None,
+        limit: None,
+    }
+}
+
+impl Finding {
+    fn measured(mut self, value: f64, limit: f64) -> Self {
+        self.value = Some(value);
+        self.limit = Some(limit);
+        self
+    }
+
+    fn cured_by(mut self, cure: impl Into<String>) -> Self {
+        self.cure = Some(cure.into());
+        self
+    }
+}

@@ -1,0 +1,381 @@
+//! Openings for items: whether the item goes in, how deep its flaps hang, and how much card stays around it.
+
+use super::finding;
+use crate::finding::{Finding, Level};
+use crate::geometry::{Point, TOUCH_MM};
+use crate::job::{Cut, Item, Slot, Unit};
+use crate::numbers::{Numbers, Stop};
+use crate::style::names::{JobFigure, Scope};
+use crate::style::text::{SlotCut, SlotEntry};
+use crate::tray::cuts::{CutPlan, CutVariant};
+use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
+use crate::wording::{length, lengths_apart, size};
+
+/// Play under which an item may jam.
+// Source: common practice, none published.
+const SNUG_MM: f64 = 0.5;
+
+/// How far an item's top may lie below the deck.
+// Source: common practice, none published.
+const SUNK_MM: f64 = 8.0;
+
+/// How far flaps or fences stand inside the opening's creases, along its length and its width.
+pub(super) struct Clear {
+    pub(super) length: f64,
+    pub(super) width: f64,
+    /// What is lost at the hinge that loses most.
+    worst: [f64; 2],
+}
+
+/// Judges every opening that holds an item.
+pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, Stop> {
+    let mut findings = Vec::new();
+    for (index, opening) in tray.openings.iter().enumerate() {
+        let (Some(slot), Some(item)) = (numbers.slot_entry(opening.member), opening.item) else {
+            continue;
+        };
+        let item = &numbers.job.items[item];
+        findings.extend(judge_height(numbers, opening, slot, item)?);
+        if let OpeningCut::Flaps(plan) = &opening.cut {
+            findings.extend(judge_flaps(plan, opening, item, numbers.job.unit));
+        }
+        let shallow = findings.iter().any(|found: &Finding| {
+            found.level == Level::Error && found.place == called(opening, item)
+        });
+        if !shallow {
+            findings.extend(judge_clear(numbers, tray, index, item));
+        }
+        findings.extend(judge_webs(numbers, tray, opening, slot, item)?);
+        findings.extend(unasked_cut(slot, &numbers.job.slot, opening));
+    }
+    Ok(findings)
+}
+
+/// What an opening is called in a finding.
+fn called(opening: &Opening, item: &Item) -> String {
+    format!("{} for {}", opening.name, item.name)
+}
+
+/// The clear size of an opening.
+pub(super) fn clear(tray: &Tray, index: usize) -> Clear {
+    let opening = &tray.openings[index];
+    let half = tray.caliper / 2.0;
+    // Hanging in the hole, the show face stands outside the mid-plane; standing around it, the inner face inside.
+    let (loss, worst) = match opening.cut {
+        OpeningCut::Uncut => (half - tray.hinge, half),
+        _ => (half + tray.hinge, tray.caliper),
+    };
+    let hung = |side: usize| {
+        tray.hung_on_opening(index, &opening.edges[side])
+            .next()
+            .is_some()
+    };
+    let count = |one: usize, other: usize| f64::from(u8::from(hung(one)) + u8::from(hung(other)));
+    let (ends, sides) = (count(1, 3), count(0, 2));
+    Clear {
+        length: opening.rect.length - ends * loss,
+        width: opening.rect.width - sides * loss,
+        worst: [ends * worst, sides * worst],
+    }
+}
+
+/// The item's top against the box's lid and the deck.
+fn judge_height<'a>(
+    numbers: &mut Numbers<'a>,
+    opening: &Opening,
+    slot: &'a SlotEntry,
+    item: &Item,
+) -> Result<Vec<Finding>, Stop> {
+    let unit = numbers.job.unit;
+    let room = match &slot.room {
+        Some(room) => numbers.amount(room, Scope::Opening(opening.member))?,
+        None => numbers.job.box_size.depth,
+    };
+    if item.depth > room + TOUCH_MM {
+        let (depth, least) = lengths_apart(item.depth, room, unit);
+        let message = format!(
+            "{} is {depth} deep, and there is room for {least}",
+            item.name
+        );
+        let found = finding(Level::Error, "item-too-deep", item.name.clone(), message)
+            .measured(item.depth, room);
+        return Ok(vec![found.cured_by(format!(
+            "a box {} deeper",
+            length(item.depth - room, unit)
+        ))]);
+    }
+    if slot.room.is_some() || slot.cut == SlotCut::Uncut {
+        return Ok(Vec::new());
+    }
+    let deck = numbers.job_figure(JobFigure::TrayDepth);
+    let above = item.depth - deck;
+    if above > TOUCH_MM {
+        let message = format!(
+            "{} stands {} above the deck, and the lid still closes over it",
+            item.name,
+            length(above, unit)
+        );
+        return Ok(vec![
+            finding(Level::Warning, "item-proud", item.name.clone(), message)
+                .measured(item.depth, deck),
+        ]);
+    }
+    if -above > SUNK_MM {
+        let message = format!(
+            "the top of {} lies {} below the deck (at most {})",
+            item.name,
+            length(-above, unit),
+            length(SUNK_MM, unit)
+        );
+        let cure = format!(
+            "a pad of {} under it, or a lower tray: say a smaller box depth",
+            length(-above - SUNK_MM, unit)
+        );
+        return Ok(vec![
+            finding(Level::Warning, "item-sunk", item.name.clone(), message)
+                .measured(-above, SUNK_MM)
+                .cured_by(cure),
+        ]);
+    }
+    Ok(Vec::new())
+}
+
+/// Whether the flaps end above the box's floor, and which cut made that so.
+fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Vec<Finding> {
+    let place = called(opening, item);
+    let write = |value: f64| length(value, unit);
+    if !plan.hangs() {
+        let narrow = plan.limit >= plan.least;
+        let (code, cure) = if narrow {
+            ("opening-too-small", "slot cut=\"open\"")
+        } else {
+            ("flap-too-shallow", "a deeper box, or slot cut=\"open\"")
+        };
+        let message = format!(
+            "its flaps would be {} deep (at least {})",
+            write(plan.shallowest.max(0.0)),
+            write(plan.least)
+        );
+        return vec![
+            finding(Level::Error, code, place, message)
+                .measured(plan.shallowest, plan.least)
+                .cured_by(cure),
+        ];
+    }
+    let mut findings = Vec::new();
+    if matches!(plan.variant, CutVariant::Mitred | CutVariant::MitredWindow) {
+        let message = format!(
+            "cut at 45° from the corners: with two plain diagonals a flap would hang {} deep, and {} is free above the floor",
+            write(plan.wanted),
+            write(plan.limit)
+        );
+        findings.push(
+            finding(Level::Note, "cut-variant", place.clone(), message)
+                .measured(plan.wanted, plan.limit),
+        );
+    }
+    if matches!(
+        plan.variant,
+        CutVariant::MitredWindow | CutVariant::DoorsStrip
+    ) {
+        let message = format!(
+            "the flaps are cut to {}, and the middle is cut out: at most {} hang free above the floor",
+            write(plan.depth),
+            write(plan.limit)
+        );
+        findings.push(
+            finding(Level::Note, "flap-trimmed", place, message).measured(plan.depth, plan.limit),
+        );
+    }
+    findings
+}
+
+/// Whether the item goes in between the folded flaps.
+fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec<Finding> {
+    let (opening, unit) = (&tray.openings[index], numbers.job.unit);
+    let clear = clear(tray, index);
+    let place = called(opening, item);
+    let play = (clear.length - item.length).min(clear.width - item.width);
+    let asked = numbers.job.fit.around_item;
+    if play < -TOUCH_MM {
+        let message = format!(
+            "with the flaps folded {} stay clear, and {} is {}",
+            size(&[clear.length, clear.width], unit),
+            item.name,
+            size(&[item.length, item.width], unit)
+        );
+        let cure = format!("fit item={} or more", setting(asked - play + SNUG_MM, unit));
+        return vec![
+            finding(Level::Error, "item-does-not-enter", place, message)
+                .measured(play, 0.0)
+                .cured_by(cure),
+        ];
+    }
+    let worst = (opening.rect.length - clear.worst[0] - item.length)
+        .min(opening.rect.width - clear.worst[1] - item.width);
+    let mut findings = Vec::new();
+    if worst < SNUG_MM - TOUCH_MM {
+        let message = format!(
+            "{} may have only {} to spare where a crease folds thick (at least {})",
+            item.name,
+            length(worst.max(0.0), unit),
+            length(SNUG_MM, unit)
+        );
+        let cure = format!("fit item={}", setting(asked + SNUG_MM - worst, unit));
+        findings.push(
+            finding(Level::Warning, "slot-tight", place.clone(), message)
+                .measured(worst, SNUG_MM)
+                .cured_by(cure),
+        );
+    }
+    let folded = if clear.length < opening.rect.length || clear.width < opening.rect.width {
+        format!(
+            "; with the flaps folded {} stay clear",
+            size(&[clear.length, clear.width], unit)
+        )
+    } else {
+        String::new()
+    };
+    let message = format!(
+        "slot {}{folded}, {} has {} to spare",
+        size(&[opening.rect.length, opening.rect.width], unit),
+        item.name,
+        length(play, unit)
+    );
+    findings.push(finding(Level::Note, "clear-opening", place, message).measured(play, 0.0));
+    findings
+}
+
+/// A length as a job writes it.
+fn setting(mm: f64, unit: Unit) -> String {
+    // Rounded up, so that following the advice is enough.
+    let up = |value: f64, step: f64| (value / step - TOUCH_MM).ceil() * step;
+    match unit {
+        Unit::Millimetre => format!("(mm){:.1}", up(mm, 0.1)),
+        Unit::Inch => format!("(in){:.2}", up(mm / 25.4, 0.01)),
+    }
+}
+
+/// How much card stays between an opening and what stands behind the edges of its panel.
+fn judge_webs<'a>(
+    numbers: &mut Numbers<'a>,
+    tray: &Tray,
+    opening: &Opening,
+    slot: &'a SlotEntry,
+    item: &Item,
+) -> Result<Vec<Finding>, Stop> {
+    let limit = if slot.stacks.0.is_empty() {
+        return Ok(Vec::new());
+    } else {
+        numbers.house_length("edge-web")?
+    };
+    let mut worst: Vec<(&str, f64, String)> = Vec::new();
+    for (key, stack) in slot.stacks.iter() {
+        let stack = numbers.amount(stack, Scope::Opening(opening.member))?;
+        for (edge, behind, fold_deg) in stacked_edges(numbers, tray, opening, &key.word) {
+            let Some((from, to)) = tray.panels[opening.panel].shape.edge(&edge) else {
+                continue;
+            };
+            let outer = fold_deg.map_or(0.0, |fold_deg| numbers.outer(fold_deg.abs()));
+            let web =
+                distance(opening, from, to) + outer - own_flaps(numbers, opening, from, to) - stack;
+            let code = near_code(&edge);
+            match worst.iter_mut().find(|(other, ..)| *other == code) {
+                Some(found) if found.1 <= web => {}
+                Some(found) => *found = (code, web, behind),
+                None => worst.push((code, web, behind)),
+            }
+        }
+    }
+    let unit = numbers.job.unit;
+    let too_near = worst
+        .into_iter()
+        .filter(|(_, web, _)| *web < limit - TOUCH_MM);
+    Ok(too_near
+        .map(|(code, web, behind)| {
+            let (stays, least) = lengths_apart(web, limit, unit);
+            let message = if web < 0.0 {
+                format!("the opening reaches {} into what stands behind {behind} (at least {least} of card between)", length(-web, unit))
+            } else {
+                format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
+            };
+            let cure = format!("a box {} larger that way, a smaller item, or less fit", length(2.0 * (limit - web), unit));
+            finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).cured_by(cure)
+        })
+        .collect())
+}
+
+/// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
+fn stacked_edges(
+    numbers: &Numbers,
+    tray: &Tray,
+    opening: &Opening,
+    key: &str,
+) -> Vec<(String, String, Option<f64>)> {
+    let entry = numbers.sheet().panels.position(key);
+    let mut edges = Vec::new();
+    for panel in &tray.panels {
+        let Some(hanging) = panel
+            .hanging
+            .as_ref()
+            .filter(|hanging| hanging.parent == opening.panel)
+        else {
+            continue;
+        };
+        let HangsOn::Edge(edge) = &hanging.on else {
+            continue;
+        };
+        if panel.entry.is_some() && (panel.entry == entry || panel.name == key || edge == key) {
+            edges.push((edge.clone(), panel.name.clone(), Some(hanging.fold_deg)));
+        }
+    }
+    let free_edge = tray.panels[opening.panel].shape.edge(key).is_some();
+    if edges.is_empty() && free_edge {
+        edges.push((key.to_owned(), format!("the {key} edge"), None));
+    }
+    edges
+}
+
+/// A rectangle's ends and sides have codes of their own; other edges share one.
+fn near_code(edge: &str) -> &'static str {
+    match edge {
+        "west" | "east" => "opening-too-near-end",
+        "south" | "north" => "opening-too-near-side",
+        _ => "opening-too-near-edge",
+    }
+}
+
+/// From an edge of the panel to the nearest corner of the opening, inwards.
+fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
+    let left = (to - from).unit().left();
+    opening
+        .rect
+        .corners()
+        .iter()
+        .map(|&corner| (corner - from).dot(left))
+        .fold(f64::INFINITY, f64::min)
+}
+
+/// How far the opening's own folded flaps reach out of it towards an edge.
+fn own_flaps(numbers: &Numbers, opening: &Opening, from: Point, to: Point) -> f64 {
+    let OpeningCut::Flaps(plan) = &opening.cut else {
+        return 0.0;
+    };
+    let outwards = -(to - from).unit().left();
+    let corners = opening.rect.corners();
+    let away = |side: usize| -(corners[(side + 1) % 4] - corners[side]).unit().left();
+    let faces_it = (0..4).any(|side| plan.flap_on(side) && away(side).dot(outwards) > TOUCH_MM);
+    if faces_it { numbers.inner(90.0) } else { 0.0 }
+}
+
+/// A job's cut that the style has no use for.
+fn unasked_cut(slot: &SlotEntry, asked: &Slot, opening: &Opening) -> Option<Finding> {
+    let ignored = slot.cut != SlotCut::Job && asked.place.is_some() && asked.cut != Cut::Open;
+    ignored.then(|| {
+        let message = format!(
+            "the style cuts no flaps at {}, so the job's `slot` is left aside",
+            opening.name
+        );
+        finding(Level::Note, "slot-ignored", opening.name.clone(), message)
+    })
+}

@@ -1,0 +1,120 @@
+//! The style's own rules.
+//!
+//! A rule about something that does not exist in this job is silent.
+
+use super::finding;
+use crate::finding::{Finding, Level};
+use crate::formula::{Relation, Value};
+use crate::job::Unit;
+use crate::numbers::{Numbers, Stop};
+use crate::style::names::Scope;
+use crate::style::text::{RuleEntry, RuleText};
+use crate::wording::{lengths_apart, value as written};
+
+/// Judges every rule of the style.
+pub(super) fn judge(numbers: &mut Numbers) -> Result<Vec<Finding>, Stop> {
+    let mut findings = Vec::new();
+    for (code, rule) in numbers.sheet().rules.iter() {
+        let (level, rule) = match rule {
+            RuleEntry::Error(rule) => (Level::Error, rule),
+            RuleEntry::Warning(rule) => (Level::Warning, rule),
+            RuleEntry::Note(rule) => (Level::Note, rule),
+        };
+        match judge_rule(numbers, level, &code.word, rule) {
+            Ok(found) => findings.extend(found),
+            Err(Stop::Absent(_)) => {}
+            Err(stop) => return Err(stop),
+        }
+    }
+    Ok(findings)
+}
+
+fn judge_rule<'a>(
+    numbers: &mut Numbers<'a>,
+    level: Level,
+    code: &str,
+    rule: &'a RuleText,
+) -> Result<Option<Finding>, Stop> {
+    if !numbers.holds(rule.when.as_ref(), Scope::Style)? {
+        return Ok(None);
+    }
+    if let Some(need) = &rule.need
+        && numbers.holds(Some(need), Scope::Style)?
+    {
+        return Ok(None);
+    }
+    let comparison = rule
+        .need
+        .as_ref()
+        .and_then(|need| Some((need, Numbers::comparison(need)?)));
+    let (mut value, mut limit, mut relation) = (None, None, None);
+    if let Some((need, comparison)) = comparison {
+        value = Some(numbers.side(need, comparison.left)?);
+        limit = Some(numbers.side(need, comparison.right)?);
+        relation = Some(comparison.relation);
+    }
+    if let Some(written) = &rule.value {
+        value = Some(numbers.value(written, Scope::Style)?);
+    }
+    if let Some(written) = &rule.limit {
+        limit = Some(numbers.value(written, Scope::Style)?);
+    }
+    let at = rule.at.as_ref().map(|name| name.word.clone());
+    let at = at
+        .or_else(|| numbers.first_part(rule.need.as_ref()?))
+        .unwrap_or_else(|| numbers.style.name().to_owned());
+    let message = words(
+        rule,
+        value.as_ref(),
+        limit.as_ref(),
+        relation.and_then(bound),
+        numbers.job.unit,
+    );
+    let mut found = finding(level, code, at, message);
+    found.cure = rule.cure.clone();
+    found.value = value.and_then(|value| value.amount());
+    found.limit = limit.and_then(|limit| limit.amount());
+    Ok(Some(found))
+}
+
+/// The rule's sentence with its figures in the maker's unit, and the bound that it does not tell itself.
+fn words(
+    rule: &RuleText,
+    value: Option<&Value>,
+    limit: Option<&Value>,
+    bound: Option<&str>,
+    unit: Unit,
+) -> String {
+    let lengths = value
+        .and_then(Value::length)
+        .zip(limit.and_then(Value::length));
+    let (said, least) = match lengths {
+        Some((value, limit)) => lengths_apart(value, limit, unit),
+        None => [value, limit]
+            .map(|figure| {
+                figure
+                    .map(|figure| written(figure, unit))
+                    .unwrap_or_default()
+            })
+            .into(),
+    };
+    let mut message = rule
+        .say
+        .replace("{value}", &said)
+        .replace("{limit}", &least);
+    if let Some(bound) = bound.filter(|_| limit.is_some() && !rule.say.contains("{limit}")) {
+        message.push_str(&format!(" ({bound} {least})"));
+    }
+    message
+}
+
+/// What a comparison that must hold asks of its left side.
+fn bound(relation: Relation) -> Option<&'static str> {
+    match relation {
+        Relation::AtLeast => Some("at least"),
+        Relation::AtMost => Some("at most"),
+        Relation::More => Some("more than"),
+        Relation::Less => Some("less than"),
+        Relation::Equal | Relation::Unequal => None,
+    }
+}

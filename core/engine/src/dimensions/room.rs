@@ -1,0 +1,232 @@
+//! What stands on the sheet already, and whether something more has room beside it.
+//!
+//! Given the blank's lines and the dimensions placed so far, all in the flat frame; answers what a rectangle would
+//! touch. Every part of a dimension is upright, so a rectangle is all it takes. Never chooses a place.
+
+use traywright_document::{Contour, Flat, Point, Segment};
+
+use super::Axis;
+use super::drawing::Drawing;
+
+/// An upright rectangle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Rect {
+    pub(super) least: Point,
+    pub(super) most: Point,
+}
+
+/// The sheet with all that is drawn on it.
+#[derive(Clone)]
+pub(super) struct Room {
+    /// The blank's lines, arcs as chords.
+    blank: Vec<[Point; 2]>,
+    /// The rectangle around each of them.
+    bounds: Vec<Rect>,
+    words: Vec<Rect>,
+    strokes: Vec<(Axis, Rect)>,
+    leads: Vec<Rect>,
+}
+
+impl Axis {
+    /// A point from its coordinates along the axis and across it.
+    pub(super) fn point(self, along: f64, across: f64) -> Point {
+        match self {
+            Axis::AlongX => Point {
+                x: along,
+                y: across,
+            },
+            Axis::AlongY => Point {
+                x: across,
+                y: along,
+            },
+        }
+    }
+
+    /// The coordinate along the axis.
+    pub(super) fn along(self, point: Point) -> f64 {
+        match self {
+            Axis::AlongX => point.x,
+            Axis::AlongY => point.y,
+        }
+    }
+
+    /// The coordinate across the axis.
+    pub(super) fn across(self, point: Point) -> f64 {
+        match self {
+            Axis::AlongX => point.y,
+            Axis::AlongY => point.x,
+        }
+    }
+
+    /// The rectangle over a range along the axis and one across it.
+    pub(super) fn rect(self, along: [f64; 2], across: [f64; 2]) -> Rect {
+        Rect {
+            least: self.point(along[0].min(along[1]), across[0].min(across[1])),
+            most: self.point(along[0].max(along[1]), across[0].max(across[1])),
+        }
+    }
+}
+
+impl Rect {
+    /// The same rectangle with a border.
+    pub(super) fn wider(self, along_x: f64, along_y: f64) -> Rect {
+        Rect {
+            least: Point {
+                x: self.least.x - along_x,
+                y: self.least.y - along_y,
+            },
+            most: Point {
+                x: self.most.x + along_x,
+                y: self.most.y + along_y,
+            },
+        }
+    }
+
+    /// Whether two rectangles share a point.
+    pub(super) fn touches(&self, other: &Rect) -> bool {
+        self.least.x <= other.most.x
+            && other.least.x <= self.most.x
+            && self.least.y <= other.most.y
+            && other.least.y <= self.most.y
+    }
+
+    /// How much of a straight line lies in the rectangle; none when they do not meet.
+    // Source: Liang and Barsky, "A new concept and method for line clipping", 1984.
+    fn share_of(&self, [from, to]: [Point; 2]) -> Option<f64> {
+        let (run, rise) = (to.x - from.x, to.y - from.y);
+        let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+        let borders = [
+            (-run, from.x - self.least.x),
+            (run, self.most.x - from.x),
+            (-rise, from.y - self.least.y),
+            (rise, self.most.y - from.y),
+        ];
+        for (outward, distance) in borders {
+            if outward == 0.0 {
+                if distance < 0.0 {
+                    return None;
+                }
+            } else if outward < 0.0 {
+                enters = enters.max(distance / outward);
+            } else {
+                leaves = leaves.min(distance / outward);
+            }
+        }
+        (enters <= leaves).then(|| (leaves - enters) * run.hypot(rise))
+    }
+}
+
+impl Room {
+    /// The sheet with the blank alone.
+    pub(super) fn new(flat: &Flat) -> Room {
+        let mut blank = Vec::new();
+        let cuts = flat.holes.iter().chain(&flat.open_cuts);
+        for contour in std::iter::once(&flat.outline).chain(cuts) {
+            add_contour(contour, &mut blank);
+        }
+        blank.extend(flat.creases.iter().map(|crease| [crease.from, crease.to]));
+        let bounds = blank
+            .iter()
+            .map(|[from, to]| Axis::AlongX.rect([from.x, to.x], [from.y, to.y]));
+        Room {
+            bounds: bounds.collect(),
+            blank,
+            words: Vec::new(),
+            strokes: Vec::new(),
+            leads: Vec::new(),
+        }
+    }
+
+    /// Adds a dimension that has found its place.
+    pub(super) fn take(&mut self, drawing: &Drawing) {
+        self.words.push(drawing.words);
+        let strokes = drawing.strokes().map(|rect| (drawing.axis, *rect));
+        self.strokes.extend(strokes);
+        self.leads.extend_from_slice(&drawing.leads);
+    }
+
+    /// The blank's lines, arcs as chords.
+    pub(super) fn blank(&self) -> &[[Point; 2]] {
+        &self.blank
+    }
+
+    /// Levels of the dimension lines so far that run along an axis.
+    pub(super) fn levels(&self, axis: Axis) -> impl Iterator<Item = f64> {
+        let strokes = self.strokes.iter().filter(move |(along, _)| *along == axis);
+        strokes.map(move |(_, rect)| (axis.across(rect.least) + axis.across(rect.most)) / 2.0)
+    }
+
+    /// Lengths of the pieces of the blank's lines that lie in a rectangle.
+    pub(super) fn blank_in(&self, rect: Rect) -> impl Iterator<Item = f64> {
+        let near = self.bounds.iter().zip(&self.blank);
+        near.filter(move |(bounds, _)| rect.touches(bounds))
+            .filter_map(move |(_, line)| rect.share_of(*line))
+    }
+
+    /// Whether a rectangle meets a line of the blank.
+    pub(super) fn has_blank(&self, rect: Rect) -> bool {
+        self.blank_in(rect).next().is_some()
+    }
+
+    /// Whether a rectangle meets words.
+    pub(super) fn has_words(&self, rect: Rect) -> bool {
+        self.words.iter().any(|words| words.touches(&rect))
+    }
+
+    /// Whether a rectangle meets the lines that lead to dimension lines.
+    pub(super) fn has_leads(&self, rect: Rect) -> bool {
+        self.leads.iter().any(|lead| lead.touches(&rect))
+    }
+
+    /// Whether a rectangle meets a dimension line that is widened by `beside` on both sides if it runs along `axis`.
+    pub(super) fn has_strokes(&self, rect: Rect, axis: Axis, beside: f64) -> bool {
+        self.strokes.iter().any(|(along, stroke)| {
+            let border = match (*along == axis, axis) {
+                (false, _) => (0.0, 0.0),
+                (true, Axis::AlongX) => (0.0, beside),
+                (true, Axis::AlongY) => (beside, 0.0),
+            };
+            stroke.wider(border.0, border.1).touches(&rect)
+        })
+    }
+}
+
+/// Adds the lines of a contour, arcs as chords that stay close to them.
+fn add_contour(contour: &Contour, lines: &mut Vec<[Point; 2]>) {
+    let mut from = contour.start;
+    for segment in &contour.segments {
+        match *segment {
+            Segment::Line { to } => lines.push([from, to]),
+            Segment::Arc { to, bulge } => add_arc(from, to, bulge, lines),
+        }
+        from = segment.to();
+    }
+}
+
+/// Adds an arc as chords of at most 4 degrees; they leave it by no more than 0.0006 of its radius.
+// Derived: the centre lies left of the chord by chord/2 times (1 - bulge^2) / (2 bulge), since bulge = tan(sweep/4).
+fn add_arc(from: Point, to: Point, bulge: f64, lines: &mut Vec<[Point; 2]>) {
+    if bulge == 0.0 {
+        lines.push([from, to]);
+        return;
+    }
+    let left = (1.0 - bulge * bulge) / (4.0 * bulge);
+    let centre = Point {
+        x: (from.x + to.x) / 2.0 - (to.y - from.y) * left,
+        y: (from.y + to.y) / 2.0 + (to.x - from.x) * left,
+    };
+    let sweep = 4.0 * bulge.atan();
+    let pieces = (sweep.abs().to_degrees() / 4.0).ceil().max(1.0);
+    let radius = (from.x - centre.x).hypot(from.y - centre.y);
+    let start = (from.y - centre.y).atan2(from.x - centre.x);
+    let mut last = from;
+    for piece in 1..=pieces as usize {
+        let angle = start + sweep * piece as f64 / pieces;
+        let next = Point {
+            x: centre.x + radius * angle.cos(),
+            y: centre.y + radius * angle.sin(),
+        };
+        lines.push([last, next]);
+        last = next;
+    }
+}

@@ -1,0 +1,461 @@
+//! The figures of one style for one job, each worked out when something needs it.
+//!
+//! Given a style and a job; gives the value of any formula of the style, the shape of any panel and the place of any
+//! opening. What is worked out once is kept. A figure that needs itself is a fault that names the ring.
+//! Judges nothing: a tray that cannot be made still has figures.
+
+mod house;
+mod openings;
+mod panels;
+mod settings;
+mod shape;
+
+pub(crate) use openings::Rect;
+pub(crate) use shape::{PanelShape, ShapeCorner};
+
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use crate::finding::{Fault, Refusal};
+use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
+use crate::job::Job;
+use crate::style::graph::Graph;
+use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, Side, meaning};
+use crate::style::text::Sheet;
+use crate::style::written::{Name, Written};
+use crate::style::{Style, in_the_text};
+
+/// How many figures may wait for one another.
+// Source: common practice, none published: the shipped styles need 12; the stack has room for far more.
+const MOST_WAITING: usize = 64;
+
+/// How many levels of brackets all formulas that wait for one another may have together.
+// Derived: the innermost levels of one formula take up to 16 KiB each unoptimized; 96 of them stay under 2 MiB.
+const MOST_LEVELS_WAITING: usize = 96;
+
+/// The figures of one style for one job.
+pub(crate) struct Numbers<'a> {
+    pub(crate) style: &'a Style,
+    pub(crate) job: &'a Job,
+    pub(crate) graph: Graph,
+    card: Card,
+    known: HashMap<Key, Known>,
+    underway: Vec<Key>,
+    levels: usize,
+}
+
+/// Why a figure cannot be had.
+#[derive(Clone, Debug)]
+pub(crate) enum Stop {
+    /// The style is wrong.
+    Fault(Box<Fault>),
+    /// Something that it needs does not exist in this job.
+    Absent(String),
+    /// The language can say it, and this version cannot make it.
+    NotYet(String),
+}
+
+/// What can be worked out and kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Key {
+    Ask(usize),
+    Value(usize),
+    Choice(usize),
+    PanelExists(usize),
+    OpeningExists(usize),
+    Angle(usize),
+    Reach(usize),
+    Crease(usize),
+    Shape(usize),
+    Rect(usize),
+    Tongue(usize, bool),
+}
+
+/// What was worked out.
+#[derive(Clone, Debug)]
+enum Known {
+    Figure(Value),
+    Pair(f64, f64),
+    Shape(Rc<PanelShape>),
+    Rect(Rect),
+}
+
+impl Stop {
+    /// A fault of the style.
+    pub(crate) fn fault(fault: Fault) -> Stop {
+        Stop::Fault(Box::new(fault))
+    }
+
+    /// What is wrong in the style, where nothing but a fault of it can have stopped the work.
+    pub(crate) fn into_fault(self) -> Fault {
+        match self {
+            Stop::Fault(fault) => *fault,
+            Stop::Absent(name) => {
+                let label = "ask for it only where it exists: give this a `when` of its own";
+                Fault::new(
+                    0..0,
+                    format!("`{name}` does not exist in this job, and something needs it"),
+                    label,
+                )
+            }
+            Stop::NotYet(what) => {
+                Fault::new(0..0, format!("{what} cannot be made yet"), "leave it out")
+            }
+        }
+    }
+}
+
+impl<'a> Numbers<'a> {
+    /// Sets up the graph for the job's items and takes the job's answers.
+    ///
+    /// # Refuses
+    /// Answers that the style does not ask for or cannot take, more items than it takes, and what is not made yet.
+    pub(crate) fn set_up(style: &'a Style, job: &'a Job) -> Result<Self, Refusal> {
+        let asked = settings::judge_job(style, job);
+        if !asked.is_empty() {
+            return Err(Refusal::Job(asked));
+        }
+        let graph = Graph::draw(&style.sheet, job.items.len()).map_err(Refusal::Style)?;
+        let card = Card {
+            caliper: job.board.caliper,
+            hinge: job.board.hinge,
+        };
+        let mut numbers = Numbers {
+            style,
+            job,
+            graph,
+            card,
+            known: HashMap::new(),
+            underway: Vec::new(),
+            levels: 0,
+        };
+        settings::judge_ranges(&mut numbers)?;
+        Ok(numbers)
+    }
+
+    /// The style's entries.
+    pub(crate) fn sheet(&self) -> &'a Sheet {
+        &self.style.sheet
+    }
+
+    /// From a crease to the outside corner of its fold.
+    pub(crate) fn outer(&self, angle_deg: f64) -> f64 {
+        self.card.outer(angle_deg)
+    }
+
+    /// From a crease to the inside corner of its fold.
+    pub(crate) fn inner(&self, angle_deg: f64) -> f64 {
+        self.card.inner(angle_deg)
+    }
+
+    /// The value of a formula.
+    pub(crate) fn value(&mut self, written: &'a Written, scope: Scope) -> Result<Value, Stop> {
+        let card = self.card;
+        let levels = written.formula().levels();
+        if self.levels + levels > MOST_LEVELS_WAITING {
+            let message = "this formula and those that wait for it nest too deep";
+            return Err(Stop::fault(Fault::new(
+                written.place.clone(),
+                message,
+                "give some of it a name among the values",
+            )));
+        }
+        self.levels += levels;
+        let value = written
+            .formula()
+            .value(&card, &mut |name| self.named(scope, name));
+        self.levels -= levels;
+        value.map_err(|fault| stop(fault, written))
+    }
+
+    /// The value of one side of a formula that is a comparison.
+    pub(crate) fn side(
+        &mut self,
+        written: &'a Written,
+        side: FormulaSide<'a>,
+    ) -> Result<Value, Stop> {
+        let card = self.card;
+        let value = side.value(&card, &mut |name| self.named(Scope::Style, name));
+        value.map_err(|fault| stop(fault, written))
+    }
+
+    /// The number in a formula that is known to give a length, an angle or a number.
+    pub(crate) fn amount(&mut self, written: &'a Written, scope: Scope) -> Result<f64, Stop> {
+        let value = self.value(written, scope)?;
+        Ok(value
+            .amount()
+            .expect("kinds were checked when the style was read"))
+    }
+
+    /// The truth of a formula; a missing one is true.
+    pub(crate) fn holds(
+        &mut self,
+        written: Option<&'a Written>,
+        scope: Scope,
+    ) -> Result<bool, Stop> {
+        let Some(written) = written else {
+            return Ok(true);
+        };
+        let value = self.value(written, scope)?;
+        Ok(value
+            .truth()
+            .expect("kinds were checked when the style was read"))
+    }
+
+    /// The sides of a formula, if it is one comparison.
+    pub(crate) fn comparison(written: &'a Written) -> Option<Comparison<'a>> {
+        written.formula().comparison()
+    }
+
+    /// The answer to one of the house's asks.
+    pub(crate) fn house_answer(&mut self, ask: &str) -> Result<Value, Stop> {
+        let entry = self
+            .sheet()
+            .asks
+            .position(ask)
+            .expect("a style with a slot has the house's asks");
+        self.answer(entry)
+    }
+
+    /// The length answered to one of the house's asks.
+    pub(crate) fn house_length(&mut self, ask: &str) -> Result<f64, Stop> {
+        Ok(self
+            .house_answer(ask)?
+            .length()
+            .expect("a house ask keeps its kind"))
+    }
+
+    /// Works something out, or gives what was worked out before.
+    fn by_need(
+        &mut self,
+        key: Key,
+        work: impl FnOnce(&mut Self) -> Result<Known, Stop>,
+    ) -> Result<Known, Stop> {
+        if let Some(known) = self.known.get(&key) {
+            return Ok(known.clone());
+        }
+        if let Some(first) = self.underway.iter().position(|other| *other == key) {
+            return Err(Stop::fault(self.ring(first)));
+        }
+        if self.underway.len() >= MOST_WAITING {
+            let (name, place) = self.called(key);
+            let message = format!("`{name}` waits for more than {MOST_WAITING} other figures");
+            return Err(Stop::fault(Fault::new(
+                place,
+                message,
+                "state it more directly",
+            )));
+        }
+        self.underway.push(key);
+        let known = work(self);
+        self.underway.pop();
+        let known = known?;
+        self.known.insert(key, known.clone());
+        Ok(known)
+    }
+
+    fn ring(&self, first: usize) -> Fault {
+        let called: Vec<(String, std::ops::Range<usize>)> = self.underway[first..]
+            .iter()
+            .map(|&key| self.called(key))
+            .collect();
+        let mut names: Vec<&str> = called.iter().map(|(name, _)| name.as_str()).collect();
+        names.dedup();
+        names.push(names[0]);
+        let message = format!("`{}` needs itself: {}", names[0], names.join(" -> "));
+        Fault::new(
+            called[0].1.clone(),
+            message,
+            "one of these must be known without the others",
+        )
+    }
+
+    /// What a figure is called, and where its entry stands in the style.
+    fn called(&self, key: Key) -> (String, std::ops::Range<usize>) {
+        let sheet = self.sheet();
+        let member = |panel: usize, figure: &str| {
+            let member = &self.graph.members[panel];
+            (
+                format!("{}{figure}", member.name),
+                sheet.panels.0[member.entry].0.place.clone(),
+            )
+        };
+        let opening = |opening: usize| {
+            let opening = &self.graph.openings[opening];
+            (
+                opening.name.clone(),
+                sheet.openings.0[opening.entry].0.place.clone(),
+            )
+        };
+        let entry = |name: &Name| (name.word.clone(), name.place.clone());
+        match key {
+            Key::Ask(ask) => entry(&sheet.asks.0[ask].0),
+            Key::Value(value) => entry(&sheet.values.0[value].0),
+            Key::Choice(choice) => entry(&sheet.choices.0[choice].0),
+            Key::Tongue(tongue, _) => entry(&sheet.tongues.0[tongue].0),
+            Key::Reach(panel) => member(panel, ".reach"),
+            Key::Crease(panel) => member(panel, ".span"),
+            Key::PanelExists(panel) | Key::Angle(panel) | Key::Shape(panel) => member(panel, ""),
+            Key::OpeningExists(hole) | Key::Rect(hole) => opening(hole),
+        }
+    }
+
+    /// The value of a name.
+    fn named(&mut self, scope: Scope, word: &str) -> Result<Value, Stop> {
+        let sheet = self.sheet();
+        let meaning = meaning(sheet, &self.graph, scope, word)
+            .expect("names were checked when the style was read");
+        match meaning {
+            Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
+            Meaning::Item(item, side) => self.item_side(item, side),
+            Meaning::Ask(ask) => self.answer(ask),
+            Meaning::Value(value) => {
+                let written = &sheet.values.0[value].1;
+                self.figure(Key::Value(value), |numbers| {
+                    numbers.value(written, Scope::Style)
+                })
+            }
+            Meaning::Choice(choice) => {
+                self.figure(Key::Choice(choice), |numbers| numbers.choose(choice))
+            }
+            Meaning::Tongue(tongue, side) => self.tongue(tongue, side),
+            Meaning::Panel(panels, figure) => self.like_figures(word, &panels, |numbers, panel| {
+                if !numbers.panel_exists(panel)? {
+                    return Ok(None);
+                }
+                numbers.panel_figure(panel, figure).map(Some)
+            }),
+            Meaning::Opening(openings, figure) => {
+                self.like_figures(word, &openings, |numbers, opening| {
+                    if !numbers.opening_exists(opening)? {
+                        return Ok(None);
+                    }
+                    numbers.opening_figure(opening, figure).map(Some)
+                })
+            }
+        }
+    }
+
+    fn figure(
+        &mut self,
+        key: Key,
+        work: impl FnOnce(&mut Self) -> Result<Value, Stop>,
+    ) -> Result<Value, Stop> {
+        match self.by_need(key, |numbers| work(numbers).map(Known::Figure))? {
+            Known::Figure(value) => Ok(value),
+            other => unreachable!("a figure is kept as a figure, not as {other:?}"),
+        }
+    }
+
+    /// The figure that all members of a family share.
+    fn like_figures(
+        &mut self,
+        word: &str,
+        members: &[usize],
+        mut figure: impl FnMut(&mut Self, usize) -> Result<Option<f64>, Stop>,
+    ) -> Result<Value, Stop> {
+        let mut shared: Option<(usize, f64)> = None;
+        for &member in members {
+            let Some(amount) = figure(self, member)? else {
+                continue;
+            };
+            match shared {
+                None => shared = Some((member, amount)),
+                Some((_, first)) if (first - amount).abs() < crate::geometry::TOUCH_MM => {}
+                Some((_, first)) => {
+                    let message = format!(
+                        "`{word}` is {first:.4} mm at one and {amount:.4} mm at another of the family"
+                    );
+                    return Err(Stop::fault(Fault::new(
+                        0..0,
+                        message,
+                        "name one of them with its suffix",
+                    )));
+                }
+            }
+        }
+        shared
+            .map(|(_, amount)| Value::Length(amount))
+            .ok_or_else(|| Stop::Absent(word.to_owned()))
+    }
+
+    /// The first option whose condition is true.
+    fn choose(&mut self, choice: usize) -> Result<Value, Stop> {
+        let sheet = self.sheet();
+        let (name, options) = &sheet.choices.0[choice];
+        for (option, condition) in options.iter() {
+            if self.holds(Some(condition), Scope::Style)? {
+                return Ok(Value::Word(option.word.clone()));
+            }
+        }
+        Err(Stop::Absent(name.word.clone()))
+    }
+
+    fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, Stop> {
+        let (name, entry) = &self.sheet().tongues.0[tongue];
+        if !self.holds(entry.when.as_ref(), Scope::Style)? {
+            return Err(Stop::Absent(name.word.clone()));
+        }
+        let (written, is_width) = if side == Side::Width {
+            (&entry.width, true)
+        } else {
+            (&entry.length, false)
+        };
+        self.figure(Key::Tongue(tongue, is_width), |numbers| {
+            numbers.value(written, Scope::Tongue(tongue))
+        })
+    }
+
+    /// Names that a formula uses and that a figure of a panel or an opening stands behind: the first of them.
+    pub(crate) fn first_part(&self, written: &Written) -> Option<String> {
+        written.formula().names().find_map(|(name, _)| {
+            let (key, _) = name.rsplit_once('.')?;
+            match meaning(self.sheet(), &self.graph, Scope::Style, name)? {
+                Meaning::Panel(..) | Meaning::Opening(..) | Meaning::Tongue(..) => {
+                    Some(key.to_owned())
+                }
+                _ => None,
+            }
+        })
+    }
+}
+
+fn stop(fault: ValueFault<Stop>, written: &Written) -> Stop {
+    match fault {
+        ValueFault::Formula(fault) => Stop::fault(in_the_text(&fault, &written.place)),
+        ValueFault::Name(Stop::Fault(fault)) if fault.place == (0..0) => Stop::fault(Fault {
+            place: written.place.clone(),
+            ..*fault
+        }),
+        ValueFault::Name(stop) => stop,
+    }
+}
+
+impl Numbers<'_> {
+    fn panel_figure(&mut self, panel: usize, figure: PanelFigure) -> Result<f64, Stop> {
+        match figure {
+            PanelFigure::Reach => self.reach(panel),
+            PanelFigure::Span => Ok(self.crease(panel)?.1),
+            PanelFigure::Edge => self.edge_length(panel),
+            PanelFigure::Across => self.across(panel),
+            PanelFigure::Length => Ok(self.shape(panel)?.extent().0),
+            PanelFigure::Width => Ok(self.shape(panel)?.extent().1),
+        }
+    }
+
+    fn opening_figure(&mut self, opening: usize, figure: OpeningFigure) -> Result<f64, Stop> {
+        match figure {
+            OpeningFigure::Length => Ok(self.opening_size(opening)?.0),
+            OpeningFigure::Width => Ok(self.opening_size(opening)?.1),
+            OpeningFigure::X | OpeningFigure::Y => {
+                let offset_of = self.offset_of(opening)?;
+                Ok(if figure == OpeningFigure::X {
+                    offset_of.x
+                } else {
+                    offset_of.y
+                })
+            }
+            OpeningFigure::Web => self.web(opening),
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! The figures that the language itself knows: of the job, the board and the items.
+
+use super::{Numbers, Stop};
+use crate::finding::Fault;
+use crate::formula::Value;
+use crate::style::names::{JobFigure, Side};
+
+impl Numbers<'_> {
+    /// A figure of the job or the board.
+    pub(crate) fn job_figure(&self, figure: JobFigure) -> f64 {
+        let job = self.job;
+        let gap = job.fit.play / 2.0;
+        match figure {
+            JobFigure::BoxLength => job.box_size.length,
+            JobFigure::BoxWidth => job.box_size.width,
+            JobFigure::BoxDepth => job.box_size.depth,
+            JobFigure::FitBox => job.fit.around_tray,
+            JobFigure::FitItem => job.fit.around_item,
+            JobFigure::FitPlay => job.fit.play,
+            JobFigure::Gap => gap,
+            JobFigure::Caliper => job.board.caliper,
+            JobFigure::Hinge => job.board.hinge,
+            JobFigure::TrayLength => job.box_size.length - job.fit.around_tray,
+            JobFigure::TrayWidth => job.box_size.width - job.fit.around_tray,
+            JobFigure::TrayDepth => job.box_size.depth - job.fit.around_tray,
+            // A third panel beside a 90° crease begins past the bar that both its panels fill, and a gap further on.
+            JobFigure::Recess => self.inner(90.0) + gap,
+        }
+    }
+
+    pub(super) fn item_side(&self, item: usize, side: Side) -> Result<Value, Stop> {
+        let Some(item) = self.job.items.get(item) else {
+            let message = format!(
+                "the style speaks of item {}, the job has {}",
+                item + 1,
+                self.job.items.len()
+            );
+            return Err(Stop::fault(Fault::new(
+                0..0,
+                message,
+                "let the style take as many items as it names",
+            )));
+        };
+        Ok(Value::Length(match side {
+            Side::Length => item.length,
+            Side::Width => item.width,
+            Side::Depth => item.depth,
+        }))
+    }
+}

@@ -1,0 +1,186 @@
+//! Sizes and places of openings in the frames of their panels.
+
+use super::{Key, Known, Numbers, Stop};
+use crate::finding::Fault;
+use crate::formula::Value;
+use crate::geometry::{Point, Vector};
+use crate::style::names::Scope;
+use crate::style::text::{OpeningEntry, SlotEntry};
+
+/// An upright rectangle in a panel's frame.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Rect {
+    pub(crate) centre: Point,
+    pub(crate) length: f64,
+    pub(crate) width: f64,
+}
+
+impl Rect {
+    /// Its corners: lower left, lower right, upper right, upper left.
+    pub(crate) fn corners(&self) -> [Point; 4] {
+        let (half_length, half_width) = (self.length / 2.0, self.width / 2.0);
+        [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
+            .map(|(x, y)| self.centre + Vector::new(x * half_length, y * half_width))
+    }
+}
+
+impl<'a> Numbers<'a> {
+    /// Whether an opening exists in this job.
+    pub(crate) fn opening_exists(&mut self, opening: usize) -> Result<bool, Stop> {
+        if !self.panel_exists(self.graph.openings[opening].on)? {
+            return Ok(false);
+        }
+        let when = match self.opening_entry(opening) {
+            OpeningEntry::Slot(slot) => &slot.when,
+            OpeningEntry::Hole(hole) => &hole.when,
+            OpeningEntry::Scoop { when, .. } => when,
+        };
+        let exists = self.figure(Key::OpeningExists(opening), |numbers| {
+            numbers.holds(when.as_ref(), Scope::Style).map(Value::Truth)
+        })?;
+        Ok(exists == Value::Truth(true))
+    }
+
+    /// The entry of an opening.
+    pub(crate) fn opening_entry(&self, opening: usize) -> &'a OpeningEntry {
+        &self.sheet().openings.0[self.graph.openings[opening].entry].1
+    }
+
+    /// The entry of an opening for an item.
+    pub(crate) fn slot_entry(&self, opening: usize) -> Option<&'a SlotEntry> {
+        match self.opening_entry(opening) {
+            OpeningEntry::Slot(slot) => Some(slot),
+            _ => None,
+        }
+    }
+
+    /// An opening's extent along both axes of its panel's frame.
+    pub(crate) fn opening_size(&mut self, opening: usize) -> Result<(f64, f64), Stop> {
+        let scope = Scope::Opening(opening);
+        let (length, width) = match self.opening_entry(opening) {
+            OpeningEntry::Hole(hole) => (&hole.size.0, &hole.size.1),
+            OpeningEntry::Slot(slot) => match &slot.size {
+                Some((length, width)) => (length, width),
+                None => return self.slot_size(opening),
+            },
+            OpeningEntry::Scoop { .. } => unreachable!("a scoop is no opening with a size"),
+        };
+        Ok((self.amount(length, scope)?, self.amount(width, scope)?))
+    }
+
+    /// The item's size with its fit.
+    // Source: common practice, none published: item plus clearance, crease to crease.
+    fn slot_size(&self, opening: usize) -> Result<(f64, f64), Stop> {
+        let item = self.graph.openings[opening].item.unwrap_or(0);
+        let Some(item) = self.job.items.get(item) else {
+            let place = self.sheet().openings.0[self.graph.openings[opening].entry]
+                .0
+                .place
+                .clone();
+            let message = format!(
+                "this opening is for item {}, the job has {}",
+                item + 1,
+                self.job.items.len()
+            );
+            return Err(Stop::fault(Fault::new(
+                place,
+                message,
+                "let the style take as many items as it names",
+            )));
+        };
+        let fit = self.job.fit.around_item;
+        Ok((item.length + fit, item.width + fit))
+    }
+
+    /// Where an opening lies in its panel's frame.
+    pub(crate) fn rect(&mut self, opening: usize) -> Result<Rect, Stop> {
+        let known = self.by_need(Key::Rect(opening), |numbers| {
+            let (length, width) = numbers.opening_size(opening)?;
+            let at = match numbers.opening_entry(opening) {
+                OpeningEntry::Slot(slot) => &slot.at,
+                OpeningEntry::Hole(hole) => &hole.at,
+                OpeningEntry::Scoop { .. } => unreachable!("a scoop is no opening with a place"),
+            };
+            let middle = numbers.middle(numbers.graph.openings[opening].on)?;
+            let centre = match at {
+                None => middle,
+                Some((x, y)) => {
+                    let scope = Scope::Opening(opening);
+                    let at = Vector::new(numbers.amount(x, scope)?, numbers.amount(y, scope)?);
+                    numbers.zero(opening)? + at
+                }
+            };
+            Ok(Known::Rect(Rect {
+                centre,
+                length,
+                width,
+            }))
+        })?;
+        let Known::Rect(rect) = known else {
+            unreachable!("a place is kept as a rectangle, not as {known:?}")
+        };
+        Ok(rect)
+    }
+
+    /// The middle of a panel's extent.
+    fn middle(&mut self, panel: usize) -> Result<Point, Stop> {
+        let (length, width) = self.shape(panel)?.extent();
+        let hung = self.graph.members[panel].hangs.is_some();
+        Ok(if hung {
+            Point::new(0.0, width / 2.0)
+        } else {
+            Point::new(length / 2.0, width / 2.0)
+        })
+    }
+
+    /// The place from which `at` is measured: the root's middle, or the middle of a hung panel's crease.
+    fn zero(&mut self, opening: usize) -> Result<Point, Stop> {
+        let panel = self.graph.openings[opening].on;
+        if self.graph.members[panel].hangs.is_some() {
+            Ok(Point::ORIGIN)
+        } else {
+            self.middle(panel)
+        }
+    }
+
+    /// An opening's middle as `at` would give it.
+    pub(super) fn offset_of(&mut self, opening: usize) -> Result<Vector, Stop> {
+        Ok(self.rect(opening)?.centre - self.zero(opening)?)
+    }
+
+    /// Least distance between an opening and its panel's outline; negative when it reaches over.
+    pub(super) fn web(&mut self, opening: usize) -> Result<f64, Stop> {
+        let rect = self.rect(opening)?;
+        let shape = self.shape(self.graph.openings[opening].on)?;
+        let points: Vec<Point> = shape.points().collect();
+        let mut web = f64::INFINITY;
+        for (index, &from) in points.iter().enumerate() {
+            let to = points[(index + 1) % points.len()];
+            let left = (to - from).unit().left();
+            // Outlines with re-entrant corners only lose by this: the line of an edge is never farther than the edge.
+            web = rect
+                .corners()
+                .iter()
+                .map(|&corner| (corner - from).dot(left))
+                .fold(web, f64::min);
+        }
+        Ok(web)
+    }
+
+    /// A named edge of an opening in its panel's frame, with the card that panels hang on to its left.
+    pub(crate) fn opening_edge(
+        &mut self,
+        opening: usize,
+        edge: &str,
+    ) -> Result<(Point, Point), Stop> {
+        let corners = self.rect(opening)?.corners();
+        let hole = &self.graph.openings[opening];
+        let side = hole
+            .edges
+            .iter()
+            .position(|name| name == edge)
+            .expect("edges were checked when the graph was drawn");
+        let (from, to) = (corners[side], corners[(side + 1) % 4]);
+        Ok(if hole.hollow { (to, from) } else { (from, to) })
+    }
+}

@@ -1,0 +1,205 @@
+//! The job held against what the style asks: items, answers and their ranges.
+
+use super::{Key, Numbers, Stop};
+use crate::finding::{Fault, Refusal};
+use crate::formula::{Kind, Value};
+use crate::geometry::TOUCH_MM;
+use crate::job::{Answer, ItemShape, Job, Setting, Unit};
+use crate::style::Style;
+use crate::style::names::{Scope, ask_kind};
+use crate::style::text::Ask;
+use crate::wording::{length, nearest};
+
+/// What the style cannot take of the job, whatever the numbers.
+pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    let (least, most) = style.items();
+    let count = job.items.len();
+    if count > most {
+        let place = job.items[most].place.clone();
+        let message = format!(
+            "the style `{}` takes {}, the job has {count}",
+            style.name(),
+            items(least, most)
+        );
+        faults.push(Fault::new(
+            place,
+            message,
+            "leave this one out, or choose a style that takes more",
+        ));
+    } else if count < least {
+        let place = job.items.last().map_or(0..0, |item| item.place.clone());
+        let message = format!(
+            "the style `{}` takes {}, the job has {count}",
+            style.name(),
+            items(least, most)
+        );
+        faults.push(Fault::new(place, message, "add the missing ones"));
+    }
+    for item in &job.items {
+        if item.shape != ItemShape::Rectangle {
+            let label = "leave `shape` out: the opening is then the rectangle around the item";
+            faults.push(Fault::new(
+                item.place.clone(),
+                "round and oval openings cannot be made yet",
+                label,
+            ));
+        }
+    }
+    if job.slot.finger.is_some() {
+        let place = job.slot.place.clone().unwrap_or(0..0);
+        faults.push(Fault::new(
+            place,
+            "finger notches cannot be made yet",
+            "leave `finger` out",
+        ));
+    }
+    for setting in &job.settings {
+        faults.extend(judge_setting(style, setting));
+    }
+    faults
+}
+
+fn items(least: usize, most: usize) -> String {
+    match (least, most) {
+        (1, 1) => "one item".to_owned(),
+        (least, most) if least == most => format!("{most} items"),
+        (least, most) => format!("{least} to {most} items"),
+    }
+}
+
+/// Whether the style asks such a thing, and for an answer of that kind.
+fn judge_setting(style: &Style, setting: &Setting) -> Option<Fault> {
+    let asks = &style.sheet.asks;
+    let Some(ask) = asks.get(&setting.name) else {
+        let names: Vec<&str> = asks.iter().map(|(name, _)| name.word.as_str()).collect();
+        let label = match nearest(&setting.name, names.iter().copied()) {
+            Some(word) => format!("did you mean \"{word}\"?"),
+            None => format!("it asks {}", names.join(", ")),
+        };
+        let message = format!("the style `{}` asks no \"{}\"", style.name(), setting.name);
+        return Some(Fault::new(setting.place.clone(), message, label));
+    };
+    let wanted = ask_kind(ask);
+    let fits = match (&setting.answer, ask) {
+        (Answer::Word(word), Ask::Choice { of, .. }) => {
+            of.iter().any(|option| option.word == *word)
+        }
+        (answer, _) => kind(answer) == wanted,
+    };
+    let label = match ask {
+        Ask::Choice { of, .. } => {
+            let words: Vec<String> = of
+                .iter()
+                .map(|option| format!("\"{}\"", option.word))
+                .collect();
+            format!("one of {}", words.join(", "))
+        }
+        Ask::Length { .. } => "a length with its unit, such as (mm)3 or (in)\"1/8\"".to_owned(),
+        Ask::Angle { .. } => "an angle, such as (deg)5".to_owned(),
+        Ask::Number { .. } => "a number without a unit, such as 3".to_owned(),
+        Ask::Truth { .. } => "#true or #false".to_owned(),
+    };
+    let message = format!("\"{}\" cannot be answered so", setting.name);
+    (!fits).then(|| {
+        Fault::new(setting.place.clone(), message, label).with_hint(question(ask).to_owned())
+    })
+}
+
+fn kind(answer: &Answer) -> Kind {
+    match answer {
+        Answer::Length(_) => Kind::Length,
+        Answer::Angle(_) => Kind::Angle,
+        Answer::Number(_) => Kind::Number,
+        Answer::Word(_) => Kind::Word,
+        Answer::Truth(_) => Kind::Truth,
+    }
+}
+
+fn question(ask: &Ask) -> &str {
+    let (Ask::Length { ask, .. }
+    | Ask::Angle { ask, .. }
+    | Ask::Number { ask, .. }
+    | Ask::Choice { ask, .. }
+    | Ask::Truth { ask, .. }) = ask;
+    ask
+}
+
+impl Numbers<'_> {
+    /// The answer to an ask, by its entry: the job's, or the usual one.
+    pub(crate) fn answer(&mut self, ask: usize) -> Result<Value, Stop> {
+        let (name, entry) = &self.sheet().asks.0[ask];
+        if let Some(setting) = self
+            .job
+            .settings
+            .iter()
+            .find(|setting| setting.name == name.word)
+        {
+            return Ok(value(&setting.answer));
+        }
+        match entry {
+            Ask::Choice { usual, .. } => Ok(Value::Word(usual.word.clone())),
+            Ask::Truth { usual, .. } => Ok(Value::Truth(*usual)),
+            Ask::Length { usual, .. } | Ask::Angle { usual, .. } | Ask::Number { usual, .. } => {
+                self.figure(Key::Ask(ask), |numbers| numbers.value(usual, Scope::Style))
+            }
+        }
+    }
+}
+
+/// Holds the job's answers against the ranges that the style gives.
+pub(super) fn judge_ranges(numbers: &mut Numbers) -> Result<(), Refusal> {
+    let mut faults = Vec::new();
+    for setting in &numbers.job.settings {
+        let ask = numbers
+            .sheet()
+            .asks
+            .get(&setting.name)
+            .expect("settings were judged before");
+        let (Ask::Length { least, most, .. }
+        | Ask::Angle { least, most, .. }
+        | Ask::Number { least, most, .. }) = ask
+        else {
+            continue;
+        };
+        let in_the_style = |stop: Stop| Refusal::Style(vec![stop.into_fault()]);
+        let least = numbers.amount(least, Scope::Style).map_err(in_the_style)?;
+        let most = numbers.amount(most, Scope::Style).map_err(in_the_style)?;
+        let answer = value(&setting.answer);
+        let amount = answer
+            .amount()
+            .expect("the answer is of the kind that was asked");
+        if amount < least - TOUCH_MM || amount > most + TOUCH_MM {
+            let written = |amount| written(answer.kind(), amount, numbers.job.unit);
+            let message = format!("\"{}\" is {}", setting.name, written(amount));
+            let label = format!("between {} and {}", written(least), written(most));
+            faults.push(
+                Fault::new(setting.place.clone(), message, label)
+                    .with_hint(question(ask).to_owned()),
+            );
+        }
+    }
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Refusal::Job(faults))
+    }
+}
+
+fn value(answer: &Answer) -> Value {
+    match answer {
+        Answer::Length(mm) => Value::Length(*mm),
+        Answer::Angle(degrees) => Value::Angle(*degrees),
+        Answer::Number(number) => Value::Number(*number),
+        Answer::Word(word) => Value::Word(word.clone()),
+        Answer::Truth(truth) => Value::Truth(*truth),
+    }
+}
+
+fn written(kind: Kind, amount: f64, unit: Unit) -> String {
+    match kind {
+        Kind::Length => length(amount, unit),
+        Kind::Angle => format!("{amount} degrees"),
+        _ => amount.to_string(),
+    }
+}

@@ -1,0 +1,280 @@
+//! The one place where the engine's types become the document's.
+//!
+//! Given a [`CheckedTray`] and nothing else, gives the [`Document`] that exporters see. When the lines go onto the
+//! outside of the card, the whole is seen from the other face: x and z change their sign, so every fold changes its
+//! sense and nothing changes its size.
+
+use traywright_document as document;
+use traywright_document::{Contour, CreaseLine, Document, Extent, Flat, Segment};
+
+use crate::checked::CheckedTray;
+use crate::dimensions::{Axis, Measured, lay_out};
+use crate::folded::Motion;
+use crate::geometry::{Corner, Outline, Point, TOUCH_MM, Vector};
+use crate::job::DrawnFace;
+use crate::steps::ActionKind;
+
+impl CheckedTray {
+    /// The finished tray in plain data.
+    pub fn document(&self) -> Document {
+        let job = &self.job;
+        let flat = self.flat();
+        Document {
+            title: job.title.clone(),
+            style: self.style.clone(),
+            board: document::Board {
+                name: job.board.name.clone(),
+                caliper: job.board.caliper,
+                hinge: job.board.hinge,
+                grain: job.board.grain,
+            },
+            box_size: job.box_size,
+            items: job
+                .items
+                .iter()
+                .map(|item| document::Item {
+                    name: item.name.clone(),
+                    length: item.length,
+                    width: item.width,
+                    depth: item.depth,
+                })
+                .collect(),
+            unit: job.unit,
+            page: job.page.clone(),
+            drawn_face: job.drawn_face,
+            flat,
+            panels: (0..self.tray.panels.len())
+                .map(|panel| self.panel(panel))
+                .collect(),
+            steps: self.steps(),
+            measures: self.report().measures.clone(),
+        }
+    }
+
+    /// -1 when the card is seen from its outside, 1 otherwise.
+    fn sign(&self) -> f64 {
+        if self.job.drawn_face == DrawnFace::Outside {
+            -1.0
+        } else {
+            1.0
+        }
+    }
+
+    fn point(&self, point: Point) -> document::Point {
+        document::Point {
+            x: self.sign() * point.x,
+            y: point.y,
+        }
+    }
+
+    /// An outline seen from the drawn face, running as it did.
+    fn contour(&self, outline: &Outline) -> Contour {
+        if self.job.drawn_face == DrawnFace::Inside {
+            return self.run(outline.corners(), true);
+        }
+        let mirrored = outline.corners().iter().map(|corner| Corner {
+            at: Point::new(-corner.at.x, corner.at.y),
+            bulge: -corner.bulge,
+        });
+        let outline = Outline::new(mirrored.collect()).reversed();
+        let point = |point: Point| document::Point {
+            x: point.x,
+            y: point.y,
+        };
+        contour(outline.corners(), true, point)
+    }
+
+    fn run(&self, corners: &[Corner], closed: bool) -> Contour {
+        let sign = self.sign();
+        let turned: Vec<Corner> = corners
+            .iter()
+            .map(|corner| Corner {
+                at: corner.at,
+                bulge: sign * corner.bulge,
+            })
+            .collect();
+        contour(&turned, closed, |point| self.point(point))
+    }
+
+    fn flat(&self) -> Flat {
+        let blank = &self.blank;
+        let (least, most) = blank.extent();
+        let (one, other) = (self.point(least), self.point(most));
+        let crease = |crease: &crate::blank::Crease| CreaseLine {
+            from: self.point(crease.from),
+            to: self.point(crease.to),
+            fold_deg: self.sign() * crease.fold_deg,
+            panel: crease.panel,
+        };
+        let mut flat = Flat {
+            extent: Extent {
+                least: document::Point {
+                    x: one.x.min(other.x),
+                    y: one.y,
+                },
+                most: document::Point {
+                    x: one.x.max(other.x),
+                    y: other.y,
+                },
+            },
+            outline: self.contour(&blank.outline),
+            holes: blank.holes.iter().map(|hole| self.contour(hole)).collect(),
+            open_cuts: blank
+                .open_cuts
+                .iter()
+                .map(|cut| self.run(cut, false))
+                .collect(),
+            creases: blank.creases.iter().map(crease).collect(),
+            dimensions: Vec::new(),
+        };
+        flat.dimensions = lay_out(&self.measured(), &flat, self.job.unit);
+        flat
+    }
+
+    /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
+    fn measured(&self) -> Vec<Measured> {
+        let (least, most) = self.blank.extent();
+        let (root_length, root_width) = self.tray.panels[0].shape.extent();
+        let corner = Point::new(root_length, root_width);
+        let mut measured = self.sides(least, most);
+        measured.extend(self.sides(Point::ORIGIN, corner));
+        let mut told: Vec<Option<usize>> = Vec::new();
+        for (index, panel) in self.tray.panels.iter().enumerate() {
+            let Some(hanging) = panel
+                .hanging
+                .as_ref()
+                .filter(|_| !told.contains(&panel.entry))
+            else {
+                continue;
+            };
+            let frame = self.blank.panels[index].frame;
+            let (from, _) = hanging.crease;
+            let from = self.blank.panels[hanging.parent].frame.place(from);
+            let to = from + frame.turn(Vector::new(0.0, panel.shape.extent().1));
+            if panel.entry.is_some() {
+                told.push(panel.entry);
+                measured.extend(self.between(from, to));
+            }
+        }
+        for opening in self
+            .tray
+            .openings
+            .iter()
+            .filter(|opening| opening.panel == 0)
+        {
+            let [low, _, high, _] = opening.rect.corners();
+            measured.extend(self.sides(low, high));
+            measured.extend(self.between(Point::new(0.0, low.y), low));
+            measured.extend(self.between(Point::new(low.x, 0.0), low));
+        }
+        measured
+    }
+
+    /// Both sides of an upright rectangle.
+    fn sides(&self, least: Point, most: Point) -> Vec<Measured> {
+        let below = Point::new(most.x, least.y);
+        [self.between(least, below), self.between(below, most)]
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+
+    /// The way between two places that lie along one axis.
+    fn between(&self, from: Point, to: Point) -> Option<Measured> {
+        let way = to - from;
+        let axis = match (way.x.abs() > TOUCH_MM, way.y.abs() > TOUCH_MM) {
+            (true, false) => Axis::AlongX,
+            (false, true) => Axis::AlongY,
+            _ => return None,
+        };
+        Some(Measured {
+            from: self.point(from),
+            to: self.point(to),
+            axis,
+            length: way.length(),
+        })
+    }
+
+    fn panel(&self, index: usize) -> document::Panel {
+        let panel = &self.tray.panels[index];
+        let flat = &self.blank.panels[index];
+        let crease = self
+            .blank
+            .creases
+            .iter()
+            .find(|crease| crease.panel == index);
+        let hinge = panel
+            .hanging
+            .as_ref()
+            .zip(crease)
+            .map(|(hanging, crease)| document::Hinge {
+                parent: hanging.parent,
+                line: [self.point(crease.from), self.point(crease.to)],
+                fold_deg: self.sign() * hanging.fold_deg,
+                height: self.tray.hinge,
+            });
+        document::Panel {
+            name: panel.name.clone(),
+            outline: self.contour(&flat.outline),
+            holes: flat.holes.iter().map(|hole| self.contour(hole)).collect(),
+            hinge,
+            pose: self.pose(&self.folded.motions[index]),
+        }
+    }
+
+    fn pose(&self, motion: &Motion) -> document::Pose {
+        let signs = [self.sign(), 1.0, self.sign()];
+        let rows = std::array::from_fn(|row| {
+            std::array::from_fn(|column| signs[row] * motion.rows[row][column] * signs[column])
+        });
+        document::Pose {
+            rows,
+            shift: std::array::from_fn(|row| signs[row] * motion.shift[row]),
+        }
+    }
+
+    fn steps(&self) -> Vec<document::Step> {
+        let fold = |&panel: &usize| {
+            let to_deg = self.tray.panels[panel]
+                .hanging
+                .as_ref()
+                .map_or(0.0, |hanging| self.sign() * hanging.fold_deg);
+            document::Move { panel, to_deg }
+        };
+        let step = |action: &crate::steps::Action| document::Step {
+            words: action.words.clone(),
+            why: action.why.clone(),
+            action: match &action.kind {
+                ActionKind::Fold(panels) => {
+                    document::Action::Fold(panels.iter().map(fold).collect())
+                }
+                ActionKind::Turn => document::Action::Turn,
+                ActionKind::Place => document::Action::Place,
+            },
+        };
+        self.order.actions.iter().map(step).collect()
+    }
+}
+
+/// A run of corners as a contour; each corner's bulge belongs to the segment after it.
+fn contour(corners: &[Corner], closed: bool, point: impl Fn(Point) -> document::Point) -> Contour {
+    let ends = corners
+        .iter()
+        .skip(1)
+        .chain(corners.first().filter(|_| closed));
+    let segments = corners
+        .iter()
+        .zip(ends)
+        .map(|(corner, to)| match corner.bulge {
+            0.0 => Segment::Line { to: point(to.at) },
+            bulge => Segment::Arc {
+                to: point(to.at),
+                bulge,
+            },
+        });
+    Contour {
+        start: point(corners[0].at),
+        segments: segments.collect(),
+        closed,
+    }
+}

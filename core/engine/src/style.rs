@@ -1,0 +1,191 @@
+//! A tray style as data: a graph of panels with formulas, read from RON and judged before any job is known.
+//!
+//! Given the text of a style's file, gives a [`Style`] in which every name is known, every formula reads and every
+//! kind agrees, or all faults at once with their places. Works out no number and knows no job.
+
+mod check;
+pub(crate) mod graph;
+mod kinds;
+pub(crate) mod names;
+pub(crate) mod text;
+pub(crate) mod written;
+
+pub(crate) use kinds::in_the_text;
+
+use ron::extensions::Extensions;
+
+use crate::finding::Fault;
+use graph::Graph;
+use text::{Ask, OpeningEntry, Sheet};
+use written::Entries;
+
+/// Bytes that a style's file may have.
+// Source: common practice, none published; the largest shipped style has 12 KiB.
+const MOST_BYTES: usize = 256 * 1024;
+
+/// Questions that every style with a slot has, unless it asks them itself in its own way.
+// Source: common practice, none published: choices, adjustable in each job.
+const HOUSE_ASKS: &str = r#"{
+    "edge-web": Length(usual: "3mm", least: "0.5mm", most: "100mm",
+        ask: "How much card stays between an opening and what stands behind the edge?"),
+    "web": Length(usual: "6mm", least: "0.5mm", most: "100mm",
+        ask: "How much card stays between two openings?"),
+    "floor-air": Length(usual: "0.5mm", least: "0mm", most: "20mm",
+        ask: "How far above the box's floor do the flaps end?"),
+    "doors-on": Choice(usual: "long", of: ["long", "short"],
+        ask: "Do the doors of an opening hang on its long or its short edges?"),
+}"#;
+
+/// A style that has been read.
+#[derive(Clone, Debug)]
+pub struct Style {
+    name: String,
+    pub(crate) sheet: Sheet,
+}
+
+/// One thing that a style asks of the maker.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question<'s> {
+    /// Its name, as in `set "NAME"=…`.
+    pub name: &'s str,
+    /// The question.
+    pub question: &'s str,
+    /// The answer that is taken when the job gives none, as the style writes it.
+    pub usual: String,
+    /// The answers that can be given: a range or a list, as the style writes it.
+    pub answers: String,
+}
+
+impl Style {
+    /// Reads a style from its text; the name is the stem of its file.
+    ///
+    /// # Refuses
+    /// What is no style, with places: what cannot be read at all alone, else all faults at once.
+    pub fn read(name: &str, text: &str) -> Result<Style, Vec<Fault>> {
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        if text.len() > MOST_BYTES {
+            let label = format!("at most {} KiB", MOST_BYTES / 1024);
+            return Err(vec![Fault::new(
+                0..0,
+                format!("the style has {} KiB", text.len() / 1024),
+                label,
+            )]);
+        }
+        let mut sheet: Sheet = read(text)?;
+        let mut faults = check::names(&sheet);
+        if sheet
+            .openings
+            .iter()
+            .any(|(_, opening)| matches!(opening, OpeningEntry::Slot(_)))
+        {
+            let house: Entries<Ask> = read(HOUSE_ASKS)?;
+            check::add_house_asks(&mut sheet.asks, house);
+        }
+        if sheet.items.least == 0 || sheet.items.most < sheet.items.least {
+            let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
+            faults.push(Fault::new(0..0, "a style takes one item at least", label));
+        }
+        match Graph::draw(&sheet, sheet.items.least.min(64)) {
+            Ok(graph) => {
+                faults.extend(check::entries(&sheet, &graph));
+                faults.extend(kinds::check(&sheet, &graph));
+            }
+            Err(drawn) => faults.extend(drawn),
+        }
+        faults.sort_by_key(|fault| fault.place.start);
+        if faults.is_empty() {
+            Ok(Style {
+                name: name.to_owned(),
+                sheet,
+            })
+        } else {
+            Err(faults)
+        }
+    }
+
+    /// Its name.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// One sentence for the list of styles.
+    pub fn about(&self) -> &str {
+        &self.sheet.about
+    }
+
+    /// How many items it takes, least and most.
+    pub fn items(&self) -> (usize, usize) {
+        (self.sheet.items.least, self.sheet.items.most)
+    }
+
+    /// What it asks of the maker beyond box, items, board and fits.
+    pub fn questions(&self) -> impl Iterator<Item = Question<'_>> {
+        self.sheet.asks.iter().map(|(name, ask)| {
+            let (question, usual, answers) = match ask {
+                Ask::Length {
+                    usual,
+                    least,
+                    most,
+                    ask,
+                }
+                | Ask::Angle {
+                    usual,
+                    least,
+                    most,
+                    ask,
+                }
+                | Ask::Number {
+                    usual,
+                    least,
+                    most,
+                    ask,
+                } => {
+                    let range = format!("{} to {}", least.formula().text(), most.formula().text());
+                    (ask, usual.formula().text().to_owned(), range)
+                }
+                Ask::Choice { usual, of, ask } => {
+                    let words: Vec<&str> = of.iter().map(|word| word.word.as_str()).collect();
+                    (ask, usual.word.clone(), words.join(", "))
+                }
+                Ask::Truth { usual, ask } => (ask, format!("#{usual}"), "#true, #false".to_owned()),
+            };
+            Question {
+                name: &name.word,
+                question,
+                usual,
+                answers,
+            }
+        })
+    }
+}
+
+/// Reads RON into one of the shapes of a style's file.
+fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Vec<Fault>> {
+    let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
+    let reader = ron::Options::default().with_default_extension(extensions);
+    written::with_places(text, || reader.from_str(text)).map_err(|error| {
+        let place = byte_at(text, error.span.start.line, error.span.start.col)
+            ..byte_at(text, error.span.end.line, error.span.end.col);
+        vec![Fault::new(
+            place,
+            error.code.to_string(),
+            "here the style stops making sense",
+        )]
+    })
+}
+
+/// The byte at a line and a column, both counted from 1, columns in characters.
+fn byte_at(text: &str, line: usize, column: usize) -> usize {
+    let start: usize = text
+        .split_inclusive('\n')
+        .take(line.saturating_sub(1))
+        .map(str::len)
+        .sum();
+    let rest = &text[start.min(text.len())..];
+    let within: usize = rest
+        .chars()
+        .take(column.saturating_sub(1))
+        .map(char::len_utf8)
+        .sum();
+    start + within
+}

@@ -1,0 +1,400 @@
+//! The shape of a style's file, field by field: what an author can write, and nothing of what it means.
+//!
+//! Every field that holds a formula is [`Written`], every name a [`Name`]; prose for the maker is plain text.
+//! Unknown fields and variants are refused by the reader with their line and column.
+
+use std::fmt;
+
+use serde::Deserialize;
+use serde::de::{Deserializer, Error, SeqAccess, Visitor, value::SeqAccessDeserializer};
+
+use super::written::{Entries, Name, Written};
+
+/// The number of the style language that this engine reads.
+pub(crate) const LANGUAGE: u32 = 1;
+
+/// A whole file.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(rename = "Style", deny_unknown_fields)]
+pub(crate) struct Sheet {
+    pub(crate) language: u32,
+    pub(crate) about: String,
+    #[serde(default)]
+    pub(crate) items: ItemCount,
+    #[serde(default)]
+    pub(crate) stands: Stands,
+    #[serde(default)]
+    pub(crate) fills: Vec<Direction>,
+    #[serde(default)]
+    pub(crate) asks: Entries<Ask>,
+    #[serde(default)]
+    pub(crate) values: Entries<Written>,
+    #[serde(default)]
+    pub(crate) choices: Entries<Entries<Written>>,
+    pub(crate) panels: Entries<PanelEntry>,
+    #[serde(default)]
+    pub(crate) openings: Entries<OpeningEntry>,
+    #[serde(default)]
+    pub(crate) tongues: Entries<TongueEntry>,
+    #[serde(default)]
+    pub(crate) rules: Entries<RuleEntry>,
+    #[serde(default)]
+    pub(crate) measures: Entries<Written>,
+    #[serde(default)]
+    pub(crate) steps: Vec<StepEntry>,
+}
+
+/// How many items the style takes.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct ItemCount {
+    pub(crate) least: usize,
+    pub(crate) most: usize,
+}
+
+impl Default for ItemCount {
+    fn default() -> Self {
+        ItemCount { least: 1, most: 1 }
+    }
+}
+
+/// How the folded tray stands in its box.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub(crate) enum Stands {
+    #[default]
+    DeckUp,
+    DeckDown,
+}
+
+/// A direction of the box.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub(crate) enum Direction {
+    Length,
+    Width,
+    Depth,
+}
+
+/// A question to the maker.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) enum Ask {
+    Length {
+        usual: Written,
+        least: Written,
+        most: Written,
+        ask: String,
+    },
+    Angle {
+        usual: Written,
+        least: Written,
+        most: Written,
+        ask: String,
+    },
+    Number {
+        usual: Written,
+        least: Written,
+        most: Written,
+        ask: String,
+    },
+    Choice {
+        usual: Name,
+        of: Vec<Name>,
+        ask: String,
+    },
+    Truth {
+        usual: bool,
+        ask: String,
+    },
+}
+
+/// A size, and how it is measured.
+#[derive(Clone, Debug, Deserialize)]
+pub(crate) enum Size {
+    Outside(Written),
+    Inside(Written),
+    Flat(Written),
+}
+
+/// How the corners of a free polygon are measured.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub(crate) enum Measured {
+    Outside,
+    Inside,
+    #[default]
+    Flat,
+}
+
+/// A panel.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) enum PanelEntry {
+    Rectangle {
+        length: Size,
+        width: Size,
+    },
+    Regular {
+        sides: usize,
+        across: Size,
+        edges: Vec<Name>,
+    },
+    Polygon {
+        corners: Vec<(Name, Written, Written)>,
+        #[serde(default)]
+        measured: Measured,
+    },
+    Hinged(Box<HingedEntry>),
+}
+
+/// A panel that hangs on another one.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct HingedEntry {
+    pub(crate) on: OneOrMore,
+    pub(crate) when: Option<Written>,
+    #[serde(default)]
+    pub(crate) inset: Inset,
+    pub(crate) span: Option<Written>,
+    pub(crate) reach: Option<Size>,
+    #[serde(default)]
+    pub(crate) sense: Sense,
+    pub(crate) angle: Option<Written>,
+    pub(crate) wider: Option<Written>,
+    #[serde(default)]
+    pub(crate) trim: Entries<Trim>,
+    pub(crate) outline: Option<Vec<(Name, Written, Written)>>,
+}
+
+/// The way a crease folds.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub(crate) enum Sense {
+    #[default]
+    Valley,
+    Mountain,
+}
+
+/// What is taken off an edge or a corner.
+#[derive(Clone, Debug, Deserialize)]
+pub(crate) enum Trim {
+    Taper(Written),
+    Bevel(Written),
+    Notch(Written, Written),
+}
+
+/// An opening in a panel.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) enum OpeningEntry {
+    Slot(Box<SlotEntry>),
+    Hole(Box<HoleEntry>),
+    Scoop {
+        on: Name,
+        when: Option<Written>,
+        radius: Written,
+        at: Option<Written>,
+    },
+}
+
+/// A fixed hole.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct HoleEntry {
+    pub(crate) on: Name,
+    pub(crate) when: Option<Written>,
+    pub(crate) size: (Written, Written),
+    pub(crate) at: Option<(Written, Written)>,
+    #[serde(default)]
+    pub(crate) shape: HoleShape,
+}
+
+/// Openings for items.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SlotEntry {
+    pub(crate) on: Name,
+    pub(crate) when: Option<Written>,
+    pub(crate) item: Option<usize>,
+    pub(crate) size: Option<(Written, Written)>,
+    pub(crate) place: Option<SlotPlace>,
+    pub(crate) at: Option<(Written, Written)>,
+    #[serde(default)]
+    pub(crate) stacks: Entries<Written>,
+    #[serde(default)]
+    pub(crate) cut: SlotCut,
+    pub(crate) room: Option<Written>,
+    pub(crate) hang: Option<Size>,
+}
+
+/// Where openings lie when the style does not say it with `at`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub(crate) enum SlotPlace {
+    Centred,
+    Rows,
+}
+
+/// How an opening for an item is cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub(crate) enum SlotCut {
+    #[default]
+    Job,
+    Open,
+    Uncut,
+}
+
+/// The shape of a fixed hole.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub(crate) enum HoleShape {
+    #[default]
+    Rectangle,
+    Oval,
+}
+
+/// A tongue of one panel in a slit of another.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(rename = "Tongue", deny_unknown_fields)]
+pub(crate) struct TongueEntry {
+    pub(crate) on: Name,
+    pub(crate) into: Name,
+    pub(crate) when: Option<Written>,
+    #[serde(default = "one")]
+    pub(crate) count: usize,
+    pub(crate) apart: Option<Written>,
+    pub(crate) width: Written,
+    pub(crate) length: Written,
+    pub(crate) narrow: Option<Written>,
+    pub(crate) bevel: Option<Written>,
+    pub(crate) play: Option<Written>,
+}
+
+fn one() -> usize {
+    1
+}
+
+/// A rule of the style's own.
+#[derive(Clone, Debug, Deserialize)]
+pub(crate) enum RuleEntry {
+    Error(RuleText),
+    Warning(RuleText),
+    Note(RuleText),
+}
+
+/// What a rule asks and says.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RuleText {
+    pub(crate) need: Option<Written>,
+    pub(crate) when: Option<Written>,
+    pub(crate) value: Option<Written>,
+    pub(crate) limit: Option<Written>,
+    pub(crate) at: Option<Name>,
+    pub(crate) say: String,
+    pub(crate) cure: Option<String>,
+}
+
+/// A group of folds, or another action.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) enum StepEntry {
+    Fold {
+        each: Option<Name>,
+        panels: Entries<String>,
+        #[serde(default)]
+        why: String,
+    },
+    Flaps {
+        say: String,
+        #[serde(default)]
+        why: String,
+    },
+    Turn {
+        say: String,
+    },
+    Place {
+        say: String,
+    },
+}
+
+/// One name, or several in brackets.
+#[derive(Clone, Debug)]
+pub(crate) struct OneOrMore(pub(crate) Vec<Name>);
+
+impl<'de> Deserialize<'de> for OneOrMore {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = OneOrMore;
+
+            fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+                out.write_str("a name in quotes, or several in brackets")
+            }
+
+            fn visit_borrowed_str<E: Error>(self, part: &'de str) -> Result<OneOrMore, E> {
+                let from = serde::de::value::BorrowedStrDeserializer::new(part);
+                Name::deserialize(from).map(|name| OneOrMore(vec![name]))
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, seq: A) -> Result<OneOrMore, A::Error> {
+                Vec::deserialize(SeqAccessDeserializer::new(seq)).map(OneOrMore)
+            }
+        }
+        from.deserialize_any(Either)
+    }
+}
+
+/// One inset for both ends of a crease, or one by the flank it lies at.
+#[derive(Clone, Debug, Default)]
+pub(crate) enum Inset {
+    #[default]
+    None,
+    Both(Written),
+    ByFlank(Entries<Written>),
+}
+
+impl<'de> Deserialize<'de> for Inset {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = Inset;
+
+            fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+                out.write_str("a formula in quotes, or formulas by flank in braces")
+            }
+
+            fn visit_borrowed_str<E: Error>(self, part: &'de str) -> Result<Inset, E> {
+                Written::deserialize(serde::de::value::BorrowedStrDeserializer::new(part))
+                    .map(Inset::Both)
+            }
+
+            fn visit_map<A: serde::de::MapAccess<'de>>(self, map: A) -> Result<Inset, A::Error> {
+                Entries::deserialize(serde::de::value::MapAccessDeserializer::new(map))
+                    .map(Inset::ByFlank)
+            }
+        }
+        from.deserialize_any(Either)
+    }
+}
+
+impl<'de> Deserialize<'de> for ItemCount {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = ItemCount;
+
+            fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+                out.write_str("a number of items, or (least, most)")
+            }
+
+            fn visit_u64<E: Error>(self, count: u64) -> Result<ItemCount, E> {
+                let count = usize::try_from(count).map_err(E::custom)?;
+                Ok(ItemCount {
+                    least: count,
+                    most: count,
+                })
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, seq: A) -> Result<ItemCount, A::Error> {
+                let (least, most) = Deserialize::deserialize(SeqAccessDeserializer::new(seq))?;
+                Ok(ItemCount { least, most })
+            }
+        }
+        from.deserialize_any(Either)
+    }
+}

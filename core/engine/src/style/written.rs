@@ -1,0 +1,154 @@
+//! Words, formulas and keyed lists as they stand in a style's file, each with its place.
+//!
+//! RON hands a string without escapes over as a slice of the text, so the slice's address less the text's address is
+//! its place. Only that difference is ever used; the address itself means nothing and is never followed.
+
+use std::cell::Cell;
+use std::fmt;
+use std::marker::PhantomData;
+
+use serde::Deserialize;
+use serde::de::{Deserializer, Error, MapAccess, Visitor};
+
+use crate::formula::{Formula, FormulaFault};
+use crate::job::Place;
+
+thread_local! {
+    /// Address of the text being read: a parameter of the reading that serde has no other way to pass on.
+    static TEXT_ADDRESS: Cell<usize> = const { Cell::new(0) };
+}
+
+/// Runs `read` with the places of `text` known.
+pub(super) fn with_places<T>(text: &str, read: impl FnOnce() -> T) -> T {
+    TEXT_ADDRESS.set(text.as_ptr() as usize);
+    read()
+}
+
+fn place_of(part: &str) -> Place {
+    let start = (part.as_ptr() as usize).wrapping_sub(TEXT_ADDRESS.get());
+    start..start + part.len()
+}
+
+/// A name or another plain word, such as `"deck.sides"`.
+#[derive(Clone, Debug)]
+pub(crate) struct Name {
+    /// The word.
+    pub(crate) word: String,
+    /// Where it stands, without its quotes.
+    pub(crate) place: Place,
+}
+
+/// A formula.
+#[derive(Clone, Debug)]
+pub(crate) struct Written {
+    /// What was read; an unreadable one is a fault of the style, and no such style comes to be.
+    read: Result<Formula, FormulaFault>,
+    /// Where it stands, without its quotes.
+    pub(crate) place: Place,
+}
+
+impl Written {
+    /// The formula.
+    ///
+    /// # Panics
+    /// When the formula could not be read: the style is then refused before anybody asks.
+    pub(crate) fn formula(&self) -> &Formula {
+        self.read
+            .as_ref()
+            .expect("a style that was read holds only formulas that read")
+    }
+
+    /// What kept it from being read.
+    pub(crate) fn fault(&self) -> Option<&FormulaFault> {
+        self.read.as_ref().err()
+    }
+}
+
+/// A list of things by name, in the order of the file. Repeats are kept for the style's check to point at.
+#[derive(Clone, Debug)]
+pub(crate) struct Entries<T>(pub(crate) Vec<(Name, T)>);
+
+impl<T> Default for Entries<T> {
+    fn default() -> Self {
+        Entries(Vec::new())
+    }
+}
+
+impl<T> Entries<T> {
+    /// The entry of that name.
+    pub(crate) fn get(&self, word: &str) -> Option<&T> {
+        self.0
+            .iter()
+            .find(|(name, _)| name.word == word)
+            .map(|(_, entry)| entry)
+    }
+
+    /// Where the entry of that name stands in the list.
+    pub(crate) fn position(&self, word: &str) -> Option<usize> {
+        self.0.iter().position(|(name, _)| name.word == word)
+    }
+
+    /// Names and entries in order.
+    pub(crate) fn iter(&self) -> impl Iterator<Item = (&Name, &T)> {
+        self.0.iter().map(|(name, entry)| (name, entry))
+    }
+}
+
+/// Takes only strings that stand in the text as they are.
+struct AsItStands<T>(&'static str, fn(&str) -> T);
+
+impl<'de, T> Visitor<'de> for AsItStands<T> {
+    type Value = T;
+
+    fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+        write!(out, "{} in quotes", self.0)
+    }
+
+    fn visit_borrowed_str<E: Error>(self, part: &'de str) -> Result<T, E> {
+        Ok((self.1)(part))
+    }
+
+    fn visit_str<E: Error>(self, _: &str) -> Result<T, E> {
+        Err(E::custom(format!("write {} without a backslash", self.0)))
+    }
+}
+
+impl<'de> Deserialize<'de> for Name {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_str(AsItStands("a name", |part| Name {
+            word: part.to_owned(),
+            place: place_of(part),
+        }))
+    }
+}
+
+impl<'de> Deserialize<'de> for Written {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_str(AsItStands("a formula", |part| Written {
+            read: Formula::read(part),
+            place: place_of(part),
+        }))
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Entries<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Keyed<T>(PhantomData<T>);
+        impl<'de, T: Deserialize<'de>> Visitor<'de> for Keyed<T> {
+            type Value = Entries<T>;
+
+            fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+                out.write_str("entries in braces, each with its name in quotes")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Entries<T>, A::Error> {
+                let mut entries = Vec::new();
+                while let Some(entry) = map.next_entry()? {
+                    entries.push(entry);
+                }
+                Ok(Entries(entries))
+            }
+        }
+        from.deserialize_map(Keyed(PhantomData))
+    }
+}

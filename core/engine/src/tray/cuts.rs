@@ -1,0 +1,244 @@
+//! How an opening is cut: the cut kinds of the trade, chosen so that no flap stands on the box's floor.
+//!
+//! Given an opening's rectangle in its panel's frame, the kind of cut, the corner notch and how deep a flap may hang;
+//! gives flaps, holes and cuts in that frame. When no cut can be made the plan says so, and the check refuses it.
+//!
+//! ```text
+//!    cross                 mitred                with a window          doors
+//!   +-------+    +-----------------+    +-----------------+    +-----------------+
+//!   | \   / |    | \             / |    | \+-----------+/ |    |                 |
+//!   |   X   |    |   >---------<   |    |  |           |  |    |-----------------|
+//!   | /   \ |    | /             \ |    | /+-----------+\ |    |                 |
+//!   +-------+    +-----------------+    +-----------------+    +-----------------+
+//! ```
+
+use crate::geometry::{Outline, Point};
+use crate::job::Cut;
+use crate::numbers::Rect;
+
+/// Least width of a window that is cut out of the middle.
+// Source: common practice, none published.
+const LEAST_WINDOW: f64 = 2.0;
+
+/// How far a flap must reach beyond its corner notch.
+// Source: common practice, none published.
+const LEAST_FLAP: f64 = 1.0;
+
+/// What is cut at an opening with flaps.
+#[derive(Clone, Debug)]
+pub(crate) struct CutPlan {
+    pub(crate) variant: CutVariant,
+    pub(crate) flaps: Vec<Flap>,
+    /// Closed cuts, clockwise.
+    pub(crate) holes: Vec<Outline>,
+    /// Open cuts.
+    pub(crate) cuts: Vec<(Point, Point)>,
+    /// How deep the deepest flap of the first choice would hang.
+    pub(crate) wanted: f64,
+    /// How deep the deepest flap hangs.
+    pub(crate) depth: f64,
+    /// How deep the shallowest flap hangs.
+    pub(crate) shallowest: f64,
+    /// How deep a flap may hang.
+    pub(crate) limit: f64,
+    /// How deep a flap must hang at least.
+    pub(crate) least: f64,
+}
+
+/// The form of the cut that was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum CutVariant {
+    /// Two diagonals.
+    Cross,
+    /// Cuts at 45° from the corners to a slit.
+    Mitred,
+    /// Cuts at 45° from the corners to a window.
+    MitredWindow,
+    /// Two flaps that meet in the middle.
+    Doors,
+    /// Two flaps with a strip cut out between them.
+    DoorsStrip,
+}
+
+/// One flap.
+#[derive(Clone, Debug)]
+pub(crate) struct Flap {
+    /// The opening's edge it hangs on: lower, right, upper, left.
+    pub(crate) side: usize,
+    /// Its crease with the card of the panel on its left.
+    pub(crate) crease: (Point, Point),
+    /// Its corners, counter-clockwise.
+    pub(crate) points: Vec<Point>,
+}
+
+impl CutPlan {
+    /// Plans the cut.
+    pub(crate) fn draw(
+        rect: &Rect,
+        cut: Cut,
+        doors_on_long: bool,
+        notch: f64,
+        limit: f64,
+    ) -> CutPlan {
+        match cut {
+            Cut::Doors => doors(rect, doors_on_long, limit),
+            // An open cut makes no plan; whoever asks for one gets the cross.
+            Cut::Cross | Cut::Open => cross(rect, notch, limit),
+        }
+    }
+
+    /// Whether the plan can be cut: its flaps are deep enough to hang.
+    pub(crate) fn hangs(&self) -> bool {
+        self.shallowest >= self.least
+    }
+
+    /// Whether a flap hangs on that edge: lower, right, upper, left.
+    pub(crate) fn flap_on(&self, side: usize) -> bool {
+        self.flaps.iter().any(|flap| flap.side == side)
+    }
+}
+
+/// Four flaps: the first of cross, mitred and window whose flaps are not too deep.
+fn cross(rect: &Rect, notch: f64, limit: f64) -> CutPlan {
+    let (less, more) = (rect.length.min(rect.width), rect.length.max(rect.width));
+    let [low, _, high, _] = rect.corners();
+    let (variant, inset_x, inset_y, depth) = if more / 2.0 <= limit {
+        (
+            CutVariant::Cross,
+            rect.length / 2.0,
+            rect.width / 2.0,
+            more / 2.0,
+        )
+    } else if less / 2.0 <= limit {
+        (CutVariant::Mitred, less / 2.0, less / 2.0, less / 2.0)
+    } else {
+        let depth = limit.min(less / 2.0 - LEAST_WINDOW / 2.0);
+        (CutVariant::MitredWindow, depth, depth, depth)
+    };
+    // What stays in the middle: a point, a slit or a window.
+    let inner = [
+        Point::new(low.x + inset_x, low.y + inset_y),
+        Point::new(high.x - inset_x, low.y + inset_y),
+        Point::new(high.x - inset_x, high.y - inset_y),
+        Point::new(low.x + inset_x, high.y - inset_y),
+    ];
+    let mut plan = CutPlan {
+        variant,
+        flaps: Vec::new(),
+        holes: Vec::new(),
+        cuts: Vec::new(),
+        wanted: more / 2.0,
+        depth,
+        shallowest: depth.min(less / 2.0),
+        limit,
+        least: notch + LEAST_FLAP,
+    };
+    let corners = rect.corners();
+    // For each corner of the opening: the notch's corners on the edge before, inside, and on the edge after.
+    let notches: [[Point; 3]; 4] = std::array::from_fn(|at| {
+        let (before, here, after) = (corners[(at + 3) % 4], corners[at], corners[(at + 1) % 4]);
+        let (back, on) = (
+            (before - here).unit() * notch,
+            (after - here).unit() * notch,
+        );
+        [here + back, here + back + on, here + on]
+    });
+    for side in 0..4 {
+        let next = (side + 1) % 4;
+        let (start, end) = (notches[side], notches[next]);
+        let mut points = vec![start[2], end[0], end[1], inner[next], inner[side], start[1]];
+        points.dedup_by(|point, before| point.touches(*before));
+        plan.flaps.push(Flap {
+            side,
+            crease: (end[0], start[2]),
+            points,
+        });
+        plan.holes.push(Outline::straight([
+            corners[side],
+            start[0],
+            start[1],
+            start[2],
+        ]));
+    }
+    plan.cuts = cross_cuts(variant, &notches, &inner);
+    if variant == CutVariant::MitredWindow {
+        plan.holes.push(Outline::straight(inner).reversed());
+    }
+    plan
+}
+
+/// The cuts between the flaps of a cross: two whole diagonals, or four to the ends of what stays in the middle.
+fn cross_cuts(
+    variant: CutVariant,
+    notches: &[[Point; 3]; 4],
+    inner: &[Point; 4],
+) -> Vec<(Point, Point)> {
+    let diagonals = (0..4).map(|at| (notches[at][1], inner[at]));
+    match variant {
+        CutVariant::Cross => vec![
+            (notches[0][1], notches[2][1]),
+            (notches[1][1], notches[3][1]),
+        ],
+        CutVariant::Mitred => diagonals
+            .chain([(inner[0], inner[2])])
+            .filter(|(from, to)| !from.touches(*to))
+            .collect(),
+        _ => diagonals.collect(),
+    }
+}
+
+/// Two flaps on opposite edges.
+fn doors(rect: &Rect, on_long: bool, limit: f64) -> CutPlan {
+    let long_is_x = rect.length >= rect.width;
+    // Lower and upper edge, or right and left edge.
+    let first = if long_is_x == on_long { 0 } else { 1 };
+    let across = if first == 0 { rect.width } else { rect.length };
+    let meet = across / 2.0 <= limit;
+    let depth = if meet {
+        across / 2.0
+    } else {
+        limit.min(across / 2.0 - LEAST_WINDOW / 2.0)
+    };
+    let corners = rect.corners();
+    let mut plan = CutPlan {
+        variant: if meet {
+            CutVariant::Doors
+        } else {
+            CutVariant::DoorsStrip
+        },
+        flaps: Vec::new(),
+        holes: Vec::new(),
+        cuts: Vec::new(),
+        wanted: across / 2.0,
+        depth,
+        shallowest: depth,
+        limit,
+        least: LEAST_FLAP,
+    };
+    for side in [first, first + 2] {
+        let (from, to) = (corners[side], corners[(side + 1) % 4]);
+        let inwards = (to - from).unit().left() * depth;
+        plan.flaps.push(Flap {
+            side,
+            crease: (to, from),
+            points: vec![from, to, to + inwards, from + inwards],
+        });
+        if !meet {
+            plan.cuts
+                .extend([(from, from + inwards), (to, to + inwards)]);
+        }
+    }
+    let (lower, upper) = (plan.flaps[0].points.clone(), plan.flaps[1].points.clone());
+    if meet {
+        // Both ends from edge to edge, and the line on which the doors meet.
+        plan.cuts = vec![
+            (lower[0], upper[1]),
+            (lower[1], upper[0]),
+            (lower[3], lower[2]),
+        ];
+    } else {
+        plan.holes
+            .push(Outline::straight([lower[3], lower[2], upper[3], upper[2]]).reversed());
+    }
+    plan
+}
