@@ -14,7 +14,7 @@ use std::time::SystemTime;
 use traywright_tests::{cargo, repository, target_folder};
 
 /// A folder with every library.
-pub fn plugins() -> &'static Path {
+pub(super) fn plugins() -> &'static Path {
     static FOLDER: OnceLock<PathBuf> = OnceLock::new();
     FOLDER.get_or_init(|| {
         let folder = target_folder().join("door");
@@ -27,13 +27,13 @@ pub fn plugins() -> &'static Path {
 }
 
 /// The file of a library.
-pub fn library(name: &str) -> PathBuf {
+pub(super) fn library(name: &str) -> PathBuf {
     plugins().join(file_name(name))
 }
 
 /// What a library is called on this platform.
 // Source: the contract, "Styles shipped".
-pub fn file_name(name: &str) -> String {
+pub(super) fn file_name(name: &str) -> String {
     let (prefix, suffix) = (std::env::consts::DLL_PREFIX, std::env::consts::DLL_SUFFIX);
     format!("{prefix}traywright_{name}{suffix}")
 }
