@@ -5,7 +5,9 @@
 //! Judges nothing: a tray that cannot be made still has figures.
 
 mod house;
+mod named;
 mod openings;
+mod outlines;
 mod panels;
 mod settings;
 mod shape;
@@ -20,7 +22,7 @@ use crate::finding::{Fault, Refusal};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
 use crate::job::Job;
 use crate::style::graph::Graph;
-use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, Side, meaning};
+use crate::style::names::Scope;
 use crate::style::text::Sheet;
 use crate::style::written::{Name, Written};
 use crate::style::{Style, in_the_text};
@@ -299,125 +301,6 @@ impl<'a> Numbers<'a> {
             Key::OpeningExists(hole) | Key::Rect(hole) => opening(hole),
         }
     }
-
-    /// The value of a name.
-    fn named(&mut self, scope: Scope, word: &str) -> Result<Value, Stop> {
-        let sheet = self.sheet();
-        let meaning = meaning(sheet, &self.graph, scope, word)
-            .expect("names were checked when the style was read");
-        match meaning {
-            Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
-            Meaning::Item(item, side) => self.item_side(item, side),
-            Meaning::Ask(ask) => self.answer(ask),
-            Meaning::Value(value) => {
-                let written = &sheet.values.0[value].1;
-                self.figure(Key::Value(value), |numbers| {
-                    numbers.value(written, Scope::Style)
-                })
-            }
-            Meaning::Choice(choice) => {
-                self.figure(Key::Choice(choice), |numbers| numbers.choose(choice))
-            }
-            Meaning::Tongue(tongue, side) => self.tongue(tongue, side),
-            Meaning::Panel(panels, figure) => self.like_figures(word, &panels, |numbers, panel| {
-                if !numbers.panel_exists(panel)? {
-                    return Ok(None);
-                }
-                numbers.panel_figure(panel, figure).map(Some)
-            }),
-            Meaning::Opening(openings, figure) => {
-                self.like_figures(word, &openings, |numbers, opening| {
-                    if !numbers.opening_exists(opening)? {
-                        return Ok(None);
-                    }
-                    numbers.opening_figure(opening, figure).map(Some)
-                })
-            }
-        }
-    }
-
-    fn figure(
-        &mut self,
-        key: Key,
-        work: impl FnOnce(&mut Self) -> Result<Value, Stop>,
-    ) -> Result<Value, Stop> {
-        match self.by_need(key, |numbers| work(numbers).map(Known::Figure))? {
-            Known::Figure(value) => Ok(value),
-            other => unreachable!("a figure is kept as a figure, not as {other:?}"),
-        }
-    }
-
-    /// The figure that all members of a family share.
-    fn like_figures(
-        &mut self,
-        word: &str,
-        members: &[usize],
-        mut figure: impl FnMut(&mut Self, usize) -> Result<Option<f64>, Stop>,
-    ) -> Result<Value, Stop> {
-        let mut shared: Option<(usize, f64)> = None;
-        for &member in members {
-            let Some(amount) = figure(self, member)? else {
-                continue;
-            };
-            match shared {
-                None => shared = Some((member, amount)),
-                Some((_, first)) if (first - amount).abs() < crate::geometry::TOUCH_MM => {}
-                Some((_, first)) => {
-                    let message = format!(
-                        "`{word}` is {first:.4} mm at one and {amount:.4} mm at another of the family"
-                    );
-                    return Err(Stop::fault(Fault::new(
-                        0..0,
-                        message,
-                        "name one of them with its suffix",
-                    )));
-                }
-            }
-        }
-        shared
-            .map(|(_, amount)| Value::Length(amount))
-            .ok_or_else(|| Stop::Absent(word.to_owned()))
-    }
-
-    /// The first option whose condition is true.
-    fn choose(&mut self, choice: usize) -> Result<Value, Stop> {
-        let sheet = self.sheet();
-        let (name, options) = &sheet.choices.0[choice];
-        for (option, condition) in options.iter() {
-            if self.holds(Some(condition), Scope::Style)? {
-                return Ok(Value::Word(option.word.clone()));
-            }
-        }
-        Err(Stop::Absent(name.word.clone()))
-    }
-
-    fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, Stop> {
-        let (name, entry) = &self.sheet().tongues.0[tongue];
-        if !self.holds(entry.when.as_ref(), Scope::Style)? {
-            return Err(Stop::Absent(name.word.clone()));
-        }
-        let (written, is_width) = if side == Side::Width {
-            (&entry.width, true)
-        } else {
-            (&entry.length, false)
-        };
-        self.figure(Key::Tongue(tongue, is_width), |numbers| {
-            numbers.value(written, Scope::Tongue(tongue))
-        })
-    }
-
-    /// Names that a formula uses and that a figure of a panel or an opening stands behind: the first of them.
-    pub(crate) fn first_part(&self, written: &Written) -> Option<String> {
-        written.formula().names().find_map(|(name, _)| {
-            let (key, _) = name.rsplit_once('.')?;
-            match meaning(self.sheet(), &self.graph, Scope::Style, name)? {
-                Meaning::Panel(..) | Meaning::Opening(..) | Meaning::Tongue(..) => {
-                    Some(key.to_owned())
-                }
-                _ => None,
-            }
-        })
-    }
 }
 
 fn stop(fault: ValueFault<Stop>, written: &Written) -> Stop {
@@ -428,34 +311,5 @@ fn stop(fault: ValueFault<Stop>, written: &Written) -> Stop {
             ..*fault
         }),
         ValueFault::Name(stop) => stop,
-    }
-}
-
-impl Numbers<'_> {
-    fn panel_figure(&mut self, panel: usize, figure: PanelFigure) -> Result<f64, Stop> {
-        match figure {
-            PanelFigure::Reach => self.reach(panel),
-            PanelFigure::Span => Ok(self.crease(panel)?.1),
-            PanelFigure::Edge => self.edge_length(panel),
-            PanelFigure::Across => self.across(panel),
-            PanelFigure::Length => Ok(self.shape(panel)?.extent().0),
-            PanelFigure::Width => Ok(self.shape(panel)?.extent().1),
-        }
-    }
-
-    fn opening_figure(&mut self, opening: usize, figure: OpeningFigure) -> Result<f64, Stop> {
-        match figure {
-            OpeningFigure::Length => Ok(self.opening_size(opening)?.0),
-            OpeningFigure::Width => Ok(self.opening_size(opening)?.1),
-            OpeningFigure::X | OpeningFigure::Y => {
-                let offset_of = self.offset_of(opening)?;
-                Ok(if figure == OpeningFigure::X {
-                    offset_of.x
-                } else {
-                    offset_of.y
-                })
-            }
-            OpeningFigure::Web => self.web(opening),
-        }
     }
 }

@@ -4,9 +4,11 @@
 //! kind agrees, or all faults at once with their places. Works out no number and knows no job.
 
 mod check;
+pub(crate) mod either;
 pub(crate) mod graph;
 mod kinds;
 pub(crate) mod names;
+mod naming;
 pub(crate) mod text;
 pub(crate) mod written;
 
@@ -72,7 +74,7 @@ impl Style {
             )]);
         }
         let mut sheet: Sheet = read(text)?;
-        let mut faults = check::names(&sheet);
+        let mut faults = naming::check(&sheet);
         if sheet
             .openings
             .iter()

@@ -343,7 +343,7 @@ fn refuse_what_is_not_made_yet(numbers: &mut Numbers) -> Result<(), Stop> {
     }
     for (_, opening) in sheet.openings.iter() {
         match opening {
-            OpeningEntry::Scoop { when, .. } if numbers.holds(when.as_ref(), Scope::Style)? => {
+            OpeningEntry::Scoop(scoop) if numbers.holds(scoop.when.as_ref(), Scope::Style)? => {
                 return Err(Stop::NotYet("half-round notches in an edge".to_owned()));
             }
             OpeningEntry::Slot(slot) if slot.item.is_none() && numbers.job.items.len() > 1 => {

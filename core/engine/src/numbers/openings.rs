@@ -33,7 +33,7 @@ impl<'a> Numbers<'a> {
         let when = match self.opening_entry(opening) {
             OpeningEntry::Slot(slot) => &slot.when,
             OpeningEntry::Hole(hole) => &hole.when,
-            OpeningEntry::Scoop { when, .. } => when,
+            OpeningEntry::Scoop(scoop) => &scoop.when,
         };
         let exists = self.figure(Key::OpeningExists(opening), |numbers| {
             numbers.holds(when.as_ref(), Scope::Style).map(Value::Truth)
@@ -63,7 +63,7 @@ impl<'a> Numbers<'a> {
                 Some((length, width)) => (length, width),
                 None => return self.slot_size(opening),
             },
-            OpeningEntry::Scoop { .. } => unreachable!("a scoop is no opening with a size"),
+            OpeningEntry::Scoop(_) => unreachable!("a scoop is no opening with a size"),
         };
         Ok((self.amount(length, scope)?, self.amount(width, scope)?))
     }
@@ -99,7 +99,7 @@ impl<'a> Numbers<'a> {
             let at = match numbers.opening_entry(opening) {
                 OpeningEntry::Slot(slot) => &slot.at,
                 OpeningEntry::Hole(hole) => &hole.at,
-                OpeningEntry::Scoop { .. } => unreachable!("a scoop is no opening with a place"),
+                OpeningEntry::Scoop(_) => unreachable!("a scoop is no opening with a place"),
             };
             let middle = numbers.middle(numbers.graph.openings[opening].on)?;
             let centre = match at {

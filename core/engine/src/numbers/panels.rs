@@ -1,16 +1,14 @@
 //! Sizes and shapes of panels, with the crease rule: what an author measures on the folded tray becomes crease to crease.
 
-use std::rc::Rc;
-
-use super::shape::{CornerCut, PanelShape, ShapeCorner, Trimmed, edges_moved_in};
 use super::{Key, Known, Numbers, Stop};
 use crate::finding::Fault;
 use crate::formula::Value;
-use crate::geometry::{Point, TOUCH_MM, Vector};
+use crate::geometry::Point;
+use crate::style::either::Inset;
 use crate::style::graph::{Carrier, Hang};
 use crate::style::names::Scope;
-use crate::style::text::{HingedEntry, Inset, Measured, PanelEntry, Sense, Size, Trim};
-use crate::style::written::{Name, Written};
+use crate::style::text::{HingedEntry, PanelEntry, Sense, Size};
+use crate::style::written::Written;
 
 impl<'a> Numbers<'a> {
     /// Whether a panel exists in this job: its own condition and that of what carries it.
@@ -195,24 +193,13 @@ impl<'a> Numbers<'a> {
         Ok(hung)
     }
 
-    /// The flat outline of a panel in its own frame.
-    pub(crate) fn shape(&mut self, panel: usize) -> Result<Rc<PanelShape>, Stop> {
-        let known = self.by_need(Key::Shape(panel), |numbers| {
-            let entry = numbers.graph.members[panel].entry;
-            let shape = match &numbers.sheet().panels.0[entry].1 {
-                PanelEntry::Hinged(hinged) => numbers.hung_shape(panel, hinged)?,
-                root => numbers.root_shape(root)?,
-            };
-            Ok(Known::Shape(Rc::new(shape)))
-        })?;
-        let Known::Shape(shape) = known else {
-            unreachable!("a shape is kept as a shape, not as {known:?}")
-        };
-        Ok(shape)
-    }
-
     /// Turns a size into crease to crease. `creases` are the panels that hang at its two ends, if any.
-    fn flat(&mut self, size: &'a Size, scope: Scope, creases: &[Vec<usize>]) -> Result<f64, Stop> {
+    pub(super) fn flat(
+        &mut self,
+        size: &'a Size,
+        scope: Scope,
+        creases: &[Vec<usize>],
+    ) -> Result<f64, Stop> {
         let (written, allowance): (&Written, fn(&Self, f64) -> f64) = match size {
             Size::Flat(written) => return self.amount(written, scope),
             Size::Outside(written) => (written, |numbers, angle| -numbers.outer(angle)),
@@ -272,181 +259,6 @@ impl<'a> Numbers<'a> {
         Ok(shared)
     }
 
-    fn root_shape(&mut self, root: &'a PanelEntry) -> Result<PanelShape, Stop> {
-        let edges = self.graph.members[0].edges.clone();
-        let points = match root {
-            PanelEntry::Rectangle { length, width } => {
-                let side = |numbers: &mut Self, size, ends: [&str; 2]| -> Result<f64, Stop> {
-                    let creases = [
-                        numbers.hung(Carrier::Panel(0), ends[0])?,
-                        numbers.hung(Carrier::Panel(0), ends[1])?,
-                    ];
-                    numbers.flat(size, Scope::Style, &creases)
-                };
-                let far = Point::new(
-                    side(self, length, ["west", "east"])?,
-                    side(self, width, ["south", "north"])?,
-                );
-                vec![
-                    Point::ORIGIN,
-                    Point::new(far.x, 0.0),
-                    far,
-                    Point::new(0.0, far.y),
-                ]
-            }
-            PanelEntry::Regular { sides, across, .. } => {
-                let (written, measured) = match across {
-                    Size::Outside(written) => (written, Measured::Outside),
-                    Size::Inside(written) => (written, Measured::Inside),
-                    Size::Flat(written) => (written, Measured::Flat),
-                };
-                let across = self.amount(written, Scope::Style)?;
-                self.moved_in(&regular(*sides, across), &edges, measured, &written.place)?
-            }
-            PanelEntry::Polygon { corners, measured } => {
-                let points = self.places(corners, Scope::Style)?;
-                let place = corners
-                    .first()
-                    .map_or(0..0, |(name, _, _)| name.place.clone());
-                self.moved_in(&points, &edges, *measured, &place)?
-            }
-            PanelEntry::Hinged(_) => unreachable!("the root hangs on nothing"),
-        };
-        let least = points
-            .iter()
-            .fold(Vector::new(f64::INFINITY, f64::INFINITY), |least, point| {
-                Vector::new(least.x.min(point.x), least.y.min(point.y))
-            });
-        let corners = points.iter().zip(edges).map(|(&point, edge)| ShapeCorner {
-            at: point + -least,
-            edge: Some(edge),
-        });
-        Ok(PanelShape::through(corners.collect()))
-    }
-
-    /// Moves every creased edge of the root by its allowance.
-    fn moved_in(
-        &mut self,
-        points: &[Point],
-        edges: &[String],
-        measured: Measured,
-        place: &std::ops::Range<usize>,
-    ) -> Result<Vec<Point>, Stop> {
-        if measured == Measured::Flat {
-            return Ok(points.to_vec());
-        }
-        let mut inwards = Vec::new();
-        for edge in edges {
-            let hung = self.hung(Carrier::Panel(0), edge)?;
-            let fold = hung
-                .first()
-                .map(|&panel| self.fold_deg(panel))
-                .transpose()?;
-            inwards.push(match (fold, measured) {
-                (None, _) | (_, Measured::Flat) => 0.0,
-                (Some(fold), Measured::Outside) => self.outer(fold.abs()),
-                (Some(fold), Measured::Inside) => -self.inner(fold.abs()),
-            });
-        }
-        edges_moved_in(points, &inwards).ok_or_else(|| {
-            let label = "crease both edges of a straight run, or neither";
-            Stop::fault(Fault::new(
-                place.clone(),
-                "two edges in one line move apart",
-                label,
-            ))
-        })
-    }
-
-    fn hung_shape(&mut self, panel: usize, entry: &'a HingedEntry) -> Result<PanelShape, Stop> {
-        let (_, span) = self.crease(panel)?;
-        let half = span / 2.0;
-        let Some(corners) = &entry.outline else {
-            return self.trimmed_shape(panel, entry, span);
-        };
-        let places = self.places(corners, Scope::Panel(panel))?;
-        let mut shape = vec![ShapeCorner {
-            at: Point::new(-half, 0.0),
-            edge: Some("near".to_owned()),
-        }];
-        shape.push(ShapeCorner {
-            at: Point::new(half, 0.0),
-            edge: None,
-        });
-        // Each written corner ends the edge it names when run clockwise; counter-clockwise that edge begins there.
-        for ((name, _, _), at) in corners.iter().zip(places).rev() {
-            shape.push(ShapeCorner {
-                at,
-                edge: Some(name.word.clone()),
-            });
-        }
-        Ok(PanelShape::through(shape))
-    }
-
-    fn trimmed_shape(
-        &mut self,
-        panel: usize,
-        entry: &'a HingedEntry,
-        span: f64,
-    ) -> Result<PanelShape, Stop> {
-        let scope = Scope::Panel(panel);
-        let reach = self.reach(panel)?;
-        let wider = entry
-            .wider
-            .as_ref()
-            .map_or(Ok(0.0), |wider| self.amount(wider, scope))?;
-        let hang = self.hang(panel);
-        let flanks = [hang.right.as_str(), hang.left.as_str()];
-        let mut tapers = [0.0; 2];
-        let mut cuts = [CornerCut::default(); 2];
-        for (place, trim) in entry.trim.iter() {
-            for side in 0..2 {
-                let here = place.word == "far"
-                    || place.word == flanks[side]
-                    || place.word == format!("far {}", flanks[side]);
-                match trim {
-                    _ if !here => {}
-                    Trim::Taper(by) => tapers[side] = self.amount(by, scope)?,
-                    Trim::Bevel(by) => {
-                        let by = self.amount(by, scope)?;
-                        cuts[side] = CornerCut {
-                            along: by,
-                            down: by,
-                            notch: false,
-                        };
-                    }
-                    Trim::Notch(along, out) => {
-                        cuts[side] = CornerCut {
-                            along: self.amount(along, scope)?,
-                            down: self.amount(out, scope)?,
-                            notch: true,
-                        };
-                    }
-                }
-            }
-        }
-        Ok(Trimmed {
-            span,
-            reach,
-            wider,
-            tapers,
-            cuts,
-            flanks,
-        }
-        .shape())
-    }
-
-    fn places(
-        &mut self,
-        corners: &'a [(Name, Written, Written)],
-        scope: Scope,
-    ) -> Result<Vec<Point>, Stop> {
-        corners
-            .iter()
-            .map(|(_, x, y)| Ok(Point::new(self.amount(x, scope)?, self.amount(y, scope)?)))
-            .collect()
-    }
-
     /// The entry of a hung panel.
     pub(crate) fn hinged(&self, panel: usize) -> &'a HingedEntry {
         match &self.sheet().panels.0[self.graph.members[panel].entry].1 {
@@ -461,19 +273,4 @@ impl<'a> Numbers<'a> {
             .clone()
             .expect("only the root hangs on nothing")
     }
-}
-
-/// A regular polygon, its first edge the lowest, so far from one edge to the opposite one.
-fn regular(sides: usize, across: f64) -> Vec<Point> {
-    let step = std::f64::consts::TAU / sides as f64;
-    // Derived: the corner lies on the circle whose radius is the apothem over the cosine of half a step.
-    let radius = across / 2.0 / (step / 2.0).cos();
-    let first = -std::f64::consts::FRAC_PI_2 - step / 2.0;
-    (0..sides)
-        .map(|corner| {
-            let (sin, cos) = (first + step * corner as f64).sin_cos();
-            let snap = |value: f64| if value.abs() < TOUCH_MM { 0.0 } else { value };
-            Point::new(snap(radius * cos), snap(radius * sin))
-        })
-        .collect()
 }

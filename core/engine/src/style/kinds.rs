@@ -5,10 +5,11 @@
 
 use std::collections::HashMap;
 
+use super::either::Inset;
 use super::graph::Graph;
 use super::names::{Meaning, Scope, ask_kind, known_names, meaning};
 use super::text::{
-    Ask, HingedEntry, HoleEntry, Inset, OpeningEntry, PanelEntry, RuleEntry, Sheet, Size,
+    Ask, HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, Sheet, Size,
     SlotEntry, Trim,
 };
 use super::written::Written;
@@ -312,9 +313,10 @@ impl Kinds<'_> {
                     self.want_all([&size.0, &size.1], scope, Kind::Length);
                     self.want_all(at.iter().flat_map(|(x, y)| [x, y]), scope, Kind::Length);
                 }
-                OpeningEntry::Scoop {
-                    when, radius, at, ..
-                } => {
+                OpeningEntry::Scoop(scoop) => {
+                    let ScoopEntry {
+                        when, radius, at, ..
+                    } = &**scoop;
                     self.want_all(when, Scope::Style, Kind::Truth);
                     self.want_all(
                         std::iter::once(radius).chain(at),

@@ -1,0 +1,96 @@
+//! What edges are called, and which of them a word means.
+
+use super::super::text::{PanelEntry, Sheet};
+use super::super::written::Name;
+use super::Member;
+use crate::finding::Fault;
+use crate::wording::nearest;
+
+pub(super) fn root_edges(entry: &PanelEntry) -> Vec<String> {
+    match entry {
+        PanelEntry::Regular { edges, .. } => edges.iter().map(|edge| edge.word.clone()).collect(),
+        PanelEntry::Polygon { corners, .. } => corners
+            .iter()
+            .map(|(edge, _, _)| edge.word.clone())
+            .collect(),
+        _ => ["south", "east", "north", "west"]
+            .map(str::to_owned)
+            .to_vec(),
+    }
+}
+
+/// The edges of an opening, called after the sides of its panel that they look at.
+pub(super) fn opening_edges(panel: &Member) -> [String; 4] {
+    match &panel.hangs {
+        None => ["south", "east", "north", "west"].map(str::to_owned),
+        Some(hang) => [
+            "near".into(),
+            hang.right.clone(),
+            "far".into(),
+            hang.left.clone(),
+        ],
+    }
+}
+
+/// The edges that a word means: itself, or a group; west and east before south and north.
+pub(super) fn group(word: &str, edges: &[String], creased: bool) -> Vec<String> {
+    let hung = creased && edges[0] == "near";
+    let mut named: Vec<&str> = match word {
+        "ends" => vec!["west", "east"],
+        "sides" => vec!["south", "north"],
+        "edges" => edges
+            .iter()
+            .map(String::as_str)
+            .filter(|edge| !hung || *edge != "near")
+            .collect(),
+        "flanks" if hung && edges.len() == 4 => vec![&edges[1], &edges[3]],
+        "near" if hung => vec![],
+        edge => vec![edge],
+    };
+    if !named
+        .iter()
+        .all(|edge| edges.iter().any(|known| known == edge))
+    {
+        return Vec::new();
+    }
+    let order = |edge: &&str| {
+        ["west", "east", "south", "north"]
+            .iter()
+            .position(|first| first == edge)
+            .unwrap_or(4)
+    };
+    named.sort_by_key(order);
+    named.into_iter().map(str::to_owned).collect()
+}
+
+pub(super) fn unknown_panel(sheet: &Sheet, name: &Name, key: &str) -> Fault {
+    let panels = sheet.panels.iter().map(|(name, _)| name.word.as_str());
+    let keys: Vec<&str> = panels
+        .chain(sheet.openings.iter().map(|(name, _)| name.word.as_str()))
+        .collect();
+    let label = match nearest(key, keys.iter().copied()) {
+        Some(word) => format!("did you mean `{word}`?"),
+        None => format!("there are {}", keys.join(", ")),
+    };
+    Fault::new(
+        name.place.clone(),
+        format!("there is no panel or opening `{key}`"),
+        label,
+    )
+}
+
+pub(super) fn unknown_edge(name: &Name, key: &str, edge: &str, edges: &[String]) -> Fault {
+    if edge == "near" {
+        let label = "that is its own crease: hang on another edge";
+        return Fault::new(
+            name.place.clone(),
+            format!("nothing can hang on the near edge of `{key}`"),
+            label,
+        );
+    }
+    Fault::new(
+        name.place.clone(),
+        format!("`{key}` has no edge `{edge}`"),
+        format!("its edges are {}", edges.join(", ")),
+    )
+}
