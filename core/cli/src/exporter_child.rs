@@ -1,8 +1,8 @@
 //! The child: the only process that ever loads an exporter's library.
 //!
 //! Given the path of a library and requests on standard input, it answers each on standard output in frames, until the
-//! input ends. Before the library is touched, output is moved out of its reach and memory is limited. It never writes
-//! a file and never judges what the exporter made: the program does that. If it dies, the program says so.
+//! input ends. Before the library is touched, both streams are moved out of its reach and memory is limited. It never
+//! writes a file and never judges what the exporter made: the program does that. If it dies, the program says so.
 
 use std::ffi::{CStr, OsString, c_char, c_void};
 use std::fs::File;
@@ -39,38 +39,35 @@ pub(crate) fn serve_if_called(typed: &[OsString]) {
     let [_, call, library] = typed else { return };
     if call == CALL {
         match confine() {
-            Ok(mut answers) => {
-                serve(Path::new(library), &mut answers);
-                // Here and not below: the answers must stay open until the exit code is settled.
-                process::exit(0);
-            }
+            Ok((input, mut answers)) => serve(Path::new(library), input, &mut answers),
             Err(_) => process::exit(2),
         }
     }
 }
 
-fn serve(library: &Path, answers: &mut File) {
-    let requests = requests();
+/// Ends the process itself: the library must stay loaded and the answers open until the exit code is settled.
+fn serve(library: &Path, input: File, answers: &mut File) -> ! {
+    let requests = requests(input);
     let exporter = Exporter::load(library);
     for request in requests {
         let outcome = match (&exporter, request.kind) {
             (Err(refused), _) => refused.tell(answers),
             (Ok(exporter), Kind::Describe) => exporter.describe(answers),
             (Ok(exporter), Kind::Document) => exporter.export(&request.bytes, answers),
-            _ => return,
+            _ => break,
         };
         if outcome.is_err() {
-            return;
+            break;
         }
     }
+    process::exit(0);
 }
 
 /// Reads requests as they come. When the input ends, nobody listens any more: a library that is still at work a little
 /// later must not outlive the program.
-fn requests() -> Receiver<Frame> {
+fn requests(mut input: File) -> Receiver<Frame> {
     let (sender, receiver) = mpsc::channel();
     thread::spawn(move || {
-        let mut input = io::stdin().lock();
         while let Ok(request) = frames::read(&mut input, LONGEST_REQUEST) {
             if sender.send(request).is_err() {
                 break;
@@ -83,33 +80,40 @@ fn requests() -> Receiver<Frame> {
     receiver
 }
 
-/// Moves standard output away from the library and limits memory; gives the stream for answers.
+/// Moves both streams out of the library's reach and limits memory; gives the streams for requests and for answers.
 #[cfg(unix)]
-fn confine() -> io::Result<File> {
+fn confine() -> io::Result<(File, File)> {
+    use rustix::io::fcntl_dupfd_cloexec;
     use rustix::process::{Resource, Rlimit, setrlimit};
+    use rustix::stdio;
+
     let limit = |most| Rlimit {
         current: Some(most),
         maximum: Some(most),
     };
-    let answers = rustix::io::fcntl_dupfd_cloexec(rustix::stdio::stdout(), 3)?;
-    rustix::stdio::dup2_stdout(rustix::stdio::stderr())?;
+    let input = fcntl_dupfd_cloexec(stdio::stdin(), 3)?;
+    stdio::dup2_stdin(File::open("/dev/null")?)?;
+    let answers = fcntl_dupfd_cloexec(stdio::stdout(), 3)?;
+    stdio::dup2_stdout(stdio::stderr())?;
     setrlimit(Resource::Core, limit(0))?;
     #[cfg(not(target_os = "openbsd"))]
     setrlimit(Resource::As, limit(512 * 1024 * 1024))?;
-    Ok(File::from(answers))
+    Ok((input.into(), answers.into()))
 }
 
 /// Without these means of the system, the library's own printing spoils the answer, which is then refused.
 #[cfg(windows)]
-fn confine() -> io::Result<File> {
+fn confine() -> io::Result<(File, File)> {
     use std::os::windows::io::AsHandle;
+
+    let input = io::stdin().as_handle().try_clone_to_owned()?;
     let answers = io::stdout().as_handle().try_clone_to_owned()?;
-    Ok(File::from(answers))
+    Ok((input.into(), answers.into()))
 }
 
 /// A library that may be called.
 struct Exporter {
-    // Never closed before the process ends: an exporter may have left something behind that still runs.
+    /// Stays loaded: what the exporter has left behind may still run.
     _library: Library,
     description: Description,
     export: Export,

@@ -89,6 +89,7 @@ typedef struct tw_exporter {
      *   document  the program's; lent until this function returns. JSON in UTF-8, without a zero byte at its end:
      *             {"schema":1,"document":{...}}. Lengths are millimetres, angles degrees; y is up; every number is
      *             finite; what is absent is left out, so null never comes.
+     *             The fields are those of Document in core/document/src, under the same names.
      *   length    how many bytes.
      *   emit      takes each file.
      *   say       takes words.

@@ -22,16 +22,18 @@ fn one_bad_exporter_among_good_ones_leaves_everything_as_it_was() {
 }
 
 #[test]
-fn printing_spoils_no_file_and_replaces_the_old_one() {
-    let desk = desk();
-    fs::write(desk.path().join("barometer.txt"), "old").expect("a file can be written");
-    let outcome = make(&desk, "noisy", ".");
-    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
-    assert!(!outcome.stderr.contains("noise"), "{}", outcome.stderr);
-    assert_eq!(outcome.stdout, "");
-    assert_eq!(names(desk.path()), ["barometer.kdl", "barometer.txt"]);
-    let text = fs::read_to_string(desk.path().join("barometer.txt")).expect("it is there");
-    assert_eq!(text, "text");
+fn printing_and_listening_spoil_no_file_and_the_old_one_is_replaced() {
+    for exporter in ["noisy", "listens"] {
+        let desk = desk();
+        fs::write(desk.path().join("barometer.txt"), "old").expect("a file can be written");
+        let outcome = make(&desk, exporter, ".");
+        assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+        assert!(!outcome.stderr.contains("noise"), "{}", outcome.stderr);
+        assert_eq!(outcome.stdout, "");
+        assert_eq!(names(desk.path()), ["barometer.kdl", "barometer.txt"]);
+        let text = fs::read_to_string(desk.path().join("barometer.txt")).expect("it is there");
+        assert_eq!(text, "text");
+    }
 }
 
 #[test]
