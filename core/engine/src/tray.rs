@@ -28,6 +28,8 @@ pub(crate) struct Tray {
 #[derive(Clone, Debug)]
 pub(crate) struct Panel {
     pub(crate) name: String,
+    /// The name that it shares with its family.
+    pub(crate) key: String,
     /// The style's entry, counted in its list; none for a flap of the job's cut.
     pub(crate) entry: Option<usize>,
     /// Flat, in its own frame.
@@ -152,6 +154,7 @@ impl Tray {
         let named = &numbers.graph.members[member];
         Ok(Panel {
             name: named.name.clone(),
+            key: numbers.sheet().panels.0[named.entry].0.word.clone(),
             entry: Some(named.entry),
             shape,
             hanging,
@@ -252,6 +255,7 @@ impl Tray {
                 };
                 self.panels.push(Panel {
                     name: format!("flap{number}-{edge}"),
+                    key: format!("flap{number}"),
                     entry: None,
                     shape,
                     hanging: Some(hanging),

@@ -29,6 +29,16 @@ pub fn size(values_mm: &[f64], unit: Unit) -> String {
     format!("{} {}", figures.join(" × "), unit_name(unit))
 }
 
+/// A length given in mm as a job writes it, rounded up so that following the advice is enough: `(mm)2.3`, `(in)0.1`.
+pub fn setting(value_mm: f64, unit: Unit) -> String {
+    // What is less than a thousandth of a step over is a rounding of the sum that led here.
+    let up = |value: f64, steps: f64| (value * steps - 1e-3).ceil() / steps;
+    match unit {
+        Unit::Millimetre => format!("(mm){}", up(value_mm, 10.0)),
+        Unit::Inch => format!("(in){}", up(in_unit(value_mm, unit), 100.0)),
+    }
+}
+
 /// Two lengths given in mm that are not the same, with as many decimals as it takes to see it: `5.999 mm`, `6 mm`.
 ///
 /// So a finding never says that 6 mm are less than 6 mm.

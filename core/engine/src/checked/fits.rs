@@ -8,13 +8,13 @@ use crate::geometry::TOUCH_MM;
 use crate::job::Job;
 use crate::style::Style;
 use crate::style::text::Direction;
-use crate::wording::{length, lengths_apart, size};
+use crate::wording::{length, lengths_apart, setting, size};
 
 /// How exactly a tray fills its box in the directions that its style says it fills.
 // Source: the outside contract of the project.
 const FILLS_MM: f64 = 0.01;
 
-/// What is wrong with the board or the box whatever the style.
+/// What is wrong with the board, the box or the page whatever the style.
 pub(super) fn judge_board_and_box(job: &Job) -> Vec<Finding> {
     let (unit, board, fit) = (job.unit, &job.board, job.fit.around_tray);
     let mut findings = Vec::new();
@@ -59,7 +59,37 @@ pub(super) fn judge_board_and_box(job: &Job) -> Vec<Finding> {
         );
         findings.push(finding(Level::Note, "measure-board", "board", message));
     }
+    findings.extend(judge_page(job));
     findings
+}
+
+/// Borders that home printers leave blank: one reaches so far at least, and most no farther than this.
+// Source: an early laser's driver kit, 0.166 in; 6 mm is common practice between the 4 to 6.35 mm of printers' manuals.
+const MARGINS_MM: [f64; 2] = [4.2, 6.0];
+
+/// Whether the printer can reach what is drawn near the edge of the paper.
+fn judge_page(job: &Job) -> Option<Finding> {
+    let margin = job.page.margin;
+    let [least, usual] = MARGINS_MM;
+    let (level, limit) = match margin {
+        margin if margin < least - TOUCH_MM => (Level::Warning, least),
+        margin if margin < usual - TOUCH_MM => (Level::Note, usual),
+        _ => return None,
+    };
+    let (is, wanted) = lengths_apart(margin, limit, job.unit);
+    let message = format!(
+        "many printers do not reach within {wanted} of the paper's edge, and the margin is {is}"
+    );
+    let cure = format!(
+        "page \"{}\" margin={}",
+        job.page.name,
+        length(usual, job.unit)
+    );
+    Some(
+        finding(level, "page-margin", "page", message)
+            .measured(margin, limit)
+            .cured_by(cure),
+    )
 }
 
 /// Clearances of the folded tray in the box, along length, width and depth, what the floor's corners take included.
@@ -161,7 +191,7 @@ fn judge_corners(style: &Style, job: &Job, folded: &FoldedTray) -> Option<Findin
     );
     // Derived: with like clearances the largest radius is fit (1 + √½), so the fit that passes is radius (2 - √2).
     let needed = radius * (2.0 - std::f64::consts::SQRT_2);
-    let cure = format!("fit box={} or more", length(needed, job.unit));
+    let cure = format!("fit box={} or more", setting(needed, job.unit));
     Some(
         finding(Level::Error, "corner-touches", "box", message)
             .measured(radius, most)

@@ -9,7 +9,7 @@ use crate::job::Job;
 use crate::motion::hits;
 use crate::steps::FoldOrder;
 use crate::tray::{HangsOn, Panel, Tray};
-use crate::wording::length;
+use crate::wording::{length, lengths_apart, setting};
 
 /// Width under which a strip cannot be creased as two lines by hand.
 // Source: common practice, none published.
@@ -17,82 +17,66 @@ const NARROW_MM: f64 = 1.0;
 
 /// Panels that have no size, and strips between two like creases that are too narrow.
 pub(super) fn judge_sizes(tray: &Tray, job: &Job) -> Vec<Finding> {
+    let mut families: Vec<&str> = Vec::new();
     let mut findings = Vec::new();
-    let mut told: Vec<Option<usize>> = Vec::new();
     for (index, panel) in tray.panels.iter().enumerate() {
-        let Some(hanging) = panel.hanging.as_ref().filter(|_| panel.entry.is_some()) else {
-            continue;
-        };
-        // What is true of one panel of a family is true of all; told once.
-        if told.contains(&panel.entry) {
-            continue;
-        }
-        let span =
-            (hanging.crease.1 - hanging.crease.0).dot((hanging.crease.1 - hanging.crease.0).unit());
-        let (_, reach) = panel.shape.extent();
-        let forward = forward(panel);
-        let strip = is_strip(tray, index);
-        let found = if strip && (reach <= TOUCH_MM || !forward) {
-            let message = format!(
-                "the strip between its two creases has no width ({})",
-                length(if forward { reach } else { -reach }, job.unit)
-            );
-            Some(
-                finding(
-                    Level::Error,
-                    "spine-too-narrow",
-                    panel.name.clone(),
-                    message,
-                )
-                .measured(if forward { reach } else { -reach }, 0.0)
-                .cured_by("more `play` in `fit`"),
-            )
-        } else if reach <= TOUCH_MM || span <= TOUCH_MM || !forward {
-            let message = format!(
-                "{} would have no size: {} by {}",
-                panel.name,
-                length(span, job.unit),
-                length(if forward { reach } else { -reach }, job.unit)
-            );
-            Some(
-                finding(Level::Error, "panel-too-small", panel.name.clone(), message)
-                    .cured_by("a larger box, or thinner card"),
-            )
-        } else if strip && reach < NARROW_MM - TOUCH_MM {
-            let message = format!(
-                "the strip between its two creases is {} wide (at least {} to crease it as two lines by hand)",
-                length(reach, job.unit),
-                length(NARROW_MM, job.unit)
-            );
-            let cure = format!(
-                "fit play={}, or crease it as one rounded fold",
-                length(job.fit.play + NARROW_MM - reach, job.unit)
-            );
-            Some(
-                finding(Level::Warning, "spine-narrow", panel.name.clone(), message)
-                    .measured(reach, NARROW_MM)
-                    .cured_by(cure),
-            )
-        } else {
-            None
-        };
-        if let Some(found) = found {
-            told.push(panel.entry);
-            findings.push(found);
+        // What is true of one panel of a family is true of all, and told once.
+        if panel.entry.is_some() && !families.contains(&panel.key.as_str()) {
+            let found = judge_size(panel, is_strip(tray, index), job);
+            families.extend(found.is_some().then_some(panel.key.as_str()));
+            findings.extend(found);
         }
     }
     findings
 }
 
-/// Whether a panel lies on the far side of its own crease, with its crease the right way round.
-fn forward(panel: &Panel) -> bool {
-    let points: Vec<_> = panel.shape.points().collect();
-    let doubled: f64 = points
-        .iter()
-        .zip(points.iter().cycle().skip(1))
-        .map(|(from, to)| from.x * to.y - from.y * to.x)
-        .sum();
-    doubled > 0.0
+fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
+    let (span, reach) = size(panel)?;
+    let told = |level, code, message| finding(level, code, panel.key.clone(), message);
+    let write = |value| length(value, job.unit);
+    if span > TOUCH_MM && reach > TOUCH_MM {
+        if !strip || reach > NARROW_MM - TOUCH_MM {
+            return None;
+        }
+        let (is, least) = lengths_apart(reach, NARROW_MM, job.unit);
+        let message = format!(
+            "the strip between its two creases is {is} wide (at least {least} to crease it as two lines by hand)"
+        );
+        let play = setting(job.fit.play + NARROW_MM - reach, job.unit);
+        let cure = format!("fit play={play}, or crease it as one rounded fold");
+        let found = told(Level::Warning, "spine-narrow", message);
+        return Some(found.measured(reach, NARROW_MM).cured_by(cure));
+    }
+    if strip && span > TOUCH_MM {
+        let message = format!(
+            "the strip between its two creases would be {} wide",
+            write(reach)
+        );
+        let found = told(Level::Error, "spine-too-narrow", message).measured(reach, 0.0);
+        return Some(found.cured_by("more `play` in `fit`"));
+    }
+    let message = format!(
+        "{} would be {} by {}",
+        panel.name,
+        write(span),
+        write(reach)
+    );
+    let found = told(Level::Error, "panel-too-small", message).measured(span.min(reach), 0.0);
+    Some(found.cured_by("a larger box, or thinner card"))
+}
+
+/// Length of a hung panel's crease and how far it reaches away from it; negative where it is turned inside out.
+fn size(panel: &Panel) -> Option<(f64, f64)> {
+    panel.hanging.as_ref()?;
+    let span = panel
+        .shape
+        .edge("near")
+        .map_or(0.0, |(from, to)| to.x - from.x);
+    let farther = |most: f64, y: f64| if y.abs() > most.abs() { y } else { most };
+    Some((
+        span,
+        panel.shape.points().map(|point| point.y).fold(0.0, farther),
+    ))
 }
 
 /// Whether another panel folds the same way on a panel's far edge.

@@ -9,7 +9,7 @@ use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::cuts::{CutPlan, CutVariant};
 use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
-use crate::wording::{length, lengths_apart, size};
+use crate::wording::{length, lengths_apart, setting, size};
 
 /// Play under which an item may jam.
 // Source: common practice, none published.
@@ -244,16 +244,6 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
     );
     findings.push(finding(Level::Note, "clear-opening", place, message).measured(play, 0.0));
     findings
-}
-
-/// A length as a job writes it.
-fn setting(mm: f64, unit: Unit) -> String {
-    // Rounded up, so that following the advice is enough.
-    let up = |value: f64, step: f64| (value / step - TOUCH_MM).ceil() * step;
-    match unit {
-        Unit::Millimetre => format!("(mm){:.1}", up(mm, 0.1)),
-        Unit::Inch => format!("(in){:.2}", up(mm / 25.4, 0.01)),
-    }
 }
 
 /// How much card stays between an opening and what stands behind the edges of its panel.
