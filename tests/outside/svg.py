@@ -42,12 +42,12 @@ def read_page(root):
 
 
 def read_groups(root):
-    """The sub-paths of each line group, read by svgelements."""
+    """The sub-paths of each line group, read by svgelements, and all groups by their names."""
     for element in root.iter():
         demand("transform" not in element.attrib, f"{element.tag} carries a transform")
     groups = {group.get("id"): group for group in root.iter(f"{SVG}g") if group.get("id")}
-    known = set(LINE_GROUPS + ["dimensions"])
-    demand(set(groups) == known, f"the groups are {sorted(groups)} and not {sorted(known)}")
+    missing = set(LINE_GROUPS + ["dimensions"]) - set(groups)
+    demand(not missing, f"there is no group {sorted(missing)}")
     lines = {}
     for name in LINE_GROUPS:
         lines[name] = []
@@ -57,7 +57,7 @@ def read_groups(root):
             letters = set(re.findall(r"[A-Za-z]", words))
             demand(letters <= set("MLACZ"), f"{name} holds a path with {sorted(letters - set('MLACZ'))}")
             lines[name] += svgelements.Path(words).as_subpaths()
-    return lines
+    return lines, groups
 
 
 def segments(subpath):
@@ -93,11 +93,11 @@ def polygon(subpath):
 
 
 def judge_outline(lines):
-    """One closed sub-path is the outline: all else lies in it, and it does not cross itself."""
+    """One closed sub-path is the outline: it does not cross itself, and every line lies in it."""
     closed = sorted((path for path in lines["cutting"] if is_closed(path)), key=lambda path: abs(signed_area(path)))
     if not closed:
         faults.append("no closed sub-path of cutting can be the outline")
-        return 0.0, 0.0
+        return shapely.Polygon(), 0.0, 0.0
     outline, holes = closed[-1], closed[:-1]
     blank = polygon(outline)
     demand(blank.is_valid, f"the outline is not simple: {shapely.is_valid_reason(blank)}")
@@ -114,7 +114,7 @@ def judge_outline(lines):
             demand(hole.intersection(other).area < 1e-6, f"two holes overlap at {hole.centroid}")
     for path in lines["creasing"] + lines["reverse-creasing"]:
         demand(not is_closed(path), "a crease is a closed line")
-    return abs(signed_area(outline)), sum(abs(signed_area(hole)) for hole in holes)
+    return blank, abs(signed_area(outline)), sum(abs(signed_area(hole)) for hole in holes)
 
 
 def lie_on_each_other(one, other):
@@ -147,6 +147,38 @@ def judge_repeats(lines):
                 faults.append(f"drawn twice: {parts[index]} and {parts[near]}")
 
 
+def judge_other_groups(groups, blank):
+    """Whatever is drawn beside the four groups is drawn beside the blank, too."""
+    for name, group in groups.items():
+        if name in LINE_GROUPS + ["dimensions"]:
+            continue
+        for element in group.iter(f"{SVG}path"):
+            for path in svgelements.Path(element.get("d", "")).as_subpaths():
+                for part in segments(path):
+                    demand(not blank.intersects(shapely.LineString(polyline(part))), f"{name} draws on the blank")
+
+
+def judge_dimensions(group):
+    """Each measure in mm says how long its line is, to the two digits that are written."""
+    lengths, texts = [], []
+    for element in group:
+        if element.tag == f"{SVG}text":
+            texts.append(float("".join(element.itertext())))
+        elif element.get("fill") is None:
+            first = next(iter(svgelements.Path(element.get("d", "")).as_subpaths()))
+            lengths.append(segments(first)[0].length())
+    demand(len(texts) == len(lengths), f"{len(texts)} measures and {len(lengths)} lines to them")
+    for text, length in zip(texts, lengths):
+        demand(abs(text - length) <= 0.0051, f"a line of {length} mm is said to be {text}")
+    return len(texts)
+
+
+def scale_bar(groups):
+    """The length of the bar by which a maker measures the print."""
+    bars = [svgelements.Path(element.get("d", "")).bbox() for element in groups.get("scale", []) if element.get("d")]
+    return max((bar[2] - bar[0] for bar in bars), default=None)
+
+
 def opening(lines):
     """From one crease of the opening in the middle of the blank to the opposite one, along x and along y."""
     cut = [box for path in lines["cutting"] for box in [path.bbox()]]
@@ -170,9 +202,11 @@ def opening(lines):
 def main():
     root = ElementTree.parse(sys.argv[1]).getroot()
     width, height = read_page(root)
-    lines = read_groups(root)
-    outline_area, holes_area = judge_outline(lines)
+    lines, groups = read_groups(root)
+    blank, outline_area, holes_area = judge_outline(lines)
     judge_repeats(lines)
+    judge_other_groups(groups, blank)
+    dimensions = judge_dimensions(groups.get("dimensions", []))
     if faults:
         sys.exit("\n".join(faults))
     # One unit is one mm when an inch has 25.4 of them: this is how another reader sees the sheet.
@@ -183,6 +217,8 @@ def main():
         "written": [width, height],
         "blank_area": outline_area - holes_area,
         "opening": opening(lines),
+        "scale_bar": scale_bar(groups),
+        "dimensions": dimensions,
         "segments": {name: sum(len(segments(path)) for path in paths) for name, paths in lines.items()},
         "closed": sum(is_closed(path) for path in lines["cutting"]),
         "lengths": lengths,

@@ -35,6 +35,9 @@ fn a_path_library_finds_the_blank_whole_and_its_area_the_sum_of_the_panels() {
         (blank - panels).abs() < 1e-6 * panels,
         "blank {blank}, panels {panels}"
     );
+    // Source: the words beside the bar: 100 mm.
+    assert!((number(&seen["scale_bar"]) - 100.0).abs() < 1e-4, "{seen}");
+    assert!(number(&seen["dimensions"]) >= 6.0, "{seen}");
     // Source: the opening is the item and its fit: 96 + 2 and 61 + 2.
     for (axis, expected) in [98.0, 63.0].into_iter().enumerate() {
         let found = number(&seen["opening"][axis]);
@@ -129,7 +132,11 @@ fn the_path_library_refuses_what_the_contract_forbids() {
             "<g id=\"creasing\" transform=\"scale(1)\">",
             "transform",
         ),
-        ("<g id=\"creasing\">", "<g id=\"crease\">", "the groups are"),
+        (
+            "<g id=\"creasing\">",
+            "<g id=\"crease\">",
+            "there is no group",
+        ),
         ("M 40 40 L 40 60", "M 40 40 l 0 20", "holds a path with"),
         (
             "<g id=\"reverse-creasing\"/>",
@@ -145,6 +152,16 @@ fn the_path_library_refuses_what_the_contract_forbids() {
         ),
         ("M 40 40 L 40 60", "M 55 50 L 55 58", "drawn twice"),
         ("M 40 40 L 40 60", "M 5 40 L 40 60", "leaves the blank"),
+        (
+            "<g id=\"dimensions\"/>",
+            "<g id=\"dimensions\"><path d=\"M 10 95 L 110 95\"/><text>100.02</text></g>",
+            "is said to be",
+        ),
+        (
+            "<g id=\"dimensions\"/>",
+            "<g id=\"dimensions\"/><g id=\"legend\"><path d=\"M 5 20 L 20 20\"/></g>",
+            "draws on the blank",
+        ),
     ] {
         assert!(SOUND.contains(from), "{from}");
         let verdict = judge(&SOUND.replacen(from, to, 1)).expect("the Python was there before");

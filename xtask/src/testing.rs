@@ -42,17 +42,21 @@ fn run(tally: &mut Tally, kinds: &[&str], names: &[String]) -> Done {
     tally.add(&mut command)
 }
 
-/// The names of all files `…/tests/NAME.rs` that cargo builds as test programs.
+/// The names of all test programs: `tests/NAME.rs` or `tests/NAME/main.rs` of a package.
 fn test_files() -> Done<Vec<String>> {
     let names = files()?
         .iter()
         .filter(|path| path.extension() == Some(OsStr::new("rs")))
-        .filter(|path| {
-            let folder = path.parent().filter(|folder| folder.ends_with("tests"));
+        .map(|path| match path.parent() {
+            Some(folder) if path.ends_with("main.rs") => folder.to_path_buf(),
+            _ => path.with_extension(""),
+        })
+        .filter(|program| {
+            let folder = program.parent().filter(|folder| folder.ends_with("tests"));
             let package = folder.and_then(Path::parent);
             package.is_some_and(|package| top().join(package).join("Cargo.toml").is_file())
         })
-        .filter_map(|path| Some(path.file_stem()?.to_str()?.to_owned()))
+        .filter_map(|program| Some(program.file_name()?.to_str()?.to_owned()))
         .collect();
     Ok(names)
 }
