@@ -9,6 +9,7 @@ mod flat;
 mod measures;
 mod openings;
 mod rules;
+mod swing;
 
 use crate::blank::Blank;
 use crate::finding::{Fault, Finding, Level, Refusal, Report};
@@ -69,9 +70,10 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         .findings
         .extend(fits::judge_folded(style, job, &blank, &folded));
     let order = FoldOrder::arrange(style, &tray);
+    stop_at_errors(&mut report)?;
     report
         .findings
-        .extend(flat::judge_swing(&tray, &blank, &order));
+        .extend(swing::judge(style, job, &tray, &blank, &order));
     stop_at_errors(&mut report)?;
     measures::put_in_order(&mut report.measures);
     Ok(CheckedTray {

@@ -93,12 +93,15 @@ struct Attempt {
 /// assert_eq!(drawn[0].line, [corner(0.0, -9.0), corner(80.0, -9.0)]);
 /// ```
 pub fn lay_out(measured: &[Measured], flat: &Flat, unit: Unit) -> Vec<Dimension> {
-    let room = Room::new(flat);
+    let mut room = Room::new(flat);
     let spans: Vec<Span> = measured
         .iter()
         .map(|one| Span::new(one, words(one.length, unit), &room))
         .collect();
     let mut placing = Placing::new(flat.extent, &spans, &room);
+    for span in spans.iter().filter(|span| placing.is_overall(span)) {
+        room.keep_clear(Placing::way_out(span));
+    }
     let mut best: Option<Attempt> = None;
     for (order, tie) in orders(&spans) {
         let attempt = attempt(&spans, &order, &mut placing, &room, tie);

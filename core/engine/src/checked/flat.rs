@@ -1,4 +1,4 @@
-//! The card itself: sizes that vanish, strips too narrow to crease, the flat proof, and room to swing.
+//! The card itself: sizes that vanish, strips too narrow to crease, and the flat proof.
 
 use super::finding;
 use crate::blank::Blank;
@@ -6,8 +6,6 @@ use crate::blank::proof::{Flaw, flaws};
 use crate::finding::{Finding, Level};
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
-use crate::motion::hits;
-use crate::steps::FoldOrder;
 use crate::tray::{HangsOn, Panel, Tray};
 use crate::wording::{length, lengths_apart, setting};
 
@@ -119,23 +117,4 @@ pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Vec<Finding> {
     // One overlap that is too much for many pairs has one cause.
     findings.truncate(1);
     findings
-}
-
-/// Panels that cannot be folded in their place of the order.
-pub(super) fn judge_swing(tray: &Tray, blank: &Blank, order: &FoldOrder) -> Vec<Finding> {
-    let Some(hit) = hits(tray, blank, order).into_iter().next() else {
-        return Vec::new();
-    };
-    let (panel, other) = (&tray.panels[hit.panel].name, &tray.panels[hit.other].name);
-    let message = format!(
-        "{panel} cannot be folded: after {:.0}° it runs into {other}",
-        hit.angle_deg
-    );
-    let fold_deg = tray.panels[hit.panel]
-        .hanging
-        .as_ref()
-        .map_or(0.0, |hanging| hanging.fold_deg.abs());
-    let found = finding(Level::Error, "no-swing-room", panel.clone(), message)
-        .measured(hit.angle_deg, fold_deg);
-    vec![found.cured_by("a longer or a lower box")]
 }

@@ -10,8 +10,8 @@ use traywright_document::Extent;
 
 use super::Axis;
 use super::drawing::{Drawing, END_FREE, FIRST, GAP, HEAD_HALF, NEXT, WORDS_OFF, leads, spots};
-use super::room::Room;
-use super::span::Span;
+use super::room::{Rect, Room};
+use super::span::{End, Span};
 
 /// Millimetres of lead that weigh as much as one unit of cost.
 const LEAD_PER_COST: f64 = 2.0;
@@ -25,6 +25,9 @@ const BESIDE: f64 = 25.0;
 const ALONGSIDE: f64 = 7.0;
 /// A place that costs more confuses more than the dimension tells; only the size of the whole blank takes any.
 const MOST: f64 = 150.0;
+
+/// Further away from the blank than any dimension.
+const FAR: f64 = 1e5;
 
 /// Which of two places that are equally good is taken.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -121,9 +124,9 @@ impl Placing {
         let mut in_line = BTreeSet::new();
         for level in room.levels(span.axis) {
             in_line.insert(hundredths(level));
-            if !overall {
-                levels.extend([level, level - pitch, level + pitch].map(hundredths));
-            }
+            let near = [level, level - pitch, level + pitch];
+            let fits = |level: &&f64| !overall || self.is_outside(span.axis, **level);
+            levels.extend(near.iter().filter(fits).map(|level| hundredths(*level)));
         }
         let cost = |level: i64| {
             let away = span.ends.map(|end| end.away(level as f64 / 100.0));
@@ -154,6 +157,14 @@ impl Placing {
             .collect()
     }
 
+    /// Whether a level is at least a first distance below the blank, or right of it.
+    fn is_outside(&self, axis: Axis, level: f64) -> bool {
+        match axis {
+            Axis::AlongX => level <= self.extent.least.y - FIRST,
+            Axis::AlongY => level >= self.extent.most.x + FIRST,
+        }
+    }
+
     /// Levels within the blank: a first distance away from lines that run beside them, and here and there.
     fn inside(&self, span: &Span, room: &Room) -> Vec<f64> {
         let axis = span.axis;
@@ -177,8 +188,20 @@ impl Placing {
         }
     }
 
+    /// Where the leads of a length over the whole blank will go, however far outside it finds its place.
+    pub(super) fn way_out(span: &Span) -> Vec<Rect> {
+        let way = |end: &End| {
+            let range = match span.axis {
+                Axis::AlongX => [end.reach[0] - FAR, end.reach[0]],
+                Axis::AlongY => [end.reach[1], end.reach[1] + FAR],
+            };
+            span.axis.rect([end.along - 0.1, end.along + 0.1], range)
+        };
+        span.ends.iter().map(way).collect()
+    }
+
     /// Whether a length reaches over the whole blank; it then stands outside, whatever the room inside.
-    fn is_overall(&self, span: &Span) -> bool {
+    pub(super) fn is_overall(&self, span: &Span) -> bool {
         let [low, high] =
             [self.extent.least, self.extent.most].map(|corner| span.axis.along(corner));
         span.ends[0].along < low + 0.01 && span.ends[1].along > high - 0.01

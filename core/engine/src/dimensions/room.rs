@@ -145,6 +145,11 @@ impl Room {
         self.leads.extend_from_slice(&drawing.leads);
     }
 
+    /// Keeps ways clear for leads that come later.
+    pub(super) fn keep_clear(&mut self, ways: impl IntoIterator<Item = Rect>) {
+        self.leads.extend(ways);
+    }
+
     /// The blank's lines, arcs as chords.
     pub(super) fn blank(&self) -> &[[Point; 2]] {
         &self.blank
