@@ -1,0 +1,146 @@
+//! Jobs for the engine as a library: one written down in a line, or many drawn at random from the ranges of the trade.
+//!
+//! Given figures or a seed, it gives jobs in plain data, and styles read from the tree. The same seed gives the same
+//! jobs on every machine. It never says which of them can be made.
+
+use std::fs;
+
+use traywright_engine::Style;
+use traywright_engine::job::{
+    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit,
+};
+
+use crate::repository;
+
+/// A job on A4 with the usual fits (2 in the box, 2 around the item, a play of 0.5) for one item called `item`.
+///
+/// The box is length, width and depth, and so is the item.
+pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
+    Job {
+        title: "tried".to_owned(),
+        style: "tried".to_owned(),
+        style_place: 0..0,
+        box_size: BoxSize {
+            length: box_size[0],
+            width: box_size[1],
+            depth: box_size[2],
+        },
+        rounding: Rounding::default(),
+        items: vec![an_item("item", item)],
+        board: Board {
+            name: None,
+            caliper,
+            hinge: 0.0,
+            tolerance: None,
+            measure_it: false,
+            sheet: None,
+            grain: None,
+        },
+        fit: Fit {
+            around_tray: 2.0,
+            around_item: 2.0,
+            play: 0.5,
+        },
+        slot: Slot {
+            cut: Cut::Cross,
+            finger: None,
+            place: None,
+        },
+        page: Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        },
+        drawn_face: DrawnFace::Inside,
+        settings: Vec::new(),
+        unit: Unit::Millimetre,
+    }
+}
+
+/// A rectangular item of these measures.
+pub fn an_item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
+    Item {
+        name: name.to_owned(),
+        length,
+        width,
+        depth,
+        shape: ItemShape::Rectangle,
+        place: 0..0,
+    }
+}
+
+/// A style of the tree, by its file's path from the repository's top.
+///
+/// # Panics
+/// When the file is missing or is no style.
+pub fn style(path: &str) -> Style {
+    let file = repository().join(path);
+    let text = fs::read_to_string(&file).unwrap_or_else(|error| panic!("{path}: {error}"));
+    let stem = file.file_stem().expect("a style's file has a name");
+    Style::read(&stem.to_string_lossy(), &text)
+        .unwrap_or_else(|faults| panic!("{path}: {faults:#?}"))
+}
+
+/// Jobs without end, drawn at random.
+///
+/// Boxes of 60 to 400 by 40 to 300 by 15 to 120, card of 0.02 to 1.5 with fold lines from its middle to its face, a
+/// play of 0 to 1.2, round fits, all cuts, and one item somewhat smaller or larger than the box can take.
+pub fn drawn(seed: u64) -> impl Iterator<Item = Job> {
+    let mut dice = Dice(seed);
+    std::iter::repeat_with(move || draw(&mut dice))
+}
+
+fn draw(dice: &mut Dice) -> Job {
+    let (one, other) = (dice.between(60.0, 400.0), dice.between(40.0, 300.0));
+    let box_size = [one.max(other), one.min(other), dice.between(15.0, 120.0)];
+    let item = [
+        dice.between(10.0, box_size[0] - 10.0),
+        dice.between(8.0, box_size[1] - 5.0),
+        dice.between(5.0, box_size[2] + 2.0),
+    ];
+    let between = dice.between(0.02, 1.5);
+    let caliper = dice.one_of([between, between, between, 0.02, 1.5]);
+    let mut job = job(box_size, item, caliper);
+    let half = caliper / 2.0;
+    let between = dice.between(0.0, half);
+    job.board.hinge = dice.one_of([0.0, between, half]);
+    let between = dice.between(0.0, 1.2);
+    job.fit = Fit {
+        around_tray: dice.one_of([0.5, 2.0, 3.0]),
+        around_item: dice.one_of([1.0, 2.0, 3.0]),
+        play: dice.one_of([0.0, between, between, 1.2]),
+    };
+    job.slot.cut = dice.one_of([Cut::Cross, Cut::Doors, Cut::Open]);
+    job
+}
+
+/// A random number generator that is the same everywhere.
+// Source: the splitmix64 algorithm, from memory; nothing rests on its values.
+pub struct Dice(pub u64);
+
+impl Dice {
+    /// The next 64 bits.
+    pub fn bits(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut bits = self.0;
+        bits = (bits ^ (bits >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        bits = (bits ^ (bits >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        bits ^ (bits >> 31)
+    }
+
+    /// A number from `least` to `most`.
+    pub fn between(&mut self, least: f64, most: f64) -> f64 {
+        let part = (self.bits() >> 11) as f64 / (1_u64 << 53) as f64;
+        least + part * (most - least)
+    }
+
+    /// One of these, each as likely as another.
+    pub fn one_of<T: Copy, const N: usize>(&mut self, these: [T; N]) -> T {
+        these[(self.bits() % N as u64) as usize]
+    }
+}

@@ -1,0 +1,168 @@
+//! The single-slot tray by pencil and paper: its sizes, and what must be found about it.
+//!
+//! Given a job with one item, it gives the figures of the specification of the styles, sections 0, 1 and 1.5, written
+//! down from its text. It asks the engine nothing.
+
+use std::collections::BTreeMap;
+
+use traywright_engine::job::{Cut, Job};
+
+/// Card that stays between an opening and what stands behind an edge; what a flap's tip stays above the floor.
+// Source: the specification of the styles, section 0: web_e and air_f.
+const EDGE_WEB: f64 = 3.0;
+const FLOOR_AIR: f64 = 0.5;
+
+/// Sizes of one tray, under the letters of the specification.
+pub(crate) struct Sizes {
+    pub outside: [f64; 3],
+    pub deck: [f64; 2],
+    pub side_wall: f64,
+    pub end_wall: f64,
+    pub second: f64,
+    pub spine: f64,
+    pub tab_length: f64,
+    pub tab_height: f64,
+    pub slot: [f64; 2],
+    pub clear: [f64; 2],
+    pub deepest_flap: f64,
+    pub blank: [f64; 2],
+}
+
+/// How far a tray is from each thing that can be found about it: below 0 it is found.
+pub(crate) type Margins = BTreeMap<&'static str, f64>;
+
+/// Whether flaps hang on the ends and on the sides of the slot.
+fn flapped(job: &Job) -> [bool; 2] {
+    let item = &job.items[0];
+    match job.slot.cut {
+        Cut::Cross => [true, true],
+        Cut::Open => [false, false],
+        // Source: section 6, `doors-on` is `long` by default.
+        Cut::Doors => {
+            let sides = item.length >= item.width;
+            [!sides, sides]
+        }
+    }
+}
+
+/// Works the tray out.
+// Source: the specification of the styles, the table of section 1, 1.1 and 1.2.
+pub(crate) fn sizes(job: &Job) -> Sizes {
+    let (box_size, item) = (&job.box_size, &job.items[0]);
+    let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
+    let (f, fi) = (job.fit.around_tray, job.fit.around_item);
+    let c = g / 2.0;
+    let [length, width, depth] = [box_size.length - f, box_size.width - f, box_size.depth - f];
+    let deck = [length - t - 2.0 * h, width - t - 2.0 * h];
+    let end_wall = depth - t - 2.0 * h;
+    let side_wall = depth - t / 2.0 - h;
+    let second = depth - 1.5 * t - h;
+    let spine = 2.0 * t + g - 2.0 * h;
+    let slot = [item.length + fi, item.width + fi];
+    let loss = t + 2.0 * h;
+    let [ends, sides] = flapped(job);
+    let lost = |flaps: bool| if flaps { loss } else { 0.0 };
+    Sizes {
+        outside: [length, width, depth],
+        deck,
+        side_wall,
+        end_wall,
+        second,
+        spine,
+        tab_length: end_wall.min(deck[1] / 2.0 - c),
+        tab_height: depth - 2.0 * t - g,
+        slot,
+        clear: [slot[0] - lost(ends), slot[1] - lost(sides)],
+        deepest_flap: depth - t / 2.0 - h - FLOOR_AIR,
+        blank: [
+            deck[0] + 2.0 * (end_wall + spine + second),
+            deck[1] + 2.0 * side_wall,
+        ],
+    }
+}
+
+/// What makes a tray impossible.
+// Source: the specification of the styles, section 1.5; the least roll-over and side wall from the style's own rules.
+pub(crate) fn errors(job: &Job) -> Margins {
+    let sizes = sizes(job);
+    let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
+    let (outer, inner, c) = (t / 2.0 + h, t / 2.0 - h, g / 2.0);
+    let [ends, sides] = flapped(job);
+    let own = |flaps: bool| if flaps { inner } else { 0.0 };
+    let [length, width, _] = sizes.outside;
+    let swing = outer + sizes.spine + sizes.second.hypot(outer);
+    let mut margins = Margins::from([
+        ("walls-too-low", sizes.tab_height - 6.0),
+        ("tab-too-short", sizes.tab_length - 6.0),
+        ("ends-too-narrow", sizes.deck[1] - 2.0 * (inner + c) - 10.0),
+        ("sides-too-short", sizes.deck[0] - 2.0 * (t + c) - 10.0),
+        ("no-swing-room", length - (3.0 * t + g) - swing),
+        (
+            "opening-too-near-end",
+            length / 2.0 - sizes.slot[0] / 2.0 - own(ends) - (3.0 * t + g + EDGE_WEB),
+        ),
+        (
+            "opening-too-near-side",
+            width / 2.0 - sizes.slot[1] / 2.0 - own(sides) - (t + EDGE_WEB),
+        ),
+        ("item-too-deep", job.box_size.depth - job.items[0].depth),
+        ("spine-too-narrow", sizes.spine),
+    ]);
+    let item = &job.items[0];
+    let play = (sizes.clear[0] - item.length).min(sizes.clear[1] - item.width);
+    margins.insert("item-does-not-enter", play);
+    if let Some((depth, least)) = flap(job, &sizes) {
+        let code = if sizes.deepest_flap >= least {
+            "opening-too-small"
+        } else {
+            "flap-too-shallow"
+        };
+        margins.insert(code, depth - least);
+    }
+    margins
+}
+
+/// How deep the shallowest flap hangs, and how deep it must.
+// Source: the specification of the styles, section 1.1; a door's least depth is the window's margin of the same section.
+fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
+    let (t, h, c) = (job.board.caliper, job.board.hinge, job.fit.play / 2.0);
+    let less = sizes.slot[0].min(sizes.slot[1]);
+    let depth = if less / 2.0 <= sizes.deepest_flap {
+        less / 2.0
+    } else {
+        sizes.deepest_flap.min(less / 2.0 - 1.0)
+    };
+    match job.slot.cut {
+        Cut::Cross => Some((depth, t / 2.0 + h + c + 1.0)),
+        Cut::Doors => Some((depth, 1.0)),
+        Cut::Open => None,
+    }
+}
+
+/// What a tray that is possible is remarked on.
+// Source: the specification of the styles, sections 0 (practical floor), 1.1, 1.2, and the list of findings in 6.
+pub(crate) fn remarks(job: &Job) -> Margins {
+    let sizes = sizes(job);
+    let (t, c) = (job.board.caliper, job.fit.play / 2.0);
+    let above = job.items[0].depth - sizes.outside[2];
+    let (less, more) = (
+        sizes.slot[0].min(sizes.slot[1]),
+        sizes.slot[0].max(sizes.slot[1]),
+    );
+    let mut margins = Margins::from([
+        ("spine-narrow", sizes.spine - 1.0),
+        ("tab-shortened", sizes.deck[1] / 2.0 - c - sizes.end_wall),
+        ("item-proud", -above),
+        ("item-sunk", above + 8.0),
+        ("friction-hold", -1.0),
+        ("clear-opening", -1.0),
+    ]);
+    if job.slot.cut != Cut::Open {
+        margins.insert("slot-tight", job.fit.around_item - 2.0 * t - 0.5);
+        margins.insert("flap-trimmed", sizes.deepest_flap - less / 2.0);
+    }
+    if job.slot.cut == Cut::Cross {
+        margins.insert("cut-variant", sizes.deepest_flap - more / 2.0);
+    }
+    margins
+}

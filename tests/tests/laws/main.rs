@@ -1,0 +1,8 @@
+//! What is true of every tray, whatever its figures.
+//!
+//! Jobs are drawn at random or written down, and made with the engine as a library. The first line of each test says
+//! the reasoning; no expected value comes from the engine.
+
+mod formulas;
+mod random;
+mod union;
