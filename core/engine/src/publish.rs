@@ -170,13 +170,16 @@ impl CheckedTray {
         measured
     }
 
-    /// Both sides of an upright rectangle.
+    /// Both sides of an upright rectangle, the upright one on the right as the drawn face is seen.
     fn sides(&self, least: Point, most: Point) -> Vec<Measured> {
-        let below = Point::new(most.x, least.y);
-        [self.between(least, below), self.between(below, most)]
-            .into_iter()
-            .flatten()
-            .collect()
+        let right = if self.job.drawn_face == DrawnFace::Outside {
+            least.x
+        } else {
+            most.x
+        };
+        let along = self.between(least, Point::new(most.x, least.y));
+        let up = self.between(Point::new(right, least.y), Point::new(right, most.y));
+        [along, up].into_iter().flatten().collect()
     }
 
     /// The way between two places that lie along one axis.
