@@ -9,6 +9,7 @@ mod outside;
 mod running;
 pub mod svg_lines;
 pub mod trying;
+pub mod union;
 
 use std::path::Path;
 

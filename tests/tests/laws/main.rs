@@ -5,4 +5,3 @@
 
 mod formulas;
 mod random;
-mod union;

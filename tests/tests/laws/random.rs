@@ -7,7 +7,7 @@ use traywright_engine::{CheckedTray, Finding, Job, Level, Refusal, Style, make};
 use traywright_tests::jobs::{drawn, style};
 
 use super::formulas::{self, Margins};
-use super::union::{self, Agreement};
+use traywright_tests::union::{self, Agreement};
 
 /// A margin so small that the engine's tolerances may decide otherwise.
 // Source: the contract's own figure for an outside that is right.

@@ -23,7 +23,7 @@ type Place = [f64; 2];
 
 /// How well the parts of a document agree, in mm².
 #[derive(Clone, Copy, Debug, Default)]
-pub(crate) struct Agreement {
+pub struct Agreement {
     /// Card that two panels claim.
     pub overlap: f64,
     /// What the panels cover and the lines do not enclose, or the other way round.
@@ -34,7 +34,7 @@ pub(crate) struct Agreement {
 
 impl Agreement {
     /// The worse of two, figure by figure.
-    pub(crate) fn worse(self, other: Agreement) -> Agreement {
+    pub fn worse(self, other: Agreement) -> Agreement {
         Agreement {
             overlap: self.overlap.max(other.overlap),
             apart: self.apart.max(other.apart),
@@ -47,7 +47,7 @@ impl Agreement {
 ///
 /// # Panics
 /// When its panels overlap, do not make the blank, or when a crease lacks card on one side.
-pub(crate) fn check(document: &Document) -> Agreement {
+pub fn check(document: &Document) -> Agreement {
     let ends: Vec<Point> = document
         .flat
         .creases
@@ -257,7 +257,7 @@ fn straight(run: &Contour) -> Vec<(Point, Point)> {
 
 /// Signed area inside a closed run, arcs exact.
 // Derived: the shoelace formula, and a circular segment of angle A on radius r has r² (A - sin A) / 2.
-pub(crate) fn enclosed(run: &Contour) -> f64 {
+pub fn enclosed(run: &Contour) -> f64 {
     let mut from = run.start;
     let mut doubled = 0.0;
     for segment in &run.segments {
