@@ -1,0 +1,240 @@
+//! `check`: the verdict first, JSON for scripts, and every fault of every job.
+
+use std::fs;
+
+use serde_json::Value;
+use traywright_tests::run;
+
+use crate::{BAROMETER, check, desk, files};
+
+#[test]
+fn check_says_first_whether_the_tray_fits() {
+    let desk = desk();
+    let fits = run(desk.path(), &["check", "barometer.kdl"]);
+    check(&fits, 0, &[]);
+    assert!(
+        fits.stdout
+            .starts_with("Barometer keepsake box: the tray fits.\n"),
+        "{}",
+        fits.stdout
+    );
+    assert_eq!(fits.stderr, "");
+    let tall = run(desk.path(), &["check", "tall.kdl"]);
+    check(&tall, 1, &[]);
+    assert!(
+        tall.stdout
+            .starts_with("Barometer keepsake box: the tray does not fit"),
+        "{}",
+        tall.stdout
+    );
+    assert!(
+        tall.stdout.contains("tall.kdl") && tall.stdout.contains("[item-too-deep]"),
+        "{}",
+        tall.stdout
+    );
+    assert_eq!(
+        files(desk.path()),
+        ["barometer.kdl", "tall.kdl", "typo.kdl"]
+    );
+}
+
+#[test]
+fn check_keeps_to_eighty_columns() {
+    let desk = desk();
+    for job in ["barometer.kdl", "tall.kdl"] {
+        let outcome = run(desk.path(), &["check", job]);
+        let longest = outcome
+            .stdout
+            .lines()
+            .map(|line| line.chars().count())
+            .max();
+        assert!(
+            longest.is_some_and(|columns| (20..=80).contains(&columns)),
+            "{}",
+            outcome.stdout
+        );
+    }
+}
+
+#[test]
+fn a_fault_in_a_job_is_shown_with_its_place() {
+    let desk = desk();
+    let outcome = run(desk.path(), &["check", "typo.kdl"]);
+    check(&outcome, 2, &["typo.kdl:2:", "(cm)12.1", "^^^"]);
+    assert_eq!(outcome.stdout, "");
+}
+
+#[test]
+fn the_faults_of_all_jobs_are_reported_and_trouble_beats_refusal_beats_success() {
+    let desk = desk();
+    fs::write(
+        desk.path().join("wrong.kdl"),
+        "tray style=\"single-slot\"\nbocks\n",
+    )
+    .expect("a job can be written");
+    for command in ["check", "make"] {
+        let jobs = ["barometer.kdl", "tall.kdl", "typo.kdl", "wrong.kdl"];
+        let arguments: Vec<&str> = [command].into_iter().chain(jobs).collect();
+        check(
+            &run(desk.path(), &arguments),
+            2,
+            &["typo.kdl:2:", "wrong.kdl:2:1"],
+        );
+        check(
+            &run(desk.path(), &[command, "barometer.kdl", "tall.kdl"]),
+            1,
+            &[],
+        );
+    }
+    assert_eq!(
+        files(desk.path()),
+        ["barometer.kdl", "tall.kdl", "typo.kdl", "wrong.kdl"]
+    );
+}
+
+#[test]
+fn a_job_that_is_not_there_is_named() {
+    let desk = desk();
+    check(
+        &run(desk.path(), &["check", "baromter.kdl"]),
+        2,
+        &["baromter.kdl"],
+    );
+}
+
+#[test]
+fn json_is_one_object_for_one_job_with_the_keys_of_the_contract() {
+    let desk = desk();
+    for (job, code, fits) in [("barometer.kdl", 0, true), ("tall.kdl", 1, false)] {
+        let outcome = run(desk.path(), &["check", job, "--format", "json"]);
+        check(&outcome, code, &[]);
+        let report: Value = serde_json::from_str(&outcome.stdout).expect("standard output is JSON");
+        assert_eq!(report["job"], job);
+        assert_eq!(report["fits"], fits);
+        assert_eq!(report["style"], "single-slot");
+        assert_eq!(report["board"]["caliper"], 0.29);
+        let findings = report["findings"]
+            .as_array()
+            .expect("findings are an array");
+        assert_eq!(
+            findings.iter().any(|finding| finding["level"] == "error"),
+            !fits
+        );
+        for finding in findings {
+            let level = finding["level"].as_str().expect("a level is a word");
+            assert!(["error", "warning", "note"].contains(&level));
+            for words in ["code", "where", "message"] {
+                assert!(
+                    finding[words]
+                        .as_str()
+                        .is_some_and(|words| !words.is_empty()),
+                    "{finding}"
+                );
+            }
+            for number in ["value", "limit"] {
+                assert!(
+                    finding[number].is_null() || finding[number].is_f64(),
+                    "{finding}"
+                );
+            }
+        }
+        let keys = ["job", "fits", "style", "board", "measures", "findings"]
+            .map(|key| format!("\n  \"{key}\": "));
+        let places: Vec<_> = keys.iter().map(|key| outcome.stdout.find(key)).collect();
+        assert!(
+            places.iter().all(Option::is_some) && places.is_sorted(),
+            "{}",
+            outcome.stdout
+        );
+    }
+}
+
+#[test]
+fn json_carries_the_figures_of_the_worked_example() {
+    // Source: STYLES 1.6, worked out by a separate prototype.
+    let expected = [
+        ("deck_length", 179.71),
+        ("deck_width", 118.71),
+        ("wall_height", 31.855),
+        ("folded_length", 180.0),
+        ("folded_width", 119.0),
+        ("folded_depth", 32.0),
+        ("box_clearance_length", 2.0),
+        ("box_clearance_width", 2.0),
+        ("box_clearance_depth", 2.0),
+        ("blank_length", 308.42),
+        ("blank_width", 182.42),
+        ("slot_length.barometer", 98.0),
+        ("slot_width.barometer", 63.0),
+        ("clear_length.barometer", 97.71),
+        ("clear_width.barometer", 62.71),
+    ];
+    let desk = desk();
+    let outcome = run(desk.path(), &["check", "--format", "json", "barometer.kdl"]);
+    let report: Value = serde_json::from_str(&outcome.stdout).expect("standard output is JSON");
+    for (name, length) in expected {
+        let reported = report["measures"][name]
+            .as_f64()
+            .unwrap_or_else(|| panic!("no {name}"));
+        assert!(
+            (reported - length).abs() < 1e-4,
+            "{name} is {reported}, not {length}"
+        );
+    }
+}
+
+#[test]
+fn json_is_an_array_for_several_jobs_and_nothing_at_all_beside_a_fault() {
+    let desk = desk();
+    let two = run(
+        desk.path(),
+        &["check", "--format", "json", "barometer.kdl", "tall.kdl"],
+    );
+    check(&two, 1, &[]);
+    let reports: Value = serde_json::from_str(&two.stdout).expect("standard output is JSON");
+    let jobs: Vec<_> = reports
+        .as_array()
+        .expect("an array")
+        .iter()
+        .map(|report| &report["job"])
+        .collect();
+    assert_eq!(jobs, ["barometer.kdl", "tall.kdl"]);
+    let faulty = run(
+        desk.path(),
+        &["check", "--format", "json", "barometer.kdl", "typo.kdl"],
+    );
+    check(&faulty, 2, &["typo.kdl:2:"]);
+    assert_eq!(faulty.stdout, "");
+}
+
+#[test]
+fn a_style_that_is_none_is_shown_at_its_own_place_and_names_the_job() {
+    let desk = desk();
+    fs::create_dir(desk.path().join("styles")).expect("a folder can be made");
+    fs::write(
+        desk.path().join("styles/lens-nest.ron"),
+        "Style(\n    langwage: 1,\n)\n",
+    )
+    .expect("a style can be written");
+    let job = BAROMETER.replace("single-slot", "lens-nest");
+    fs::write(desk.path().join("lens.kdl"), job).expect("a job can be written");
+    for command in [&["check"][..], &["check", "--format", "json"], &["make"]] {
+        let arguments: Vec<&str> = command
+            .iter()
+            .copied()
+            .chain(["lens.kdl", "--styles", "styles"])
+            .collect();
+        let outcome = run(desk.path(), &arguments);
+        check(
+            &outcome,
+            2,
+            &[
+                "styles/lens-nest.ron:2:",
+                "langwage",
+                "lens.kdl",
+                "`lens-nest`",
+            ],
+        );
+        assert_eq!(outcome.stdout, "");
+    }
+}
