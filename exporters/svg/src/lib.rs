@@ -1,1 +1,50 @@
-//! x
+//! One document in, one SVG out at true size: one user unit is one millimetre.
+//!
+//! Given the finished tray as plain data; gives a drawing with one group per kind of line, the measures beside the
+//! blank, and a foot with a scale bar, a legend and the tray's name. This is the only place where y is turned round.
+//! It knows no rule of folding, uses no transform, and writes the same bytes for the same document.
+
+mod foot;
+mod layers;
+mod measures;
+mod path;
+mod sheet;
+mod words;
+
+use svg::node::Text;
+use svg::node::element::{Description, SVG, Title};
+use traywright_document::Document;
+use traywright_document::door::File;
+
+use sheet::Sheet;
+
+traywright_document::exporter!(name: "svg", suffix: ".svg", export);
+
+/// The file of a tray.
+fn export(document: &Document) -> Result<Vec<File>, String> {
+    Ok(vec![File {
+        suffix: ".svg".to_owned(),
+        bytes: drawing(document).into_bytes(),
+    }])
+}
+
+/// The drawing of a tray.
+pub fn drawing(document: &Document) -> String {
+    let sheet = Sheet::new(document);
+    let foot = foot::foot(document, &sheet);
+    let (width, height) = sheet.size(&foot);
+    let svg = SVG::new()
+        .set("width", format!("{width}mm"))
+        .set("height", format!("{height}mm"))
+        .set("viewBox", format!("0 0 {width} {height}"))
+        .add(Title::new(words::printable(&document.title)))
+        .add(Description::new().add(Text::new(words::printable(&words::about(document)))));
+    let groups = layers::line_groups(&document.flat, &sheet)
+        .into_iter()
+        .chain([measures::group(&document.flat.dimensions, &sheet)])
+        .chain(foot.groups);
+    groups.fold(svg, SVG::add).to_string() + "\n"
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,67 @@
+//! The measures beside the blank, drawn as on any technical drawing.
+//!
+//! Given dimensions that have their places already; gives a group with thin lines, filled arrow heads and words that
+//! read along x. It places nothing.
+
+use svg::node::Node;
+use svg::node::element::{Group, Path};
+use traywright_document::{Dimension, Point};
+
+use crate::layers::DIMENSIONS;
+use crate::sheet::Sheet;
+use crate::words;
+
+/// The group of all measures.
+pub(crate) fn group(dimensions: &[Dimension], sheet: &Sheet) -> Group {
+    let mut group = DIMENSIONS.group(DIMENSIONS.id);
+    for dimension in dimensions {
+        let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
+        let lines: Vec<String> = lines.map(|line| polyline(line, sheet)).collect();
+        let heads = heads(dimension).map(|head| polyline(&head, sheet) + " Z");
+        let foot = sheet.place(dimension.text_at);
+        let colour = DIMENSIONS.colour();
+        let mut words = words::text(&dimension.text, foot, dimension.text_height, colour);
+        words.assign("text-anchor", "middle");
+        words.assign("stroke", "none");
+        group = group
+            .add(Path::new().set("d", lines.join(" ")))
+            .add(
+                Path::new()
+                    .set("d", heads.join(" "))
+                    .set("fill", colour)
+                    .set("stroke", "none"),
+            )
+            .add(words);
+    }
+    group
+}
+
+/// Both arrow heads as triangles that point outwards; outside the line, pointing inwards, where the line is shorter
+/// than three of them.
+// Source: common practice, none published: as long as the words are high, a third as wide, filled.
+fn heads(dimension: &Dimension) -> [[Point; 3]; 2] {
+    let [from, to] = dimension.line;
+    let length = (to.x - from.x).hypot(to.y - from.y);
+    let size = dimension.text_height;
+    if length == 0.0 {
+        return [[from; 3]; 2];
+    }
+    let inwards = if length < 3.0 * size { -size } else { size };
+    let (along_x, along_y) = ((to.x - from.x) / length, (to.y - from.y) / length);
+    [(from, 1.0), (to, -1.0)].map(|(tip, way)| {
+        let corner = |across: f64| Point {
+            x: tip.x + way * inwards * along_x - across * along_y,
+            y: tip.y + way * inwards * along_y + across * along_x,
+        };
+        [tip, corner(size / 6.0), corner(-size / 6.0)]
+    })
+}
+
+/// Path data through points.
+fn polyline(points: &[Point], sheet: &Sheet) -> String {
+    let places: Vec<String> = points
+        .iter()
+        .map(|point| sheet.place(*point).to_string())
+        .collect();
+    format!("M {}", places.join(" L "))
+}

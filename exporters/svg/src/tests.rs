@@ -1,0 +1,279 @@
+//! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
+
+use traywright_document::{
+    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Page, Point,
+    Segment, Unit,
+};
+
+use crate::drawing;
+
+fn point(x: f64, y: f64) -> Point {
+    Point { x, y }
+}
+
+fn ring(corners: &[[f64; 2]]) -> Contour {
+    let start = point(corners[0][0], corners[0][1]);
+    let ends = corners[1..]
+        .iter()
+        .map(|[x, y]| point(*x, *y))
+        .chain([start]);
+    Contour {
+        start,
+        segments: ends.map(|to| Segment::Line { to }).collect(),
+        closed: true,
+    }
+}
+
+/// A card of 120 by 40 mm with one crease of each sense, a slit and a hole.
+fn card() -> Flat {
+    let crease = |x: f64, fold_deg: f64| CreaseLine {
+        from: point(x, 0.0),
+        to: point(x, 40.0),
+        fold_deg,
+        panel: 1,
+    };
+    let (least, most) = (point(0.0, 0.0), point(120.0, 40.0));
+    Flat {
+        extent: Extent { least, most },
+        outline: ring(&[[0.0, 0.0], [120.0, 0.0], [120.0, 40.0], [0.0, 40.0]]),
+        holes: vec![ring(&[
+            [50.0, 10.0],
+            [50.0, 20.0],
+            [60.0, 20.0],
+            [60.0, 10.0],
+        ])],
+        open_cuts: vec![Contour {
+            start: point(80.0, 10.0),
+            segments: vec![Segment::Line {
+                to: point(80.0, 30.0),
+            }],
+            closed: false,
+        }],
+        creases: vec![
+            crease(20.0, 90.0),
+            crease(100.0, -90.0),
+            crease(20.000_01, 90.0),
+        ],
+        dimensions: vec![length_below("120")],
+    }
+}
+
+fn document() -> Document {
+    Document {
+        title: "Lens box".to_owned(),
+        style: "single-slot".to_owned(),
+        board: Board {
+            name: None,
+            caliper: 0.3,
+            hinge: 0.0,
+            grain: None,
+        },
+        box_size: BoxSize {
+            length: 120.0,
+            width: 40.0,
+            depth: 20.0,
+        },
+        items: Vec::new(),
+        unit: Unit::Millimetre,
+        page: Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        },
+        drawn_face: DrawnFace::Inside,
+        flat: card(),
+        panels: Vec::new(),
+        steps: Vec::new(),
+        measures: Vec::new(),
+    }
+}
+
+fn length_below(text: &str) -> Dimension {
+    Dimension {
+        text: text.to_owned(),
+        text_at: point(60.0, -8.2),
+        text_height: 2.5,
+        line: [point(0.0, -9.0), point(120.0, -9.0)],
+        extensions: vec![
+            [point(0.0, -1.0), point(0.0, -11.0)],
+            [point(120.0, -1.0), point(120.0, -11.0)],
+        ],
+    }
+}
+
+/// The lines of a group, tags included.
+fn group<'a>(svg: &'a str, id: &str) -> &'a str {
+    let at = svg
+        .find(&format!("id=\"{id}\""))
+        .expect("the group is there");
+    let end = svg[at..]
+        .find("</g>")
+        .or(svg[at..].find("/>"))
+        .expect("the group ends");
+    &svg[at..at + end]
+}
+
+/// Source: the contract, "SVG", worked out by hand for this card: 10 mm of border, y down from its upper edge.
+#[test]
+fn lines_stand_at_true_size_in_their_groups() {
+    let svg = drawing(&document());
+    let cutting = group(&svg, "cutting");
+    let paths: Vec<&str> = cutting.lines().skip(1).collect();
+    assert_eq!(
+        paths,
+        [
+            "<path d=\"M 10 50 L 130 50 L 130 10 L 10 10 Z\"/>",
+            "<path d=\"M 60 40 L 60 30 L 70 30 L 70 40 Z\"/>",
+            "<path d=\"M 90 40 L 90 20\"/>",
+        ]
+    );
+    // Two creases that round to one place are one.
+    assert_eq!(group(&svg, "creasing").matches("<path").count(), 1);
+    assert!(group(&svg, "creasing").contains("M 30 50 L 30 10"));
+    assert!(group(&svg, "reverse-creasing").contains("M 110 50 L 110 10"));
+    assert!(svg.starts_with("<svg height=\"") && svg.ends_with("</svg>\n"));
+    assert!(!svg.contains("transform") && !svg.contains("style="));
+}
+
+/// Source: the contract: ids are the same in every file.
+#[test]
+fn all_groups_are_there_even_when_empty() {
+    let mut bare = document();
+    bare.flat.creases.clear();
+    bare.flat.dimensions.clear();
+    let svg = drawing(&bare);
+    for id in ["cutting", "creasing", "reverse-creasing", "dimensions"] {
+        assert!(svg.contains(&format!("id=\"{id}\"")), "{id}");
+    }
+    assert!(
+        !svg.contains("fold with this face"),
+        "the legend names what is not there"
+    );
+    assert!(
+        !svg.contains("Measures in"),
+        "the legend names what is not there"
+    );
+    assert!(drawing(&document()).contains("fold with this face outwards"));
+}
+
+/// Source: issue 4: the inch twin of a job gives the same three line groups byte for byte.
+#[test]
+fn words_move_no_line() {
+    let metric = document();
+    let mut inches = document();
+    inches.unit = Unit::Inch;
+    inches.title = "A much longer name for the very same box of lenses".to_owned();
+    inches.flat.dimensions = vec![length_below("4.724 in")];
+    let noise = 1.0 + 1e-15;
+    inches.flat.extent.most.y *= noise;
+    let [metric, inches] = [metric, inches].map(|document| drawing(&document));
+    for id in ["cutting", "creasing", "reverse-creasing"] {
+        assert_eq!(group(&metric, id), group(&inches, id));
+    }
+    assert!(metric.contains("100 mm — measure this before you cut"));
+    assert!(inches.contains("4 in — measure this before you cut"));
+}
+
+/// Source: the job of a scale bar: it has the length that is written under it.
+#[test]
+fn the_scale_bar_is_as_long_as_it_says() {
+    for (width, unit, words, length) in [
+        (120.0, Unit::Millimetre, "100 mm", 100.0),
+        (90.0, Unit::Millimetre, "50 mm", 50.0),
+        (120.0, Unit::Inch, "4 in", 4.0 * 25.4),
+        (90.0, Unit::Inch, "2 in", 2.0 * 25.4),
+    ] {
+        let mut document = document();
+        document.flat.extent.most.x = width;
+        document.unit = unit;
+        let svg = drawing(&document);
+        let scale = group(&svg, "scale");
+        assert!(scale.contains(&format!(">{words} —")), "{scale}");
+        let data = scale.split(" d=\"").nth(1).expect("the bar is a path");
+        let numbers: Vec<f64> = data
+            .split([' ', '"'])
+            .filter_map(|word| word.parse().ok())
+            .collect();
+        assert!((numbers[2] - numbers[0] - length).abs() < 1e-9, "{data}");
+        assert_eq!(numbers[1], numbers[3], "{data}");
+    }
+}
+
+/// Source: XML 1.0, production 2 and section 2.4: what text may hold, and what it must escape.
+#[test]
+fn names_cannot_break_the_file() {
+    let mut document = document();
+    document.title = "Jar <b> & \"c\"\u{7}\u{0}\u{FFFF}\n".to_owned();
+    document.board.name = Some("</g>".to_owned());
+    let svg = drawing(&document);
+    assert!(
+        svg.contains("<title>Jar &lt;b&gt; &amp; \"c\"U+0007U+0000U+FFFFU+000A</title>"),
+        "{svg}"
+    );
+    assert!(svg.contains("(&lt;/g&gt;)</text>"));
+    assert!(
+        svg.chars()
+            .all(|letter| letter == '\n' || !letter.is_control())
+    );
+}
+
+/// Source: common practice, none published: heads point outwards inside a line, inwards outside a short one.
+#[test]
+fn arrow_heads_of_a_short_line_stand_outside_it() {
+    for (length, tips, feet) in [
+        (7.6, [10.0, 17.6], [12.5, 15.1]),
+        (7.4, [10.0, 17.4], [7.5, 19.9]),
+    ] {
+        let mut document = document();
+        document.flat.dimensions[0].line[1].x = length;
+        let svg = drawing(&document);
+        let heads = group(&svg, "dimensions")
+            .lines()
+            .nth(2)
+            .expect("the heads follow the lines");
+        let data = heads.split('"').nth(1).expect("heads are a path");
+        let x: Vec<f64> = data
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .split(|word| word.chars().all(char::is_alphabetic))
+            .filter_map(|place| place.first()?.parse().ok())
+            .collect();
+        assert_eq!(
+            x,
+            [tips[0], feet[0], feet[0], tips[1], feet[1], feet[1]],
+            "{data}"
+        );
+    }
+}
+
+/// Source: facts/checks.md col-01 to col-04, WCAG 2.2: lines need a contrast of 3 on white, words 4.5.
+#[test]
+fn colours_can_be_seen_on_white() {
+    let svg = drawing(&document());
+    let channel = |value: f64| match value / 255.0 {
+        low if low <= 0.04045 => low / 12.92,
+        high => ((high + 0.055) / 1.055).powf(2.4),
+    };
+    let contrast = |colour: &str| {
+        let part =
+            |at: usize| u8::from_str_radix(&colour[at..at + 2], 16).expect("a colour is hex");
+        let [red, green, blue] = [0, 2, 4].map(|at| channel(f64::from(part(at))));
+        1.05 / (0.2126 * red + 0.7152 * green + 0.0722 * blue + 0.05)
+    };
+    assert!(
+        (contrast("767676") - 4.542).abs() < 0.001,
+        "the formula itself"
+    );
+    for (key, least) in [("stroke=\"#", 3.0), ("fill=\"#", 4.5)] {
+        let colours: Vec<&str> = svg.split(key).skip(1).map(|rest| &rest[..6]).collect();
+        assert!(!colours.is_empty());
+        for colour in colours {
+            assert!(contrast(colour) >= least, "{key}{colour}");
+        }
+    }
+}

@@ -1,0 +1,94 @@
+//! Words on the sheet: their letters, their size, and lengths as the maker reads them.
+//!
+//! Given any words of the document; gives text that every reader of XML accepts and that has its size in millimetres.
+//! It draws nothing but text.
+
+use svg::node::element::{Element, Text};
+use traywright_document::{Document, Unit};
+
+use crate::path::{Place, Tick};
+
+/// Height of a capital letter over the size of the type.
+// Source: DejaVu Sans, glyph table: 1493 of 2048 units.
+const CAPITAL: f64 = 0.729;
+/// Width of a character over the height of a capital, on the safe side: a figure has 0.87, lower case 0.76 on average.
+// Source: DejaVu Sans, horizontal metrics; the average is computed over a to z.
+const CHARACTER: f64 = 0.9;
+
+/// Text that starts at a place, with capitals of this height.
+pub(crate) fn text(words: &str, foot: Place, capital: f64, colour: &str) -> Element {
+    let text = Text::new(printable(words))
+        .set("x", foot.x.to_string())
+        .set("y", foot.y.to_string())
+        .set("font-family", "DejaVu Sans, sans-serif")
+        .set("font-size", Tick::new(capital / CAPITAL).to_string())
+        .set("fill", colour);
+    // Written as a text the words would get line breaks around them, which some programs draw as blanks.
+    text.into()
+}
+
+/// About how wide words run; never less than they do in DejaVu Sans, long runs of capitals aside.
+pub(crate) fn width(words: &str, capital: f64) -> f64 {
+    let units = |letter: char| if letter.is_ascii() { CHARACTER } else { 1.4 };
+    printable(words).chars().map(units).sum::<f64>() * capital
+}
+
+/// The words with every character that a drawing may not carry written as U+XXXX.
+// Source: XML 1.0, production 2 (Char); the other control characters are allowed there but draw nothing.
+pub(crate) fn printable(words: &str) -> String {
+    let mut printed = String::with_capacity(words.len());
+    for letter in words.chars() {
+        if letter.is_control() || matches!(letter, '\u{FFFE}' | '\u{FFFF}') {
+            printed.push_str(&format!("U+{:04X}", u32::from(letter)));
+        } else {
+            printed.push(letter);
+        }
+    }
+    printed
+}
+
+/// What the tray is for, in one line.
+pub(crate) fn about(document: &Document) -> String {
+    let inside = document.box_size;
+    let unit = document.unit;
+    let sides = [inside.length, inside.width, inside.depth].map(|side| number(side, unit));
+    let caliper = number(document.board.caliper, unit);
+    let name = match &document.board.name {
+        Some(name) => format!(" ({})", shortened(name, 40)),
+        None => String::new(),
+    };
+    format!(
+        "Style {}, box {} {unit}, card {caliper} {unit}{name}",
+        shortened(&document.style, 40),
+        sides.join(" × "),
+        unit = symbol(unit)
+    )
+}
+
+/// At most so many characters of a name.
+pub(crate) fn shortened(name: &str, most: usize) -> String {
+    if name.chars().count() <= most {
+        return name.to_owned();
+    }
+    name.chars().take(most - 1).chain(['…']).collect()
+}
+
+/// The sign of a unit.
+fn symbol(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Millimetre => "mm",
+        Unit::Inch => "in",
+    }
+}
+
+/// A length in the maker's unit, without its sign.
+fn number(length: f64, unit: Unit) -> String {
+    let digits = match unit {
+        Unit::Millimetre => format!("{length:.2}"),
+        Unit::Inch => format!("{:.3}", length / 25.4),
+    };
+    digits
+        .trim_end_matches('0')
+        .trim_end_matches('.')
+        .to_owned()
+}
