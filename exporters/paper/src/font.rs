@@ -1,0 +1,238 @@
+//! The letters: which there are, how wide they run, and the part of the font that a file carries.
+//!
+//! Given the page of a job; gives DejaVu Sans, or the job's own TrueType file. A character that the font lacks is
+//! written as U+XXXX, never as a box. Letters stand side by side as they come: nothing is kerned or joined.
+
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+
+use printpdf::{FontMetrics, ParsedFont, PdfFont};
+use subsetter::GlyphRemapper;
+use traywright_document::Page;
+use ttf_parser::{Face, GlyphId, Permissions, name_id};
+
+/// The largest font file that is read, in bytes.
+const LARGEST_FILE: u64 = 64 << 20;
+
+/// A font.
+#[derive(Clone, Debug)]
+pub struct Font {
+    bytes: Cow<'static, [u8]>,
+    name: String,
+    glyphs: BTreeMap<char, Glyph>,
+    units_per_em: f64,
+    capital: f64,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Glyph {
+    id: u16,
+    advance: u16,
+}
+
+impl Font {
+    /// The font of a job's page.
+    ///
+    /// # Refuses
+    /// A file that cannot be read, is no TrueType font, may not be embedded, or lacks plain letters and figures.
+    pub fn of(page: &Page) -> Result<Font, String> {
+        let Some(path) = &page.font else {
+            return Font::read(Cow::Borrowed(dejavu::sans::regular()))
+                .map_err(|why| format!("the built-in font {why}"));
+        };
+        let size = fs::metadata(path)
+            .map_err(|why| format!("the font {path} cannot be read: {why}"))?
+            .len();
+        if size > LARGEST_FILE {
+            return Err(format!(
+                "the font {path} has {} MB; at most {} are read",
+                size >> 20,
+                LARGEST_FILE >> 20
+            ));
+        }
+        let bytes =
+            fs::read(path).map_err(|why| format!("the font {path} cannot be read: {why}"))?;
+        Font::read(Cow::Owned(bytes)).map_err(|why| format!("the font {path} {why}"))
+    }
+
+    fn read(bytes: Cow<'static, [u8]>) -> Result<Font, String> {
+        let face = Face::parse(&bytes, 0)
+            .map_err(|_| "is no TrueType font: choose a file that ends in .ttf".to_owned())?;
+        if face.tables().glyf.is_none() {
+            return Err("has no TrueType outlines: choose a file that ends in .ttf".to_owned());
+        }
+        if face.permissions() == Some(Permissions::Restricted) {
+            return Err(
+                "may not be put into a file by the word of its maker: choose another one"
+                    .to_owned(),
+            );
+        }
+        let glyphs = glyphs(&face);
+        let plain = ('A'..='Z')
+            .chain('a'..='z')
+            .chain('0'..='9')
+            .chain(" .,:-()".chars());
+        if let Some(missing) = plain
+            .into_iter()
+            .find(|letter| !glyphs.contains_key(letter))
+        {
+            return Err(format!(
+                "lacks the character `{missing}`: choose one with plain letters and figures"
+            ));
+        }
+        let name = face
+            .names()
+            .into_iter()
+            .filter(|name| name.name_id == name_id::POST_SCRIPT_NAME)
+            .find_map(|name| name.to_string())
+            .unwrap_or_default();
+        let told = face.capital_height().filter(|height| *height > 0);
+        let capital = told.or_else(|| {
+            let letter = glyphs.get(&'H')?;
+            let frame = face.glyph_bounding_box(GlyphId(letter.id))?;
+            Some(frame.y_max)
+        });
+        Ok(Font {
+            name: name
+                .chars()
+                .filter(|letter| letter.is_ascii_alphanumeric() || *letter == '-')
+                .collect(),
+            glyphs,
+            units_per_em: f64::from(face.units_per_em()),
+            capital: f64::from(capital.unwrap_or(1).max(1)),
+            bytes,
+        })
+    }
+
+    /// The words with every character that cannot be shown written as U+XXXX.
+    pub fn printable(&self, words: &str) -> String {
+        let mut printed = String::with_capacity(words.len());
+        for letter in words.chars() {
+            if letter.is_control() || !self.glyphs.contains_key(&letter) {
+                printed.push_str(&format!("U+{:04X}", u32::from(letter)));
+            } else {
+                printed.push(letter);
+            }
+        }
+        printed
+    }
+
+    /// How wide words run with capitals of that height.
+    pub fn width(&self, words: &str, capital: f64) -> f64 {
+        let units: f64 = self
+            .printable(words)
+            .chars()
+            .filter_map(|letter| self.glyphs.get(&letter))
+            .map(|glyph| f64::from(glyph.advance))
+            .sum();
+        units * capital / self.capital
+    }
+
+    /// Words in lines that are no wider than that, broken at blanks; a word that is wider by itself is broken anywhere.
+    pub fn lines(&self, words: &str, capital: f64, widest: f64) -> Vec<String> {
+        let mut lines: Vec<String> = Vec::new();
+        let mut line = String::new();
+        for word in words.split_whitespace() {
+            let longer = if line.is_empty() {
+                word.to_owned()
+            } else {
+                format!("{line} {word}")
+            };
+            if self.width(&longer, capital) <= widest {
+                line = longer;
+                continue;
+            }
+            if !line.is_empty() {
+                lines.push(std::mem::take(&mut line));
+            }
+            for letter in self.printable(word).chars() {
+                if !line.is_empty() && self.width(&format!("{line}{letter}"), capital) > widest {
+                    lines.push(std::mem::take(&mut line));
+                }
+                line.push(letter);
+            }
+        }
+        lines.push(line);
+        lines.retain(|line| !line.is_empty());
+        lines
+    }
+
+    /// Size of the type whose capitals are that high.
+    pub(crate) fn size(&self, capital: f64) -> f64 {
+        capital * self.units_per_em / self.capital
+    }
+
+    /// The font with the glyphs of these characters alone.
+    pub(crate) fn subset(&self, letters: &BTreeSet<char>) -> Result<PdfFont, String> {
+        let fault = |why: &dyn std::fmt::Display| {
+            format!(
+                "the font {} cannot be reduced to its used letters: {why}",
+                self.name
+            )
+        };
+        let face = Face::parse(&self.bytes, 0).map_err(|why| fault(&why))?;
+        let mut remapper = GlyphRemapper::new();
+        let mut characters = BTreeMap::new();
+        let mut advances = BTreeMap::from([(0, face.glyph_hor_advance(GlyphId(0)).unwrap_or(0))]);
+        for letter in letters {
+            if let Some(glyph) = self.glyphs.get(letter) {
+                let id = remapper.remap(glyph.id);
+                characters.insert(u32::from(*letter), id);
+                advances.insert(id, glyph.advance);
+            }
+        }
+        let bytes = subsetter::subset(&self.bytes, 0, &remapper).map_err(|why| fault(&why))?;
+        let metrics = FontMetrics {
+            ascent: face.ascender(),
+            descent: face.descender(),
+        };
+        let name = Some(format!("{}+{}", tag(letters), self.name));
+        let mut font = ParsedFont::with_glyph_data(
+            bytes,
+            0,
+            name,
+            characters,
+            advances,
+            face.units_per_em(),
+            metrics,
+        );
+        let frame = face.global_bounding_box();
+        let own = &mut font.pdf_font_metrics;
+        (own.x_min, own.y_min, own.x_max, own.y_max) =
+            (frame.x_min, frame.y_min, frame.x_max, frame.y_max);
+        own.us_weight_class = face.weight().to_number();
+        Ok(PdfFont::new(font))
+    }
+}
+
+/// Every character that the font can show, with its glyph.
+fn glyphs(face: &Face) -> BTreeMap<char, Glyph> {
+    let mut glyphs = BTreeMap::new();
+    let tables = face.tables().cmap.iter().flat_map(|cmap| cmap.subtables);
+    for table in tables.filter(|table| table.is_unicode()) {
+        table.codepoints(|code| {
+            let Some(letter) = char::from_u32(code) else {
+                return;
+            };
+            if let Some(id) = table.glyph_index(code).filter(|id| id.0 != 0) {
+                let advance = face.glyph_hor_advance(id).unwrap_or(0);
+                glyphs.entry(letter).or_insert(Glyph { id: id.0, advance });
+            }
+        });
+    }
+    glyphs
+}
+
+/// Six capitals that name a choice of letters.
+// Source: ISO 32000-1, 9.6.4: the name of a subset begins with six capitals and a plus sign.
+fn tag(letters: &BTreeSet<char>) -> String {
+    let text: String = letters.iter().collect();
+    let mut number = crate::identity::fingerprint(text.as_bytes());
+    let mut tag = String::new();
+    for _ in 0..6 {
+        tag.push(char::from(b'A' + (number % 26) as u8));
+        number /= 26;
+    }
+    tag
+}

@@ -1,0 +1,155 @@
+//! What makes a file one of ours and the same on every day: its version, layers, wishes for the printer, and its name.
+//!
+//! Given a file as the PDF library writes it; gives the bytes that go out. Dates, names of other programs and random
+//! numbers are taken off, the layers say their processing steps, and the identifier follows from the content.
+
+use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
+
+use crate::layer::Layer;
+
+/// A number that stands for these bytes.
+// Source: Fowler, Noll and Vo, FNV-1a of 128 bits: offset basis and prime (RFC 9923).
+pub(crate) fn fingerprint(bytes: &[u8]) -> u128 {
+    const BASIS: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
+    const PRIME: u128 = 0x0000_0000_0100_0000_0000_0000_0000_013b;
+    bytes.iter().fold(BASIS, |hash, byte| {
+        (hash ^ u128::from(*byte)).wrapping_mul(PRIME)
+    })
+}
+
+/// Puts the finishing touches to a file and writes it.
+pub(crate) fn finish(mut file: Document) -> Result<Vec<u8>, String> {
+    // Layers came with PDF 1.5, the wish not to be scaled with 1.6.
+    // Source: ISO 32000-1, 8.11 and table 150.
+    "1.6".clone_into(&mut file.version);
+    settle_layers(&mut file)?;
+    settle_pages(&mut file);
+    settle_titles(&mut file);
+    file.prune_objects();
+    file.renumber_objects();
+    file.trailer.remove(b"ID");
+    let name = fingerprint(&save(&mut file.clone())?)
+        .to_be_bytes()
+        .to_vec();
+    let name = Object::String(name, StringFormat::Hexadecimal);
+    file.trailer.set("ID", vec![name.clone(), name]);
+    file.compress();
+    save(&mut file)
+}
+
+fn save(file: &mut Document) -> Result<Vec<u8>, String> {
+    let mut bytes = Vec::new();
+    file.save_to(&mut bytes)
+        .map_err(|why| format!("the pages cannot be written: {why}"))?;
+    Ok(bytes)
+}
+
+/// The layers with their processing steps, and the catalogue that lists them.
+fn settle_layers(file: &mut Document) -> Result<(), String> {
+    let mut groups: Vec<(Layer, ObjectId)> = Vec::new();
+    for (id, object) in &mut file.objects {
+        let Ok(group) = object.as_dict_mut() else {
+            continue;
+        };
+        let Some(layer) = layer_of(group) else {
+            continue;
+        };
+        let (step_group, step_type) = layer.processing_step();
+        let mut metadata = dictionary! { "GTS_ProcStepsGroup" => step_group };
+        if let Some(step_type) = step_type {
+            metadata.set("GTS_ProcStepsType", step_type);
+        }
+        *group = dictionary! {
+            "Type" => "OCG",
+            "Name" => Object::string_literal(layer.name()),
+            "Intent" => "View",
+            "GTS_Metadata" => metadata,
+        };
+        groups.push((layer, *id));
+    }
+    groups.sort();
+    let list: Vec<Object> = groups
+        .iter()
+        .map(|(_, id)| Object::Reference(*id))
+        .collect();
+    let catalog = file
+        .catalog_mut()
+        .map_err(|why| format!("the pages have no catalogue: {why}"))?;
+    catalog.remove(b"PageLayout");
+    catalog.remove(b"OCProperties");
+    if !list.is_empty() {
+        catalog.set(
+            "OCProperties",
+            dictionary! {
+                "OCGs" => list.clone(),
+                "D" => dictionary! { "BaseState" => "ON", "ON" => list.clone(), "Order" => list },
+            },
+        );
+    }
+    catalog.set(
+        "ViewerPreferences",
+        dictionary! { "PrintScaling" => "None", "DisplayDocTitle" => true },
+    );
+    Ok(())
+}
+
+/// The layer that a group of optional content stands for.
+fn layer_of(group: &Dictionary) -> Option<Layer> {
+    let is_group = group
+        .get(b"Type")
+        .and_then(Object::as_name)
+        .is_ok_and(|name| name == b"OCG");
+    let name = group
+        .get(b"Name")
+        .and_then(Object::as_str)
+        .ok()
+        .filter(|_| is_group)?;
+    Layer::ALL
+        .into_iter()
+        .find(|layer| layer.name().as_bytes() == name)
+}
+
+/// Pages without what is empty.
+fn settle_pages(file: &mut Document) {
+    for object in file.objects.values_mut() {
+        let Ok(page) = object.as_dict_mut() else {
+            continue;
+        };
+        let is_page = page
+            .get(b"Type")
+            .and_then(Object::as_name)
+            .is_ok_and(|name| name == b"Page");
+        let is_empty = page
+            .get(b"Annots")
+            .and_then(Object::as_array)
+            .is_ok_and(Vec::is_empty);
+        if is_page && is_empty {
+            page.remove(b"Annots");
+        }
+    }
+}
+
+/// The title and our own name; nothing that changes from day to day.
+fn settle_titles(file: &mut Document) {
+    let Some(id) = file
+        .trailer
+        .get(b"Info")
+        .and_then(Object::as_reference)
+        .ok()
+    else {
+        return;
+    };
+    let title = file
+        .get_dictionary(id)
+        .ok()
+        .and_then(|info| info.get(b"Title").ok())
+        .cloned();
+    let mut info = dictionary! {
+        "Creator" => Object::string_literal("traywright"),
+        "Producer" => Object::string_literal("traywright"),
+    };
+    if let Some(title) = title {
+        info.set("Title", title);
+    }
+    file.objects.insert(id, Object::Dictionary(info));
+}

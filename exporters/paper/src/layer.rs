@@ -1,0 +1,106 @@
+//! The kinds of line: how each looks, and the layer in which programs and machines find it.
+//!
+//! Given nothing; gives one layer per processing step and the pen that draws it. Meaning is in the pattern first and in
+//! the colour second. It never says which line is of which kind.
+
+use traywright_document::ProcessingStep;
+
+/// A colour on paper: red, green and blue from 0 to 255.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Colour(pub [u8; 3]);
+
+/// Words that are neither measures nor lines.
+pub const INK: Colour = Colour([0x33, 0x33, 0x33]);
+
+/// How a line looks.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// Its colour.
+    pub colour: Colour,
+    /// Its width.
+    pub width: f64,
+    /// Lengths of dashes and gaps in turn; none for a solid line.
+    pub dashes: &'static [f64],
+}
+
+/// Cut through.
+pub const CUTTING: Look = Look {
+    colour: Colour([0, 0, 0]),
+    width: 0.35,
+    dashes: &[],
+};
+
+/// Creased, the drawn face inwards.
+// Source: Okabe and Ito, reddish purple; dashes for valleys by the custom of folding diagrams.
+pub const CREASING: Look = Look {
+    colour: Colour([0xCC, 0x79, 0xA7]),
+    width: 0.3,
+    dashes: &[2.4, 1.2],
+};
+
+/// Creased, the drawn face outwards.
+// Source: Okabe and Ito, bluish green; dash and dot for mountains by the custom of folding diagrams.
+pub const REVERSE_CREASING: Look = Look {
+    colour: Colour([0x00, 0x9E, 0x73]),
+    width: 0.3,
+    dashes: &[4.0, 1.0, 0.5, 1.0],
+};
+
+/// Not made at all: measures for the reader.
+pub const DIMENSIONS: Look = Look {
+    colour: Colour([0x66, 0x66, 0x66]),
+    width: 0.18,
+    dashes: &[],
+};
+
+/// A layer of lines, one a processing step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Layer(pub ProcessingStep);
+
+impl Layer {
+    /// All layers, in the order in which they are listed.
+    pub const ALL: [Layer; 4] = [
+        Layer(ProcessingStep::Cutting),
+        Layer(ProcessingStep::Creasing),
+        Layer(ProcessingStep::ReverseCreasing),
+        Layer(ProcessingStep::Dimensions),
+    ];
+
+    /// Its name, the same as that of the group in an SVG.
+    // Source: ISO 19593-1, names of processing steps, in lower case with hyphens.
+    pub fn name(self) -> &'static str {
+        match self.0 {
+            ProcessingStep::Cutting => "cutting",
+            ProcessingStep::Creasing => "creasing",
+            ProcessingStep::ReverseCreasing => "reverse-creasing",
+            ProcessingStep::Dimensions => "dimensions",
+        }
+    }
+
+    /// How its lines look.
+    pub fn look(self) -> Look {
+        match self.0 {
+            ProcessingStep::Cutting => CUTTING,
+            ProcessingStep::Creasing => CREASING,
+            ProcessingStep::ReverseCreasing => REVERSE_CREASING,
+            ProcessingStep::Dimensions => DIMENSIONS,
+        }
+    }
+
+    /// The group of processing steps that it belongs to, and its type in the groups that have types.
+    // Source: ISO 19593-1 as in the PDF Association's grammar: Structural has types, Dimensions has none.
+    pub(crate) fn processing_step(self) -> (&'static str, Option<&'static str>) {
+        match self.0 {
+            ProcessingStep::Cutting => ("Structural", Some("Cutting")),
+            ProcessingStep::Creasing => ("Structural", Some("Creasing")),
+            ProcessingStep::ReverseCreasing => ("Structural", Some("ReverseCreasing")),
+            ProcessingStep::Dimensions => ("Dimensions", None),
+        }
+    }
+
+    /// The key under which content names it.
+    pub(crate) fn key(self) -> String {
+        let place = Layer::ALL.iter().position(|layer| *layer == self);
+        format!("L{}", place.unwrap_or(Layer::ALL.len()))
+    }
+}

@@ -1,0 +1,16 @@
+//! Pages at true size, with words that can be copied and layers that a cutter finds by name.
+//!
+//! Given strokes, fills and words in millimetres from the lower left corner of a page, y up; gives a PDF whose bytes
+//! depend on nothing else. This is the only place that counts in points. It knows neither trays nor documents, the page
+//! of a job aside, and it never decides where anything stands.
+
+mod font;
+mod identity;
+mod layer;
+mod page;
+mod print;
+
+pub use font::Font;
+pub use layer::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, Look, REVERSE_CREASING};
+pub use page::{Mark, Page, Place, Run, Step, Words};
+pub use print::print;

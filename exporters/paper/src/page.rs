@@ -1,0 +1,139 @@
+//! One page and what is on it, in millimetres.
+//!
+//! Given a size and marks; gives them back in order. A page may be enlarged by a factor in each of its own directions, to
+//! make up for a printer that shrinks it: then places and lengths of all its marks grow, widths of lines do not.
+//! Nothing here leaves the page or is cut off: whoever draws must see to that.
+
+use crate::font::Font;
+use crate::layer::{Colour, Layer, Look};
+
+/// A place on the page, from the lower left corner of its own frame, y up.
+pub type Place = [f64; 2];
+
+/// A page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Page {
+    /// Width and height of the paper.
+    pub size: [f64; 2],
+    /// Where on the paper the frame of the marks begins.
+    pub origin: Place,
+    /// How many millimetres on paper a millimetre of the marks takes, along x and y.
+    pub enlarged: [f64; 2],
+    /// What is on it, in the order of painting.
+    pub marks: Vec<(Option<Layer>, Mark)>,
+}
+
+/// One thing on a page.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mark {
+    /// A line.
+    Stroke {
+        /// Its pen.
+        look: Look,
+        /// How far into its pattern of dashes it begins.
+        phase: f64,
+        /// Where it runs.
+        run: Run,
+    },
+    /// An area.
+    Fill(Colour, Vec<Place>),
+    /// A line of words.
+    Words(Words),
+}
+
+/// Where a line runs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// Where it begins.
+    pub start: Place,
+    /// Its steps.
+    pub steps: Vec<Step>,
+    /// Whether the last place is joined with the first one.
+    pub closed: bool,
+}
+
+/// The way to the next place of a run.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Step {
+    /// Straight.
+    To(Place),
+    /// A cubic curve: two places that draw it to themselves, and its end.
+    Curve([Place; 3]),
+}
+
+/// Words in one line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Words {
+    /// What they say; only characters that the font has.
+    pub text: String,
+    /// Where the foot of the first letter begins.
+    pub at: Place,
+    /// Height of a capital letter.
+    pub capital: f64,
+    /// Their colour.
+    pub colour: Colour,
+    /// Whether they climb: read with the page turned clockwise.
+    pub climbing: bool,
+}
+
+impl Page {
+    /// An empty page whose marks are counted from its lower left corner.
+    pub fn new(size: [f64; 2]) -> Page {
+        Page {
+            size,
+            origin: [0.0, 0.0],
+            enlarged: [1.0, 1.0],
+            marks: Vec::new(),
+        }
+    }
+
+    /// Draws a straight line outside the layers.
+    pub fn line(&mut self, look: Look, from: Place, to: Place) {
+        self.run(look, Run::straight(from, to));
+    }
+
+    /// Draws a line outside the layers.
+    pub fn run(&mut self, look: Look, run: Run) {
+        self.marks.push((
+            None,
+            Mark::Stroke {
+                look,
+                phase: 0.0,
+                run,
+            },
+        ));
+    }
+
+    /// Fills an area outside the layers.
+    pub fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
+        self.marks.push((None, Mark::Fill(colour, corners)));
+    }
+
+    /// Writes a line of words outside the layers, with every character that the font lacks written as U+XXXX.
+    pub fn write(&mut self, font: &Font, words: Words) {
+        let text = font.printable(&words.text);
+        self.marks
+            .push((None, Mark::Words(Words { text, ..words })));
+    }
+}
+
+impl Run {
+    /// A straight line.
+    pub fn straight(from: Place, to: Place) -> Run {
+        Run {
+            start: from,
+            steps: vec![Step::To(to)],
+            closed: false,
+        }
+    }
+
+    /// A line from place to place, joined with its beginning.
+    pub fn ring(places: &[Place]) -> Run {
+        let (first, rest) = places.split_first().expect("a ring has places");
+        Run {
+            start: *first,
+            steps: rest.iter().map(|place| Step::To(*place)).collect(),
+            closed: true,
+        }
+    }
+}

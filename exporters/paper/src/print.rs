@@ -1,0 +1,235 @@
+//! Pages become a file.
+//!
+//! Given pages in millimetres, a title and the font of their words; gives the bytes of a PDF. Every length is turned into
+//! points once, here. It draws what it is given and nothing else.
+
+use std::collections::BTreeSet;
+
+use printpdf::serialize::to_lopdf_doc;
+use printpdf::{
+    Color, FontId, Layer as PdfLayer, LayerIntent, LayerInternalId, LayerSubtype, Line,
+    LineCapStyle, LineDashPattern, LineJoinStyle, LinePoint, Op, PaintMode, PdfDocument,
+    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rect, Rgb, TextItem,
+    TextMatrix, WindingOrder,
+};
+
+use crate::font::Font;
+use crate::identity::finish;
+use crate::layer::{Colour, Layer, Look};
+use crate::page::{Mark, Page, Place, Run, Step, Words};
+
+/// Points in a millimetre.
+// Source: ISO 32000-1, 8.3.2.3: a unit is 1/72 inch.
+const POINTS: f64 = 72.0 / 25.4;
+
+/// The key of the font.
+const FONT: &str = "F0";
+
+/// Makes a file of pages.
+///
+/// # Refuses
+/// A font that cannot be reduced to the letters used, with the reason.
+pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String> {
+    let mut file = PdfDocument::new(title);
+    let letters: BTreeSet<char> = pages
+        .iter()
+        .flat_map(|page| &page.marks)
+        .flat_map(|(_, mark)| letters(mark))
+        .collect();
+    if !letters.is_empty() {
+        file.resources
+            .fonts
+            .map
+            .insert(FontId(FONT.to_owned()), font.subset(&letters)?);
+    }
+    let has_layers = pages
+        .iter()
+        .flat_map(|page| &page.marks)
+        .any(|(layer, _)| layer.is_some());
+    for layer in Layer::ALL.into_iter().filter(|_| has_layers) {
+        let group = PdfLayer {
+            name: layer.name().to_owned(),
+            creator: String::new(),
+            intent: LayerIntent::View,
+            usage: LayerSubtype::Artwork,
+        };
+        file.resources
+            .layers
+            .map
+            .insert(LayerInternalId(layer.key()), group);
+    }
+    file.pages = pages.iter().map(|page| sheet(page, font)).collect();
+    let wishes = PdfSaveOptions {
+        optimize: false,
+        subset_fonts: false,
+        secure: false,
+        image_optimization: None,
+    };
+    finish(to_lopdf_doc(&file, &wishes, &mut Vec::new()))
+}
+
+fn letters(mark: &Mark) -> impl Iterator<Item = char> {
+    let text = match mark {
+        Mark::Words(words) => words.text.as_str(),
+        Mark::Stroke { .. } | Mark::Fill(..) => "",
+    };
+    text.chars()
+}
+
+/// One page; every layer is opened once, so that a program that switches it off finds all of it.
+fn sheet(page: &Page, font: &Font) -> PdfPage {
+    let [width, height] = page.size.map(points);
+    let pen = Pen { page, font };
+    let mut ops = vec![
+        Op::SetLineCapStyle {
+            cap: LineCapStyle::Butt,
+        },
+        Op::SetLineJoinStyle {
+            join: LineJoinStyle::Round,
+        },
+    ];
+    let of = |wanted: Option<Layer>| {
+        page.marks
+            .iter()
+            .filter(move |(layer, _)| *layer == wanted)
+            .map(|(_, mark)| mark)
+    };
+    of(None).for_each(|mark| pen.draw(mark, &mut ops));
+    for layer in Layer::ALL {
+        if of(Some(layer)).next().is_some() {
+            ops.push(Op::BeginLayer {
+                layer_id: LayerInternalId(layer.key()),
+            });
+            of(Some(layer)).for_each(|mark| pen.draw(mark, &mut ops));
+            ops.push(Op::EndLayer);
+        }
+    }
+    let frame = Rect::from_wh(width, height);
+    PdfPage {
+        media_box: frame.clone(),
+        trim_box: frame.clone(),
+        crop_box: frame,
+        ops,
+    }
+}
+
+/// What draws on one page.
+struct Pen<'a> {
+    page: &'a Page,
+    font: &'a Font,
+}
+
+impl Pen<'_> {
+    fn draw(&self, mark: &Mark, ops: &mut Vec<Op>) {
+        match mark {
+            Mark::Stroke { look, phase, run } => self.stroke(*look, *phase, run, ops),
+            Mark::Fill(colour, corners) => self.fill(*colour, corners, ops),
+            Mark::Words(words) => self.words(words, ops),
+        }
+    }
+
+    fn place(&self, place: Place) -> Point {
+        let on_paper =
+            |axis: usize| points(self.page.origin[axis] + place[axis] * self.page.enlarged[axis]);
+        Point {
+            x: on_paper(0),
+            y: on_paper(1),
+        }
+    }
+
+    fn stroke(&self, look: Look, phase: f64, run: &Run, ops: &mut Vec<Op>) {
+        let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
+        ops.push(Op::SetOutlineColor {
+            col: colour(look.colour),
+        });
+        ops.push(Op::SetOutlineThickness {
+            pt: points(look.width),
+        });
+        ops.push(Op::SetLineDashPattern {
+            dash: LineDashPattern::new(
+                if dashes.is_empty() {
+                    0.0
+                } else {
+                    points(phase).0
+                },
+                &dashes,
+            ),
+        });
+        let corner = |place, bezier| LinePoint {
+            p: self.place(place),
+            bezier,
+        };
+        let mut line = vec![corner(run.start, false)];
+        for step in &run.steps {
+            match *step {
+                Step::To(place) => line.push(corner(place, false)),
+                Step::Curve([first, second, end]) => {
+                    line.extend([
+                        corner(first, true),
+                        corner(second, true),
+                        corner(end, false),
+                    ]);
+                }
+            }
+        }
+        ops.push(Op::DrawLine {
+            line: Line {
+                points: line,
+                is_closed: run.closed,
+            },
+        });
+    }
+
+    fn fill(&self, tint: Colour, corners: &[Place], ops: &mut Vec<Op>) {
+        let corner = |place: &Place| LinePoint {
+            p: self.place(*place),
+            bezier: false,
+        };
+        ops.push(Op::SetFillColor { col: colour(tint) });
+        ops.push(Op::DrawPolygon {
+            polygon: Polygon {
+                rings: vec![PolygonRing {
+                    points: corners.iter().map(corner).collect(),
+                }],
+                mode: PaintMode::Fill,
+                winding_order: WindingOrder::NonZero,
+            },
+        });
+    }
+
+    fn words(&self, words: &Words, ops: &mut Vec<Op>) {
+        let Point { x, y } = self.place(words.at);
+        let [across, up] = self.page.enlarged.map(|factor| factor as f32);
+        let matrix = if words.climbing {
+            [0.0, up, -across, 0.0, x.0, y.0]
+        } else {
+            [across, 0.0, 0.0, up, x.0, y.0]
+        };
+        ops.extend([
+            Op::StartTextSection,
+            Op::SetFillColor {
+                col: colour(words.colour),
+            },
+            Op::SetFont {
+                font: PdfFontHandle::External(FontId(FONT.to_owned())),
+                size: points(self.font.size(words.capital)),
+            },
+            Op::SetTextMatrix {
+                matrix: TextMatrix::Raw(matrix),
+            },
+            Op::ShowText {
+                items: vec![TextItem::Text(words.text.clone())],
+            },
+            Op::EndTextSection,
+        ]);
+    }
+}
+
+fn points(length: f64) -> Pt {
+    Pt((length * POINTS) as f32)
+}
+
+fn colour(colour: Colour) -> Color {
+    let [red, green, blue] = colour.0.map(|part| f32::from(part) / 255.0);
+    Color::Rgb(Rgb::new(red, green, blue, None))
+}

@@ -1,0 +1,156 @@
+//! Something that stands beside the lines of the blank as one: a few lines of words, a bar, a map.
+//!
+//! Given words or marks; gives a rectangle with marks counted from its lower left corner, ready to be put anywhere. It
+//! does not know where.
+
+use traywright_paper::{Colour, Font, INK, Look, Mark, Page, Place, Run, Step, Words};
+
+/// From one line of words to the next, over the height of their capitals.
+const LEADING: f64 = 1.75;
+
+/// A rectangle with marks in it.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Block {
+    /// Width and height.
+    pub(crate) size: [f64; 2],
+    marks: Vec<Mark>,
+}
+
+/// One line of words for a block.
+#[derive(Clone, Debug)]
+pub(crate) struct Line {
+    /// What it says; it is broken where it is too wide.
+    pub(crate) text: String,
+    /// Height of a capital.
+    pub(crate) capital: f64,
+    /// A sample of a kind of line that stands before it.
+    pub(crate) sample: Option<Look>,
+}
+
+/// Length of a sample.
+const SAMPLE: f64 = 15.0;
+
+impl Block {
+    /// An empty block of a size.
+    pub(crate) fn new(size: [f64; 2]) -> Block {
+        Block {
+            size,
+            marks: Vec::new(),
+        }
+    }
+
+    /// Lines of words under each other, no wider than that.
+    pub(crate) fn of_lines(font: &Font, lines: &[Line], widest: f64) -> Block {
+        let mut rows: Vec<(String, f64, f64, Option<Look>)> = Vec::new();
+        for line in lines {
+            let indent = if line.sample.is_some() {
+                SAMPLE + 2.5
+            } else {
+                0.0
+            };
+            let broken = font.lines(&line.text, line.capital, widest - indent);
+            for (index, text) in broken.into_iter().enumerate() {
+                rows.push((
+                    text,
+                    line.capital,
+                    indent,
+                    line.sample.filter(|_| index == 0),
+                ));
+            }
+        }
+        let height: f64 = rows.iter().map(|(_, capital, ..)| capital * LEADING).sum();
+        let width = rows
+            .iter()
+            .map(|(text, capital, indent, _)| indent + font.width(text, *capital))
+            .fold(0.0, f64::max);
+        let mut block = Block::new([width, height]);
+        let mut y = height;
+        for (text, capital, indent, sample) in rows {
+            y -= capital * LEADING;
+            // What hangs below the foot of a line needs a third of a capital (common practice, none published).
+            let foot = y + 0.35 * capital;
+            if let Some(look) = sample {
+                let middle = foot + capital / 2.0;
+                block.line(look, [0.0, middle], [SAMPLE, middle]);
+            }
+            block.words(&text, [indent, foot], capital);
+        }
+        block
+    }
+
+    /// Draws a straight line.
+    pub(crate) fn line(&mut self, look: Look, from: Place, to: Place) {
+        self.run(look, Run::straight(from, to));
+    }
+
+    /// Draws a line.
+    pub(crate) fn run(&mut self, look: Look, run: Run) {
+        self.marks.push(Mark::Stroke {
+            look,
+            phase: 0.0,
+            run,
+        });
+    }
+
+    /// Fills an area.
+    pub(crate) fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
+        self.marks.push(Mark::Fill(colour, corners));
+    }
+
+    /// Writes words.
+    pub(crate) fn words(&mut self, text: &str, at: Place, capital: f64) {
+        self.marks.push(Mark::Words(Words {
+            text: text.to_owned(),
+            at,
+            capital,
+            colour: INK,
+            climbing: false,
+        }));
+    }
+
+    /// The block turned by a quarter, so that what ran to the right climbs.
+    pub(crate) fn climbing(self) -> Block {
+        let [width, height] = self.size;
+        let marks = self
+            .marks
+            .into_iter()
+            .map(|mark| moved(mark, &|[x, y]: Place| [height - y, x], true));
+        Block {
+            size: [height, width],
+            marks: marks.collect(),
+        }
+    }
+
+    /// Puts it onto a page.
+    pub(crate) fn put(self, page: &mut Page, at: Place, font: &Font) {
+        for mark in self.marks {
+            match moved(mark, &|[x, y]: Place| [at[0] + x, at[1] + y], false) {
+                Mark::Words(words) => page.write(font, words),
+                mark => page.marks.push((None, mark)),
+            }
+        }
+    }
+}
+
+fn moved(mark: Mark, to: &dyn Fn(Place) -> Place, climbs: bool) -> Mark {
+    match mark {
+        Mark::Stroke { look, phase, run } => {
+            let step = |step: &Step| match *step {
+                Step::To(place) => Step::To(to(place)),
+                Step::Curve(places) => Step::Curve(places.map(to)),
+            };
+            let run = Run {
+                start: to(run.start),
+                steps: run.steps.iter().map(step).collect(),
+                closed: run.closed,
+            };
+            Mark::Stroke { look, phase, run }
+        }
+        Mark::Fill(colour, corners) => Mark::Fill(colour, corners.into_iter().map(to).collect()),
+        Mark::Words(words) => Mark::Words(Words {
+            at: to(words.at),
+            climbing: words.climbing || climbs,
+            ..words
+        }),
+    }
+}

@@ -1,0 +1,43 @@
+//! One document in, pages to print at true size out.
+//!
+//! Given the finished tray as plain data; gives a PDF whose pages carry the blank in as few sheets as it takes, bars to
+//! prove the scale, and crosses where sheets are joined. It knows no rule of folding, and the same document gives the
+//! same bytes.
+
+mod block;
+mod crosses;
+mod furniture;
+mod marks;
+mod measures;
+mod pieces;
+mod room;
+mod search;
+mod sheets;
+mod single;
+mod spread;
+mod tiles;
+mod window;
+mod words;
+
+use traywright_document::Document;
+use traywright_document::door::{Exported, File};
+
+traywright_document::exporter!(name: "pdf", suffix: ".pdf", export);
+
+/// The file of a tray.
+fn export(document: &Document) -> Result<Exported, String> {
+    let (bytes, warnings) = tiles::print(document)?;
+    let files = vec![File {
+        suffix: ".pdf".to_owned(),
+        bytes,
+    }];
+    Ok(Exported { files, warnings })
+}
+
+/// The pages of a tray as a file.
+///
+/// # Refuses
+/// A page that leaves nothing to draw on, a blank that needs more than 400 sheets, and a font that cannot be used.
+pub fn pages(document: &Document) -> Result<Vec<u8>, String> {
+    tiles::print(document).map(|(bytes, _)| bytes)
+}

@@ -1,0 +1,209 @@
+//! The marks that are neither lines of the blank nor sentences: check bars, crosses, the small map, the grain's arrow.
+//!
+//! Given what they stand for; gives blocks to be put anywhere, and crosses at places of the blank. All of it lies outside
+//! the line layers.
+
+use traywright_document::{Grain, Unit};
+use traywright_paper::{Colour, Font, INK, Look, Page, Place, Run, Words};
+
+use crate::block::Block;
+use crate::pieces::Piece;
+use crate::spread::{Cell, Grid};
+use crate::window::Window;
+use crate::words::BAR;
+
+/// The bar itself; its ends are square, so that it is as long as it says.
+const BAR_LOOK: Look = thin(0.5);
+const TICK_LOOK: Look = thin(0.15);
+const CROSS_LOOK: Look = thin(0.18);
+/// The neighbour's edge; faint, for nobody cuts along it.
+pub(crate) const FAINT: Look = Look {
+    colour: Colour([0xBB, 0xBB, 0xBB]),
+    width: 0.18,
+    dashes: &[],
+};
+/// This sheet on the map.
+const SHADE: Colour = Colour([0xD0, 0xD0, 0xD0]);
+/// Between the bar and its ticks, so that nothing lengthens the bar.
+const TICKS_OFF: f64 = 0.6;
+/// Room for half a number beyond the end of the bar.
+const BEYOND: f64 = 2.6;
+/// Capitals of numbers at ticks.
+const NUMBER: f64 = 1.6;
+/// Length of a millimetre's, a half and a whole centimetre's tick.
+const TICKS: [f64; 3] = [1.0, 1.6, 2.2];
+
+const fn thin(width: f64) -> Look {
+    Look {
+        colour: INK,
+        width,
+        dashes: &[],
+    }
+}
+
+/// A check bar that runs to the right, with a division beside it and words below.
+pub(crate) fn bar(words: Option<&str>, unit: Unit, font: &Font) -> Block {
+    let inches = unit == Unit::Inch;
+    let below = if inches {
+        TICKS_OFF + TICKS[2] + 0.6 + NUMBER + 0.6
+    } else {
+        0.9
+    };
+    let foot = below + words.map_or(0.0, |_| 2.0 * 1.6);
+    let right = if inches {
+        2.0 * BEYOND + 101.6
+    } else {
+        2.0 * BEYOND + BAR
+    };
+    let mut block = Block::new([right, foot + TICKS_OFF + TICKS[2] + 0.6 + NUMBER + 0.3]);
+    block.line(BAR_LOOK, [BEYOND, foot], [BEYOND + BAR, foot]);
+    for tick in 0..=100_u32 {
+        let size = if tick % 10 == 0 {
+            2
+        } else {
+            usize::from(tick % 5 == 0)
+        };
+        let x = BEYOND + f64::from(tick);
+        block.line(
+            TICK_LOOK,
+            [x, foot + TICKS_OFF],
+            [x, foot + TICKS_OFF + TICKS[size]],
+        );
+        if size == 2 {
+            number(
+                &mut block,
+                tick,
+                [x, foot + TICKS_OFF + TICKS[2] + 0.6],
+                font,
+            );
+        }
+    }
+    if inches {
+        // Sixteenths of an inch, of 25.4 mm exactly, up to 4 in.
+        for tick in 0..=64_u32 {
+            let size = if tick % 16 == 0 {
+                2
+            } else {
+                usize::from(tick % 4 == 0)
+            };
+            let x = BEYOND + f64::from(tick) * 25.4 / 16.0;
+            block.line(
+                TICK_LOOK,
+                [x, foot - TICKS_OFF],
+                [x, foot - TICKS_OFF - TICKS[size]],
+            );
+            if size == 2 {
+                number(
+                    &mut block,
+                    tick / 16,
+                    [x, foot - TICKS_OFF - TICKS[2] - 0.6 - NUMBER],
+                    font,
+                );
+            }
+        }
+    }
+    if let Some(words) = words {
+        block.words(words, [BEYOND, 0.7], 2.0);
+    }
+    block
+}
+
+fn number(block: &mut Block, value: u32, middle: Place, font: &Font) {
+    let text = value.to_string();
+    let half = font.width(&text, NUMBER) / 2.0;
+    block.words(&text, [middle[0] - half, middle[1]], NUMBER);
+}
+
+/// Where the sheets lie, this one shaded, with the blank over them.
+pub(crate) fn map(
+    grid: &Grid,
+    sheets: &[Cell],
+    this: Cell,
+    outline: &[Piece],
+    room: [f64; 2],
+) -> Block {
+    let windows: Vec<Window> = sheets.iter().map(|cell| grid.window(*cell)).collect();
+    let all = Window::around(windows.iter().flat_map(Window::corners));
+    let scale = (0..2)
+        .map(|axis| room[axis] / all.size()[axis])
+        .fold(f64::INFINITY, f64::min);
+    let small = |place: Place| [0, 1].map(|axis| (place[axis] - all.least[axis]) * scale);
+    let mut block = Block::new(all.size().map(|side| side * scale));
+    block.fill(SHADE, grid.window(this).corners().map(small).to_vec());
+    for window in &windows {
+        block.run(
+            Look {
+                colour: Colour([0x99; 3]),
+                ..thin(0.12)
+            },
+            Run::ring(&window.corners().map(small)),
+        );
+    }
+    for piece in outline {
+        block.line(thin(0.2), small(piece.from), small(piece.to));
+    }
+    block
+}
+
+/// A cross that neighbours share.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Cross {
+    /// Where its strokes meet, on the blank.
+    pub(crate) at: Place,
+    /// Length of its strokes.
+    pub(crate) size: f64,
+    /// The number beside it.
+    pub(crate) number: usize,
+}
+
+impl Cross {
+    /// The square around it.
+    pub(crate) fn window(&self) -> Window {
+        Window {
+            least: self.at,
+            most: self.at,
+        }
+        .wider(self.size / 2.0)
+    }
+
+    /// Draws it with its number in its upper right quarter.
+    pub(crate) fn draw(&self, page: &mut Page, font: &Font) {
+        let Window { least, most } = self.window();
+        page.line(CROSS_LOOK, [least[0], self.at[1]], [most[0], self.at[1]]);
+        page.line(CROSS_LOOK, [self.at[0], least[1]], [self.at[0], most[1]]);
+        let capital = (0.28 * self.size).min(1.8);
+        let words = Words {
+            text: self.number.to_string(),
+            at: [self.at[0] + 0.15 * self.size, self.at[1] + 0.15 * self.size],
+            capital,
+            colour: INK,
+            climbing: false,
+        };
+        page.write(font, words);
+    }
+}
+
+/// The way the grain runs: an arrow with a head at both ends, and its word.
+pub(crate) fn grain(grain: Grain, font: &Font) -> Block {
+    const LENGTH: f64 = 36.0;
+    const HEIGHT: f64 = 5.0;
+    let mut block = Block::new([LENGTH, HEIGHT]);
+    let y = 1.0;
+    block.line(thin(0.25), [0.5, y], [LENGTH - 0.5, y]);
+    for (tip, way) in [(0.0, 1.0), (LENGTH, -1.0)] {
+        block.fill(
+            INK,
+            vec![
+                [tip, y],
+                [tip + way * 3.0, y + 0.8],
+                [tip + way * 3.0, y - 0.8],
+            ],
+        );
+    }
+    let text = "grain of the card";
+    block.words(text, [(LENGTH - font.width(text, 2.0)) / 2.0, 2.6], 2.0);
+    match grain {
+        Grain::Length => block,
+        Grain::Width => block.climbing(),
+    }
+}

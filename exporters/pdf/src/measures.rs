@@ -1,0 +1,190 @@
+//! The measures beside the blank: which of them fit on the sheets, and how they are drawn.
+//!
+//! Given dimensions that have their places already; gives for each whether sheets can show all of it, and the marks on
+//! one sheet. Words are never cut off: a measure whose words fit on no sheet is left out whole. It moves nothing.
+
+use traywright_document::{Dimension, Point, ProcessingStep};
+use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, Place, Run, Words};
+
+use crate::pieces::{Piece, measure_line};
+use crate::window::Window;
+
+/// All measures with the room that they take.
+pub(crate) struct Measures {
+    list: Vec<Measure>,
+}
+
+/// One measure.
+struct Measure {
+    text: String,
+    capital: f64,
+    words: Window,
+    lines: Vec<Piece>,
+    heads: [[Place; 3]; 2],
+}
+
+impl Measures {
+    /// Reads them, with the width of their words in a font.
+    pub(crate) fn new(dimensions: &[Dimension], font: &Font) -> Measures {
+        Measures {
+            list: dimensions
+                .iter()
+                .map(|dimension| Measure::new(dimension, font))
+                .collect(),
+        }
+    }
+
+    /// Those that these sheets do not show whole.
+    pub(crate) fn lost(&self, sheets: &[Window]) -> Vec<usize> {
+        let shown = |measure: &Measure| {
+            sheets.iter().any(|sheet| sheet.covers(&measure.words))
+                && measure.lines.iter().all(|line| is_shown(line, sheets))
+        };
+        (0..self.list.len())
+            .filter(|index| !shown(&self.list[*index]))
+            .collect()
+    }
+
+    /// The rectangle around all of them.
+    pub(crate) fn extent(&self) -> Window {
+        let lines = self
+            .list
+            .iter()
+            .flat_map(|measure| &measure.lines)
+            .flat_map(|line| [line.from, line.to]);
+        let words = self
+            .list
+            .iter()
+            .flat_map(|measure| [measure.words.least, measure.words.most]);
+        Window::around(lines.chain(words))
+    }
+
+    /// What of them lies on one sheet: lines, and the room of words.
+    pub(crate) fn on(&self, sheet: &Window, lost: &[usize]) -> (Vec<Piece>, Vec<Window>) {
+        let mut lines = Vec::new();
+        let mut words = Vec::new();
+        for (_, measure) in self
+            .list
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| !lost.contains(index))
+        {
+            lines.extend(
+                measure
+                    .lines
+                    .iter()
+                    .filter_map(|line| Some(line.part(line.within(sheet)?))),
+            );
+            words.extend(Some(measure.words).filter(|words| sheet.covers(words)));
+        }
+        (lines, words)
+    }
+
+    /// Draws what lies on one sheet.
+    pub(crate) fn draw(&self, page: &mut Page, sheet: &Window, lost: &[usize]) {
+        let layer = Some(Layer(ProcessingStep::Dimensions));
+        for (_, measure) in self
+            .list
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| !lost.contains(index))
+        {
+            for line in measure
+                .lines
+                .iter()
+                .filter_map(|line| Some(line.part(line.within(sheet)?)))
+            {
+                let run = Run::straight(line.from, line.to);
+                page.marks.push((
+                    layer,
+                    Mark::Stroke {
+                        look: DIMENSIONS,
+                        phase: 0.0,
+                        run,
+                    },
+                ));
+            }
+            for head in measure
+                .heads
+                .iter()
+                .filter(|head| head.iter().all(|corner| sheet.has(*corner)))
+            {
+                page.marks
+                    .push((layer, Mark::Fill(DIMENSIONS.colour, head.to_vec())));
+            }
+            if sheet.covers(&measure.words) {
+                let words = Words {
+                    text: measure.text.clone(),
+                    at: measure.words.least,
+                    capital: measure.capital,
+                    colour: DIMENSIONS.colour,
+                    climbing: false,
+                };
+                page.marks.push((layer, Mark::Words(words)));
+            }
+        }
+    }
+}
+
+impl Measure {
+    fn new(dimension: &Dimension, font: &Font) -> Measure {
+        let text = font.printable(&dimension.text);
+        let capital = dimension.text_height;
+        let width = font.width(&text, capital);
+        let foot = [dimension.text_at.x - width / 2.0, dimension.text_at.y];
+        let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
+        Measure {
+            text,
+            capital,
+            words: Window::new(foot, [width, capital]),
+            lines: lines
+                .map(|[from, to]| measure_line(place(*from), place(*to)))
+                .collect(),
+            heads: heads(dimension),
+        }
+    }
+}
+
+/// Whether every part of a line lies on a sheet.
+fn is_shown(line: &Piece, sheets: &[Window]) -> bool {
+    let mut shown: Vec<[f64; 2]> = sheets
+        .iter()
+        .filter_map(|sheet| line.within(sheet))
+        .collect();
+    shown.sort_by(|one, other| one[0].total_cmp(&other[0]));
+    let reached = shown.iter().fold(0.0, |reached, [first, last]| {
+        if *first <= reached + 1e-6 {
+            last.max(reached)
+        } else {
+            reached
+        }
+    });
+    reached > 1.0 - 1e-6
+}
+
+/// Both arrow heads as triangles that point outwards; outside the line, pointing inwards, where the line is shorter
+/// than three of them.
+// Source: common practice, none published: as long as the words are high, a third as wide, filled.
+fn heads(dimension: &Dimension) -> [[Place; 3]; 2] {
+    let [from, to] = dimension.line.map(place);
+    let length = (to[0] - from[0]).hypot(to[1] - from[1]);
+    let size = dimension.text_height;
+    if length == 0.0 {
+        return [[from; 3]; 2];
+    }
+    let inwards = if length < 3.0 * size { -size } else { size };
+    let along = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+    [(from, 1.0), (to, -1.0)].map(|(tip, way): (Place, f64)| {
+        let corner = |across: f64| {
+            [
+                tip[0] + way * inwards * along[0] - across * along[1],
+                tip[1] + way * inwards * along[1] + across * along[0],
+            ]
+        };
+        [tip, corner(size / 6.0), corner(-size / 6.0)]
+    })
+}
+
+fn place(point: Point) -> Place {
+    [point.x, point.y]
+}

@@ -1,0 +1,235 @@
+//! The sheets of one way to print: which lines, marks and words stand on each.
+//!
+//! Given a tray and a way to print it; gives pages, and how far they fall short of what is wanted: every line in its
+//! place, both bars and the words beside the lines. It chooses no way itself.
+
+use traywright_document::Document;
+use traywright_paper::{Font, Layer, Mark, Page, Run, Step};
+
+use crate::crosses::crosses;
+use crate::furniture::Furniture;
+use crate::marks::{Cross, FAINT};
+use crate::measures::Measures;
+use crate::pieces::{Piece, measure_line};
+use crate::room::Room;
+use crate::search::Spread;
+use crate::spread::Cell;
+use crate::window::Window;
+use crate::words::BAR;
+
+/// A tray as it is to be printed.
+pub(crate) struct Tray<'a> {
+    /// All that is known of it.
+    pub(crate) document: &'a Document,
+    /// The letters.
+    pub(crate) font: &'a Font,
+    /// Its lines.
+    pub(crate) pieces: Vec<Piece>,
+    /// Its measures.
+    pub(crate) measures: Measures,
+}
+
+/// Pages, and how far they fall short.
+pub(crate) struct Sheets {
+    /// The pages, the uppermost row first.
+    pub(crate) pages: Vec<Page>,
+    /// 0 where nothing is amiss.
+    pub(crate) penalty: f64,
+}
+
+/// What is the same on all sheets of one way to print.
+struct Common<'a> {
+    tray: &'a Tray<'a>,
+    spread: &'a Spread,
+    /// Sheets in the order of printing.
+    cells: Vec<Cell>,
+    crosses: Vec<Cross>,
+    lost: Vec<usize>,
+}
+
+impl Tray<'_> {
+    /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
+    pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
+        let page = &self.document.page;
+        let (across, down) = (BAR / page.bar_across, BAR / page.bar_down);
+        if turned {
+            [down, across]
+        } else {
+            [across, down]
+        }
+    }
+
+    /// Width and height of a page that lies upright or turned.
+    pub(crate) fn paper(&self, turned: bool) -> [f64; 2] {
+        let page = &self.document.page;
+        let (short, long) = (page.width.min(page.height), page.width.max(page.height));
+        if turned { [long, short] } else { [short, long] }
+    }
+
+    /// Makes the pages of one way to print.
+    pub(crate) fn sheets(&self, spread: &Spread) -> Sheets {
+        let mut cells: Vec<Cell> = spread.sheets.iter().copied().collect();
+        cells.sort_by_key(|[column, row]| (-row, *column));
+        let windows: Vec<Window> = cells.iter().map(|cell| spread.grid.window(*cell)).collect();
+        let lost = self.measures.lost(&windows);
+        let common = Common {
+            tray: self,
+            spread,
+            crosses: crosses(spread, &self.pieces),
+            lost,
+            cells,
+        };
+        let mut penalty = spread.along_edges() + 3.0 * common.lost.len() as f64;
+        let pages = common.cells.iter().map(|cell| {
+            let (page, short) = common.page(*cell);
+            penalty += short;
+            page
+        });
+        let pages = pages.collect();
+        Sheets { pages, penalty }
+    }
+
+    /// The pieces of the outline.
+    pub(crate) fn outline(&self) -> &[Piece] {
+        let first = self.pieces.first().map_or(0, |piece| piece.line);
+        &self.pieces[..self
+            .pieces
+            .iter()
+            .take_while(|piece| piece.line == first)
+            .count()]
+    }
+}
+
+impl Common<'_> {
+    fn page(&self, cell: Cell) -> (Page, f64) {
+        let window = self.spread.grid.window(cell);
+        let enlarged = self.tray.enlarged(self.spread.turned);
+        let margin = self.tray.document.page.margin;
+        let mut page = Page {
+            origin: [0, 1].map(|axis| margin - window.least[axis] * enlarged[axis]),
+            enlarged,
+            ..Page::new(self.tray.paper(self.spread.turned))
+        };
+        let seams = self.seams(cell, &window);
+        for seam in &seams {
+            page.line(FAINT, seam.from, seam.to);
+        }
+        let crosses: Vec<&Cross> = self
+            .crosses
+            .iter()
+            .filter(|cross| window.covers(&cross.window()))
+            .collect();
+        for cross in &crosses {
+            cross.draw(&mut page, self.tray.font);
+        }
+        let (measure_lines, measure_words) = self.tray.measures.on(&window, &self.lost);
+        let mut room = Room::new(window);
+        room.lay_blank(self.tray.outline());
+        room.take(
+            crosses
+                .iter()
+                .map(|cross| cross.window().wider(1.0))
+                .chain(measure_words.iter().map(|words| words.wider(1.5))),
+        );
+        room.take_lines(self.tray.pieces.iter().chain(&measure_lines).chain(&seams));
+        let mut furniture = Furniture::new(self.tray, room, &mut page);
+        furniture.bars(self.spread.turned);
+        furniture.name(self.number(cell), self.cells.len());
+        if self.cells.len() > 1 {
+            furniture.map(&self.spread.grid, &self.cells, cell);
+        }
+        furniture.advice();
+        if self.cells.len() > 1 {
+            furniture.joining(self.spread.grid.overlap);
+        }
+        furniture.legend();
+        furniture.grain();
+        if self.cells.first() == Some(&cell) {
+            furniture.lost(self.lost.len());
+        }
+        let short = furniture.penalty;
+        self.draw_lines(&mut page, &window);
+        self.tray.measures.draw(&mut page, &window, &self.lost);
+        (page, short)
+    }
+
+    /// Row and column as they are counted on the table, from the upper left.
+    fn number(&self, [column, row]: Cell) -> [usize; 2] {
+        let first_column = self
+            .cells
+            .iter()
+            .map(|cell| cell[0])
+            .min()
+            .unwrap_or(column);
+        let first_row = self.cells.iter().map(|cell| cell[1]).max().unwrap_or(row);
+        [
+            (first_row - row) as usize + 1,
+            (column - first_column) as usize + 1,
+        ]
+    }
+
+    /// Where the drawing of each neighbour begins on this sheet.
+    fn seams(&self, [column, row]: Cell, window: &Window) -> Vec<Piece> {
+        let mut seams = Vec::new();
+        for (axis, step) in [(0, 1), (0, -1), (1, 1), (1, -1)] {
+            let mut next = [column, row];
+            next[axis] += step;
+            if !self.spread.sheets.contains(&next) {
+                continue;
+            }
+            let other = self.spread.grid.window(next);
+            let edge = if step > 0 {
+                other.least[axis]
+            } else {
+                other.most[axis]
+            };
+            let (mut from, mut to) = (window.least, window.most);
+            (from[axis], to[axis]) = (edge, edge);
+            seams.push(measure_line(from, to));
+        }
+        seams
+    }
+
+    /// The lines of the blank that this sheet shows, each run of them in one stroke.
+    fn draw_lines(&self, page: &mut Page, window: &Window) {
+        let mut last: Option<&Piece> = None;
+        let mut runs: Vec<(Layer, f64, Run)> = Vec::new();
+        let shown: Vec<Piece> = self
+            .tray
+            .pieces
+            .iter()
+            .filter_map(|piece| Some(piece.part(piece.within(window)?)))
+            .collect();
+        for piece in &shown {
+            let goes_on = last.is_some_and(|last| last.line == piece.line && last.to == piece.from);
+            if !goes_on {
+                let run = Run {
+                    start: piece.from,
+                    steps: Vec::new(),
+                    closed: false,
+                };
+                runs.push((piece.layer, piece.along, run));
+            }
+            if let Some((_, _, run)) = runs.last_mut() {
+                match piece.bend {
+                    None => run.steps.push(Step::To(piece.to)),
+                    Some(_) => run
+                        .steps
+                        .extend(piece.curves().into_iter().map(Step::Curve)),
+                }
+                run.closed = piece.to == run.start;
+            }
+            last = Some(piece);
+        }
+        for (layer, phase, run) in runs {
+            page.marks.push((
+                Some(layer),
+                Mark::Stroke {
+                    look: layer.look(),
+                    phase,
+                    run,
+                },
+            ));
+        }
+    }
+}

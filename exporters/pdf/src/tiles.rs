@@ -1,0 +1,153 @@
+//! The road from a document to its pages: how the paper lies, how many sheets it takes, and which way looks best.
+//!
+//! Given a document; gives the bytes of its pages and what the maker should know about them. One sheet is taken where it
+//! holds the blank either way round; otherwise the fewest, and among those the way that leaves bars and words their room.
+
+use traywright_document::{Document, Unit};
+use traywright_paper::Font;
+
+use crate::measures::Measures;
+use crate::pieces::pieces;
+use crate::search::{Paper, Spread, spreads};
+use crate::sheets::{Sheets, Tray};
+use crate::single::on_one_sheet;
+use crate::window::Window;
+use crate::words::number;
+
+/// More sheets than this nobody joins.
+// Source: the contract, PDF.
+const MOST_SHEETS: usize = 400;
+/// So many sheets are counted at all, to be told in the refusal.
+const MOST_COUNTED: usize = 1_000_000;
+/// Less overlap than this leaves no room for a cross.
+// Derived: the strokes of a cross are at least 2 mm long (the contract), and stay 1 mm off the edges.
+const LEAST_OVERLAP: f64 = 4.0;
+/// The ways that are laid out in full before one is chosen, for a few sheets and for many.
+const LAID_OUT: usize = 10;
+const FEW_SHEETS: usize = 12;
+/// The longest side that every reader of PDF shows at true size.
+// Source: ISO 32000-1, annex C.2: 14,400 units, which are 5080 mm.
+const LONGEST_SIDE: f64 = 5080.0;
+
+/// Makes the pages.
+///
+/// # Refuses
+/// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
+/// used.
+pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), String> {
+    let font = Font::of(&document.page)?;
+    let tray = Tray {
+        document,
+        font: &font,
+        pieces: pieces(&document.flat),
+        measures: Measures::new(&document.flat.dimensions, &font),
+    };
+    let mut warnings = Vec::new();
+    let papers = papers(&tray, &mut warnings)?;
+    let blank = Window::around(tray.pieces.iter().flat_map(|piece| [piece.from, piece.to]));
+    let measures = tray.measures.extent();
+    let drawn = Window::around(
+        blank
+            .corners()
+            .into_iter()
+            .chain(measures.corners())
+            .filter(|place| place[0].is_finite()),
+    );
+    let mut ways = on_one_sheet(&blank, &drawn, &papers);
+    if ways.is_empty() {
+        ways = spreads(&tray.pieces, &tray.measures, &papers, MOST_COUNTED);
+        let count = ways.first().map_or(0, |way| way.sheets.len());
+        if count > MOST_SHEETS {
+            return Err(too_many(document, count));
+        }
+        ways = chosen(ways, count);
+    }
+    let sheets = best(&tray, &ways).ok_or("the blank has no lines")?;
+    traywright_paper::print(&document.title, &font, &sheets.pages).map(|bytes| (bytes, warnings))
+}
+
+/// The paper in both ways, the one that the job writes first.
+fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String> {
+    let page = &tray.document.page;
+    let longest = page.width.max(page.height);
+    if longest > LONGEST_SIDE {
+        return Err(format!(
+            "a page {longest} mm long is longer than the {LONGEST_SIDE} mm that every reader shows at true size"
+        ));
+    }
+    let bars = [page.bar_across, page.bar_down];
+    if !bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
+        return Err(format!(
+            "the bars read {} and {} mm; from 90 to 110 mm is a matter of the printer",
+            bars[0], bars[1]
+        ));
+    }
+    let overlap = page.overlap.max(LEAST_OVERLAP);
+    let written_turned = page.width > page.height;
+    let mut papers = Vec::new();
+    for turned in [written_turned, !written_turned] {
+        let (paper, enlarged) = (tray.paper(turned), tray.enlarged(turned));
+        let size = [0, 1].map(|axis| (paper[axis] - 2.0 * page.margin) / enlarged[axis]);
+        papers.push(Paper {
+            size,
+            overlap,
+            turned,
+        });
+    }
+    let short = papers
+        .iter()
+        .flat_map(|paper| paper.size)
+        .fold(f64::INFINITY, f64::min);
+    if short <= overlap {
+        return Err(format!(
+            "the page {} leaves {} mm between its margins; with an overlap of {} mm nothing is left to draw on",
+            page.name,
+            number(short, Unit::Millimetre),
+            number(overlap, Unit::Millimetre)
+        ));
+    }
+    if page.overlap < LEAST_OVERLAP {
+        warnings.push(format!("pages overlap by {LEAST_OVERLAP} mm at least, so that crosses have room; the job says {}", page.overlap));
+    }
+    if page.width == page.height {
+        papers.pop();
+    }
+    Ok(papers)
+}
+
+/// The ways worth laying out: the best by the look of their lines, and others far from each other among the rest.
+fn chosen(ways: Vec<Spread>, count: usize) -> Vec<Spread> {
+    if count > FEW_SHEETS {
+        return ways.into_iter().take(1).collect();
+    }
+    let stride = (ways.len() / LAID_OUT).max(1);
+    let clear = ways
+        .iter()
+        .take_while(|way| way.along_edges() == ways[0].along_edges())
+        .count();
+    let stride = stride.min((clear / LAID_OUT).max(1));
+    ways.into_iter().step_by(stride).take(LAID_OUT).collect()
+}
+
+/// Lays out every way and keeps the best; of equals the first.
+fn best(tray: &Tray, ways: &[Spread]) -> Option<Sheets> {
+    let mut best: Option<Sheets> = None;
+    for way in ways {
+        let sheets = tray.sheets(way);
+        if best
+            .as_ref()
+            .is_none_or(|best| sheets.penalty < best.penalty - 1e-9)
+        {
+            best = Some(sheets);
+        }
+    }
+    best
+}
+
+fn too_many(document: &Document, count: usize) -> String {
+    let page = &document.page;
+    format!(
+        "the blank needs {count} sheets of {}, and {MOST_SHEETS} are the most that are made: choose a larger page",
+        page.name
+    )
+}
