@@ -1,0 +1,98 @@
+//! A job file becomes a [`Job`]. This room and those below it are the only ones that know KDL.
+//!
+//! Given the bytes of a file, the name under which the maker knows it, and the list of boards, it gives the job in
+//! plain millimetres, or all faults of the file at once, each with its place. What a style asks for is not known here:
+//! an unknown style and an answer of the wrong kind are refused by others, at the places that the job keeps.
+
+mod board;
+mod carry;
+mod guard;
+mod items;
+mod nodes;
+mod pages;
+mod parts;
+mod syntax;
+mod values;
+
+use std::path::Path;
+
+use traywright_engine::job::{Job, Unit};
+use traywright_engine::{Fault, job::Place};
+
+use crate::library::Boards;
+use crate::trouble::Trouble;
+
+pub(crate) use carry::lines_of;
+use nodes::Nodes;
+pub(crate) use pages::{known_pages, page_named};
+
+/// Reads a job.
+///
+/// # Refuses
+/// A file that is too large, not UTF-8, empty or no KDL, and every word or figure that the contract does not know.
+pub(crate) fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, Trouble> {
+    let refused = |text: &str, mut faults: Vec<Fault>| {
+        faults.sort_by_key(|fault| fault.place.start);
+        Trouble::Text {
+            path: path_as_named.to_owned(),
+            text: text.to_owned(),
+            faults,
+        }
+    };
+    let text = guard::text_of(bytes).map_err(|fault| refused("", vec![*fault]))?;
+    guard::nesting_of(text).map_err(|fault| refused(text, vec![*fault]))?;
+    let parsed = syntax::parse(text);
+    let mut faults = parsed.faults;
+    let stem = Path::new(path_as_named).file_stem().unwrap_or_default();
+    let job = match &parsed.document {
+        Some(document) => {
+            let nodes = Nodes::sort(document, &parsed.spoiled, &mut faults);
+            job_of(&nodes, &stem.to_string_lossy(), boards, &mut faults)
+        }
+        None => None,
+    };
+    match job {
+        Some(job) if faults.is_empty() => Ok(job),
+        _ => Err(refused(text, faults)),
+    }
+}
+
+/// The job, if every part of it could be read; what could not is in `faults`.
+fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault>) -> Option<Job> {
+    let tray = parts::tray(nodes.required("tray", faults), stem, faults);
+    let in_box = parts::in_box(nodes.required("box", faults), faults);
+    let items = items::all(nodes.every("item"), faults);
+    let board = board::board(nodes.required("board", faults), boards, faults);
+    let fit = parts::fit(nodes.one("fit"), faults);
+    let slot = parts::slot(nodes.one("slot"), faults);
+    let unit = in_box
+        .as_ref()
+        .map_or(Unit::Millimetre, |in_box| in_box.unit);
+    let page = pages::page(nodes.one("page"), unit, faults);
+    let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
+    let settings = parts::settings(nodes.every("set"), faults);
+    let (tray, in_box) = (tray?, in_box?);
+    Some(Job {
+        title: tray.title,
+        style: tray.style,
+        style_place: tray.style_place,
+        box_size: in_box.size,
+        rounding: in_box.rounding,
+        items,
+        board: board?,
+        fit,
+        slot,
+        page: page?,
+        drawn_face,
+        settings,
+        unit,
+    })
+}
+
+/// The whole file, which is how a fault of no single word is placed.
+const WHOLE: Place = 0..0;
+
+#[cfg(test)]
+mod fuzz;
+#[cfg(test)]
+mod tests;

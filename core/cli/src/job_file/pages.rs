@@ -1,0 +1,220 @@
+//! Paper: its names and sizes, and the line `page` of a job.
+//!
+//! Given a name or a size as people write it, gives two sides in mm. A name that two standards use for two sizes is
+//! refused with both. Never knows what is printed on a page.
+
+use traywright_engine::Fault;
+use traywright_engine::job::{Page, Unit};
+
+use super::nodes::{Entry, Node};
+use super::values::{BAR, FROM_ZERO, length, name, word};
+use crate::lengths::{INCH, as_people_write, trimmed};
+use crate::nearest::suggestion;
+
+/// Names, and sides in mm.
+// Source: ISO 216 for the A series; 8.5 x 11, 8.5 x 14 and 11 x 17 in of exactly 25.4 mm for the others.
+const SIZES: [(&str, f64, f64); 9] = [
+    ("A5", 148.0, 210.0),
+    ("A4", 210.0, 297.0),
+    ("A3", 297.0, 420.0),
+    ("A2", 420.0, 594.0),
+    ("A1", 594.0, 841.0),
+    ("A0", 841.0, 1189.0),
+    ("Letter", 8.5 * INCH, 11.0 * INCH),
+    ("Legal", 8.5 * INCH, 14.0 * INCH),
+    ("Tabloid", 11.0 * INCH, 17.0 * INCH),
+];
+
+/// Names of two sizes: that of ISO 216 and that of JIS P 0138.
+// Source: ISO 216 and JIS P 0138, B series.
+const TWO_SIZES: [(&str, &str, &str); 3] = [
+    ("B5", "176x250", "182x257"),
+    ("B4", "250x353", "257x364"),
+    ("B3", "353x500", "364x515"),
+];
+
+/// How far pages overlap where the job does not say. Common practice, no source.
+const OVERLAP: f64 = 10.0;
+
+/// Length of a check bar.
+const BAR_LENGTH: f64 = 100.0;
+
+/// A sheet of a known name or size.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct PageSize {
+    /// Its name, or its size as it was written.
+    pub(crate) name: String,
+    /// The first side.
+    pub(crate) width: f64,
+    /// The second side.
+    pub(crate) height: f64,
+}
+
+/// Names of all pages.
+pub(crate) fn known_pages() -> impl Iterator<Item = &'static str> {
+    SIZES.iter().map(|(name, _, _)| *name)
+}
+
+/// Why a word is no page.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct NoPage {
+    /// What is wrong.
+    pub(crate) message: String,
+    /// What would be right.
+    pub(crate) cure: String,
+    /// What else would be.
+    pub(crate) hint: Option<String>,
+}
+
+impl NoPage {
+    fn new(message: String, cure: impl Into<String>) -> Self {
+        NoPage {
+            message,
+            cure: cure.into(),
+            hint: None,
+        }
+    }
+}
+
+/// The page of that name or size.
+pub(crate) fn page_named(written: &str) -> Result<PageSize, NoPage> {
+    let sized = |width, height| PageSize {
+        name: written.to_owned(),
+        width,
+        height,
+    };
+    if let Some((_, width, height)) = SIZES.iter().find(|(name, _, _)| *name == written) {
+        return Ok(sized(*width, *height));
+    }
+    if let Some((name, iso, jis)) = TWO_SIZES.iter().find(|(name, _, _)| *name == written) {
+        let cure = format!(
+            "ISO {name} is {iso} mm, JIS {name} is {jis} mm: write the size, as in \"{iso} mm\""
+        );
+        return Err(NoPage::new(
+            format!("`{name}` is the name of two sizes"),
+            cure,
+        ));
+    }
+    if written.starts_with(|c: char| c.is_ascii_digit()) {
+        let wrong = || {
+            let message = format!("`{written}` is no page size");
+            NoPage::new(message, "write it as in \"210x297 mm\" or \"8.5x11 in\"")
+        };
+        let (width, height) = sides(written).ok_or_else(wrong)?;
+        // Source: the contract, "Job file": lengths are 0.01 to 5000 mm.
+        if [width, height]
+            .iter()
+            .any(|side| !(0.01..=5000.0).contains(side))
+        {
+            let cure = "a side is at least 0.01 mm and at most 5000 mm";
+            return Err(NoPage::new(format!("no page is {written}"), cure));
+        }
+        return Ok(sized(width, height));
+    }
+    let known: Vec<&str> = known_pages().collect();
+    let hint = "a page has a name, from A5 to A0, Letter, Legal or Tabloid, or a size such as \"210x297 mm\"";
+    Err(NoPage {
+        message: format!("unknown page `{written}`"),
+        cure: suggestion(written, &known),
+        hint: Some(hint.to_owned()),
+    })
+}
+
+/// Both sides of `210x297 mm` or `8 1/2 x 11 in`.
+fn sides(written: &str) -> Option<(f64, f64)> {
+    let text = written.trim_end();
+    let (numbers, unit) = ["mm", "in"]
+        .iter()
+        .find_map(|unit| Some((text.strip_suffix(unit)?, *unit)))?;
+    let (width, height) = numbers.split_once(['x', '×'])?;
+    let side =
+        |number: &str| Some(as_people_write(&format!("{number} {unit}"), Unit::Millimetre)?.mm);
+    Some((side(width)?, side(height)?))
+}
+
+/// The page that an entry names.
+pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<PageSize> {
+    let written = word(entry, "the name or size of a page in double quotes", faults)?;
+    match page_named(written) {
+        Ok(page) => Some(page),
+        Err(no) => {
+            let fault = Fault::new(entry.place(), no.message, no.cure);
+            faults.push(Fault {
+                hint: no.hint,
+                ..fault
+            });
+            None
+        }
+    }
+}
+
+/// The line `page`; what is not written follows the unit of the job.
+pub(super) fn page(node: Option<&Node<'_>>, unit: Unit, faults: &mut Vec<Fault>) -> Option<Page> {
+    // Source: the contract, "Job file".
+    let (usual_name, usual_margin) = match unit {
+        Unit::Millimetre => ("A4", 6.0),
+        Unit::Inch => ("Letter", 0.25 * INCH),
+    };
+    let size = match node.and_then(|node| node.argument.as_ref()) {
+        Some(entry) => page_of(entry, faults),
+        None => page_named(usual_name).ok(),
+    };
+    let mut measure =
+        |name: &str, limits, usual: f64| match node.and_then(|node| node.property(name)) {
+            Some(entry) => length(entry, limits, faults),
+            None => Some(usual),
+        };
+    let (margin, overlap) = (
+        measure("margin", FROM_ZERO, usual_margin),
+        measure("overlap", FROM_ZERO, OVERLAP),
+    );
+    let (bar_across, bar_down) = (
+        measure("bar-across", BAR, BAR_LENGTH),
+        measure("bar-down", BAR, BAR_LENGTH),
+    );
+    let font = match node.and_then(|node| node.property("font")) {
+        Some(entry) => Some(name(entry, faults)?.to_owned()),
+        None => None,
+    };
+    let size = size?;
+    let page = Page {
+        name: size.name,
+        width: size.width,
+        height: size.height,
+        margin: margin?,
+        overlap: overlap?,
+        bar_across: bar_across?,
+        bar_down: bar_down?,
+        font,
+    };
+    match node {
+        Some(node) => leaves_room(node, page, faults),
+        None => Some(page),
+    }
+}
+
+/// The page, if its margins and overlap leave something to draw on.
+fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<Fault>) -> Option<Page> {
+    let side = page.width.min(page.height);
+    let inner = side - 2.0 * page.margin;
+    let (name, title) = if inner <= 0.0 {
+        ("margin", "the margins leave nothing of the page")
+    } else if page.overlap >= inner {
+        ("overlap", "the overlap leaves nothing of the page")
+    } else {
+        return Some(page);
+    };
+    let place = [node.property(name), node.argument.as_ref()]
+        .into_iter()
+        .flatten()
+        .next()
+        .map_or(node.place.clone(), |entry| entry.place());
+    let limit = if name == "margin" { side / 2.0 } else { inner };
+    let label = format!(
+        "on a page {} mm wide it is less than {} mm",
+        trimmed(side, 2),
+        trimmed(limit, 2)
+    );
+    faults.push(Fault::new(place, title, label));
+    None
+}

@@ -1,0 +1,127 @@
+//! From text to KDL nodes, with slips of spelling told in the maker's words.
+//!
+//! Given the text of a job, gives its nodes as far as they can be read. Where the parser stops, the word at fault is
+//! named, blanked out, and the rest is read again, so that one pass finds every slip and no slip hides the others or is
+//! reported twice. Never changes an offset: places stay those of the maker's text.
+
+use std::sync::mpsc;
+use std::thread;
+use std::time::Duration;
+
+use kdl::{KdlDiagnostic, KdlDocument};
+use traywright_engine::Fault;
+use traywright_engine::job::Place;
+
+use super::WHOLE;
+
+mod slips;
+
+/// Bytes to parse in all, over the rounds: what bounds the time of a large and faulty file.
+const BYTES_TO_PARSE: usize = 256 * 1024;
+
+/// Slips that are looked for. Common practice, none published: nobody reads more at once.
+const MOST_SLIPS: usize = 20;
+
+/// Stack for each byte of the text.
+// Derived: the parser calls itself at every sign that it cannot place; without optimisation that took 1.7 KiB a byte.
+const STACK_FOR_A_BYTE: usize = 4 * 1024;
+
+/// Stack for whatever the text is.
+const STACK: usize = 4 * 1024 * 1024;
+
+/// Time for the whole of it; a job takes a thousandth of a second.
+const PATIENCE: Duration = Duration::from_secs(10);
+
+/// What could be read of a text.
+pub(super) struct Parsed {
+    /// The nodes; none if the text stays unreadable.
+    pub(super) document: Option<KdlDocument>,
+    /// Slips found on the way.
+    pub(super) faults: Vec<Fault>,
+    /// Places that were passed over because of a slip.
+    pub(super) spoiled: Vec<Spoiled>,
+}
+
+/// A place that was passed over.
+pub(super) struct Spoiled {
+    /// Its bytes.
+    pub(super) place: Place,
+    /// Whether a whole line went, with the word that begins it.
+    pub(super) whole_line: bool,
+}
+
+/// A slip, and how much of the text has to go for the rest to be read.
+struct Slip {
+    fault: Fault,
+    spoiled: Spoiled,
+}
+
+/// Reads the text, in a thread of its own: the parser needs more stack for a bad text than for a good one, and for some
+/// texts made on purpose more time than anybody has.
+pub(super) fn parse(text: &str) -> Parsed {
+    let owned = text.to_owned();
+    let (sender, receiver) = mpsc::channel();
+    let started = thread::Builder::new()
+        .stack_size(STACK + STACK_FOR_A_BYTE * text.len())
+        .spawn(move || drop(sender.send(parse_in_rounds(&owned))));
+    let parsed = started
+        .ok()
+        .and_then(|_| receiver.recv_timeout(PATIENCE).ok());
+    parsed.unwrap_or_else(|| Parsed {
+        document: None,
+        faults: vec![Fault::new(
+            WHOLE,
+            "this file is too tangled to be read",
+            "a job is a few lines such as `box length=(mm)182 width=(mm)121 depth=(mm)34`: is it the right file?",
+        )],
+        spoiled: Vec::new(),
+    })
+}
+
+fn parse_in_rounds(text: &str) -> Parsed {
+    let mut parsed = Parsed {
+        document: None,
+        faults: Vec::new(),
+        spoiled: Vec::new(),
+    };
+    let mut rest = text.to_owned();
+    let rounds = (BYTES_TO_PARSE / text.len().max(1)).clamp(1, MOST_SLIPS);
+    for _ in 0..rounds {
+        let error = match KdlDocument::parse_v2(&rest) {
+            Ok(document) => {
+                parsed.document = Some(document);
+                return parsed;
+            }
+            Err(error) => error,
+        };
+        let slips = error
+            .diagnostics
+            .iter()
+            .map(|diagnostic| slips::slip(&rest, diagnostic));
+        let Some(slip) = slips.min_by_key(|slip| slip.fault.place.start) else {
+            break;
+        };
+        let place = slip.spoiled.place.clone();
+        let blank = rest[place.clone()].trim().is_empty();
+        parsed.faults.push(slip.fault);
+        if blank {
+            break;
+        }
+        parsed.spoiled.push(slip.spoiled);
+        rest.replace_range(place.clone(), &" ".repeat(place.len()));
+    }
+    parsed
+}
+
+/// Where the parser stood when it gave up, in bytes.
+fn stopped_at(text: &str, diagnostic: &KdlDiagnostic) -> usize {
+    let start = diagnostic.span.offset().min(text.len());
+    let end = (start + diagnostic.span.len()).min(text.len());
+    let (start, end) = (
+        text.floor_char_boundary(start),
+        text.floor_char_boundary(end),
+    );
+    // Some spans reach from the start of the text to the failing byte: only their end says anything.
+    let reaches_over_words = text[start..end].contains(char::is_whitespace);
+    if reaches_over_words { end } else { start }
+}
