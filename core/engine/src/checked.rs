@@ -10,6 +10,7 @@ mod measures;
 mod openings;
 mod rules;
 mod swing;
+mod webs;
 
 use crate::blank::Blank;
 use crate::finding::{Fault, Finding, Level, Refusal, Report};

@@ -1,14 +1,14 @@
-//! Openings for items: whether the item goes in, how deep its flaps hang, and how much card stays around it.
+//! Openings for items: whether the item goes in, and how deep its flaps hang.
 
-use super::finding;
+use super::{finding, webs};
 use crate::finding::{Finding, Level};
-use crate::geometry::{Point, TOUCH_MM};
+use crate::geometry::TOUCH_MM;
 use crate::job::{Cut, Item, Slot, Unit};
 use crate::numbers::{Numbers, Stop};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::cuts::{CutPlan, CutVariant};
-use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
+use crate::tray::{Opening, OpeningCut, Tray};
 use crate::wording::{length, lengths_apart, setting, size};
 
 /// Play under which an item may jam.
@@ -45,14 +45,14 @@ pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, 
         if !shallow {
             findings.extend(judge_clear(numbers, tray, index, item));
         }
-        findings.extend(judge_webs(numbers, tray, opening, slot, item)?);
+        findings.extend(webs::judge(numbers, tray, opening, slot, item)?);
         findings.extend(unasked_cut(slot, &numbers.job.slot, opening));
     }
     Ok(findings)
 }
 
 /// What an opening is called in a finding.
-fn called(opening: &Opening, item: &Item) -> String {
+pub(super) fn called(opening: &Opening, item: &Item) -> String {
     format!("{} for {}", opening.name, item.name)
 }
 
@@ -244,118 +244,6 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
     );
     findings.push(finding(Level::Note, "clear-opening", place, message).measured(play, 0.0));
     findings
-}
-
-/// How much card stays between an opening and what stands behind the edges of its panel.
-fn judge_webs<'a>(
-    numbers: &mut Numbers<'a>,
-    tray: &Tray,
-    opening: &Opening,
-    slot: &'a SlotEntry,
-    item: &Item,
-) -> Result<Vec<Finding>, Stop> {
-    let limit = if slot.stacks.0.is_empty() {
-        return Ok(Vec::new());
-    } else {
-        numbers.house_length("edge-web")?
-    };
-    let mut worst: Vec<(&str, f64, String)> = Vec::new();
-    for (key, stack) in slot.stacks.iter() {
-        let stack = numbers.amount(stack, Scope::Opening(opening.member))?;
-        for (edge, behind, fold_deg) in stacked_edges(numbers, tray, opening, &key.word) {
-            let Some((from, to)) = tray.panels[opening.panel].shape.edge(&edge) else {
-                continue;
-            };
-            let outer = fold_deg.map_or(0.0, |fold_deg| numbers.outer(fold_deg.abs()));
-            let web =
-                distance(opening, from, to) + outer - own_flaps(numbers, opening, from, to) - stack;
-            let code = near_code(&edge);
-            match worst.iter_mut().find(|(other, ..)| *other == code) {
-                Some(found) if found.1 <= web => {}
-                Some(found) => *found = (code, web, behind),
-                None => worst.push((code, web, behind)),
-            }
-        }
-    }
-    let unit = numbers.job.unit;
-    let too_near = worst
-        .into_iter()
-        .filter(|(_, web, _)| *web < limit - TOUCH_MM);
-    Ok(too_near
-        .map(|(code, web, behind)| {
-            let (stays, least) = lengths_apart(web, limit, unit);
-            let message = if web < 0.0 {
-                format!("the opening reaches {} into what stands behind {behind} (at least {least} of card between)", length(-web, unit))
-            } else {
-                format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
-            };
-            let cure = format!("a box {} larger that way, a smaller item, or less fit", length(2.0 * (limit - web), unit));
-            finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).cured_by(cure)
-        })
-        .collect())
-}
-
-/// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
-fn stacked_edges(
-    numbers: &Numbers,
-    tray: &Tray,
-    opening: &Opening,
-    key: &str,
-) -> Vec<(String, String, Option<f64>)> {
-    let entry = numbers.sheet().panels.position(key);
-    let mut edges = Vec::new();
-    for panel in &tray.panels {
-        let Some(hanging) = panel
-            .hanging
-            .as_ref()
-            .filter(|hanging| hanging.parent == opening.panel)
-        else {
-            continue;
-        };
-        let HangsOn::Edge(edge) = &hanging.on else {
-            continue;
-        };
-        if panel.entry.is_some() && (panel.entry == entry || panel.name == key || edge == key) {
-            edges.push((edge.clone(), panel.name.clone(), Some(hanging.fold_deg)));
-        }
-    }
-    let free_edge = tray.panels[opening.panel].shape.edge(key).is_some();
-    if edges.is_empty() && free_edge {
-        edges.push((key.to_owned(), format!("the {key} edge"), None));
-    }
-    edges
-}
-
-/// A rectangle's ends and sides have codes of their own; other edges share one.
-fn near_code(edge: &str) -> &'static str {
-    match edge {
-        "west" | "east" => "opening-too-near-end",
-        "south" | "north" => "opening-too-near-side",
-        _ => "opening-too-near-edge",
-    }
-}
-
-/// From an edge of the panel to the nearest corner of the opening, inwards.
-fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
-    let left = (to - from).unit().left();
-    opening
-        .rect
-        .corners()
-        .iter()
-        .map(|&corner| (corner - from).dot(left))
-        .fold(f64::INFINITY, f64::min)
-}
-
-/// How far the opening's own folded flaps reach out of it towards an edge.
-fn own_flaps(numbers: &Numbers, opening: &Opening, from: Point, to: Point) -> f64 {
-    let OpeningCut::Flaps(plan) = &opening.cut else {
-        return 0.0;
-    };
-    let outwards = -(to - from).unit().left();
-    let corners = opening.rect.corners();
-    let away = |side: usize| -(corners[(side + 1) % 4] - corners[side]).unit().left();
-    let faces_it = (0..4).any(|side| plan.flap_on(side) && away(side).dot(outwards) > TOUCH_MM);
-    if faces_it { numbers.inner(90.0) } else { 0.0 }
 }
 
 /// A job's cut that the style has no use for.

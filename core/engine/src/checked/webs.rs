@@ -1,0 +1,155 @@
+//! How much card stays between an opening and what stands folded behind the edges of its panel.
+//!
+//! Given the opening and the `stacks` of its style; gives at most one finding for each kind of edge, the worst. Two
+//! openings are not held against each other here.
+
+use super::finding;
+use super::openings::called;
+use crate::finding::{Finding, Level};
+use crate::geometry::{Point, TOUCH_MM, Vector};
+use crate::job::Item;
+use crate::numbers::{Numbers, Rect, Stop};
+use crate::style::names::Scope;
+use crate::style::text::SlotEntry;
+use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
+use crate::wording::{length, lengths_apart};
+
+/// How much card stays between an opening and what stands behind the edges of its panel.
+pub(super) fn judge<'a>(
+    numbers: &mut Numbers<'a>,
+    tray: &Tray,
+    opening: &Opening,
+    slot: &'a SlotEntry,
+    item: &Item,
+) -> Result<Vec<Finding>, Stop> {
+    let limit = if slot.stacks.0.is_empty() {
+        return Ok(Vec::new());
+    } else {
+        numbers.house_length("edge-web")?
+    };
+    let mut worst: Vec<(&str, f64, String)> = Vec::new();
+    for (key, stack) in slot.stacks.iter() {
+        let stack = numbers.amount(stack, Scope::Opening(opening.member))?;
+        for (edge, behind, fold_deg) in stacked_edges(numbers, tray, opening, &key.word) {
+            let Some((from, to)) = tray.panels[opening.panel].shape.edge(&edge) else {
+                continue;
+            };
+            let outer = fold_deg.map_or(0.0, |fold_deg| numbers.outer(fold_deg.abs()));
+            let web =
+                distance(opening, from, to) + outer - own_flaps(numbers, opening, from, to) - stack;
+            let code = near_code(&edge);
+            match worst.iter_mut().find(|(other, ..)| *other == code) {
+                Some(found) if found.1 <= web => {}
+                Some(found) => *found = (code, web, behind),
+                None => worst.push((code, web, behind)),
+            }
+        }
+    }
+    let unit = numbers.job.unit;
+    let too_near = worst
+        .into_iter()
+        .filter(|(_, web, _)| *web < limit - TOUCH_MM);
+    Ok(too_near
+        .map(|(code, web, behind)| {
+            let (stays, least) = lengths_apart(web, limit, unit);
+            let message = if web < 0.0 {
+                format!("the opening reaches {} into what stands behind {behind} (at least {least} of card between)", length(-web, unit))
+            } else {
+                format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
+            };
+            let cure = format!("a box {} larger that way, a smaller item, or less fit", length(2.0 * (limit - web), unit));
+            finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).cured_by(cure)
+        })
+        .collect())
+}
+
+/// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
+fn stacked_edges(
+    numbers: &Numbers,
+    tray: &Tray,
+    opening: &Opening,
+    key: &str,
+) -> Vec<(String, String, Option<f64>)> {
+    let entry = numbers.sheet().panels.position(key);
+    let mut edges = Vec::new();
+    for panel in &tray.panels {
+        let Some(hanging) = panel
+            .hanging
+            .as_ref()
+            .filter(|hanging| hanging.parent == opening.panel)
+        else {
+            continue;
+        };
+        let HangsOn::Edge(edge) = &hanging.on else {
+            continue;
+        };
+        if panel.entry.is_some() && (panel.entry == entry || panel.name == key || edge == key) {
+            edges.push((edge.clone(), panel.name.clone(), Some(hanging.fold_deg)));
+        }
+    }
+    let free_edge = tray.panels[opening.panel].shape.edge(key).is_some();
+    if edges.is_empty() && free_edge {
+        edges.push((key.to_owned(), format!("the {key} edge"), None));
+    }
+    edges
+}
+
+/// A rectangle's ends and sides have codes of their own; other edges share one.
+fn near_code(edge: &str) -> &'static str {
+    match edge {
+        "west" | "east" => "opening-too-near-end",
+        "south" | "north" => "opening-too-near-side",
+        _ => "opening-too-near-edge",
+    }
+}
+
+/// From an edge of the panel inwards to the opening. What lies beside the edge's ends is not before it: from there the
+/// nearer end counts, as at a corner that the panel turns inwards.
+fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
+    let along = (to - from).unit();
+    let before = clipped(&opening.rect.corners(), from, along);
+    let before = clipped(&before, to, -along);
+    if before.is_empty() {
+        return from_rect(&opening.rect, from).min(from_rect(&opening.rect, to));
+    }
+    let inwards = before
+        .iter()
+        .map(|&corner| (corner - from).dot(along.left()));
+    inwards.fold(f64::INFINITY, f64::min)
+}
+
+/// The part of a polygon that lies ahead of a place.
+// Source: Sutherland and Hodgman, one half plane at a time.
+fn clipped(polygon: &[Point], place: Point, ahead: Vector) -> Vec<Point> {
+    let next = polygon.iter().cycle().skip(1);
+    let mut kept = Vec::new();
+    for (&from, &to) in polygon.iter().zip(next) {
+        let (start, end) = ((from - place).dot(ahead), (to - place).dot(ahead));
+        if start >= 0.0 {
+            kept.push(from);
+        }
+        if (start < 0.0) != (end < 0.0) {
+            kept.push(from + (to - from) * (start / (start - end)));
+        }
+    }
+    kept
+}
+
+/// From a place outside a rectangle to its nearest edge.
+fn from_rect(rect: &Rect, place: Point) -> f64 {
+    let way = place - rect.centre;
+    let beyond = |way: f64, size: f64| (way.abs() - size / 2.0).max(0.0);
+    beyond(way.x, rect.length).hypot(beyond(way.y, rect.width))
+}
+
+/// How far the opening's own folded flaps reach out of it towards an edge.
+fn own_flaps(numbers: &Numbers, opening: &Opening, from: Point, to: Point) -> f64 {
+    let OpeningCut::Flaps(plan) = &opening.cut else {
+        return 0.0;
+    };
+    let outwards = -(to - from).unit().left();
+    let corners = opening.rect.corners();
+    let away = |side: usize| -(corners[(side + 1) % 4] - corners[side]).unit().left();
+    let faces_it = (0..4).any(|side| plan.flap_on(side) && away(side).dot(outwards) > TOUCH_MM);
+    if faces_it { numbers.inner(90.0) } else { 0.0 }
+}
