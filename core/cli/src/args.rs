@@ -3,10 +3,11 @@
 //! Given the words of the command line, gives [`Arguments`]. Every help text, man page and completion comes from here.
 //! Never opens a file and never looks anything up: an unknown style or exporter is found later, by the command.
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 use std::time::Duration;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{ArgMatches, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 
 /// Makes the blank of a one-piece folded card tray that fits your box and holds your item.
 #[derive(Debug, Parser)]
@@ -15,9 +16,28 @@ pub(crate) struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub(crate) command: Command,
-    /// What goes with every command.
+    /// What goes with every command, before or behind its name.
     #[command(flatten)]
     pub(crate) everywhere: Everywhere,
+}
+
+impl Arguments {
+    /// All commands and flags, from which help, manual pages and completions are made.
+    pub(crate) fn definition() -> clap::Command {
+        let everywhere = Everywhere::augment_args(clap::Command::new("every command"));
+        let flags: Vec<clap::Arg> = everywhere.get_arguments().cloned().collect();
+        Self::command().mut_subcommands(|command| command.args(&flags))
+    }
+
+    /// Reads the words of a command line; folders named before the command and behind it count alike.
+    pub(crate) fn read(typed: Vec<OsString>) -> Result<Self, clap::Error> {
+        let matches = Self::definition().try_get_matches_from(typed)?;
+        let mut arguments = Self::from_arg_matches(&matches)?;
+        if let Some((_, behind)) = matches.subcommand() {
+            arguments.everywhere.add(behind)?;
+        }
+        Ok(arguments)
+    }
 }
 
 const EXIT_CODES: &str = "\
@@ -30,14 +50,24 @@ Exit codes:
 #[derive(Args, Debug, Default)]
 pub(crate) struct Everywhere {
     /// Look for styles in this folder too (repeatable)
-    #[arg(long, value_name = "DIR", global = true)]
+    #[arg(long, value_name = "DIR")]
     pub(crate) styles: Vec<PathBuf>,
     /// Look for exporters in this folder too (repeatable)
-    #[arg(long, value_name = "DIR", global = true)]
+    #[arg(long, value_name = "DIR")]
     pub(crate) plugins: Vec<PathBuf>,
     /// Say nothing but what was asked for and what went wrong
-    #[arg(long, global = true)]
+    #[arg(long)]
     pub(crate) quiet: bool,
+}
+
+impl Everywhere {
+    fn add(&mut self, behind: &ArgMatches) -> Result<(), clap::Error> {
+        let behind = Self::from_arg_matches(behind)?;
+        self.styles.extend(behind.styles);
+        self.plugins.extend(behind.plugins);
+        self.quiet |= behind.quiet;
+        Ok(())
+    }
 }
 
 /// The commands.
@@ -64,7 +94,7 @@ pub(crate) struct MakeArguments {
     #[arg(value_name = "JOB.kdl", required = true)]
     pub(crate) jobs: Vec<PathBuf>,
     /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
-    #[arg(long = "as", value_name = "LIST", value_delimiter = ',')]
+    #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
     pub(crate) formats: Vec<String>,
     /// Folder to write into, made if missing [default: the current one]
     #[arg(long, value_name = "DIR")]
@@ -149,8 +179,15 @@ pub(crate) struct ExportersArguments {
 #[derive(Args, Clone, Copy, Debug)]
 pub(crate) struct Patience {
     /// Stop an exporter that takes longer than this
-    #[arg(long, value_name = "N", default_value = "3", value_parser = seconds)]
+    #[arg(long, value_name = "N", default_value = "3", value_parser = seconds, allow_negative_numbers = true)]
     pub(crate) exporter_seconds: Duration,
+}
+
+fn trimmed(typed: &str) -> Result<String, String> {
+    match typed.trim() {
+        "" => Err("give the names of exporters, with commas between them".to_owned()),
+        name => Ok(name.to_owned()),
+    }
 }
 
 fn seconds(typed: &str) -> Result<Duration, String> {

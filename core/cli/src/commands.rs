@@ -1,3 +1,7 @@
 //! One file a command: `run(asked, everywhere, voice)` does what was typed and says how it ended.
 
+pub(crate) mod check;
+pub(crate) mod exporters;
+pub(crate) mod make;
 pub(crate) mod pages;
+pub(crate) mod styles;

@@ -1,11 +1,26 @@
-//! One job and what the engine says of its tray.
+//! Job files become judgements: what the engine says of each tray.
 //!
-//! Given a job and its style, gives a [`Judgement`]: the tray that may be made, or the report that says why not. Bad
-//! text never gets this far: it is a trouble.
+//! Given the paths of jobs and the folders of styles, gives a [`Judgement`] for every job that could be judged, and the
+//! troubles of all others, so that a maker sees every fault at once. Never prints and never writes.
 
-use traywright_engine::{CheckedTray, Job, Level, Report};
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::{self, ErrorKind, Read};
+use std::path::{Path, PathBuf};
+
+use traywright_engine::job::Job;
+use traywright_engine::{CheckedTray, Fault, Finding, Level, Refusal, Report, Style, make};
+
+use crate::job_file;
+use crate::library::{Boards, StyleText, Styles};
+use crate::nearest::suggestion;
+use crate::trouble::Trouble;
+
+/// No more of a file is read than this, far more than the 256 KiB that a job may have.
+const MOST_READ: u64 = 16 * 1024 * 1024;
 
 /// A job that could be judged, and the verdict on its tray.
+#[derive(Debug)]
 pub(crate) struct Judgement {
     /// The job's file as the maker named it.
     pub(crate) path: String,
@@ -13,6 +28,43 @@ pub(crate) struct Judgement {
     pub(crate) job: Job,
     /// The tray, or why there is none.
     pub(crate) tray: Result<CheckedTray, Report>,
+}
+
+/// Judges all jobs in their order. Troubles come in the order of the jobs too.
+///
+/// # Refuses
+/// Styles that cannot be found at all.
+pub(crate) fn judge(jobs: &[PathBuf], style_folders: &[PathBuf]) -> Result<Judged, Trouble> {
+    let styles = Styles::find(style_folders)?;
+    let boards = Boards::shipped();
+    let mut shelf = Shelf {
+        styles: &styles,
+        read: BTreeMap::new(),
+    };
+    let mut judged = Judged::default();
+    for path in jobs {
+        match shelf.judge(path, &boards) {
+            Ok(judgement) => judged.trays.push(judgement),
+            Err(troubles) => judged.troubles.extend(troubles),
+        }
+    }
+    Ok(judged)
+}
+
+/// What became of all jobs of a call.
+#[derive(Debug, Default)]
+pub(crate) struct Judged {
+    /// Those that could be judged.
+    pub(crate) trays: Vec<Judgement>,
+    /// What kept the others from it.
+    pub(crate) troubles: Vec<Trouble>,
+}
+
+impl Judged {
+    /// Whether every tray that could be judged fits.
+    pub(crate) fn all_fit(&self) -> bool {
+        self.trays.iter().all(Judgement::fits)
+    }
 }
 
 impl Judgement {
@@ -29,11 +81,8 @@ impl Judgement {
         }
     }
 
-    /// The sentences of one level, each with its cure as a last clause.
-    pub(crate) fn findings(
-        &self,
-        level: Level,
-    ) -> impl Iterator<Item = &traywright_engine::Finding> {
+    /// What was found of one level.
+    pub(crate) fn findings(&self, level: Level) -> impl Iterator<Item = &Finding> {
         self.report()
             .findings
             .iter()
@@ -42,10 +91,105 @@ impl Judgement {
 
     /// A figure of the report, if it was reached.
     pub(crate) fn measure(&self, name: &str) -> Option<f64> {
-        self.report()
+        let found = self
+            .report()
             .measures
             .iter()
-            .find(|measure| measure.name == name)
-            .map(|measure| measure.value)
+            .find(|measure| measure.name == name);
+        found.map(|measure| measure.value)
     }
+}
+
+/// The styles that this call has used so far; `None` for one whose faults are already told.
+struct Shelf<'a> {
+    styles: &'a Styles,
+    read: BTreeMap<&'a str, Option<Style>>,
+}
+
+impl Shelf<'_> {
+    fn judge(&mut self, path: &Path, boards: &Boards) -> Result<Judgement, Vec<Trouble>> {
+        let shown = path.display().to_string();
+        let bytes = bytes_of(path).map_err(|error| unreadable(&shown, &error))?;
+        let job = job_file::read(&shown, &bytes, boards)?;
+        let in_job = |faults| Trouble::Text {
+            path: shown.clone(),
+            text: String::from_utf8_lossy(&bytes).into_owned(),
+            faults,
+        };
+        let Some(style_text) = self.styles.get(&job.style) else {
+            return Err(in_job(vec![unknown_style(&job, self.styles)]).into());
+        };
+        let useless = || {
+            let style = &job.style;
+            Trouble::sentence(format_args!(
+                "the job {shown} needs the style `{style}`, which cannot be used"
+            ))
+        };
+        let mut told = Vec::new();
+        let style = self
+            .read
+            .entry(&style_text.name)
+            .or_insert_with(|| style_text.read().map_err(|trouble| told.push(trouble)).ok());
+        let Some(style) = style else {
+            told.push(useless());
+            return Err(told);
+        };
+        let tray = match make(style, &job) {
+            Ok(tray) => Ok(tray),
+            Err(Refusal::Tray(report)) => Err(report),
+            Err(Refusal::Job(faults)) => return Err(in_job(faults).into()),
+            Err(Refusal::Style(faults)) => return Err(vec![style_text.faulty(faults), useless()]),
+        };
+        Ok(Judgement {
+            path: shown,
+            job,
+            tray,
+        })
+    }
+}
+
+impl StyleText {
+    /// Reads the style.
+    ///
+    /// # Refuses
+    /// A text that is no style, with all its faults.
+    pub(crate) fn read(&self) -> Result<Style, Trouble> {
+        Style::read(&self.name, &self.text).map_err(|faults| self.faulty(faults))
+    }
+
+    /// Faults of this style, as the engine found them.
+    fn faulty(&self, faults: Vec<Fault>) -> Trouble {
+        Trouble::Text {
+            path: self.path.clone(),
+            // The engine counts from behind a byte order mark.
+            text: self.text.trim_start_matches('\u{feff}').to_owned(),
+            faults,
+        }
+    }
+}
+
+fn bytes_of(path: &Path) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    File::open(path)?.take(MOST_READ).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+fn unreadable(job: &str, error: &io::Error) -> Trouble {
+    match error.kind() {
+        ErrorKind::NotFound => Trouble::sentence(format_args!("there is no job {job}")),
+        ErrorKind::IsADirectory => Trouble::sentence(format_args!("{job} is a folder, not a job")),
+        ErrorKind::PermissionDenied => {
+            Trouble::sentence(format_args!("the job {job} may not be read"))
+        }
+        _ => Trouble::sentence(format_args!("the job {job} cannot be read: {error}")),
+    }
+}
+
+fn unknown_style(job: &Job, styles: &Styles) -> Fault {
+    Fault::new(
+        job.style_place.clone(),
+        format!("there is no style `{}`", job.style),
+        suggestion(&job.style, &styles.names()),
+    )
+    .with_hint("`traywright styles` lists them; `--styles DIR` adds a folder of them")
 }

@@ -7,7 +7,16 @@
 
 mod args;
 mod commands;
+mod delivery;
+mod exporter_child;
+mod exporter_frames;
+mod exporter_host;
+mod exporters;
+mod job_file;
 mod judgement;
+mod lengths;
+mod library;
+mod nearest;
 mod report;
 mod trouble;
 
@@ -15,8 +24,6 @@ use std::env;
 use std::ffi::OsString;
 use std::path::Path;
 use std::process::ExitCode;
-
-use clap::Parser;
 
 use args::{Arguments, Command};
 use report::Voice;
@@ -33,14 +40,12 @@ pub(crate) enum Verdict {
 
 fn main() -> ExitCode {
     let typed: Vec<OsString> = env::args_os().collect();
+    exporter_child::serve_if_called(&typed);
     let second = typed.get(2).map(Path::new);
-    match (typed.get(1).and_then(|word| word.to_str()), second) {
-        (Some("__pages"), Some(folder)) => {
-            return end(commands::pages::write(folder), &Voice::new(false));
-        }
-        _ => {}
+    if let (Some("__pages"), Some(folder)) = (typed.get(1).and_then(|word| word.to_str()), second) {
+        return end(commands::pages::write(folder), &Voice::new(false));
     }
-    match Arguments::try_parse_from(typed) {
+    match Arguments::read(typed) {
         Ok(arguments) => {
             let voice = Voice::new(arguments.everywhere.quiet);
             end(run(&arguments, &voice), &voice)
@@ -49,15 +54,19 @@ fn main() -> ExitCode {
     }
 }
 
-fn run(arguments: &Arguments, _voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
-    let _everywhere = &arguments.everywhere;
+fn run(arguments: &Arguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
+    let everywhere = &arguments.everywhere;
     match &arguments.command {
-        Command::Make(_asked) => Err(Trouble::sentence("`make` is not there yet").into()),
-        Command::Check(_asked) => Err(Trouble::sentence("`check` is not there yet").into()),
+        Command::Make(asked) => commands::make::run(asked, everywhere, voice),
+        Command::Check(asked) => commands::check::run(asked, everywhere, voice),
         Command::Start(_asked) => Err(Trouble::sentence("`start` is not there yet").into()),
-        Command::Styles(_asked) => Err(Trouble::sentence("`styles` is not there yet").into()),
+        Command::Styles(asked) => commands::styles::run(asked, everywhere, voice),
         Command::Boards(_asked) => Err(Trouble::sentence("`boards` is not there yet").into()),
-        Command::Exporters(_asked) => Err(Trouble::sentence("`exporters` is not there yet").into()),
+        Command::Exporters(asked) => {
+            let time_limit = asked.patience.exporter_seconds;
+            voice.answer(&commands::exporters::list(&everywhere.plugins, time_limit)?)?;
+            Ok(Verdict::Done)
+        }
     }
 }
 

@@ -3,7 +3,11 @@
 //! Given answers, remarks and troubles, it puts them where they belong, with control characters made visible. It never
 //! decides anything: what to say comes from the commands, the wording of faults and trays from the files below.
 
+mod figures;
+mod folding;
 pub(crate) mod json;
+pub(crate) mod outcome;
+mod paper;
 pub(crate) mod sentence;
 mod snippet;
 pub(crate) mod text;

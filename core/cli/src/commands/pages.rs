@@ -6,7 +6,6 @@
 use std::fs;
 use std::path::Path;
 
-use clap::CommandFactory;
 use clap_complete::Shell;
 
 use crate::Verdict;
@@ -30,9 +29,9 @@ pub(crate) fn write(folder: &Path) -> Result<Verdict, Vec<Trouble>> {
         ))
     };
     fs::create_dir_all(folder).map_err(refused)?;
-    clap_mangen::generate_to(Arguments::command(), folder).map_err(refused)?;
+    clap_mangen::generate_to(Arguments::definition(), folder).map_err(refused)?;
     for shell in SHELLS {
-        clap_complete::generate_to(shell, &mut Arguments::command(), "traywright", folder)
+        clap_complete::generate_to(shell, &mut Arguments::definition(), "traywright", folder)
             .map_err(refused)?;
     }
     Ok(Verdict::Done)

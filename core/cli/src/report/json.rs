@@ -9,12 +9,12 @@ use traywright_engine::{Finding, Level};
 use crate::judgement::Judgement;
 use crate::report::sentence;
 
-/// The whole answer, one line feed at its end.
-pub(crate) fn answer(judgements: &[Judgement]) -> String {
+/// The whole answer: an object, or an array when `several` jobs were named.
+pub(crate) fn answer(judgements: &[Judgement], several: bool) -> String {
     let objects: Vec<Tray> = judgements.iter().map(Tray::of).collect();
     let text = match objects.as_slice() {
-        [one] => serde_json::to_string_pretty(one),
-        several => serde_json::to_string_pretty(several),
+        [one] if !several => serde_json::to_string_pretty(one),
+        all => serde_json::to_string_pretty(all),
     };
     text.expect("names are text and numbers are finite or null") + "\n"
 }

@@ -1,45 +1,12 @@
-//! Wording that every report shares: lengths in the maker's unit, findings as sentences, lines of 80 columns.
+//! Wording that every report shares: findings as sentences, paragraphs of 80 columns.
 //!
-//! Given figures in mm and the words of findings, gives text. Never decides what is said or in which order.
+//! Given words, gives text that begins and ends as a sentence does and is broken where a line ends. Never decides what
+//! is said or in which order.
 
 use traywright_engine::Finding;
-use traywright_engine::job::Unit;
 
 /// Columns of the plainest terminal. Common practice, none published.
 const COLUMNS: usize = 80;
-
-/// A length without its unit: hundredths of a millimetre, or thousandths of an inch, no zeros at the end.
-pub(crate) fn figure(length: f64, unit: Unit) -> String {
-    let written = match unit {
-        Unit::Millimetre => format!("{length:.2}"),
-        Unit::Inch => format!("{:.3}", length / 25.4),
-    };
-    let trimmed = written.trim_end_matches('0').trim_end_matches('.');
-    if trimmed == "-0" {
-        "0".to_owned()
-    } else {
-        trimmed.to_owned()
-    }
-}
-
-/// A length with its unit.
-pub(crate) fn length(length: f64, unit: Unit) -> String {
-    format!("{} {}", figure(length, unit), name(unit))
-}
-
-/// Lengths that belong together, as in `98 x 63 mm`.
-pub(crate) fn lengths(lengths: &[f64], unit: Unit) -> String {
-    let figures: Vec<String> = lengths.iter().map(|&length| figure(length, unit)).collect();
-    format!("{} {}", figures.join(" x "), name(unit))
-}
-
-/// The unit as it is written behind a figure.
-pub(crate) fn name(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Millimetre => "mm",
-        Unit::Inch => "in",
-    }
-}
 
 /// A finding's sentence with its cure as the last clause, as programs read it.
 pub(crate) fn with_cure(finding: &Finding) -> String {
@@ -74,7 +41,7 @@ pub(crate) fn paragraph(first: &str, words: &str) -> String {
     let indent = first.chars().count();
     let mut text = first.to_owned();
     let mut column = indent;
-    for word in words.split_whitespace() {
+    for word in unbroken(words) {
         let width = word.chars().count();
         if column > indent && column + 1 + width > COLUMNS {
             text.push('\n');
@@ -84,9 +51,68 @@ pub(crate) fn paragraph(first: &str, words: &str) -> String {
             text.push(' ');
             column += 1;
         }
-        text.push_str(word);
+        text.push_str(&word);
         column += width;
     }
     text.push('\n');
     text
+}
+
+/// Words between which a line may be broken: a size such as `98 × 63 mm` is one of them.
+fn unbroken(words: &str) -> Vec<String> {
+    let mut whole: Vec<String> = Vec::new();
+    for word in words.split_whitespace() {
+        let bare = word.trim_end_matches(|mark: char| mark.is_ascii_punctuation());
+        match whole.last_mut() {
+            Some(before)
+                if bare == "×"
+                    || before.ends_with('×')
+                    || ["mm", "in", "°"].contains(&bare)
+                        && before.ends_with(|end: char| end.is_ascii_digit()) =>
+            {
+                before.push(' ');
+                before.push_str(word);
+            }
+            _ => whole.push(word.to_owned()),
+        }
+    }
+    whole
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_paragraph_keeps_its_words_its_indent_and_to_eighty_columns() {
+        // Derived: what goes in comes out, whatever its length; one word that is longer than a line stands alone.
+        let words = "a slot of the tray ".repeat(20) + &"x".repeat(100);
+        let text = paragraph("  label  ", &words);
+        assert_eq!(
+            text.split_whitespace().skip(1).collect::<Vec<_>>(),
+            words.split_whitespace().collect::<Vec<_>>()
+        );
+        let mut lines = text.lines();
+        assert!(
+            lines
+                .next()
+                .is_some_and(|line| line.starts_with("  label  a slot"))
+        );
+        for line in lines {
+            let (indent, said) = line.split_at(9);
+            assert!(indent.trim().is_empty() && !said.starts_with(' '), "{line}");
+            assert!(line.chars().count() <= 80 || !said.contains(' '), "{line}");
+        }
+    }
+
+    #[test]
+    fn words_become_one_sentence() {
+        // Derived: a capital letter and one full stop, as in any book.
+        assert_eq!(
+            sentence("the walls are 5 mm high"),
+            "The walls are 5 mm high."
+        );
+        assert_eq!(sentence("It fits. "), "It fits.");
+        assert_eq!(sentence("a deeper box?"), "A deeper box?");
+    }
 }

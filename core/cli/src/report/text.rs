@@ -1,29 +1,41 @@
-//! `check` for people: the verdict, what to change, the figures, the choices that were made.
+//! `check` for people: the verdict, what to change, the figures, the order of folds, the choices that were made.
 //!
-//! Given a judgement, gives a block of text in 80 columns. Figures are in the maker's unit; a figure that was not
-//! reached is left out. Never repeats a finding and never judges.
+//! Given a judgement, gives a block of text in 80 columns. Lengths are in the maker's unit; a figure that was not
+//! reached is left out. Never judges: all that is said comes from the engine's report.
 
 use std::fmt::Write;
 
-use traywright_engine::job::Unit;
+use traywright_engine::wording::length;
 use traywright_engine::{Finding, Level};
 
 use crate::judgement::Judgement;
-use crate::report::sentence::{self, figure, length, lengths, paragraph};
+use crate::report::figures::{self, IN_FIGURES};
+use crate::report::folding::folding;
+use crate::report::sentence::{paragraph, sentence};
 
-/// The whole block about one tray.
-pub(crate) fn block(judgement: &Judgement) -> String {
+/// The blocks about all trays, an empty line between two.
+pub(crate) fn blocks(judgements: &[Judgement]) -> String {
+    let blocks: Vec<String> = judgements.iter().map(block).collect();
+    blocks.join("\n")
+}
+
+/// Why a tray was not made.
+pub(crate) fn refusal(judgement: &Judgement) -> String {
+    format!("{}{}\n", verdict(judgement), changes(judgement))
+}
+
+fn block(judgement: &Judgement) -> String {
     let mut text = verdict(judgement);
     text.push_str(&changes(judgement));
-    let figures = figures(judgement);
-    if !figures.is_empty() {
-        text.push_str("\nFigures\n");
-        text.push_str(&figures);
-    }
-    let notes: String = judgement.findings(Level::Note).map(told).collect();
-    if !notes.is_empty() {
-        text.push_str("\nGood to know\n");
-        text.push_str(&notes);
+    let sections = [
+        ("Figures", figures::table(judgement)),
+        ("Folding", folding(judgement)),
+        ("Good to know", notes(judgement)),
+    ];
+    for (heading, said) in sections {
+        if !said.is_empty() {
+            let _ = write!(text, "\n{heading}\n{said}");
+        }
     }
     text
 }
@@ -36,16 +48,13 @@ pub(crate) fn verdict(judgement: &Judgement) -> String {
         0 | 1 => "the tray does not fit.".to_owned(),
         faults => format!("the tray does not fit, for {faults} reasons."),
     };
+    let caliper = length(job.board.caliper, job.unit);
     let card = match &job.board.name {
-        Some(name) => format!("{name}, {}", length(job.board.caliper, job.unit)),
-        None => length(job.board.caliper, job.unit),
+        Some(name) => format!("{name}, {caliper}"),
+        None => caliper,
     };
-    let mut text = paragraph("", &format!("{}: {said}", job.title));
-    text.push_str(&paragraph(
-        "  ",
-        &format!("{}; style {}; card {card}", judgement.path, job.style),
-    ));
-    text
+    let basis = format!("{}; style {}; card {card}", judgement.path, job.style);
+    paragraph("", &format!("{}: {said}", job.title)) + &paragraph("  ", &basis)
 }
 
 /// Errors, then warnings, each with its cure.
@@ -63,131 +72,35 @@ pub(crate) fn changes(judgement: &Judgement) -> String {
     text
 }
 
+/// What was decided for the maker, as far as the figures do not show it.
+fn notes(judgement: &Judgement) -> String {
+    let shown = |finding: &&Finding| !IN_FIGURES.contains(&finding.code.as_str());
+    judgement
+        .findings(Level::Note)
+        .filter(shown)
+        .map(told)
+        .collect()
+}
+
+/// A finding that does not name its place is led by it; neither is written in other letters than the maker's.
 fn told(finding: &Finding) -> String {
-    let named = finding.message.contains(&finding.place);
-    let about = if named {
-        String::new()
+    let Finding {
+        code,
+        place,
+        message,
+        cure,
+        ..
+    } = finding;
+    let said = if message.starts_with(place.as_str()) {
+        message.trim_end_matches('.').to_owned() + "."
+    } else if message.contains(place.as_str()) {
+        sentence(message)
     } else {
-        format!("{}: ", finding.place)
+        format!("{place}: {}.", message.trim_end_matches('.'))
     };
-    let said = format!(
-        "{about}{} [{}]",
-        sentence::sentence(&finding.message),
-        finding.code
-    );
-    let mut text = paragraph("  - ", &said);
-    if let Some(cure) = &finding.cure {
-        text.push_str(&paragraph("    Cure: ", &sentence::sentence(cure)));
+    let mut text = paragraph("  - ", &format!("{said} [{code}]"));
+    if let Some(cure) = cure {
+        text.push_str(&paragraph("    Cure: ", cure.trim_end_matches('.')));
     }
     text
-}
-
-/// The figures a maker wants, a line each.
-fn figures(judgement: &Judgement) -> String {
-    let unit = judgement.job.unit;
-    let mut table = Table {
-        judgement,
-        text: String::new(),
-    };
-    table.three("Outside, folded", "folded");
-    table.three("Room in the box", "box_clearance");
-    table.openings();
-    table.pair("Deck", "deck_length", "deck_width");
-    if let Some(height) = judgement.measure("wall_height") {
-        table.line("Side walls", &format!("{} high", length(height, unit)));
-    }
-    table.pair("Blank", "blank_length", "blank_width");
-    table.rest();
-    table.text
-}
-
-/// Names of figures that have a line of their own.
-const SHOWN: [&str; 3] = ["deck_length", "deck_width", "wall_height"];
-/// Beginnings of the names of figures that share a line.
-const SHARED: [&str; 5] = ["folded_", "box_clearance_", "blank_", "slot_", "clear_"];
-
-struct Table<'a> {
-    judgement: &'a Judgement,
-    text: String,
-}
-
-impl Table<'_> {
-    fn unit(&self) -> Unit {
-        self.judgement.job.unit
-    }
-
-    fn line(&mut self, label: &str, words: &str) {
-        self.text
-            .push_str(&paragraph(&format!("  {label:<18}"), words));
-    }
-
-    fn three(&mut self, label: &str, stem: &str) {
-        let find = |direction| self.judgement.measure(&format!("{stem}_{direction}"));
-        if let (Some(along), Some(across), Some(up)) =
-            (find("length"), find("width"), find("depth"))
-        {
-            let words = lengths(&[along, across, up], self.unit());
-            self.line(label, &words);
-        }
-    }
-
-    fn pair(&mut self, label: &str, first: &str, second: &str) {
-        if let (Some(first), Some(second)) = (
-            self.judgement.measure(first),
-            self.judgement.measure(second),
-        ) {
-            let words = lengths(&[first, second], self.unit());
-            self.line(label, &words);
-        }
-    }
-
-    fn openings(&mut self) {
-        let unit = self.unit();
-        let judgement = self.judgement;
-        for item in &judgement.job.items {
-            let find = |stem: &str| {
-                let along = judgement.measure(&format!("{stem}_length.{}", item.name))?;
-                let across = judgement.measure(&format!("{stem}_width.{}", item.name))?;
-                Some([along, across])
-            };
-            let Some(slot) = find("slot") else { continue };
-            let mut words = format!("opening {}", lengths(&slot, unit));
-            if let Some(clear) = find("clear") {
-                let play = [clear[0] - item.length, clear[1] - item.width];
-                let _ = write!(
-                    words,
-                    "; {} stays clear, so it has {} to spare",
-                    lengths(&clear, unit),
-                    lengths(&play, unit)
-                );
-            }
-            self.line(&item.name, &words);
-        }
-    }
-
-    /// What a style reports of its own.
-    fn rest(&mut self) {
-        let unit = self.unit();
-        let own: Vec<String> = self
-            .judgement
-            .report()
-            .measures
-            .iter()
-            .filter(|measure| !SHOWN.contains(&measure.name.as_str()))
-            .filter(|measure| !SHARED.iter().any(|stem| measure.name.starts_with(stem)))
-            .map(|measure| {
-                format!(
-                    "{} {}",
-                    measure.name.replace(['_', '-'], " "),
-                    figure(measure.value, unit)
-                )
-            })
-            .collect();
-        if !own.is_empty() {
-            self.line(
-                &format!("More, in {}", sentence::name(unit)),
-                &own.join("; "),
-            );
-        }
-    }
 }

@@ -1,0 +1,188 @@
+//! The figures that a maker wants of a tray, a line each, in the maker's unit.
+//!
+//! Given a judgement, gives a table in 80 columns: the folded tray in its box, every opening, the walls, the blank and
+//! the paper that holds it, then what the style reports of its own. A figure that was not reached is left out.
+
+use traywright_engine::job::Item;
+use traywright_engine::wording::{length, size};
+
+use crate::judgement::Judgement;
+use crate::report::paper::Sheet;
+use crate::report::sentence::paragraph;
+
+/// Codes of findings that say nothing but what stands in the table.
+pub(crate) const IN_FIGURES: [&str; 1] = ["clear-opening"];
+
+/// Names of figures that have a line of their own, and beginnings of those that share one.
+const PLACED: [&str; 5] = [
+    "deck_",
+    "wall_height",
+    "folded_",
+    "box_clearance_",
+    "blank_",
+];
+
+/// The whole table.
+pub(crate) fn table(judgement: &Judgement) -> String {
+    let mut lines = vec![outside(judgement), clearance(judgement)];
+    lines.extend(
+        judgement
+            .job
+            .items
+            .iter()
+            .map(|item| opening(judgement, item)),
+    );
+    lines.extend([
+        deck(judgement),
+        walls(judgement),
+        blank(judgement),
+        of_style(judgement),
+    ]);
+    lines.into_iter().flatten().collect()
+}
+
+/// The sheet that holds the blank in one piece: the job's page, or else the smallest.
+pub(crate) fn sheet(judgement: &Judgement) -> Option<Sheet> {
+    let blank = pair(judgement, "blank_length", "blank_width")?;
+    let page = &judgement.job.page;
+    Sheet::own(blank, page).or_else(|| Sheet::smallest(blank, page, judgement.job.unit))
+}
+
+fn line(label: &str, words: &str) -> Option<String> {
+    Some(paragraph(&format!("  {label:<17} "), words))
+}
+
+fn pair(judgement: &Judgement, first: &str, second: &str) -> Option<[f64; 2]> {
+    Some([judgement.measure(first)?, judgement.measure(second)?])
+}
+
+fn triple(judgement: &Judgement, stem: &str) -> Option<[f64; 3]> {
+    let along = |direction| judgement.measure(&format!("{stem}_{direction}"));
+    Some([along("length")?, along("width")?, along("depth")?])
+}
+
+fn outside(judgement: &Judgement) -> Option<String> {
+    line(
+        "Folded, outside",
+        &size(&triple(judgement, "folded")?, judgement.job.unit),
+    )
+}
+
+fn clearance(judgement: &Judgement) -> Option<String> {
+    let [along, across, up] =
+        triple(judgement, "box_clearance")?.map(|play| length(play, judgement.job.unit));
+    let words =
+        format!("{along} in length, {across} in width, {up} in depth: totals, not at each side");
+    line("Play in the box", &words)
+}
+
+fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
+    let unit = judgement.job.unit;
+    let sides = |stem: &str| {
+        pair(
+            judgement,
+            &format!("{stem}_length.{}", item.name),
+            &format!("{stem}_width.{}", item.name),
+        )
+    };
+    let mut words = format!("opening {}", size(&sides("slot")?, unit));
+    if let Some([along, across]) = sides("clear") {
+        let play = size(&[along - item.length, across - item.width], unit);
+        words.push_str(&format!(
+            ", {} of it clear, so {play} to spare",
+            size(&[along, across], unit)
+        ));
+    }
+    for measure in &judgement.report().measures {
+        let own = measure
+            .name
+            .strip_suffix(&item.name)
+            .and_then(|name| name.strip_suffix('.'));
+        let new = |name: &&str| {
+            !["slot_", "clear_", "play"]
+                .iter()
+                .any(|told| name.starts_with(told))
+        };
+        if let Some(name) = own.filter(new) {
+            words.push_str(&format!(
+                "; {} {}",
+                spoken(name),
+                length(measure.value, unit)
+            ));
+        }
+    }
+    line(&item.name, &words)
+}
+
+fn deck(judgement: &Judgement) -> Option<String> {
+    let deck = pair(judgement, "deck_length", "deck_width")?;
+    line(
+        "Deck",
+        &format!("{}, crease to crease", size(&deck, judgement.job.unit)),
+    )
+}
+
+fn walls(judgement: &Judgement) -> Option<String> {
+    let height = judgement.measure("wall_height")?;
+    line(
+        "Side walls",
+        &format!("{} high, flat", length(height, judgement.job.unit)),
+    )
+}
+
+fn blank(judgement: &Judgement) -> Option<String> {
+    let unit = judgement.job.unit;
+    let blank = pair(judgement, "blank_length", "blank_width")?;
+    let page = &judgement.job.page;
+    let paper = match sheet(judgement) {
+        Some(sheet) if sheet.name == page.name => format!("fits one sheet of {}", sheet.words()),
+        Some(sheet) => format!(
+            "too large for {}, fits one sheet of {}",
+            page.name,
+            sheet.words()
+        ),
+        None => format!(
+            "too large for {} and every other page known here",
+            page.name
+        ),
+    };
+    let margin = length(page.margin, unit);
+    line(
+        "Blank",
+        &format!("{}: {paper} (margin {margin})", size(&blank, unit)),
+    )
+}
+
+/// Figures that the style names, and of which nothing else is known here.
+fn of_style(judgement: &Judgement) -> Option<String> {
+    let of_item = |name: &str| {
+        judgement
+            .job
+            .items
+            .iter()
+            .any(|item| name.ends_with(&format!(".{}", item.name)))
+    };
+    let placed = |name: &str| PLACED.iter().any(|stem| name.starts_with(stem)) || of_item(name);
+    let own: Vec<String> = judgement
+        .report()
+        .measures
+        .iter()
+        .filter(|measure| !placed(&measure.name))
+        .map(|measure| {
+            format!(
+                "{} {}",
+                spoken(&measure.name),
+                length(measure.value, judgement.job.unit)
+            )
+        })
+        .collect();
+    if own.is_empty() {
+        None
+    } else {
+        line("Other parts", &own.join("; "))
+    }
+}
+
+fn spoken(name: &str) -> String {
+    name.replace(['_', '-'], " ")
+}

@@ -1,0 +1,61 @@
+//! The order of folds as a list for the hands.
+//!
+//! Given a judgement, gives the steps of its tray with the numbers that a booklet gives them. Steps of equal words that
+//! follow each other share a line, and a reason stands once, beneath the steps that share it. A tray that does not fit
+//! has no order.
+
+use traywright_document::{Action, Document, Step};
+
+use crate::judgement::Judgement;
+use crate::report::sentence::paragraph;
+
+/// The whole list, or nothing.
+pub(crate) fn folding(judgement: &Judgement) -> String {
+    let Ok(tray) = &judgement.tray else {
+        return String::new();
+    };
+    let document = tray.document();
+    let mut text = String::new();
+    let mut number = 1;
+    for group in document.steps.chunk_by(|one, next| one.why == next.why) {
+        for alike in group.chunk_by(|one, next| one.words == next.words) {
+            let last = number + alike.len() - 1;
+            let numbers = if last > number {
+                format!("{number}-{last}.")
+            } else {
+                format!("{number}.")
+            };
+            text.push_str(&paragraph(
+                &format!("  {numbers:<6} "),
+                &words(&document, alike),
+            ));
+            number = last + 1;
+        }
+        if let [Step { why, .. }, ..] = group
+            && !why.is_empty()
+        {
+            text.push_str(&paragraph("         Why: ", why));
+        }
+    }
+    text
+}
+
+/// The words of steps that are alike, with the names of their panels.
+fn words(document: &Document, steps: &[Step]) -> String {
+    let mut names = Vec::new();
+    for step in steps {
+        if let Action::Fold(moves) = &step.action {
+            names.extend(
+                moves
+                    .iter()
+                    .map(|turn| document.panels[turn.panel].name.as_str()),
+            );
+        }
+    }
+    let said = steps.first().map_or("", |step| step.words.as_str());
+    if names.is_empty() {
+        said.to_owned()
+    } else {
+        format!("{said} ({})", names.join(", "))
+    }
+}
