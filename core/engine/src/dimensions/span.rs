@@ -113,7 +113,7 @@ fn corners(point: Point, axis: Axis, room: &Room) -> [f64; 2] {
         reach = [reach[0].min(across), reach[1].max(across)];
     }
     let own = axis.across(point);
-    if reach[0] <= own && own <= reach[1] {
+    if reach[0] <= reach[1] {
         reach
     } else {
         [own, own]
