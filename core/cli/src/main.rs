@@ -61,7 +61,7 @@ fn run(arguments: &Arguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
         Command::Check(asked) => commands::check::run(asked, everywhere, voice),
         Command::Start(_asked) => Err(Trouble::sentence("`start` is not there yet").into()),
         Command::Styles(asked) => commands::styles::run(asked, everywhere, voice),
-        Command::Boards(_asked) => Err(Trouble::sentence("`boards` is not there yet").into()),
+        Command::Boards(asked) => commands::boards::run(asked, voice),
         Command::Exporters(asked) => {
             let time_limit = asked.patience.exporter_seconds;
             voice.answer(&commands::exporters::list(&everywhere.plugins, time_limit)?)?;
