@@ -59,7 +59,7 @@ fn run(arguments: &Arguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
     match &arguments.command {
         Command::Make(asked) => commands::make::run(asked, everywhere, voice),
         Command::Check(asked) => commands::check::run(asked, everywhere, voice),
-        Command::Start(_asked) => Err(Trouble::sentence("`start` is not there yet").into()),
+        Command::Start(asked) => commands::start::run(asked, everywhere, voice),
         Command::Styles(asked) => commands::styles::run(asked, everywhere, voice),
         Command::Boards(asked) => commands::boards::run(asked, voice),
         Command::Exporters(asked) => {

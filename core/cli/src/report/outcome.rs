@@ -9,9 +9,6 @@ use crate::judgement::Judgement;
 use crate::report::sentence::paragraph;
 use crate::report::{figures, text};
 
-/// Files that a maker prints.
-const PRINTED: [&str; 2] = ["svg", "pdf"];
-
 /// After files have been written.
 pub(crate) fn written(trays: &[&Judgement], warnings: &[String], files: &[PathBuf]) -> String {
     let mut said = String::new();
@@ -43,31 +40,33 @@ pub(crate) fn nothing_written(fit: &[&Judgement]) -> String {
     paragraph("", &said)
 }
 
+/// What the hands do now. Paper is spread over by a PDF and not by an SVG, so that only the latter needs a large sheet.
 fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
-    let printed = |file: &&PathBuf| {
-        let ending = file.extension().and_then(|ending| ending.to_str());
-        ending.is_some_and(|ending| PRINTED.contains(&ending))
+    let ends = |wanted: &str| {
+        files
+            .iter()
+            .any(|file| file.extension().is_some_and(|ending| ending == wanted))
     };
-    let jobs: Vec<&str> = trays.iter().map(|tray| tray.path.as_str()).collect();
-    let order = format!(
-        "`traywright check {}` gives the order of folds",
-        jobs.join(" ")
-    );
-    if files.iter().any(|file| printed(&file)) {
-        let paper = paper(trays);
+    let jobs = match trays {
+        [tray] => tray.path.as_str(),
+        _ => "JOB.kdl",
+    };
+    let order = format!("`traywright check {jobs}` gives the order of folds");
+    let print = if ends("pdf") {
+        "print the PDF at 100 %, never fitted to the page, and measure its bars: if they are as long as they say".to_owned()
+    } else if ends("svg") {
         format!(
-            "Next: print at 100 %, never fitted to the page{paper}, and measure the bar: if it is as long as it says, crease, cut and fold. {order}."
+            "print at 100 %, never fitted to the page{}, and measure the bar: if it is as long as it says",
+            paper(trays)
         )
     } else {
-        format!("Next: open it in the program of your cutter; lengths are in mm. {order}.")
-    }
+        return format!("Next: open it in the program of your cutter; lengths are in mm. {order}.");
+    };
+    format!("Next: {print}, crease, cut and fold. {order}.")
 }
 
 /// The paper, where one tray is in one piece in one file.
 fn paper(trays: &[&Judgement]) -> String {
     let [tray] = trays else { return String::new() };
-    match figures::sheet(tray) {
-        Some(sheet) => format!(", on {}", sheet.words()),
-        None => String::new(),
-    }
+    figures::sheet(tray).map_or(String::new(), |sheet| format!(", on {}", sheet.words()))
 }
