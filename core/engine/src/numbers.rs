@@ -18,9 +18,9 @@ pub(crate) use shape::{PanelShape, ShapeCorner};
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use crate::finding::{Fault, Refusal};
+use crate::finding::{Fault, Finding, Refusal};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
-use crate::job::Job;
+use crate::job::{Job, Place};
 use crate::style::graph::Graph;
 use crate::style::names::Scope;
 use crate::style::text::Sheet;
@@ -34,6 +34,10 @@ const MOST_WAITING: usize = 64;
 /// How many levels of brackets all formulas that wait for one another may have together.
 // Derived: the innermost levels of one formula take up to 16 KiB each unoptimized; 96 of them stay under 2 MiB.
 const MOST_LEVELS_WAITING: usize = 96;
+
+/// Millimetres, degrees or plain numbers beyond which nothing is a tray's.
+// Derived: a thousand times a box of 1 m; a job's lengths end at 5 m.
+const LARGEST_AMOUNT: f64 = 1e6;
 
 /// The figures of one style for one job.
 pub(crate) struct Numbers<'a> {
@@ -52,9 +56,18 @@ pub(crate) enum Stop {
     /// The style is wrong.
     Fault(Box<Fault>),
     /// Something that it needs does not exist in this job.
-    Absent(String),
+    Absent(Absence),
+    /// No option of a choice fits this job.
+    NoChoice(Box<Finding>),
     /// The language can say it, and this version cannot make it.
     NotYet(String),
+}
+
+/// What does not exist in this job, and where it is asked for.
+#[derive(Clone, Debug)]
+pub(crate) struct Absence {
+    name: String,
+    place: Option<Place>,
 }
 
 /// What can be worked out and kept.
@@ -88,17 +101,25 @@ impl Stop {
         Stop::Fault(Box::new(fault))
     }
 
+    /// Something that does not exist in this job.
+    pub(crate) fn absent(name: impl Into<String>) -> Stop {
+        Stop::Absent(Absence {
+            name: name.into(),
+            place: None,
+        })
+    }
+
     /// What is wrong in the style, where nothing but a fault of it can have stopped the work.
     pub(crate) fn into_fault(self) -> Fault {
         match self {
             Stop::Fault(fault) => *fault,
-            Stop::Absent(name) => {
+            Stop::Absent(Absence { name, place }) => {
                 let label = "ask for it only where it exists: give this a `when` of its own";
-                Fault::new(
-                    0..0,
-                    format!("`{name}` does not exist in this job, and something needs it"),
-                    label,
-                )
+                let message = format!("`{name}` does not exist in this job, and this needs it");
+                Fault::new(place.unwrap_or(0..0), message, label)
+            }
+            Stop::NoChoice(finding) => {
+                Fault::new(0..0, finding.message, "let one option always be true")
             }
             Stop::NotYet(what) => {
                 Fault::new(0..0, format!("{what} cannot be made yet"), "leave it out")
@@ -117,7 +138,10 @@ impl<'a> Numbers<'a> {
         if !asked.is_empty() {
             return Err(Refusal::Job(asked));
         }
-        let graph = Graph::draw(&style.sheet, job.items.len()).map_err(Refusal::Style)?;
+        let (graph, faults) = Graph::draw(&style.sheet, job.items.len());
+        if !faults.is_empty() {
+            return Err(Refusal::Style(faults));
+        }
         let card = Card {
             caliper: job.board.caliper,
             hinge: job.board.hinge,
@@ -184,9 +208,19 @@ impl<'a> Numbers<'a> {
     /// The number in a formula that is known to give a length, an angle or a number.
     pub(crate) fn amount(&mut self, written: &'a Written, scope: Scope) -> Result<f64, Stop> {
         let value = self.value(written, scope)?;
-        Ok(value
+        let amount = value
             .amount()
-            .expect("kinds were checked when the style was read"))
+            .expect("kinds were checked when the style was read");
+        if amount.abs() > LARGEST_AMOUNT {
+            let message = format!("this is {amount:.3e} for this job");
+            let label = format!("no more than {LARGEST_AMOUNT} belongs in a tray");
+            return Err(Stop::fault(Fault::new(
+                written.place.clone(),
+                message,
+                label,
+            )));
+        }
+        Ok(amount)
     }
 
     /// The truth of a formula; a missing one is true.
@@ -257,7 +291,7 @@ impl<'a> Numbers<'a> {
     }
 
     fn ring(&self, first: usize) -> Fault {
-        let called: Vec<(String, std::ops::Range<usize>)> = self.underway[first..]
+        let called: Vec<(String, Place)> = self.underway[first..]
             .iter()
             .map(|&key| self.called(key))
             .collect();
@@ -273,7 +307,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// What a figure is called, and where its entry stands in the style.
-    fn called(&self, key: Key) -> (String, std::ops::Range<usize>) {
+    fn called(&self, key: Key) -> (String, Place) {
         let sheet = self.sheet();
         let member = |panel: usize, figure: &str| {
             let member = &self.graph.members[panel];
@@ -309,6 +343,10 @@ fn stop(fault: ValueFault<Stop>, written: &Written) -> Stop {
         ValueFault::Name(Stop::Fault(fault)) if fault.place == (0..0) => Stop::fault(Fault {
             place: written.place.clone(),
             ..*fault
+        }),
+        ValueFault::Name(Stop::Absent(Absence { name, place: None })) => Stop::Absent(Absence {
+            name,
+            place: Some(written.place.clone()),
         }),
         ValueFault::Name(stop) => stop,
     }

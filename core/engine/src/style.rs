@@ -7,23 +7,27 @@ mod check;
 pub(crate) mod either;
 pub(crate) mod graph;
 mod kinds;
+mod layout;
 pub(crate) mod names;
 mod naming;
+mod reading;
 pub(crate) mod text;
 pub(crate) mod written;
 
 pub(crate) use kinds::in_the_text;
 
-use ron::extensions::Extensions;
-
 use crate::finding::Fault;
 use graph::Graph;
+use layout::Layout;
 use text::{Ask, OpeningEntry, Sheet};
-use written::Entries;
 
 /// Bytes that a style's file may have.
 // Source: common practice, none published; the largest shipped style has 12 KiB.
 const MOST_BYTES: usize = 256 * 1024;
+
+/// Items that a job may have, and a style take.
+// Source: the contract, `Job file`: at most 64 openings.
+pub(crate) const MOST_ITEMS: usize = 64;
 
 /// Questions that every style with a slot has, unless it asks them itself in its own way.
 // Source: common practice, none published: choices, adjustable in each job.
@@ -73,26 +77,23 @@ impl Style {
                 label,
             )]);
         }
-        let mut sheet: Sheet = read(text)?;
-        let mut faults = naming::check(&sheet);
+        let mut sheet: Sheet = reading::read(text)?;
+        let layout = Layout::of(text);
+        let mut faults = naming::check(&sheet, &layout);
         if sheet
             .openings
             .iter()
             .any(|(_, opening)| matches!(opening, OpeningEntry::Slot(_)))
         {
-            let house: Entries<Ask> = read(HOUSE_ASKS)?;
-            check::add_house_asks(&mut sheet.asks, house);
+            let house = reading::read(HOUSE_ASKS)?;
+            faults.extend(check::add_house_asks(&mut sheet.asks, house));
         }
-        if sheet.items.least == 0 || sheet.items.most < sheet.items.least {
-            let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
-            faults.push(Fault::new(0..0, "a style takes one item at least", label));
-        }
-        match Graph::draw(&sheet, sheet.items.least.min(64)) {
-            Ok(graph) => {
-                faults.extend(check::entries(&sheet, &graph));
-                faults.extend(kinds::check(&sheet, &graph));
-            }
-            Err(drawn) => faults.extend(drawn),
+        let items = sheet.items.least.clamp(1, MOST_ITEMS);
+        let (graph, drawn) = Graph::draw(&sheet, items);
+        faults.extend(drawn);
+        if !graph.members.is_empty() {
+            faults.extend(check::entries(&sheet, &graph));
+            faults.extend(kinds::check(&sheet, &graph));
         }
         faults.sort_by_key(|fault| fault.place.start);
         if faults.is_empty() {
@@ -159,35 +160,4 @@ impl Style {
             }
         })
     }
-}
-
-/// Reads RON into one of the shapes of a style's file.
-fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Vec<Fault>> {
-    let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
-    let reader = ron::Options::default().with_default_extension(extensions);
-    written::with_places(text, || reader.from_str(text)).map_err(|error| {
-        let place = byte_at(text, error.span.start.line, error.span.start.col)
-            ..byte_at(text, error.span.end.line, error.span.end.col);
-        vec![Fault::new(
-            place,
-            error.code.to_string(),
-            "here the style stops making sense",
-        )]
-    })
-}
-
-/// The byte at a line and a column, both counted from 1, columns in characters.
-fn byte_at(text: &str, line: usize, column: usize) -> usize {
-    let start: usize = text
-        .split_inclusive('\n')
-        .take(line.saturating_sub(1))
-        .map(str::len)
-        .sum();
-    let rest = &text[start.min(text.len())..];
-    let within: usize = rest
-        .chars()
-        .take(column.saturating_sub(1))
-        .map(char::len_utf8)
-        .sum();
-    start + within
 }

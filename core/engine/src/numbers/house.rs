@@ -1,7 +1,6 @@
 //! The figures that the language itself knows: of the job, the board and the items.
 
 use super::{Numbers, Stop};
-use crate::finding::Fault;
 use crate::formula::Value;
 use crate::style::names::{JobFigure, Side};
 
@@ -30,16 +29,7 @@ impl Numbers<'_> {
 
     pub(super) fn item_side(&self, item: usize, side: Side) -> Result<Value, Stop> {
         let Some(item) = self.job.items.get(item) else {
-            let message = format!(
-                "the style speaks of item {}, the job has {}",
-                item + 1,
-                self.job.items.len()
-            );
-            return Err(Stop::fault(Fault::new(
-                0..0,
-                message,
-                "let the style take as many items as it names",
-            )));
+            return Err(Stop::absent(format!("item {}", item + 1)));
         };
         Ok(Value::Length(match side {
             Side::Length => item.length,

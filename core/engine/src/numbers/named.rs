@@ -1,18 +1,19 @@
 //! Figures by name: what a name in a formula stands for in this job.
 
 use super::{Key, Known, Numbers, Stop};
-use crate::finding::Fault;
-use crate::formula::Value;
+use crate::finding::{Fault, Finding, Level};
+use crate::formula::{Comparison, Value};
 use crate::geometry::TOUCH_MM;
 use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, Side, meaning};
 use crate::style::written::Written;
+use crate::wording::value as written;
 
 impl<'a> Numbers<'a> {
     /// The value of a name.
     pub(super) fn named(&mut self, scope: Scope, word: &str) -> Result<Value, Stop> {
         let sheet = self.sheet();
-        let meaning = meaning(sheet, &self.graph, scope, word)
-            .expect("names were checked when the style was read");
+        // A name that the style was read with may be that of a member which only a job with fewer or more items has.
+        let meaning = meaning(sheet, &self.graph, scope, word).ok_or_else(|| Stop::absent(word))?;
         match meaning {
             Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
             Meaning::Item(item, side) => self.item_side(item, side),
@@ -84,25 +85,53 @@ impl<'a> Numbers<'a> {
         }
         shared
             .map(|(_, amount)| Value::Length(amount))
-            .ok_or_else(|| Stop::Absent(word.to_owned()))
+            .ok_or_else(|| Stop::absent(word))
     }
 
     /// The first option whose condition is true.
     fn choose(&mut self, choice: usize) -> Result<Value, Stop> {
         let sheet = self.sheet();
-        let (name, options) = &sheet.choices.0[choice];
+        let (_, options) = &sheet.choices.0[choice];
         for (option, condition) in options.iter() {
             if self.holds(Some(condition), Scope::Style)? {
                 return Ok(Value::Word(option.word.clone()));
             }
         }
-        Err(Stop::Absent(name.word.clone()))
+        Err(Stop::NoChoice(Box::new(self.no_choice(choice)?)))
+    }
+
+    /// The finding that no option of a choice fits, with what each one lacked.
+    fn no_choice(&mut self, choice: usize) -> Result<Finding, Stop> {
+        let (name, options) = &self.sheet().choices.0[choice];
+        let unit = self.job.unit;
+        let mut lacks = Vec::new();
+        for (option, condition) in options.iter() {
+            let mut lack = format!("{} needs {}", option.word, condition.formula().text());
+            if let Some(Comparison { left, .. }) = Numbers::comparison(condition) {
+                let reached = self.side(condition, left)?;
+                lack.push_str(&format!(
+                    " ({} is {})",
+                    left.text(),
+                    written(&reached, unit)
+                ));
+            }
+            lacks.push(lack);
+        }
+        Ok(Finding {
+            level: Level::Error,
+            code: format!("no-{}", name.word),
+            place: name.word.clone(),
+            message: format!("none of its options fits: {}", lacks.join("; ")),
+            cure: Some("a box, an item or a card that one of them can take".to_owned()),
+            value: None,
+            limit: None,
+        })
     }
 
     fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, Stop> {
         let (name, entry) = &self.sheet().tongues.0[tongue];
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
-            return Err(Stop::Absent(name.word.clone()));
+            return Err(Stop::absent(&name.word));
         }
         let (written, is_width) = if side == Side::Width {
             (&entry.width, true)

@@ -1,7 +1,6 @@
 //! Sizes and places of openings in the frames of their panels.
 
 use super::{Key, Known, Numbers, Stop};
-use crate::finding::Fault;
 use crate::formula::Value;
 use crate::geometry::{Point, Vector};
 use crate::style::names::Scope;
@@ -25,9 +24,13 @@ impl Rect {
 }
 
 impl<'a> Numbers<'a> {
-    /// Whether an opening exists in this job.
+    /// Whether an opening exists in this job: its own condition, its panel and its item.
     pub(crate) fn opening_exists(&mut self, opening: usize) -> Result<bool, Stop> {
         if !self.panel_exists(self.graph.openings[opening].on)? {
+            return Ok(false);
+        }
+        let item = self.graph.openings[opening].item;
+        if item.is_some_and(|item| item >= self.job.items.len()) {
             return Ok(false);
         }
         let when = match self.opening_entry(opening) {
@@ -73,20 +76,7 @@ impl<'a> Numbers<'a> {
     fn slot_size(&self, opening: usize) -> Result<(f64, f64), Stop> {
         let item = self.graph.openings[opening].item.unwrap_or(0);
         let Some(item) = self.job.items.get(item) else {
-            let place = self.sheet().openings.0[self.graph.openings[opening].entry]
-                .0
-                .place
-                .clone();
-            let message = format!(
-                "this opening is for item {}, the job has {}",
-                item + 1,
-                self.job.items.len()
-            );
-            return Err(Stop::fault(Fault::new(
-                place,
-                message,
-                "let the style take as many items as it names",
-            )));
+            return Err(Stop::absent(format!("item {}", item + 1)));
         };
         let fit = self.job.fit.around_item;
         Ok((item.length + fit, item.width + fit))

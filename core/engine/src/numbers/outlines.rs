@@ -6,6 +6,7 @@ use super::shape::{CornerCut, PanelShape, ShapeCorner, Trimmed, edges_moved_in};
 use super::{Key, Known, Numbers, Stop};
 use crate::finding::Fault;
 use crate::geometry::{Point, TOUCH_MM, Vector};
+use crate::job::Place;
 use crate::style::graph::Carrier;
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, Measured, PanelEntry, Size, Trim};
@@ -86,22 +87,29 @@ impl<'a> Numbers<'a> {
         points: &[Point],
         edges: &[String],
         measured: Measured,
-        place: &std::ops::Range<usize>,
+        place: &Place,
     ) -> Result<Vec<Point>, Stop> {
         if measured == Measured::Flat {
             return Ok(points.to_vec());
         }
         let mut inwards = Vec::new();
+        let mut sense: Option<f64> = None;
         for edge in edges {
             let hung = self.hung(Carrier::Panel(0), edge)?;
-            let fold = hung
-                .first()
-                .map(|&panel| self.fold_deg(panel))
-                .transpose()?;
-            inwards.push(match (fold, measured) {
-                (None, _) | (_, Measured::Flat) => 0.0,
-                (Some(fold), Measured::Outside) => self.outer(fold.abs()),
-                (Some(fold), Measured::Inside) => -self.inner(fold.abs()),
+            let Some(fold) = self.shared_fold(&hung, place)? else {
+                inwards.push(0.0);
+                continue;
+            };
+            if sense.is_some_and(|sense| sense != fold.signum()) {
+                let label = "one edge folds up and another down: give its Flat size";
+                let message = "a size between unlike folds has no outside";
+                return Err(Stop::fault(Fault::new(place.clone(), message, label)));
+            }
+            sense = Some(fold.signum());
+            inwards.push(match measured {
+                Measured::Outside => self.outer(fold.abs()),
+                Measured::Inside => -self.inner(fold.abs()),
+                Measured::Flat => 0.0,
             });
         }
         edges_moved_in(points, &inwards).ok_or_else(|| {

@@ -4,11 +4,16 @@ use super::{Key, Known, Numbers, Stop};
 use crate::finding::Fault;
 use crate::formula::Value;
 use crate::geometry::Point;
+use crate::job::Place;
 use crate::style::either::Inset;
 use crate::style::graph::{Carrier, Hang};
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, PanelEntry, Sense, Size};
 use crate::style::written::Written;
+
+/// A fold by this or more has no corner that could be measured.
+// Derived: tan(89.5°) is 115: the corner would lie a hundred calipers away from the crease.
+const SHARPEST_FOLD_DEG: f64 = 179.0;
 
 impl<'a> Numbers<'a> {
     /// Whether a panel exists in this job: its own condition and that of what carries it.
@@ -208,7 +213,7 @@ impl<'a> Numbers<'a> {
         let mut length = self.amount(written, scope)?;
         let mut sense: Option<f64> = None;
         for end in creases {
-            let Some(fold_deg) = self.shared_fold(end, written)? else {
+            let Some(fold_deg) = self.shared_fold(end, &written.place)? else {
                 continue;
             };
             if sense.is_some_and(|sense| sense != fold_deg.signum()) {
@@ -242,17 +247,24 @@ impl<'a> Numbers<'a> {
     }
 
     /// The fold that all panels at one end of a size share, if there are any.
-    fn shared_fold(&mut self, panels: &[usize], written: &Written) -> Result<Option<f64>, Stop> {
+    pub(super) fn shared_fold(
+        &mut self,
+        panels: &[usize],
+        place: &Place,
+    ) -> Result<Option<f64>, Stop> {
         let mut shared = None;
+        let refuse = |message: &str, label: &str| {
+            Err(Stop::fault(Fault::new(place.clone(), message, label)))
+        };
         for &panel in panels {
             let fold_deg = self.fold_deg(panel)?;
             if shared.is_some_and(|shared| shared != fold_deg) {
                 let label = "the panels at one end fold by unlike angles: give its Flat size";
-                return Err(Stop::fault(Fault::new(
-                    written.place.clone(),
-                    "this size has no one outside",
-                    label,
-                )));
+                return refuse("this size has no one outside", label);
+            }
+            if fold_deg.abs() >= SHARPEST_FOLD_DEG {
+                let label = "a fold of 179 degrees or more has no corner: give its Flat size";
+                return refuse("this size has no outside and no inside", label);
             }
             shared = Some(fold_deg);
         }

@@ -3,44 +3,34 @@
 //!
 //! Given a sheet and its graph; gives faults with places in the style's text. Kinds of formulas are judged next door.
 
+mod house;
+mod words;
+
+pub(super) use house::add_house_asks;
+
+use std::collections::HashMap;
+
 use super::either::Inset;
 use super::graph::{Carrier, Graph};
+use super::names::undrawn;
 use super::text::{
-    Ask, HingedEntry, OpeningEntry, PanelEntry, RuleEntry, Sheet, SlotCut, SlotEntry, SlotPlace,
-    StepEntry,
+    Ask, HingedEntry, OpeningEntry, PanelEntry, Sheet, SlotCut, SlotEntry, SlotPlace, Trim,
 };
-use super::written::{Entries, Name};
+use super::written::Name;
 use crate::finding::Fault;
 use crate::wording::nearest;
 
-/// Codes that the engine finds by itself; a style may not use them for rules of its own.
-const HOUSE_CODES: [&str; 25] = [
-    "hinge-range",
-    "item-too-deep",
-    "item-proud",
-    "item-sunk",
-    "item-does-not-enter",
-    "slot-tight",
-    "clear-opening",
-    "opening-too-near-edge",
-    "opening-too-near-end",
-    "opening-too-near-side",
-    "openings-do-not-fit",
-    "openings-overlap",
-    "flap-too-shallow",
-    "flap-trimmed",
-    "cut-variant",
-    "spine-too-narrow",
-    "spine-narrow",
-    "panels-overlap",
-    "outline-broken",
-    "slabs-collide",
-    "does-not-fill",
-    "outside-too-large",
-    "no-swing-room",
-    "step-blocked",
-    "tongue-misses",
-];
+/// Corners that a panel may have.
+// Source: common practice, none published: a round deck of 60 sides is round to any hand.
+const MOST_CORNERS: usize = 60;
+
+/// Names that are listed where none is near.
+// Source: no rule of the trade; more are not read.
+const MOST_LISTED: usize = 30;
+
+/// Faults after which no more names are looked for.
+// Source: no rule of the trade; more than anybody reads at once.
+const MOST_NAMED: usize = 50;
 
 /// Faults of entries that name other entries or contradict themselves.
 pub(super) fn entries(sheet: &Sheet, graph: &Graph) -> Vec<Fault> {
@@ -60,24 +50,25 @@ pub(super) fn entries(sheet: &Sheet, graph: &Graph) -> Vec<Fault> {
             PanelEntry::Hinged(hinged) => {
                 self::hinged(name, hinged, graph, &graph.family(entry), &mut faults)
             }
-            PanelEntry::Regular { sides, edges, .. }
-                if *sides < 4 || sides % 2 == 1 || edges.len() != *sides =>
-            {
-                let label = format!("it has {sides} sides and {} edge names", edges.len());
-                let message = "a regular panel has an even number of sides, four at least, and a name for each edge";
+            PanelEntry::Regular { sides, edges, .. } => regular(name, *sides, edges, &mut faults),
+            PanelEntry::Polygon { corners, .. } if !(3..=MOST_CORNERS).contains(&corners.len()) => {
+                let message = format!("a polygon has 3 to {MOST_CORNERS} corners");
+                let label = format!("this one has {}", corners.len());
                 faults.push(Fault::new(name.place.clone(), message, label));
             }
             _ => {}
         }
     }
-    for (entry, (_, opening)) in sheet.openings.0.iter().enumerate() {
+    for (entry, (name, opening)) in sheet.openings.0.iter().enumerate() {
         if let OpeningEntry::Slot(slot) = opening {
-            self::slot(sheet, slot, graph, &graph.openings_of(entry), &mut faults);
+            let openings = graph.openings_of(entry);
+            self::slot(sheet, (name, slot), graph, &openings, &mut faults);
         }
     }
     tongues(sheet, graph, &mut faults);
-    rules(sheet, graph, &mut faults);
-    steps(sheet, graph, &mut faults);
+    words::rules(sheet, graph, &mut faults);
+    words::steps(sheet, graph, &mut faults);
+    one_name_each(sheet, graph, &mut faults);
     faults
 }
 
@@ -88,19 +79,34 @@ fn one_of<'k>(
     what: &str,
     faults: &mut Vec<Fault>,
 ) {
-    let known: Vec<&str> = known.collect();
-    if known.contains(&name.word.as_str()) {
+    let mut known: Vec<&str> = known.collect();
+    if known.contains(&name.word.as_str()) || faults.len() > MOST_NAMED {
         return;
     }
+    known.dedup();
     let label = match nearest(&name.word, known.iter().copied()) {
         Some(word) => format!("did you mean `{word}`?"),
+        None if known.len() > MOST_LISTED => format!("there are {} others", known.len()),
         None => format!("there are {}", known.join(", ")),
     };
-    faults.push(Fault::new(
-        name.place.clone(),
-        format!("there is no {what} `{}`", name.word),
-        label,
-    ));
+    let message = format!("there is no {what} `{}`", name.word);
+    faults.push(Fault::new(name.place.clone(), message, label));
+}
+
+fn regular(name: &Name, sides: usize, edges: &[Name], faults: &mut Vec<Fault>) {
+    let mut refuse = |message: &str, label: String| {
+        faults.push(Fault::new(name.place.clone(), message, label));
+    };
+    if !(4..=MOST_CORNERS).contains(&sides) || sides % 2 == 1 {
+        let message = "a regular panel has an even number of sides, four at least";
+        refuse(
+            message,
+            format!("this one has {sides}; write a Polygon for other shapes"),
+        );
+    } else if edges.len() != sides {
+        let label = format!("it has {sides} sides and {} names", edges.len());
+        refuse("a regular panel has a name for each edge", label);
+    }
 }
 
 fn hinged(
@@ -110,11 +116,16 @@ fn hinged(
     family: &[usize],
     faults: &mut Vec<Fault>,
 ) {
-    let flanks: Vec<&str> = family
+    if family.is_empty() {
+        return;
+    }
+    let mut flanks: Vec<&str> = family
         .iter()
         .filter_map(|&member| graph.members[member].hangs.as_ref())
         .flat_map(|hang| [hang.right.as_str(), hang.left.as_str()])
         .collect();
+    flanks.sort_unstable();
+    flanks.dedup();
     if let Inset::ByFlank(insets) = &hinged.inset {
         for (flank, _) in insets.iter() {
             one_of(flank, flanks.iter().copied(), "flank", faults);
@@ -157,20 +168,51 @@ fn hinged(
         }
         _ => {}
     }
+    match &hinged.outline {
+        Some(corners) if !(1..MOST_CORNERS).contains(&corners.len()) => {
+            let label = format!(
+                "1 to {MOST_CORNERS} corners from the left end of the crease to its right end"
+            );
+            let message = format!("this outline has {} corners", corners.len());
+            faults.push(Fault::new(name.place.clone(), message, label));
+        }
+        _ => {}
+    }
+    for (place, trim) in hinged.trim.iter() {
+        self::trim(place, trim, &flanks, faults);
+    }
+}
+
+/// A flank is drawn in, a corner is cut.
+fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<Fault>) {
     let corners: Vec<String> = flanks.iter().map(|flank| format!("far {flank}")).collect();
-    for (place, _) in hinged.trim.iter() {
-        let known = flanks
-            .iter()
-            .copied()
-            .chain(["far"])
-            .chain(corners.iter().map(String::as_str));
-        one_of(place, known, "edge or corner to trim", faults);
+    let is_flank = flanks.contains(&place.word.as_str());
+    let is_corner = place.word == "far" || corners.contains(&place.word);
+    match trim {
+        Trim::Taper(_) if is_corner => {
+            let label = format!("name a flank: {}", flanks.join(", "));
+            faults.push(Fault::new(
+                place.place.clone(),
+                "a Taper draws a flank in",
+                label,
+            ));
+        }
+        Trim::Bevel(_) | Trim::Notch(..) if is_flank => {
+            let message = "a Bevel or a Notch is cut off a far corner";
+            let label = format!("write \"far {}\", or \"far\" for both corners", place.word);
+            faults.push(Fault::new(place.place.clone(), message, label));
+        }
+        _ => {
+            let corners = corners.iter().map(String::as_str);
+            let known = flanks.iter().copied().chain(["far"]).chain(corners);
+            one_of(place, known, "flank or corner to trim", faults);
+        }
     }
 }
 
 fn slot(
     sheet: &Sheet,
-    slot: &SlotEntry,
+    (name, slot): (&Name, &SlotEntry),
     graph: &Graph,
     openings: &[usize],
     faults: &mut Vec<Fault>,
@@ -197,17 +239,23 @@ fn slot(
         );
     }
     let root = &graph.members[0];
-    for (stack, _) in slot.stacks.iter() {
-        let panels = sheet.panels.iter().map(|(name, _)| name.word.as_str());
-        let members = graph.members.iter().map(|member| member.name.as_str());
-        one_of(
-            stack,
-            panels
-                .chain(members)
-                .chain(root.edges.iter().map(String::as_str)),
-            "panel or edge",
-            faults,
-        );
+    let panels = sheet.panels.names().map(|name| name.word.as_str());
+    let known = panels.chain(root.edges.iter().map(String::as_str));
+    for stack in slot.stacks.names() {
+        if graph.members.iter().all(|member| member.name != stack.word) {
+            one_of(stack, known.clone(), "panel or edge", faults);
+        }
+    }
+    let most = sheet.items.most;
+    if slot.item.is_some_and(|item| item == 0 || item > most) {
+        let message = "a slot is for one of the items that the style takes";
+        let label = match most {
+            1 => {
+                "leave `item` out, or let `items` say that the style takes more than one".to_owned()
+            }
+            _ => format!("number them from 1 to {most}, or let `items` say that it takes more"),
+        };
+        faults.push(Fault::new(name.place.clone(), message, label));
     }
 }
 
@@ -228,6 +276,8 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
                 .map(move |edge| format!("{}.{edge}", name.word))
         });
     let edges: Vec<String> = edges.collect();
+    // What hangs on a panel that is at fault itself is not told.
+    let drawn = |on: &Name| !undrawn(sheet, graph, &on.word);
     for (name, tongue) in sheet.tongues.iter() {
         one_of(
             &tongue.into,
@@ -235,7 +285,9 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
             "panel",
             faults,
         );
-        one_of(&tongue.on, edges.iter().map(String::as_str), "edge", faults);
+        if drawn(&tongue.on) {
+            one_of(&tongue.on, edges.iter().map(String::as_str), "edge", faults);
+        }
         if tongue.count == 0 {
             faults.push(Fault::new(
                 name.place.clone(),
@@ -246,96 +298,36 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
     }
     for (_, opening) in sheet.openings.iter() {
         if let OpeningEntry::Scoop(scoop) = opening {
-            one_of(&scoop.on, edges.iter().map(String::as_str), "edge", faults);
+            if drawn(&scoop.on) {
+                one_of(&scoop.on, edges.iter().map(String::as_str), "edge", faults);
+            }
         }
     }
 }
 
-fn rules(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
-    for (code, rule) in sheet.rules.iter() {
-        let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
-        if HOUSE_CODES.contains(&code.word.as_str()) {
-            let message = format!(
-                "the code `{}` is one that the engine finds by itself",
-                code.word
-            );
-            faults.push(Fault::new(code.place.clone(), message, "take another code"));
-        }
-        if let Some(at) = &rule.at {
-            let entries = sheet
-                .panels
-                .iter()
-                .map(|(name, _)| name)
-                .chain(sheet.openings.iter().map(|(name, _)| name));
-            let entries = entries
-                .chain(sheet.tongues.iter().map(|(name, _)| name))
-                .map(|name| name.word.as_str());
-            one_of(
-                at,
-                entries.chain(graph.members.iter().map(|member| member.name.as_str())),
-                "panel",
-                faults,
-            );
-        }
-    }
-}
-
-/// Every panel but the root stands in the steps exactly once.
-fn steps(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
-    let mut folded: Vec<&Name> = Vec::new();
-    for step in &sheet.steps {
-        let StepEntry::Fold { each, panels, .. } = step else {
-            continue;
-        };
-        for name in panels.iter().map(|(name, _)| name).chain(each) {
-            one_of(
-                name,
-                sheet.panels.iter().map(|(name, _)| name.word.as_str()),
-                "panel",
-                faults,
-            );
-        }
-        folded.extend(panels.iter().map(|(name, _)| name));
-    }
-    if sheet.steps.is_empty() {
-        return;
-    }
-    for (entry, (name, panel)) in sheet.panels.0.iter().enumerate() {
-        let steps: Vec<&&Name> = folded
-            .iter()
-            .filter(|step| step.word == name.word)
-            .collect();
-        match (panel, &steps[..]) {
-            (PanelEntry::Hinged(_), []) => {
-                let message = format!("no step folds `{}`", name.word);
-                faults.push(Fault::new(
-                    name.place.clone(),
-                    message,
-                    "give it a place in the steps",
-                ));
-            }
-            (PanelEntry::Hinged(_), [first, second, ..]) => {
-                let fault = Fault::new(
-                    second.place.clone(),
-                    format!("`{}` is folded twice", name.word),
-                    "leave out one",
-                );
-                faults.push(fault.with_context(first.place.clone(), "folded here"));
-            }
-            (_, [step, ..]) if graph.members[0].entry == entry => {
-                let message = format!("`{}` is the root and lies still", name.word);
-                faults.push(Fault::new(step.place.clone(), message, "leave it out"));
-            }
-            _ => {}
-        }
-    }
-}
-
-/// What the house asks beside the style: only what the style does not ask for itself.
-pub(super) fn add_house_asks(asks: &mut Entries<Ask>, house: Entries<Ask>) {
-    for (name, ask) in house.0 {
-        if asks.get(&name.word).is_none() {
-            asks.0.push((name, ask));
+/// The names of members are unlike each other, and unlike the keys of other entries.
+fn one_name_each(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+    let panels = graph.members.iter().map(|member| {
+        let key = &sheet.panels.0[member.entry].0;
+        (member.name.as_str(), key)
+    });
+    let openings = graph.openings.iter().map(|opening| {
+        let key = &sheet.openings.0[opening.entry].0;
+        (opening.name.as_str(), key)
+    });
+    let mut seen: HashMap<&str, &Name> = HashMap::new();
+    for (name, key) in panels.chain(openings) {
+        let other = seen.insert(name, key).or_else(|| {
+            let keys = sheet.panels.names().chain(sheet.openings.names());
+            keys.chain(sheet.tongues.names())
+                .find(|other| other.word == name && other.word != key.word)
+        });
+        if let Some(other) = other {
+            let message = format!("two things would be called `{name}`");
+            let label = "give one of them another name, or hang it on other edges";
+            let fault = Fault::new(key.place.clone(), message, label);
+            faults.push(fault.with_context(other.place.clone(), "the other"));
+            return;
         }
     }
 }

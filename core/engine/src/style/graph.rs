@@ -12,6 +12,7 @@
 
 mod drawing;
 mod edges;
+mod rings;
 
 use super::text::Sheet;
 use crate::finding::Fault;
@@ -79,11 +80,11 @@ pub(crate) struct OpeningMember {
 }
 
 impl Graph {
-    /// Draws the graph for a job of so many items.
+    /// Draws the graph for a job of so many items, as far as it can be drawn, and gives what is wrong.
     ///
-    /// # Refuses
-    /// No root or two, an unknown panel or edge, a panel on a crease, a ring of panels: all of them at once.
-    pub(crate) fn draw(sheet: &Sheet, items: usize) -> Result<Graph, Vec<Fault>> {
+    /// Wrong are: no root or two, an unknown panel or edge, a panel on a crease, a ring of panels, too many of them.
+    /// Without a root the graph is empty.
+    pub(crate) fn draw(sheet: &Sheet, items: usize) -> (Graph, Vec<Fault>) {
         drawing::draw(sheet, items)
     }
 

@@ -7,7 +7,7 @@ use std::collections::HashMap;
 
 use super::either::Inset;
 use super::graph::Graph;
-use super::names::{Meaning, Scope, ask_kind, known_names, meaning};
+use super::names::{Meaning, Scope, ask_kind, known_names, meaning, undrawn};
 use super::text::{
     Ask, HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, Sheet, Size,
     SlotEntry, Trim,
@@ -44,6 +44,10 @@ pub(super) fn check(sheet: &Sheet, graph: &Graph) -> Vec<Fault> {
 /// How many values may wait for one another, so that a style never runs out of stack.
 // Source: common practice, none published: the shipped styles need 3.
 const MOST_WAITING: usize = 64;
+
+/// Faults after which the nearest known word is no longer sought.
+// Source: no rule of the trade; more than anybody reads at once.
+const MOST_HINTS: usize = 50;
 
 struct Kinds<'s> {
     sheet: &'s Sheet,
@@ -150,6 +154,8 @@ impl Kinds<'_> {
             Some(Meaning::Ask(ask)) => Ok(Some(ask_kind(&self.sheet.asks.0[ask].1))),
             Some(Meaning::Choice(_)) => Ok(Some(Kind::Word)),
             Some(_) => Ok(Some(Kind::Length)),
+            None if undrawn(self.sheet, self.graph, name) => Ok(None),
+            None if self.faults.len() > MOST_HINTS => Err(format!("there is no `{name}` here")),
             None => {
                 let names = known_names(self.sheet);
                 let near = nearest(name, names.iter().map(String::as_str));

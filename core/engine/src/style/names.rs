@@ -109,7 +109,7 @@ pub(crate) const JOB_FIGURES: [(&str, JobFigure); 13] = [
 ];
 
 /// Names of one word that no entry of a style may take.
-pub(crate) const RESERVED: [&str; 11] = [
+pub(crate) const RESERVED: [&str; 19] = [
     "gap",
     "caliper",
     "hinge",
@@ -119,14 +119,22 @@ pub(crate) const RESERVED: [&str; 11] = [
     "fit",
     "tray",
     "otherwise",
+    "reach",
+    "span",
     "edge",
     "across",
+    "length",
+    "width",
+    "and",
+    "or",
+    "not",
+    "is",
 ];
 
 /// What a name means at a place, if it means anything.
 pub(crate) fn meaning(sheet: &Sheet, graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     own(graph, scope, word)
-        .or_else(|| of_the_job(graph, scope, word))
+        .or_else(|| of_the_job(sheet, graph, scope, word))
         .or_else(|| of_the_style(sheet, graph, word))
 }
 
@@ -152,10 +160,16 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     }
 }
 
-fn of_the_job(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
+fn of_the_job(sheet: &Sheet, graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     if let Some((_, figure)) = JOB_FIGURES.iter().find(|(name, _)| *name == word) {
         return Some(Meaning::Job(*figure));
     }
+    item_figure(graph, scope, word)
+        .filter(|(item, _)| *item < sheet.items.most)
+        .map(|(item, side)| Meaning::Item(item, side))
+}
+
+fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(usize, Side)> {
     let (number, side) = word.strip_prefix("item")?.rsplit_once('.')?;
     let side = side_of(side)?;
     let item = match (number, scope) {
@@ -164,7 +178,7 @@ fn of_the_job(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
         (number, _) if !number.starts_with('0') => number.parse::<usize>().ok()?.checked_sub(1)?,
         _ => return None,
     };
-    Some(Meaning::Item(item, side))
+    Some((item, side))
 }
 
 fn of_the_style(sheet: &Sheet, graph: &Graph, word: &str) -> Option<Meaning> {
@@ -229,6 +243,15 @@ fn opening_figure(word: &str) -> Option<OpeningFigure> {
         "web" => Some(OpeningFigure::Web),
         _ => None,
     }
+}
+
+/// Whether a name speaks of a panel or an opening that could not be drawn, so that nothing is known of it.
+pub(crate) fn undrawn(sheet: &Sheet, graph: &Graph, word: &str) -> bool {
+    let key = word.rsplit_once('.').map_or(word, |(key, _)| key);
+    let panel = sheet.panels.position(key);
+    let opening = sheet.openings.position(key);
+    panel.is_some_and(|entry| graph.family(entry).is_empty())
+        || opening.is_some_and(|entry| graph.openings_of(entry).is_empty())
 }
 
 /// The kind of an ask's answer.

@@ -1,66 +1,209 @@
-//! Whether the names of a style can be names, and each is taken once.
+//! Whether the names of a style can be names, each is taken once, and the style's own numbers are what they can be.
+//!
+//! Given a sheet and the signs of its text; gives faults with places. Needs no graph and looks at no formula.
 
+use std::collections::HashMap;
+
+use super::MOST_ITEMS;
+use super::either::Inset;
+use super::layout::Layout;
 use super::names::RESERVED;
-use super::text::{LANGUAGE, Sheet};
+use super::text::{
+    Ask, HingedEntry, LANGUAGE, OpeningEntry, PanelEntry, RuleEntry, RuleText, Sheet, StepEntry,
+};
 use super::written::Name;
 use crate::finding::Fault;
 
-/// Faults that need no graph: the language's number, and names taken twice.
-pub(super) fn check(sheet: &Sheet) -> Vec<Fault> {
+/// Names of the house's asks: a style may ask them in its own way, and use them for nothing else.
+const HOUSE_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
+
+/// Words that mean edges of any panel, so that no edge can be called so.
+const EDGE_WORDS: [&str; 7] = [
+    "near", "flanks", "edges", "ends", "sides", "inward", "outward",
+];
+
+/// Faults that need no graph.
+pub(super) fn check(sheet: &Sheet, layout: &Layout) -> Vec<Fault> {
     let mut faults = Vec::new();
     if sheet.language != LANGUAGE {
         let label = format!(
             "this program reads language {LANGUAGE}; a newer one may be needed for this style"
         );
-        faults.push(Fault::new(
-            0..0,
-            format!("the style is written in language {}", sheet.language),
-            label,
-        ));
+        let message = format!("the style is written in language {}", sheet.language);
+        let place = layout.value_of("language").unwrap_or(0..0);
+        faults.push(Fault::new(place, message, label));
     }
-    let taken = sheet
-        .asks
-        .iter()
-        .map(|(name, _)| name)
-        .chain(sheet.values.iter().map(|(name, _)| name));
-    let taken = taken
-        .chain(sheet.choices.iter().map(|(name, _)| name))
-        .chain(sheet.panels.iter().map(|(name, _)| name));
-    let taken = taken
-        .chain(sheet.openings.iter().map(|(name, _)| name))
-        .chain(sheet.tongues.iter().map(|(name, _)| name));
-    once(taken, &mut faults);
-    once(sheet.rules.iter().map(|(name, _)| name), &mut faults);
-    once(sheet.measures.iter().map(|(name, _)| name), &mut faults);
+    items(sheet, layout, &mut faults);
+    entries(sheet, &mut faults);
     faults
 }
 
-fn once<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<Fault>) {
-    let mut seen: Vec<&Name> = Vec::new();
-    for name in names {
-        if let Some(first) = seen.iter().find(|first| first.word == name.word) {
-            let fault = Fault::new(
+fn items(sheet: &Sheet, layout: &Layout, faults: &mut Vec<Fault>) {
+    let (least, most) = (sheet.items.least, sheet.items.most);
+    let message = if least == 0 {
+        "a style takes one item at least"
+    } else if most < least {
+        "the least number of items stands first"
+    } else if most > MOST_ITEMS {
+        "a job has 64 items at most"
+    } else {
+        return;
+    };
+    let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
+    let place = layout.value_of("items").unwrap_or(0..0);
+    faults.push(Fault::new(place, message, label));
+}
+
+/// Names of entries, and names inside entries that must be unlike each other.
+fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
+    let reckoned = sheet.values.names().chain(sheet.choices.names());
+    let card = sheet.panels.names().chain(sheet.openings.names());
+    let others = reckoned.chain(card).chain(sheet.tongues.names());
+    once(sheet.asks.names().chain(others.clone()), faults);
+    free(sheet.asks.names(), &[], faults);
+    free(others, &HOUSE_NAMES, faults);
+    for names in [
+        sheet.rules.names().collect::<Vec<_>>(),
+        sheet.measures.names().collect(),
+    ] {
+        once(names.iter().copied(), faults);
+        well_named(names.into_iter(), faults);
+    }
+    for (_, options) in sheet.choices.iter() {
+        once(options.names(), faults);
+    }
+    for (_, ask) in sheet.asks.iter() {
+        if let Ask::Choice { of, .. } = ask {
+            once(of.iter(), faults);
+        }
+    }
+    for (_, panel) in sheet.panels.iter() {
+        match panel {
+            PanelEntry::Rectangle { .. } => {}
+            PanelEntry::Regular { edges, .. } => edge_names(edges.iter(), faults),
+            PanelEntry::Polygon { corners, .. } => {
+                edge_names(corners.iter().map(|(edge, _, _)| edge), faults);
+            }
+            PanelEntry::Hinged(hinged) => self::hinged(hinged, faults),
+        }
+    }
+    for (_, opening) in sheet.openings.iter() {
+        if let OpeningEntry::Slot(slot) = opening {
+            once(slot.stacks.names(), faults);
+        }
+    }
+    for (code, rule) in sheet.rules.iter() {
+        let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
+        figures(code, rule, faults);
+    }
+    for step in &sheet.steps {
+        if let StepEntry::Fold {
+            each: Some(each),
+            panels,
+            ..
+        } = step
+            && panels.0.is_empty()
+        {
+            let label = "name the panels to fold, with words for the hand";
+            faults.push(Fault::new(
+                each.place.clone(),
+                "this step folds nothing",
+                label,
+            ));
+        }
+    }
+}
+
+fn hinged(hinged: &HingedEntry, faults: &mut Vec<Fault>) {
+    once(hinged.on.0.iter(), faults);
+    once(hinged.trim.names(), faults);
+    if let Inset::ByFlank(insets) = &hinged.inset {
+        once(insets.names(), faults);
+    }
+    if let Some(corners) = &hinged.outline {
+        edge_names(corners.iter().map(|(edge, _, _)| edge), faults);
+    }
+}
+
+/// A sentence that quotes a figure must have one.
+fn figures(code: &Name, rule: &RuleText, faults: &mut Vec<Fault>) {
+    let compares = rule
+        .need
+        .as_ref()
+        .filter(|need| need.fault().is_none())
+        .is_some_and(|need| need.formula().comparison().is_some());
+    for (figure, given) in [("{value}", &rule.value), ("{limit}", &rule.limit)] {
+        if rule.say.contains(figure) && given.is_none() && !compares {
+            let message = format!("`{}` quotes {figure}, and there is none", code.word);
+            let label = "compare two figures in `need`, or give the figure as `value` or `limit`";
+            faults.push(Fault::new(code.place.clone(), message, label));
+        }
+    }
+}
+
+fn edge_names<'s>(names: impl Iterator<Item = &'s Name> + Clone, faults: &mut Vec<Fault>) {
+    once(names.clone(), faults);
+    for name in names.clone() {
+        if EDGE_WORDS.contains(&name.word.as_str()) {
+            let message = format!("`{}` is a word for edges of every panel", name.word);
+            faults.push(Fault::new(
                 name.place.clone(),
-                format!("the name `{}` is taken", name.word),
-                "give it another name",
-            );
-            faults.push(fault.with_context(first.place.clone(), "taken here"));
-        } else if RESERVED.contains(&name.word.as_str()) {
+                message,
+                "give this edge another name",
+            ));
+        }
+    }
+    well_named(names, faults);
+}
+
+/// Refuses names that mean something already.
+fn free<'s>(
+    names: impl Iterator<Item = &'s Name> + Clone,
+    house: &[&str],
+    faults: &mut Vec<Fault>,
+) {
+    for name in names.clone() {
+        if reserved(&name.word) || house.contains(&name.word.as_str()) {
             let message = format!("`{}` is a word of the language", name.word);
             faults.push(Fault::new(
                 name.place.clone(),
                 message,
                 "give it another name",
             ));
-        } else if !well_formed(&name.word) {
-            let label = "small letters, digits, hyphens and underscores, a letter first";
-            faults.push(Fault::new(
-                name.place.clone(),
-                format!("`{}` cannot be a name", name.word),
-                label,
-            ));
         }
-        seen.push(name);
+    }
+    well_named(names, faults);
+}
+
+fn reserved(word: &str) -> bool {
+    let numbered = word.strip_prefix("item").is_some_and(|number| {
+        !number.is_empty() && number.chars().all(|letter| letter.is_ascii_digit())
+    });
+    numbered || RESERVED.contains(&word)
+}
+
+fn well_named<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<Fault>) {
+    for name in names.filter(|name| !well_formed(&name.word)) {
+        let label = "small letters, digits, hyphens and underscores, a letter first";
+        let message = format!("`{}` cannot be a name", name.word);
+        faults.push(Fault::new(name.place.clone(), message, label));
+    }
+}
+
+/// Refuses every name that stands there before.
+fn once<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<Fault>) {
+    let mut seen: HashMap<&str, &Name> = HashMap::new();
+    for name in names {
+        if let Some(first) = seen.get(name.word.as_str()) {
+            let fault = Fault::new(
+                name.place.clone(),
+                format!("the name `{}` is taken", name.word),
+                "give it another name, or leave one out",
+            );
+            faults.push(fault.with_context(first.place.clone(), "taken here"));
+        } else {
+            seen.insert(&name.word, name);
+        }
     }
 }
 

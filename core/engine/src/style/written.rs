@@ -88,6 +88,11 @@ impl<T> Entries<T> {
         self.0.iter().position(|(name, _)| name.word == word)
     }
 
+    /// Names in order.
+    pub(crate) fn names(&self) -> impl Iterator<Item = &Name> + Clone {
+        self.0.iter().map(|(name, _)| name)
+    }
+
     /// Names and entries in order.
     pub(crate) fn iter(&self) -> impl Iterator<Item = (&Name, &T)> {
         self.0.iter().map(|(name, entry)| (name, entry))

@@ -3,6 +3,7 @@
 use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, Sheet, SlotCut};
 use super::super::written::Name;
 use super::edges::{group, opening_edges, root_edges, unknown_edge, unknown_panel};
+use super::rings::Waiting;
 use super::{Carrier, Graph, Hang, Member, OpeningMember};
 use crate::finding::Fault;
 
@@ -14,23 +15,24 @@ const MOST_PANELS: usize = 400;
 // Source: common practice, none published: the shipped styles have 4.
 const MOST_IN_A_ROW: usize = 32;
 
-/// Draws the graph, or gives all that is wrong with it.
-pub(super) fn draw(sheet: &Sheet, items: usize) -> Result<Graph, Vec<Fault>> {
+/// Openings that a tray may have.
+// Source: common practice, none published: a job has 64 items at most, and a style few holes.
+const MOST_OPENINGS: usize = 400;
+
+/// Draws as much of the graph as can be drawn, and gives all that is wrong.
+pub(super) fn draw(sheet: &Sheet, items: usize) -> (Graph, Vec<Fault>) {
     let mut drawing = Drawing {
         sheet,
         items,
         graph: Graph::default(),
         faults: Vec::new(),
+        faulty: Vec::new(),
     };
     drawing.root();
-    if drawing.faults.is_empty() {
+    if !drawing.graph.members.is_empty() {
         drawing.grow();
     }
-    if drawing.faults.is_empty() {
-        Ok(drawing.graph)
-    } else {
-        Err(drawing.faults)
-    }
+    (drawing.graph, drawing.faults)
 }
 
 struct Drawing<'s> {
@@ -38,71 +40,72 @@ struct Drawing<'s> {
     items: usize,
     graph: Graph,
     faults: Vec<Fault>,
+    /// Keys of panels and openings that cannot be drawn.
+    faulty: Vec<&'s str>,
 }
 
-impl Drawing<'_> {
+impl<'s> Drawing<'s> {
+    /// The first panel that hangs on nothing is the root, even if there are more.
     fn root(&mut self) {
-        let roots: Vec<_> = (0..self.sheet.panels.0.len())
-            .filter(|&entry| !matches!(self.sheet.panels.0[entry].1, PanelEntry::Hinged(_)))
-            .collect();
-        match roots[..] {
-            [root] => {
-                let (name, entry) = &self.sheet.panels.0[root];
-                let edges = root_edges(entry);
-                let member = Member {
-                    entry: root,
-                    name: name.word.clone(),
-                    suffix: String::new(),
-                    hangs: None,
-                    edges,
-                };
-                self.graph.members.push(member);
-            }
-            [] => self.faults.push(Fault::new(
-                0..0,
+        let mut roots = self
+            .sheet
+            .panels
+            .0
+            .iter()
+            .enumerate()
+            .filter(|(_, (_, entry))| !matches!(entry, PanelEntry::Hinged(_)));
+        let Some((entry, (name, root))) = roots.next() else {
+            let label = "one panel must be a Rectangle, Regular or Polygon; all others hang on it";
+            let first = self.sheet.panels.iter().next();
+            let place = first.map_or(0..0, |(name, _)| name.place.clone());
+            self.faults.push(Fault::new(
+                place,
                 "no panel is the root of this style",
-                "one panel must be a Rectangle, Regular or Polygon; all others hang on it",
-            )),
-            [first, second, ..] => {
-                let first = &self.sheet.panels.0[first].0;
-                let second = &self.sheet.panels.0[second].0;
-                self.faults.push(
-                    Fault::new(
-                        second.place.clone(),
-                        "a style has one root",
-                        "make this panel Hinged(on: …)",
-                    )
-                    .with_context(first.place.clone(), "the root"),
-                );
-            }
+                label,
+            ));
+            return;
+        };
+        self.graph.members.push(Member {
+            entry,
+            name: name.word.clone(),
+            suffix: String::new(),
+            hangs: None,
+            edges: root_edges(root),
+        });
+        for (_, (second, _)) in roots {
+            let label = "make this panel Hinged(on: …)";
+            let fault = Fault::new(second.place.clone(), "a style has one root", label);
+            self.faults
+                .push(fault.with_context(name.place.clone(), "the root"));
+            self.faulty.push(&second.word);
         }
     }
 
     /// Adds families and openings as soon as what they hang on is there, until nothing more can be added.
     fn grow(&mut self) {
         let mut panels: Vec<usize> = (0..self.sheet.panels.0.len())
-            .filter(|&entry| entry != self.graph.members[0].entry)
+            .filter(|&entry| matches!(self.sheet.panels.0[entry].1, PanelEntry::Hinged(_)))
             .collect();
         let mut openings: Vec<usize> = (0..self.sheet.openings.0.len()).collect();
         loop {
             let before = panels.len() + openings.len();
             panels.retain(|&entry| !self.add_family(entry));
             openings.retain(|&entry| !self.add_openings(entry));
-            if !self.faults.is_empty() || panels.len() + openings.len() == before {
+            if panels.len() + openings.len() == before {
                 break;
             }
         }
-        if self.faults.is_empty() {
-            for entry in panels {
-                let (name, _) = &self.sheet.panels.0[entry];
-                let label = "following what it hangs on never comes to the root";
-                self.faults.push(Fault::new(
-                    name.place.clone(),
-                    format!("the panel `{}` hangs in a ring", name.word),
-                    label,
-                ));
-            }
-        }
+        let waiting = Waiting {
+            sheet: self.sheet,
+            faulty: &self.faulty,
+        };
+        self.faults.extend(waiting.rings(&panels));
+    }
+
+    /// Keeps a fault, and remembers that the entry cannot be drawn.
+    fn refuse(&mut self, entry: &'s Name, fault: Fault) {
+        self.faults.push(fault);
+        self.faulty.push(&entry.word);
     }
 
     /// Whether the entry is dealt with.
@@ -110,18 +113,20 @@ impl Drawing<'_> {
         let (name, PanelEntry::Hinged(hinged)) = &self.sheet.panels.0[entry] else {
             return true;
         };
-        let Some(perches) = self.perches(hinged) else {
-            return !self.faults.is_empty();
+        let perches = match self.perches(hinged) {
+            Ok(Some(perches)) => perches,
+            Ok(None) => return false,
+            Err(fault) => {
+                self.refuse(name, fault);
+                return true;
+            }
         };
         let several_parents = perches.iter().any(|perch| perch.key != perches[0].key);
         let several_edges = perches.iter().any(|perch| perch.edge != perches[0].edge);
         if self.graph.members.len() + perches.len() > MOST_PANELS {
             let label = format!("with this family there are more than {MOST_PANELS}");
-            self.faults.push(Fault::new(
-                name.place.clone(),
-                "the style has too many panels",
-                label,
-            ));
+            let fault = Fault::new(name.place.clone(), "the style has too many panels", label);
+            self.refuse(name, fault);
             return true;
         }
         for perch in perches {
@@ -136,11 +141,8 @@ impl Drawing<'_> {
             let row = self.row(hang.parent(&self.graph));
             if row >= MOST_IN_A_ROW {
                 let label = format!("more than {MOST_IN_A_ROW} panels hang on one another here");
-                self.faults.push(Fault::new(
-                    name.place.clone(),
-                    "the tree of panels is too deep",
-                    label,
-                ));
+                let fault = Fault::new(name.place.clone(), "the tree of panels is too deep", label);
+                self.refuse(name, fault);
                 return true;
             }
             let edges = match &hinged.outline {
@@ -179,25 +181,24 @@ impl Drawing<'_> {
         std::iter::successors(Some(panel), parent).count()
     }
 
-    /// All edges that a family hangs on; none while some of them are not drawn yet, or when one is at fault.
-    fn perches(&mut self, hinged: &HingedEntry) -> Option<Vec<Perch>> {
+    /// All edges that a family hangs on; none while some of them are not drawn yet.
+    fn perches(&self, hinged: &HingedEntry) -> Result<Option<Vec<Perch>>, Fault> {
         let mut perches = Vec::new();
         for name in &hinged.on.0 {
             let Some((key, edge)) = name.word.rsplit_once('.') else {
+                let message = format!("`{}` names no edge", name.word);
                 let label = "write the panel and its edge, as in \"deck.sides\"";
-                self.faults.push(Fault::new(
-                    name.place.clone(),
-                    format!("`{}` names no edge", name.word),
-                    label,
-                ));
-                return None;
+                return Err(Fault::new(name.place.clone(), message, label));
             };
-            for (carrier, suffix, edges) in self.carriers(name, key)? {
+            let carriers = self.carriers(name, key)?;
+            if carriers.is_empty() {
+                return Ok(None);
+            }
+            for (carrier, suffix, edges) in carriers {
                 let creased = matches!(carrier, Carrier::Panel(_));
                 let named = group(edge, &edges, creased);
                 if named.is_empty() {
-                    self.faults.push(unknown_edge(name, key, edge, &edges));
-                    return None;
+                    return Err(unknown_edge(name, key, edge, &edges));
                 }
                 perches.extend(named.into_iter().map(|edge| Perch {
                     key: key.to_owned(),
@@ -207,42 +208,38 @@ impl Drawing<'_> {
                 }));
             }
         }
-        Some(perches)
+        Ok(Some(perches).filter(|perches| !perches.is_empty()))
     }
 
-    /// The panels or openings of one key, with their suffixes and the edges that something can hang on.
-    fn carriers(&mut self, name: &Name, key: &str) -> Option<Vec<(Carrier, String, Vec<String>)>> {
+    /// The panels or openings of one key that are drawn, with their suffixes and the edges that something can hang on.
+    fn carriers(
+        &self,
+        name: &Name,
+        key: &str,
+    ) -> Result<Vec<(Carrier, String, Vec<String>)>, Fault> {
         if let Some(entry) = self.sheet.panels.position(key) {
             let carry = |member: usize| {
                 let panel = &self.graph.members[member];
-                (
-                    Carrier::Panel(member),
-                    panel.suffix.clone(),
-                    panel.edges.clone(),
-                )
+                let carrier = Carrier::Panel(member);
+                (carrier, panel.suffix.clone(), panel.edges.clone())
             };
-            let carriers: Vec<_> = self.graph.family(entry).into_iter().map(carry).collect();
-            return (!carriers.is_empty()).then_some(carriers);
+            return Ok(self.graph.family(entry).into_iter().map(carry).collect());
         }
         if let Some(entry) = self.sheet.openings.position(key) {
+            if matches!(self.sheet.openings.0[entry].1, OpeningEntry::Scoop(_)) {
+                let label = "hang on an edge of a panel, a Slot or a Hole";
+                let message = format!("nothing can hang on the scoop `{key}`");
+                return Err(Fault::new(name.place.clone(), message, label));
+            }
             let carry = |opening: usize| {
                 let hole = &self.graph.openings[opening];
-                (
-                    Carrier::Opening(opening),
-                    hole.suffix.clone(),
-                    hole.edges.to_vec(),
-                )
+                let carrier = Carrier::Opening(opening);
+                (carrier, hole.suffix.clone(), hole.edges.to_vec())
             };
-            let carriers: Vec<_> = self
-                .graph
-                .openings_of(entry)
-                .into_iter()
-                .map(carry)
-                .collect();
-            return (!carriers.is_empty()).then_some(carriers);
+            let openings = self.graph.openings_of(entry);
+            return Ok(openings.into_iter().map(carry).collect());
         }
-        self.faults.push(unknown_panel(self.sheet, name, key));
-        None
+        Err(unknown_panel(self.sheet, name, key))
     }
 
     fn hang(&self, perch: &Perch) -> Hang {
@@ -287,10 +284,21 @@ impl Drawing<'_> {
             OpeningEntry::Scoop(_) => return true,
         };
         let Some(panel) = self.sheet.panels.position(&on.word) else {
-            self.faults.push(unknown_panel(self.sheet, on, &on.word));
+            let fault = unknown_panel(self.sheet, on, &on.word);
+            self.refuse(name, fault);
             return true;
         };
         let family = self.graph.family(panel);
+        let each = match opening {
+            OpeningEntry::Slot(slot) if slot.item.is_none() => self.items,
+            _ => 1,
+        };
+        if self.graph.openings.len() + family.len() * each > MOST_OPENINGS {
+            let label = format!("with this one there are more than {MOST_OPENINGS}");
+            let fault = Fault::new(name.place.clone(), "the style has too many openings", label);
+            self.refuse(name, fault);
+            return true;
+        }
         for &on in &family {
             let items: Vec<Option<usize>> = match opening {
                 OpeningEntry::Slot(slot) => match slot.item {

@@ -88,9 +88,28 @@ pub(super) fn unknown_edge(name: &Name, key: &str, edge: &str, edges: &[String])
             label,
         );
     }
-    Fault::new(
-        name.place.clone(),
-        format!("`{key}` has no edge `{edge}`"),
-        format!("its edges are {}", edges.join(", ")),
-    )
+    let hung = edges.iter().any(|edge| edge == "near");
+    let groups: &[&str] = if hung {
+        &["flanks", "edges"]
+    } else {
+        &["ends", "sides", "edges"]
+    };
+    let known = edges
+        .iter()
+        .map(String::as_str)
+        .filter(|edge| *edge != "near");
+    let known: Vec<&str> = known
+        .chain(
+            groups
+                .iter()
+                .copied()
+                .filter(|word| !group(word, edges, hung).is_empty()),
+        )
+        .collect();
+    let label = match nearest(edge, known.iter().copied()) {
+        Some(word) => format!("did you mean `{key}.{word}`?"),
+        None => format!("it has {}", known.join(", ")),
+    };
+    let message = format!("`{key}` has no edge `{edge}`");
+    Fault::new(name.place.clone(), message, label)
 }

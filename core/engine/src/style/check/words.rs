@@ -1,0 +1,120 @@
+//! Whether the rules and the steps of a style speak of panels that there are, and the steps of all of them.
+//!
+//! Given a sheet and its graph; gives faults with places in the style's text. Never reads the prose.
+
+use super::super::graph::Graph;
+use super::super::text::{PanelEntry, RuleEntry, Sheet, StepEntry};
+use super::super::written::Name;
+use super::one_of;
+use crate::finding::Fault;
+use crate::wording::nearest;
+
+/// Codes that the engine finds by itself; a style may not use them for rules of its own.
+const HOUSE_CODES: [&str; 25] = [
+    "hinge-range",
+    "item-too-deep",
+    "item-proud",
+    "item-sunk",
+    "item-does-not-enter",
+    "slot-tight",
+    "clear-opening",
+    "opening-too-near-edge",
+    "opening-too-near-end",
+    "opening-too-near-side",
+    "openings-do-not-fit",
+    "openings-overlap",
+    "flap-too-shallow",
+    "flap-trimmed",
+    "cut-variant",
+    "spine-too-narrow",
+    "spine-narrow",
+    "panels-overlap",
+    "outline-broken",
+    "slabs-collide",
+    "does-not-fill",
+    "outside-too-large",
+    "no-swing-room",
+    "step-blocked",
+    "tongue-misses",
+];
+
+/// A rule has a code of its own and is about something that there is.
+pub(super) fn rules(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+    for (code, rule) in sheet.rules.iter() {
+        let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
+        if HOUSE_CODES.contains(&code.word.as_str()) {
+            let message = format!(
+                "the code `{}` is one that the engine finds by itself",
+                code.word
+            );
+            faults.push(Fault::new(code.place.clone(), message, "take another code"));
+        }
+        if let Some(at) = &rule.at {
+            let entries = sheet
+                .panels
+                .iter()
+                .map(|(name, _)| name)
+                .chain(sheet.openings.iter().map(|(name, _)| name));
+            let entries = entries
+                .chain(sheet.tongues.iter().map(|(name, _)| name))
+                .map(|name| name.word.as_str());
+            one_of(
+                at,
+                entries.chain(graph.members.iter().map(|member| member.name.as_str())),
+                "panel",
+                faults,
+            );
+        }
+    }
+}
+
+/// Every panel but the root stands in the steps exactly once.
+pub(super) fn steps(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+    let mut folded: Vec<&Name> = Vec::new();
+    // A step that only misspells a panel is told once.
+    let mut misspelt: Vec<&str> = Vec::new();
+    for step in &sheet.steps {
+        let StepEntry::Fold { each, panels, .. } = step else {
+            continue;
+        };
+        for name in panels.names().chain(each) {
+            let known = sheet.panels.names().map(|name| name.word.as_str());
+            misspelt.extend(nearest(&name.word, known.clone()));
+            one_of(name, known, "panel", faults);
+        }
+        folded.extend(panels.names());
+    }
+    if sheet.steps.is_empty() {
+        return;
+    }
+    for (entry, (name, panel)) in sheet.panels.0.iter().enumerate() {
+        let steps: Vec<&&Name> = folded
+            .iter()
+            .filter(|step| step.word == name.word)
+            .collect();
+        match (panel, &steps[..]) {
+            (PanelEntry::Hinged(_), []) if misspelt.contains(&name.word.as_str()) => {}
+            (PanelEntry::Hinged(_), []) => {
+                let message = format!("no step folds `{}`", name.word);
+                faults.push(Fault::new(
+                    name.place.clone(),
+                    message,
+                    "give it a place in the steps",
+                ));
+            }
+            (PanelEntry::Hinged(_), [first, second, ..]) => {
+                let fault = Fault::new(
+                    second.place.clone(),
+                    format!("`{}` is folded twice", name.word),
+                    "leave out one",
+                );
+                faults.push(fault.with_context(first.place.clone(), "folded here"));
+            }
+            (_, [step, ..]) if graph.members[0].entry == entry => {
+                let message = format!("`{}` is the root and lies still", name.word);
+                faults.push(Fault::new(step.place.clone(), message, "leave it out"));
+            }
+            _ => {}
+        }
+    }
+}

@@ -1,0 +1,76 @@
+//! Rings of panels: what hangs on itself, followed from entry to entry.
+//!
+//! Given the entries that never found what they hang on, gives a fault for each ring. Those that only hang on a ring, or
+//! on something that is at fault itself, are consequences and are not told.
+
+use super::super::text::{OpeningEntry, PanelEntry, Sheet};
+use super::super::written::Name;
+use crate::finding::Fault;
+
+/// What is known of entries that could not be drawn.
+pub(super) struct Waiting<'s> {
+    pub(super) sheet: &'s Sheet,
+    /// Keys of entries that are at fault themselves.
+    pub(super) faulty: &'s [&'s str],
+}
+
+impl<'s> Waiting<'s> {
+    /// A fault for each ring among these entries of panels.
+    pub(super) fn rings(&self, panels: &[usize]) -> Vec<Fault> {
+        let mut told: Vec<&str> = Vec::new();
+        let mut faults = Vec::new();
+        for &panel in panels {
+            let ring = self.ring(&self.sheet.panels.0[panel].0.word);
+            if ring.is_empty() || ring.iter().any(|key| told.contains(key)) {
+                continue;
+            }
+            told.extend(&ring);
+            let path = format!("{} -> {}", ring.join(" -> "), ring[0]);
+            let on = self
+                .carrier(ring[0])
+                .expect("what lies in a ring hangs on something");
+            let label = "hang one of them on a panel that leads to the root";
+            let message = format!("these hang in a ring: {path}");
+            faults.push(Fault::new(on.place.clone(), message, label));
+        }
+        faults
+    }
+
+    /// The ring that an entry leads to; empty if it leads to something at fault.
+    fn ring(&self, from: &'s str) -> Vec<&'s str> {
+        let mut way = vec![from];
+        while let Some(on) = self.carrier(way[way.len() - 1]) {
+            let key = on.word.split('.').next().unwrap_or_default();
+            if let Some(first) = way.iter().position(|&other| other == key) {
+                return way.split_off(first);
+            }
+            if self.faulty.contains(&key) {
+                break;
+            }
+            way.push(key);
+        }
+        Vec::new()
+    }
+
+    /// What an entry hangs on or lies in: of several the first that leads nowhere yet.
+    fn carrier(&self, key: &str) -> Option<&'s Name> {
+        if let Some(PanelEntry::Hinged(hinged)) = self.sheet.panels.get(key) {
+            return hinged.on.0.iter().find(|on| {
+                let key = on.word.split('.').next().unwrap_or_default();
+                !matches!(
+                    self.sheet.panels.get(key),
+                    Some(
+                        PanelEntry::Rectangle { .. }
+                            | PanelEntry::Regular { .. }
+                            | PanelEntry::Polygon { .. }
+                    )
+                )
+            });
+        }
+        match self.sheet.openings.get(key)? {
+            OpeningEntry::Slot(slot) => Some(&slot.on),
+            OpeningEntry::Hole(hole) => Some(&hole.on),
+            OpeningEntry::Scoop(_) => None,
+        }
+    }
+}

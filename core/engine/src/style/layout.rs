@@ -1,0 +1,247 @@
+//! The signs of a style's text: brackets, texts in quotes, words and marks, each with its place.
+//!
+//! Given a text that may be no RON at all, gives what stands where, so that a fault of the reader can be told in plain
+//! words: the bracket that stays open, the quote that is missing, the sign before and after. Understands nothing.
+
+use crate::finding::Fault;
+use crate::job::Place;
+
+/// What a sign is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Sort {
+    Open,
+    Close,
+    /// A text with its quotes.
+    Text,
+    /// Letters, digits and what holds them together.
+    Word,
+    /// Any other sign.
+    Mark,
+}
+
+/// One sign.
+#[derive(Clone, Debug)]
+pub(super) struct Sign {
+    pub(super) sort: Sort,
+    pub(super) place: Place,
+}
+
+/// All signs of a text in order.
+pub(super) struct Layout<'t> {
+    text: &'t str,
+    pub(super) signs: Vec<Sign>,
+    /// Where a text or a remark begins that never ends.
+    endless: Option<Place>,
+}
+
+impl<'t> Layout<'t> {
+    /// Takes a text apart.
+    pub(super) fn of(text: &'t str) -> Self {
+        let mut layout = Layout {
+            text,
+            signs: Vec::new(),
+            endless: None,
+        };
+        let mut at = 0;
+        while let Some(letter) = text[at..].chars().next() {
+            let rest = &text[at..];
+            let length = match letter {
+                '/' if rest.starts_with("//") => rest.find('\n').unwrap_or(rest.len()),
+                '/' if rest.starts_with("/*") => layout.remark(at),
+                '"' => layout.quoted(at),
+                letter if letter.is_whitespace() => letter.len_utf8(),
+                letter => layout.sign(at, letter),
+            };
+            at += length;
+        }
+        layout
+    }
+
+    /// The text of a sign.
+    pub(super) fn text_of(&self, sign: &Sign) -> &'t str {
+        &self.text[sign.place.clone()]
+    }
+
+    /// The place in the list of the first sign that ends behind a byte.
+    pub(super) fn sign_at(&self, byte: usize) -> usize {
+        self.signs.partition_point(|sign| sign.place.end <= byte)
+    }
+
+    /// The sign before one of the list.
+    pub(super) fn before(&self, sign: usize) -> Option<&Sign> {
+        self.signs.get(sign.checked_sub(1)?)
+    }
+
+    /// Whether a sign is this one.
+    pub(super) fn is(&self, sign: usize, text: &str) -> bool {
+        self.signs
+            .get(sign)
+            .is_some_and(|sign| self.text_of(sign) == text)
+    }
+
+    /// The word before the innermost bracket that is open at a sign, such as `Slot` of `Slot(`.
+    pub(super) fn opener(&self, sign: usize) -> Option<&Sign> {
+        let mut open = Vec::new();
+        for (index, sign) in self.signs[..sign.min(self.signs.len())].iter().enumerate() {
+            match sign.sort {
+                Sort::Open => open.push(index),
+                Sort::Close => {
+                    open.pop();
+                }
+                _ => {}
+            }
+        }
+        self.before(*open.last()?)
+            .filter(|sign| sign.sort == Sort::Word)
+    }
+
+    /// The field whose value begins at a sign, such as `reach` of `reach: Flat("3mm")`.
+    pub(super) fn field(&self, sign: usize) -> Option<&'t str> {
+        let name = self.before(sign.checked_sub(1)?)?;
+        (self.is(sign - 1, ":") && name.sort == Sort::Word).then(|| self.text_of(name))
+    }
+
+    /// The value of a field of the style itself, as far as its first sign.
+    pub(super) fn value_of(&self, field: &str) -> Option<Place> {
+        let mut depth = 0;
+        for (index, sign) in self.signs.iter().enumerate() {
+            match sign.sort {
+                Sort::Open => depth += 1,
+                Sort::Close => depth -= 1,
+                Sort::Word
+                    if depth == 1 && self.text_of(sign) == field && self.is(index + 1, ":") =>
+                {
+                    return self.signs.get(index + 2).map(|value| value.place.clone());
+                }
+                _ => {}
+            }
+        }
+        None
+    }
+
+    /// The first text with a word right before or behind it, without a space: there a quote is missing or too much.
+    pub(super) fn odd_quotes(&self) -> Option<Place> {
+        let odd = |pair: &[Sign]| {
+            let touch = pair[0].place.end == pair[1].place.start;
+            match (pair[0].sort, pair[1].sort) {
+                (Sort::Text, Sort::Word | Sort::Text) if touch => Some(pair[0].place.clone()),
+                (Sort::Word, Sort::Text) if touch => Some(pair[1].place.clone()),
+                _ => None,
+            }
+        };
+        self.signs.windows(2).find_map(odd)
+    }
+
+    /// What never ends or is never closed, or closes what is not open.
+    pub(super) fn unbalanced(&self) -> Option<Fault> {
+        if let Some(start) = &self.endless {
+            let (message, label) = if self.text[start.clone()].starts_with('"') {
+                ("this text in quotes never ends", "a quote is missing")
+            } else {
+                ("this remark never ends", "write `*/` where it ends")
+            };
+            return Some(Fault::new(start.clone(), message, label));
+        }
+        let mut open: Vec<&Sign> = Vec::new();
+        for sign in &self.signs {
+            match (sign.sort, open.last()) {
+                (Sort::Open, _) => open.push(sign),
+                (Sort::Close, None) => {
+                    let message = format!("this `{}` closes nothing", self.text_of(sign));
+                    return Some(Fault::new(sign.place.clone(), message, "leave it out"));
+                }
+                (Sort::Close, Some(opened))
+                    if closing(self.text_of(opened)) == self.text_of(sign) =>
+                {
+                    open.pop();
+                }
+                (Sort::Close, Some(opened)) => {
+                    let (opened_by, closed_by) = (self.text_of(opened), self.text_of(sign));
+                    let message = format!("the bracket `{opened_by}` is closed by a `{closed_by}`");
+                    let label = format!(
+                        "a bracket is missing before this `{closed_by}`, or one is too many"
+                    );
+                    let fault = Fault::new(sign.place.clone(), message, label);
+                    return Some(fault.with_context(opened.place.clone(), "open since here"));
+                }
+                _ => {}
+            }
+        }
+        let opened = open.last()?;
+        let message = format!("the bracket `{}` is never closed", self.text_of(opened));
+        let label = format!("its `{}` is missing", closing(self.text_of(opened)));
+        Some(Fault::new(opened.place.clone(), message, label))
+    }
+
+    fn remark(&mut self, at: usize) -> usize {
+        let mut depth = 0;
+        let mut here = at;
+        while let Some(letter) = self.text[here..].chars().next() {
+            let rest = &self.text[here..];
+            if rest.starts_with("/*") {
+                depth += 1;
+                here += 2;
+            } else if rest.starts_with("*/") {
+                depth -= 1;
+                here += 2;
+                if depth == 0 {
+                    return here - at;
+                }
+            } else {
+                here += letter.len_utf8();
+            }
+        }
+        self.endless.get_or_insert(at..at + 2);
+        here - at
+    }
+
+    fn quoted(&mut self, at: usize) -> usize {
+        let mut escaped = false;
+        for (index, letter) in self.text[at..].char_indices().skip(1) {
+            match letter {
+                '"' if !escaped => {
+                    self.push(Sort::Text, at, index + 1);
+                    return index + 1;
+                }
+                '\\' => escaped = !escaped,
+                _ => escaped = false,
+            }
+        }
+        self.endless.get_or_insert(at..at + 1);
+        self.text.len() - at
+    }
+
+    fn sign(&mut self, at: usize, letter: char) -> usize {
+        let sort = match letter {
+            '(' | '[' | '{' => Sort::Open,
+            ')' | ']' | '}' => Sort::Close,
+            letter if in_a_word(letter) => Sort::Word,
+            _ => Sort::Mark,
+        };
+        let length = if sort == Sort::Word {
+            let rest = &self.text[at..];
+            rest.find(|letter| !in_a_word(letter)).unwrap_or(rest.len())
+        } else {
+            letter.len_utf8()
+        };
+        self.push(sort, at, length);
+        length
+    }
+
+    fn push(&mut self, sort: Sort, at: usize, length: usize) {
+        let place = at..at + length;
+        self.signs.push(Sign { sort, place });
+    }
+}
+
+fn in_a_word(letter: char) -> bool {
+    letter.is_alphanumeric() || matches!(letter, '_' | '-' | '+' | '.' | '#' | '!')
+}
+
+fn closing(open: &str) -> &'static str {
+    match open {
+        "(" => ")",
+        "[" => "]",
+        _ => "}",
+    }
+}

@@ -1,0 +1,337 @@
+//! A style's text read as RON, and what kept it from being read in the words of someone who writes styles.
+//!
+//! Given a text, gives the shape that was asked for, or what is wrong: the reader stops at the first sign that makes
+//! no sense, so hardly more than that is known. Judges nothing that can be read.
+
+use ron::Error;
+use ron::error::SpannedError;
+use ron::extensions::Extensions;
+
+use super::layout::{Layout, Sign, Sort};
+use super::written;
+use crate::finding::Fault;
+use crate::job::Place;
+use crate::wording::nearest;
+
+/// Fields that hold a size.
+const SIZES: [&str; 5] = ["length", "width", "across", "reach", "hang"];
+
+/// Reads RON into one of the shapes of a style's file.
+///
+/// # Refuses
+/// What is no RON or has another shape: the fault at which reading stopped, and brackets that do not match.
+pub(super) fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Vec<Fault>> {
+    let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
+    let reader = ron::Options::default().with_default_extension(extensions);
+    written::with_places(text, || reader.from_str(text)).map_err(|error| plain(text, &error))
+}
+
+/// A fault of the reader in plain words.
+fn plain(text: &str, error: &SpannedError) -> Vec<Fault> {
+    let layout = Layout::of(text);
+    let halt = byte_at(text, error.span.start.line, error.span.start.col);
+    let at = layout.sign_at(halt);
+    let line_end = text[halt..].find('\n').map_or(text.len(), |end| halt + end);
+    if let Some(place) = layout.odd_quotes().filter(|place| place.start < line_end) {
+        let message = "a quote is missing, or one is too many";
+        return vec![Fault::new(
+            place,
+            message,
+            "this is taken for one text in quotes",
+        )];
+    }
+    let unbalanced = layout.unbalanced();
+    let stopped = Stopped { layout, at, halt };
+    match unbalanced {
+        // A bracket that is missing is what stops the reader, unless a word does.
+        Some(fault) if !at_a_word(&error.code) => vec![with_halt(fault, &stopped, error)],
+        unbalanced => std::iter::once(stopped.fault(&error.code))
+            .chain(unbalanced)
+            .collect(),
+    }
+}
+
+/// Where reading stopped is the better clue when it lies before the bracket that does not match.
+fn with_halt(fault: Fault, stopped: &Stopped, error: &SpannedError) -> Fault {
+    let Some(text) = stopped.text() else {
+        return fault;
+    };
+    let line = error.span.start.line;
+    let text = shortened(text);
+    let hint = format!("what first makes no sense is `{text}` in line {line}: look before it");
+    fault.with_hint(hint)
+}
+
+/// Whether reading stopped at a word that it could read.
+fn at_a_word(error: &Error) -> bool {
+    matches!(
+        error,
+        Error::NoSuchEnumVariant { .. }
+            | Error::NoSuchStructField { .. }
+            | Error::DuplicateStructField { .. }
+            | Error::ExpectedNamedStructLike(_)
+            | Error::ExpectedDifferentStructName { .. }
+    )
+}
+
+/// The first letters of what may be long.
+fn shortened(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.by_ref().take(24).collect();
+    if letters.next().is_some() {
+        format!("{first}…")
+    } else {
+        first
+    }
+}
+
+/// Where the reader stopped.
+struct Stopped<'t> {
+    layout: Layout<'t>,
+    /// The sign at which it stopped.
+    at: usize,
+    halt: usize,
+}
+
+impl Stopped<'_> {
+    fn fault(&self, error: &Error) -> Fault {
+        match error {
+            Error::ExpectedComma => self.missing(",", "comma"),
+            Error::ExpectedMapColon => self.missing(":", "colon"),
+            Error::ExpectedString => self.unquoted(),
+            Error::ExpectedIdentifier => self.no_word(),
+            Error::ExpectedArray => self.here(
+                "a list in square brackets belongs here",
+                "write `[` … `]` around it",
+            ),
+            Error::ExpectedMap => self.here(
+                "entries in braces belong here",
+                "write `{` … `}` around them",
+            ),
+            Error::ExpectedStructLike => self.no_bracket(),
+            Error::ExpectedStructLikeEnd | Error::ExpectedOptionEnd => self.too_much(),
+            Error::ExpectedInteger
+            | Error::InvalidIntegerDigit { .. }
+            | Error::IntegerOutOfBounds => self.here(
+                "a whole number belongs here",
+                "without quotes, unit or fraction, such as 2",
+            ),
+            Error::ExpectedBoolean => self.here(
+                "yes or no belongs here",
+                "write true or false, without quotes",
+            ),
+            Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } => {
+                self.here("a style begins with `Style(`", "write `Style(` here")
+            }
+            Error::InvalidEscape(_) => self.backslash("leave the backslash out"),
+            Error::TrailingCharacters => self.here(
+                "the style ends before this",
+                "leave out what stands behind its last bracket",
+            ),
+            Error::ExceededRecursionLimit => self.here(
+                "too many brackets stand inside one another",
+                "a style needs fewer than ten",
+            ),
+            Error::Message(words) if words.contains("backslash") => self.backslash(words),
+            _ => self.shape(error),
+        }
+    }
+
+    /// Faults of what could be read and is not what belongs there.
+    fn shape(&self, error: &Error) -> Fault {
+        match error {
+            Error::NoSuchEnumVariant {
+                expected, found, ..
+            } => self.unknown("word", found, expected),
+            Error::NoSuchStructField {
+                expected, found, ..
+            } => self.unknown("field", found, expected),
+            Error::DuplicateStructField { field, .. } => self.here(
+                format!("`{field}` stands twice in {}", self.whole()),
+                "leave one out",
+            ),
+            Error::MissingStructField { field, .. } => {
+                let place = self
+                    .layout
+                    .opener(self.at)
+                    .map_or(self.place(), |word| word.place.clone());
+                Fault::new(
+                    place,
+                    format!("{} has no `{field}`", self.whole()),
+                    format!("write `{field}: …` in its brackets"),
+                )
+            }
+            Error::InvalidValueForType { expected, .. } => {
+                let label = match self.text() {
+                    Some(number)
+                        if number.starts_with(|first: char| first.is_ascii_digit())
+                            && expected.contains("formula") =>
+                    {
+                        format!("write it with its unit in quotes: \"{number}mm\"")
+                    }
+                    _ => format!("write {expected}"),
+                };
+                self.here("this cannot stand here", label)
+            }
+            Error::ExpectedDifferentLength { expected, found } => {
+                let digits: String = expected.chars().filter(char::is_ascii_digit).collect();
+                self.here(
+                    format!("{digits} things belong in these brackets"),
+                    format!("there are only {found}"),
+                )
+            }
+            Error::Message(words) => self.here(words.clone(), "here the style stops making sense"),
+            other => self.here(other.to_string(), "here the style stops making sense"),
+        }
+    }
+
+    fn here(&self, message: impl Into<String>, label: impl Into<String>) -> Fault {
+        Fault::new(self.place(), message, label)
+    }
+
+    fn sign(&self) -> Option<&Sign> {
+        self.layout.signs.get(self.at)
+    }
+
+    fn text(&self) -> Option<&str> {
+        self.sign().map(|sign| self.layout.text_of(sign))
+    }
+
+    fn place(&self) -> Place {
+        let end = || self.layout.signs.last().map_or(0, |sign| sign.place.end);
+        match self.sign() {
+            Some(sign) => sign.place.clone(),
+            None => end()..end(),
+        }
+    }
+
+    /// What the innermost open bracket belongs to: `this Slot`.
+    fn whole(&self) -> String {
+        match self.layout.opener(self.at) {
+            Some(word) if self.layout.text_of(word) != "Style" => {
+                format!("this {}", self.layout.text_of(word))
+            }
+            _ => "the style".to_owned(),
+        }
+    }
+
+    /// A mark that is missing behind the sign before, unless another one stands in its place.
+    fn missing(&self, mark: &str, name: &str) -> Fault {
+        if let Some(other @ (";" | "=" | ":" | "," | ".")) = self.text() {
+            return self.here(
+                format!("a {name} belongs here"),
+                format!("write `{mark}` instead of `{other}`"),
+            );
+        }
+        let behind = self
+            .layout
+            .before(self.at)
+            .map_or(self.halt, |sign| sign.place.end);
+        Fault::new(
+            behind..behind,
+            format!("a {name} is missing"),
+            format!("write `{mark}` here"),
+        )
+    }
+
+    fn unquoted(&self) -> Fault {
+        let label = match self.text() {
+            Some("“" | "”" | "„" | "'" | "‘" | "’" | "«" | "»") => {
+                "write plain quotes: \"".to_owned()
+            }
+            Some("true") => "write \"otherwise\", or leave the field out".to_owned(),
+            Some(number) if number.parse::<f64>().is_ok() => {
+                format!("write it with its unit in quotes: \"{number}mm\"")
+            }
+            Some(word) if self.sign().is_some_and(|sign| sign.sort == Sort::Word) => {
+                format!("write it in quotes: \"{word}\"")
+            }
+            _ => "write it in quotes".to_owned(),
+        };
+        self.here(
+            "a name, a formula or a sentence in quotes belongs here",
+            label,
+        )
+    }
+
+    fn no_word(&self) -> Fault {
+        let text = self.text().unwrap_or_default();
+        if text.starts_with('#') {
+            return self.here("this is no remark", "a remark begins with //");
+        }
+        let is_text = self.sign().is_some_and(|sign| sign.sort == Sort::Text);
+        if is_text
+            && self
+                .layout
+                .field(self.at)
+                .is_some_and(|field| SIZES.contains(&field))
+        {
+            let label = format!("write Outside({text}), Inside({text}) or Flat({text})");
+            return self.here("a size says how it is measured", label);
+        }
+        if is_text {
+            let bare = text.trim_matches('"');
+            return self.here(
+                "a word without quotes belongs here",
+                format!("write {bare}"),
+            );
+        }
+        self.here(
+            "a word belongs here",
+            "such as the name of a field, without quotes",
+        )
+    }
+
+    fn no_bracket(&self) -> Fault {
+        let label = match self.layout.field(self.at) {
+            Some("size" | "at") => {
+                "write two formulas in round brackets, as in (\"20mm\", \"10mm\")"
+            }
+            _ => "write `(` … `)` around it",
+        };
+        self.here("round brackets belong here", label)
+    }
+
+    fn too_much(&self) -> Fault {
+        let message = format!("{} has room for no more", self.whole());
+        self.here(message, "write `)` here, and leave out the rest")
+    }
+
+    fn backslash(&self, label: &str) -> Fault {
+        let place = self.place();
+        let sign = self.text().and_then(|text| text.find('\\'));
+        let place = sign.map_or(place.clone(), |offset| {
+            place.start + offset..place.start + offset + 1
+        });
+        Fault::new(place, "a backslash means nothing in a style", label)
+    }
+
+    fn unknown(&self, what: &str, found: &str, expected: &[&str]) -> Fault {
+        let label = match nearest(found, expected.iter().copied()) {
+            Some(word) => format!("did you mean `{word}`?"),
+            None => format!("what can stand here: {}", expected.join(", ")),
+        };
+        let message = if what == "field" {
+            format!("{} has no field `{found}`", self.whole())
+        } else {
+            format!("`{found}` means nothing here")
+        };
+        self.here(message, label)
+    }
+}
+
+/// The byte at a line and a column, both counted from 1, columns in characters.
+fn byte_at(text: &str, line: usize, column: usize) -> usize {
+    let start: usize = text
+        .split_inclusive('\n')
+        .take(line.saturating_sub(1))
+        .map(str::len)
+        .sum();
+    let rest = &text[start.min(text.len())..];
+    let within: usize = rest
+        .chars()
+        .take(column.saturating_sub(1))
+        .map(char::len_utf8)
+        .sum();
+    start + within
+}
