@@ -5,4 +5,5 @@ pub(crate) mod check;
 pub(crate) mod exporters;
 pub(crate) mod make;
 pub(crate) mod pages;
+pub(crate) mod start;
 pub(crate) mod styles;

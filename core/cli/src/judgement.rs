@@ -109,7 +109,7 @@ struct Shelf<'a> {
 impl Shelf<'_> {
     fn judge(&mut self, path: &Path, boards: &Boards) -> Result<Judgement, Vec<Trouble>> {
         let shown = path.display().to_string();
-        let bytes = bytes_of(path).map_err(|error| unreadable(&shown, &error))?;
+        let bytes = job_bytes(path)?;
         let job = job_file::read(&shown, &bytes, boards)?;
         let in_job = |faults| Trouble::Text {
             path: shown.clone(),
@@ -166,6 +166,14 @@ impl StyleText {
             faults,
         }
     }
+}
+
+/// What stands in a job's file.
+///
+/// # Refuses
+/// A file that cannot be read, by its name.
+pub(crate) fn job_bytes(path: &Path) -> Result<Vec<u8>, Trouble> {
+    bytes_of(path).map_err(|error| unreadable(&path.display().to_string(), &error))
 }
 
 fn bytes_of(path: &Path) -> io::Result<Vec<u8>> {

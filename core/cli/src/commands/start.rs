@@ -1,0 +1,112 @@
+//! `start`: a job file to begin with, filled with the example's measures or with what the maker answers.
+//!
+//! Given the name of a file that does not exist yet, writes a commented job there. On a terminal it asks for the
+//! measures first; otherwise it takes those of the example, so that the file passes `check` as it stands. Never
+//! overwrites a file, and writes nothing unless everything is known.
+
+mod asking;
+mod filling;
+mod template;
+
+use std::fs::{self, OpenOptions};
+use std::io::{self, ErrorKind, IsTerminal, Write};
+use std::path::Path;
+
+use traywright_engine::job::Unit;
+
+use crate::Verdict;
+use crate::args::{Everywhere, StartArguments, TypedUnit};
+use crate::job_file;
+use crate::judgement::job_bytes;
+use crate::library::{Boards, Styles};
+use crate::nearest::suggestion;
+use crate::report::Voice;
+use crate::trouble::Trouble;
+
+use asking::Conversation;
+use filling::{Carried, Filling, example};
+
+/// Writes a job to begin with.
+pub(crate) fn run(
+    asked: &StartArguments,
+    everywhere: &Everywhere,
+    voice: &Voice,
+) -> Result<Verdict, Vec<Trouble>> {
+    let shown = asked.file.display().to_string();
+    if asked.file.symlink_metadata().is_ok() {
+        return Err(there_already(&shown).into());
+    }
+    let boards = Boards::shipped();
+    let carried = match &asked.like {
+        Some(old) => Some(carried_from(old, &boards)?),
+        None => None,
+    };
+    let typed = asked.unit.map(|unit| match unit {
+        TypedUnit::Mm => Unit::Millimetre,
+        TypedUnit::In => Unit::Inch,
+    });
+    let unit = typed
+        .or(carried.as_ref().map(|carried| carried.unit))
+        .unwrap_or_default();
+    let mut filling = example(unit);
+    if let Some(name) = &asked.style {
+        filling.style = known_style(name, everywhere)?;
+    }
+    filling.carried = carried;
+    if io::stdin().is_terminal() {
+        filling = Conversation::new(io::stdin().lock(), io::stderr(), &boards).fill(filling)?;
+    }
+    write_new(&asked.file, &template::job(&filling))?;
+    voice.remark(&format!("wrote {shown}\n{}", next(&shown, &filling)));
+    Ok(Verdict::Done)
+}
+
+fn next(shown: &str, filling: &Filling) -> String {
+    if filling.answered {
+        format!("next: traywright check {shown}\n")
+    } else {
+        format!("next: put your own measures into it, then: traywright check {shown}\n")
+    }
+}
+
+fn known_style(name: &str, everywhere: &Everywhere) -> Result<String, Trouble> {
+    let styles = Styles::find(&everywhere.styles)?;
+    match styles.get(name) {
+        Some(style) => Ok(style.name.clone()),
+        None => Err(Trouble::sentence(format_args!(
+            "there is no style `{name}`; {}",
+            suggestion(name, &styles.names())
+        ))),
+    }
+}
+
+/// What a job that worked hands on.
+fn carried_from(old: &Path, boards: &Boards) -> Result<Carried, Trouble> {
+    let bytes = job_bytes(old)?;
+    let job = job_file::read(&old.display().to_string(), &bytes, boards)?;
+    let text = String::from_utf8_lossy(&bytes);
+    Ok(Carried::new(&text, &job))
+}
+
+fn there_already(shown: &str) -> Trouble {
+    Trouble::sentence(format_args!(
+        "{shown} is there already, and `start` never overwrites: give another name"
+    ))
+}
+
+fn write_new(path: &Path, text: &str) -> Result<(), Trouble> {
+    let shown = path.display().to_string();
+    let opened = OpenOptions::new().write(true).create_new(true).open(path);
+    let mut file = opened.map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists => there_already(&shown),
+        ErrorKind::NotFound => Trouble::sentence(format_args!(
+            "there is no folder for {shown}: make it first"
+        )),
+        _ => Trouble::sentence(format_args!("{shown} cannot be written: {error}")),
+    })?;
+    file.write_all(text.as_bytes()).map_err(|error| {
+        // Half a job is worse than none; that it may stay if even this fails cannot be helped.
+        let _ = fs::remove_file(path);
+        Trouble::sentence(format_args!("{shown} cannot be written: {error}"))
+    })
+}
