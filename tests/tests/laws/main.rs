@@ -3,5 +3,9 @@
 //! Jobs are drawn at random or written down, and made with the engine as a library. The first line of each test says
 //! the reasoning; no expected value comes from the engine.
 
+mod figures;
 mod formulas;
+mod own_styles;
+mod proof;
 mod random;
+mod space;
