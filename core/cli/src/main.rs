@@ -3,8 +3,6 @@
 //! Given the words that were typed, it gives an exit code: 0 done, 1 a tray does not fit, 2 trouble. [`run`] is the
 //! whole program on one screen. Nothing here does any work or prints.
 
-#![allow(dead_code)]
-
 mod args;
 mod commands;
 mod delivery;

@@ -221,11 +221,6 @@ impl<'a> Nodes<'a> {
 }
 
 impl<'a> Node<'a> {
-    /// The word that begins it.
-    pub(super) fn name(&self) -> &'static str {
-        self.keyword.name
-    }
-
     /// The property of that name, if it stands there.
     pub(super) fn property(&self, name: &str) -> Option<&Entry<'a>> {
         self.properties.iter().find(|entry| entry.name == name)

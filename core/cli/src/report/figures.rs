@@ -71,8 +71,7 @@ fn outside(judgement: &Judgement) -> Option<String> {
 fn clearance(judgement: &Judgement) -> Option<String> {
     let [along, across, up] =
         triple(judgement, "box_clearance")?.map(|play| length(play, judgement.job.unit));
-    let words =
-        format!("{along} in length, {across} in width, {up} in depth: totals, not at each side");
+    let words = format!("length {along}, width {across}, depth {up}: totals, not at each side");
     line("Play in the box", &words)
 }
 
