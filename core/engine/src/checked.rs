@@ -4,6 +4,7 @@
 //! it vouches for, or a refusal with all that was found and the figures reached. A check has no options. It judges in
 //! stages, and what is no more than the consequence of an error found before is not judged at all.
 
+mod clears;
 mod fits;
 mod flat;
 mod measures;
@@ -16,7 +17,9 @@ use crate::blank::Blank;
 use crate::finding::{Fault, Finding, Level, Refusal, Report};
 use crate::folded::FoldedTray;
 use crate::job::Job;
+use crate::motion::Folding;
 use crate::numbers::{Numbers, Stop};
+use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
@@ -70,11 +73,23 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     report
         .findings
         .extend(fits::judge_folded(style, job, &blank, &folded));
-    let order = FoldOrder::arrange(style, &tray);
-    stop_at_errors(&mut report)?;
+    let slabs = Slabs::of(&tray, &blank);
     report
         .findings
-        .extend(swing::judge(style, job, &tray, &blank, &order));
+        .extend(clears::judge(&tray, &slabs, &folded, job));
+    stop_at_errors(&mut report)?;
+
+    let order = FoldOrder::arrange(style, &tray);
+    report.findings.extend(swing::judge(
+        style,
+        job,
+        Folding {
+            tray: &tray,
+            blank: &blank,
+            slabs: &slabs,
+        },
+        &order,
+    ));
     stop_at_errors(&mut report)?;
     measures::put_in_order(&mut report.measures);
     Ok(CheckedTray {
@@ -138,6 +153,10 @@ fn refused(job: &Job, stop: Stop) -> Refusal {
                 "choose another style, or change the job",
             )])
         }
+        Stop::NoChoice(finding) => Refusal::Tray(Report {
+            findings: vec![*finding],
+            ..Report::default()
+        }),
         stop => Refusal::Style(vec![stop.into_fault()]),
     }
 }

@@ -7,6 +7,7 @@
 
 use crate::blank::Blank;
 use crate::geometry::Point;
+use crate::space::Convex;
 use crate::tray::Tray;
 
 /// A tray in space.
@@ -60,15 +61,21 @@ impl Motion {
 
     /// Where a place goes.
     pub(crate) fn apply(&self, place: [f64; 3]) -> [f64; 3] {
-        std::array::from_fn(|axis| self.rotate(place)[axis] + self.shift[axis])
+        std::array::from_fn(|axis| self.turn_way(place)[axis] + self.shift[axis])
     }
 
-    fn rotate(&self, way: [f64; 3]) -> [f64; 3] {
+    /// How a way turns.
+    pub(crate) fn turn_way(&self, way: [f64; 3]) -> [f64; 3] {
         std::array::from_fn(|axis| {
             (0..3)
                 .map(|column| self.rows[axis][column] * way[column])
                 .sum()
         })
+    }
+
+    /// A solid moved.
+    pub(crate) fn place(&self, solid: &Convex) -> Convex {
+        solid.moved(|corner| self.apply(corner), |way| self.turn_way(way))
     }
 
     /// First `inner`, then this.

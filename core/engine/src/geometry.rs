@@ -233,6 +233,18 @@ impl Outline {
         doubled / 2.0
     }
 
+    /// Its corners, with places along each arc so that it looks round to the thousandth of its size.
+    pub fn flattened(&self) -> Vec<[f64; 2]> {
+        let mut places = Vec::new();
+        for (corner, to) in self.edges() {
+            places.push([corner.at.x, corner.at.y]);
+            if corner.bulge != 0.0 {
+                places.extend(along_arc(corner, to));
+            }
+        }
+        places
+    }
+
     /// The same outline run the other way round.
     pub fn reversed(&self) -> Outline {
         let mut corners: Vec<Corner> = self
@@ -269,4 +281,26 @@ fn edge_area(corner: Corner, to: Point) -> f64 {
     let angle = 4.0 * corner.bulge.atan();
     let radius = (to - from).length() / (2.0 * (angle / 2.0).sin());
     triangle + radius * radius * (angle - angle.sin())
+}
+
+/// Straight pieces that a quarter of a circle is taken for.
+const PIECES: f64 = 16.0;
+
+/// Places along an arc, its ends left out.
+pub(crate) fn along_arc(corner: Corner, to: Point) -> Vec<[f64; 2]> {
+    let chord = to - corner.at;
+    let angle = 4.0 * corner.bulge.atan();
+    let radius = chord.length() / (2.0 * (angle / 2.0).sin());
+    let centre = corner.at.middle(to) + chord.unit().left() * (radius * (angle / 2.0).cos());
+    let from = corner.at - centre;
+    let count = (PIECES * angle.abs() / std::f64::consts::FRAC_PI_2).ceil() as usize;
+    (1..count)
+        .map(|piece| {
+            let (sin, cos) = (angle * piece as f64 / count as f64).sin_cos();
+            [
+                centre.x + from.x * cos - from.y * sin,
+                centre.y + from.x * sin + from.y * cos,
+            ]
+        })
+        .collect()
 }

@@ -4,6 +4,7 @@
 
 mod blank;
 mod checked;
+mod contacts;
 pub mod dimensions;
 pub mod finding;
 mod folded;
@@ -13,6 +14,8 @@ pub mod job;
 mod motion;
 mod numbers;
 mod publish;
+mod slabs;
+mod space;
 mod steps;
 mod style;
 mod tray;

@@ -9,7 +9,7 @@ use i_overlay::float::simplify::SimplifyShape;
 use i_overlay::float::single::SingleFloatOverlay;
 
 use super::{Blank, Crease};
-use crate::geometry::{Corner, Outline, Point, TOUCH_MM};
+use crate::geometry::{Outline, Point, TOUCH_MM, along_arc};
 use crate::tray::Tray;
 
 /// Greatest difference of areas, per mm of all edges, that is the library's rounding.
@@ -18,9 +18,6 @@ const ROUNDING_MM: f64 = 1e-6;
 
 /// How far beside a crease the card is looked for.
 const BESIDE_MM: f64 = 1e-5;
-
-/// Straight pieces that a quarter of a circle is taken for in the proof.
-const PIECES: usize = 16;
 
 /// A place.
 type Place = [f64; 2];
@@ -114,7 +111,7 @@ fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<Place> {
     for (corner, to) in contour.edges() {
         places.push([corner.at.x, corner.at.y]);
         if corner.bulge != 0.0 {
-            places.extend(arc_pieces(corner, to));
+            places.extend(along_arc(corner, to));
             continue;
         }
         let along = (to - corner.at).unit();
@@ -132,25 +129,6 @@ fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<Place> {
         places.extend(on_it.into_iter().map(|(_, end)| [end.x, end.y]));
     }
     places
-}
-
-/// Places along an arc, its ends left out.
-fn arc_pieces(corner: Corner, to: Point) -> Vec<Place> {
-    let chord = to - corner.at;
-    let angle = 4.0 * corner.bulge.atan();
-    let radius = chord.length() / (2.0 * (angle / 2.0).sin());
-    let centre = corner.at.middle(to) + chord.unit().left() * (radius * (angle / 2.0).cos());
-    let from = corner.at - centre;
-    let count = (PIECES as f64 * angle.abs() / std::f64::consts::FRAC_PI_2).ceil() as usize;
-    (1..count)
-        .map(|piece| {
-            let (sin, cos) = (angle * piece as f64 / count as f64).sin_cos();
-            [
-                centre.x + from.x * cos - from.y * sin,
-                centre.y + from.x * sin + from.y * cos,
-            ]
-        })
-        .collect()
 }
 
 /// Signed area of a shape: its outline less its holes.

@@ -4,8 +4,9 @@ use super::{finding, flat, rules};
 use crate::blank::Blank;
 use crate::finding::{Finding, Level};
 use crate::job::Job;
-use crate::motion::hits;
+use crate::motion::{Folding, first_hit};
 use crate::numbers::{Numbers, Stop};
+use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
@@ -18,12 +19,12 @@ const STEPS: usize = 12;
 pub(super) fn judge(
     style: &Style,
     job: &Job,
-    tray: &Tray,
-    blank: &Blank,
+    folding: Folding,
     order: &FoldOrder,
 ) -> Option<Finding> {
-    let hit = hits(tray, blank, order).into_iter().next()?;
-    let (panel, other) = (&tray.panels[hit.panel].name, &tray.panels[hit.other].name);
+    let hit = first_hit(folding, order)?;
+    let panels = &folding.tray.panels;
+    let (panel, other) = (&panels[hit.panel].name, &panels[hit.other].name);
     let message = if hit.angle_deg < 1.0 {
         format!(
             "{panel} cannot be folded: there is no room to turn it, it lies against {other} at once"
@@ -34,7 +35,7 @@ pub(super) fn judge(
             hit.angle_deg
         )
     };
-    let fold_deg = tray.panels[hit.panel]
+    let fold_deg = panels[hit.panel]
         .hanging
         .as_ref()
         .map_or(0.0, |hanging| hanging.fold_deg.abs());
@@ -85,5 +86,10 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<St
         return Err(None);
     }
     let blank = Blank::lay(&tray);
-    Ok(hits(&tray, &blank, &FoldOrder::arrange(style, &tray)).is_empty())
+    let folding = Folding {
+        tray: &tray,
+        blank: &blank,
+        slabs: &Slabs::of(&tray, &blank),
+    };
+    Ok(first_hit(folding, &FoldOrder::arrange(style, &tray)).is_none())
 }

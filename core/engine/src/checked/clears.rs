@@ -1,0 +1,55 @@
+//! Clearance of the folded tray with itself: no two slabs fill the same space.
+//!
+//! Judged is how deep two slabs are inside each other, not the volume that they share: faces that touch by design share
+//! none, and yet a sum of roundings over a large face does. A panel and its parent share the bar beside their crease.
+
+use super::finding;
+use crate::finding::{Finding, Level};
+use crate::folded::FoldedTray;
+use crate::job::Job;
+use crate::slabs::Slabs;
+use crate::space::Convex;
+use crate::tray::Tray;
+use crate::wording::length;
+
+/// Depth under which two slabs touch.
+// Source: common practice, none published: a hundredth of thin card, and far above all rounding.
+const TOUCH_DEPTH_MM: f64 = 1e-3;
+
+/// The two panels that are deepest inside each other, if any are.
+pub(super) fn judge(tray: &Tray, slabs: &Slabs, folded: &FoldedTray, job: &Job) -> Option<Finding> {
+    let (one, other, depth) = deepest(tray, slabs, folded)?;
+    let (name, against) = (&tray.panels[one].name, &tray.panels[other].name);
+    let message = format!(
+        "folded, {name} and {against} would be {} deep inside each other",
+        length(depth, job.unit)
+    );
+    let found = finding(Level::Error, "slabs-collide", name.clone(), message).measured(depth, 0.0);
+    Some(found.cured_by("a larger box, or other settings of the style"))
+}
+
+fn deepest(tray: &Tray, slabs: &Slabs, folded: &FoldedTray) -> Option<(usize, usize, f64)> {
+    let mut deepest: Option<(usize, usize, f64)> = None;
+    for one in 0..tray.panels.len() {
+        for other in 0..one {
+            let (solids, others) = slabs.pair(tray, one, other);
+            let placed = |solids: &[Convex], panel: usize| -> Vec<Convex> {
+                solids
+                    .iter()
+                    .map(|solid| folded.motions[panel].place(solid))
+                    .collect()
+            };
+            let (solids, others) = (placed(solids, one), placed(others, other));
+            let pairs = solids
+                .iter()
+                .flat_map(|solid| others.iter().map(move |other| (solid, other)));
+            let depth = pairs
+                .map(|(solid, other)| solid.depth(other))
+                .fold(0.0, f64::max);
+            if depth > deepest.map_or(TOUCH_DEPTH_MM, |(_, _, depth)| depth) {
+                deepest = Some((one, other, depth));
+            }
+        }
+    }
+    deepest
+}

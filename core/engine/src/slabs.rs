@@ -1,0 +1,162 @@
+//! Panels as solids: slabs of the caliper, in convex pieces.
+//!
+//! Given a tray and its blank; gives each panel's pieces in the flat frame. A panel and its parent fill the same bar
+//! beside their crease: that is what a crease is. So a panel has a second set of pieces, without that bar, to be held
+//! against its parent.
+//!
+//! ```text
+//!            |  |
+//!      child |  |
+//!            |  |
+//!            |##|______
+//!            |##|______ parent
+//! ```
+//!
+//! The bar is as wide as it ever gets while the crease is turned. With a = caliper / 2 - hinge it reaches a sin(angle)
+//! up to a quarter turn, where the upper corner of the parent's edge lies deepest in the child, and beyond that to the
+//! inside corner of the fold, a tan(angle / 2).
+
+use std::f64::consts::FRAC_PI_2;
+
+use crate::blank::Blank;
+use crate::geometry::{Point, TOUCH_MM};
+use crate::space::Convex;
+use crate::tray::Tray;
+
+/// The solids of all panels, in the flat frame.
+#[derive(Clone, Debug)]
+pub(crate) struct Slabs {
+    /// By panel.
+    pub(crate) whole: Vec<Vec<Convex>>,
+    /// By panel, without the bar beside its own crease.
+    pub(crate) free: Vec<Vec<Convex>>,
+}
+
+impl Slabs {
+    /// Cuts the panels of a blank into solids.
+    pub(crate) fn of(tray: &Tray, blank: &Blank) -> Slabs {
+        let mut slabs = Slabs {
+            whole: Vec::new(),
+            free: Vec::new(),
+        };
+        let half = tray.caliper / 2.0;
+        for panel in 0..tray.panels.len() {
+            let pieces = pieces(blank, panel);
+            let prisms = |pieces: &[Vec<[f64; 2]>]| {
+                pieces
+                    .iter()
+                    .map(|piece| Convex::prism(piece, half))
+                    .collect()
+            };
+            slabs.whole.push(prisms(&pieces));
+            let beyond: Vec<Vec<[f64; 2]>> = pieces
+                .iter()
+                .map(|piece| beyond_bar(tray, blank, panel, piece))
+                .filter(|piece| piece.len() > 2)
+                .collect();
+            slabs.free.push(prisms(&beyond));
+        }
+        slabs
+    }
+
+    /// The pieces of two panels that may meet nowhere.
+    pub(crate) fn pair<'s>(
+        &'s self,
+        tray: &Tray,
+        one: usize,
+        other: usize,
+    ) -> (&'s [Convex], &'s [Convex]) {
+        let hangs_on = |panel: usize, parent: usize| {
+            tray.panels[panel]
+                .hanging
+                .as_ref()
+                .is_some_and(|hanging| hanging.parent == parent)
+        };
+        if hangs_on(one, other) {
+            (&self.free[one], &self.whole[other])
+        } else if hangs_on(other, one) {
+            (&self.whole[one], &self.free[other])
+        } else {
+            (&self.whole[one], &self.whole[other])
+        }
+    }
+}
+
+/// A panel in convex pieces, each counter-clockwise.
+fn pieces(blank: &Blank, panel: usize) -> Vec<Vec<[f64; 2]>> {
+    let flat = &blank.panels[panel];
+    let outline: Vec<[f64; 2]> = flat.outline.flattened();
+    if flat.holes.is_empty() && is_convex(&outline) {
+        return vec![outline];
+    }
+    let mut points = outline;
+    let mut holes = Vec::new();
+    for hole in &flat.holes {
+        holes.push(points.len());
+        points.extend(hole.flattened());
+    }
+    let mut corners: Vec<usize> = Vec::new();
+    earcut::Earcut::new().earcut(points.iter().copied(), &holes, &mut corners);
+    let triangle = |corners: &[usize]| -> Vec<[f64; 2]> {
+        corners.iter().map(|&corner| points[corner]).collect()
+    };
+    let turned = |mut piece: Vec<[f64; 2]>| {
+        if turn(piece[0], piece[1], piece[2]) < 0.0 {
+            piece.reverse();
+        }
+        piece
+    };
+    let flat = |piece: &Vec<[f64; 2]>| turn(piece[0], piece[1], piece[2]).abs() > TOUCH_MM;
+    corners
+        .chunks_exact(3)
+        .map(triangle)
+        .filter(flat)
+        .map(turned)
+        .collect()
+}
+
+/// Twice the area of a triangle, positive when it runs counter-clockwise.
+fn turn(one: [f64; 2], two: [f64; 2], three: [f64; 2]) -> f64 {
+    (two[0] - one[0]) * (three[1] - one[1]) - (two[1] - one[1]) * (three[0] - one[0])
+}
+
+fn is_convex(points: &[[f64; 2]]) -> bool {
+    let count = points.len();
+    (0..count).all(|at| {
+        turn(
+            points[at],
+            points[(at + 1) % count],
+            points[(at + 2) % count],
+        ) > 0.0
+    })
+}
+
+/// What of a piece lies beyond the bar beside its panel's crease.
+fn beyond_bar(tray: &Tray, blank: &Blank, panel: usize, piece: &[[f64; 2]]) -> Vec<[f64; 2]> {
+    let Some(hanging) = &tray.panels[panel].hanging else {
+        return piece.to_vec();
+    };
+    let frame = blank.panels[panel].frame;
+    let out = frame.x_axis.left();
+    let angle = hanging.fold_deg.abs().to_radians();
+    let bar =
+        (tray.caliper / 2.0 - tray.hinge) * angle.min(FRAC_PI_2).sin().max((angle / 2.0).tan());
+    let above = |point: [f64; 2]| (Point::new(point[0], point[1]) - frame.origin).dot(out) - bar;
+    let mut kept: Vec<[f64; 2]> = Vec::new();
+    for (at, &from) in piece.iter().enumerate() {
+        let to = piece[(at + 1) % piece.len()];
+        let (here, there) = (above(from), above(to));
+        if here >= 0.0 {
+            kept.push(from);
+        }
+        if here * there < 0.0 {
+            let part = here / (here - there);
+            kept.push([
+                from[0] + (to[0] - from[0]) * part,
+                from[1] + (to[1] - from[1]) * part,
+            ]);
+        }
+    }
+    kept.dedup_by(|one, other| (one[0] - other[0]).hypot(one[1] - other[1]) < TOUCH_MM);
+    kept
+}

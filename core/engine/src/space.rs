@@ -1,0 +1,145 @@
+//! Directions in space, and convex solids that can be held against each other.
+//!
+//! Lengths in mm. A solid is the space between its faces; two solids that only touch do not meet.
+
+/// A place or a way in space.
+pub(crate) type Space = [f64; 3];
+
+pub(crate) fn dot(one: Space, other: Space) -> f64 {
+    one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
+}
+
+pub(crate) fn cross(one: Space, other: Space) -> Space {
+    [
+        one[1] * other[2] - one[2] * other[1],
+        one[2] * other[0] - one[0] * other[2],
+        one[0] * other[1] - one[1] * other[0],
+    ]
+}
+
+pub(crate) fn plus(one: Space, other: Space, times: f64) -> Space {
+    std::array::from_fn(|axis| one[axis] + other[axis] * times)
+}
+
+/// The way from the second place to the first.
+pub(crate) fn minus(one: Space, other: Space) -> Space {
+    plus(one, other, -1.0)
+}
+
+/// A convex solid by its corners, faces and edges.
+#[derive(Clone, Debug)]
+pub(crate) struct Convex {
+    pub(crate) corners: Vec<Space>,
+    /// Outward normal, one long, and how far the face lies along it.
+    pub(crate) faces: Vec<(Space, f64)>,
+    /// Edges as pairs of corners.
+    pub(crate) edges: Vec<(usize, usize)>,
+    /// The edges whose ways all others share.
+    ways: Vec<usize>,
+}
+
+impl Convex {
+    /// An upright prism over a convex polygon run counter-clockwise, from -half to half.
+    pub(crate) fn prism(polygon: &[[f64; 2]], half: f64) -> Convex {
+        let count = polygon.len();
+        let level = |height: f64| {
+            polygon
+                .iter()
+                .map(move |point| [point[0], point[1], height])
+        };
+        let corners: Vec<Space> = level(-half).chain(level(half)).collect();
+        let mut faces = vec![([0.0, 0.0, 1.0], half), ([0.0, 0.0, -1.0], half)];
+        let mut edges = Vec::new();
+        for here in 0..count {
+            let next = (here + 1) % count;
+            let way = minus(corners[next], corners[here]);
+            let length = way[0].hypot(way[1]);
+            let normal = [way[1] / length, -way[0] / length, 0.0];
+            faces.push((normal, dot(normal, corners[here])));
+            edges.extend([
+                (here, next),
+                (count + here, count + next),
+                (here, count + here),
+            ]);
+        }
+        // Upper edges run like the lower ones, and all upright edges are alike.
+        let ways = (0..count).map(|side| 3 * side).chain([2]).collect();
+        Convex {
+            corners,
+            faces,
+            edges,
+            ways,
+        }
+    }
+
+    /// The same solid with its corners moved rigidly, and the ways of its faces turned.
+    pub(crate) fn moved(
+        &self,
+        place: impl Fn(Space) -> Space,
+        turn: impl Fn(Space) -> Space,
+    ) -> Convex {
+        let corners: Vec<Space> = self.corners.iter().map(|&corner| place(corner)).collect();
+        // The first corner of an upright prism lies on its lower face; each side face holds the corner it begins at.
+        let count = corners.len() / 2;
+        let on_face = |face: usize| match face {
+            0 => corners[count],
+            1 => corners[0],
+            side => corners[side - 2],
+        };
+        let faces = self.faces.iter().enumerate().map(|(face, (normal, _))| {
+            let normal = turn(*normal);
+            (normal, dot(normal, on_face(face)))
+        });
+        let faces = faces.collect();
+        Convex {
+            corners,
+            faces,
+            edges: self.edges.clone(),
+            ways: self.ways.clone(),
+        }
+    }
+
+    /// The ways in which its edges run.
+    fn ways(&self) -> impl Iterator<Item = Space> {
+        let way = |(from, to): (usize, usize)| minus(self.corners[to], self.corners[from]);
+        self.ways.iter().map(move |&edge| way(self.edges[edge]))
+    }
+
+    /// How far the solid reaches along a way: least and most.
+    fn reach(&self, way: Space) -> (f64, f64) {
+        self.corners.iter().fold(
+            (f64::INFINITY, f64::NEG_INFINITY),
+            |(least, most), &corner| {
+                let along = dot(corner, way);
+                (least.min(along), most.max(along))
+            },
+        )
+    }
+
+    /// How deep two solids are inside each other: the shortest way that parts them; 0 when they are apart.
+    // Source: separating axis theorem for convex polyhedra: face normals, and cross products of edges.
+    pub(crate) fn depth(&self, other: &Convex) -> f64 {
+        let mut depth = f64::INFINITY;
+        let mut shared = |way: Space| {
+            let (one, two) = (self.reach(way), other.reach(way));
+            depth = depth.min((one.1 - two.0).min(two.1 - one.0));
+            depth > 0.0
+        };
+        for (normal, _) in self.faces.iter().chain(&other.faces) {
+            if !shared(*normal) {
+                return 0.0;
+            }
+        }
+        for one in self.ways() {
+            for two in other.ways() {
+                let across = cross(one, two);
+                let length = dot(across, across).sqrt();
+                // Like ways span no direction of their own; the faces have told all there is.
+                if length > 1e-9 && !shared(across.map(|part| part / length)) {
+                    return 0.0;
+                }
+            }
+        }
+        depth
+    }
+}
