@@ -167,5 +167,5 @@ fn the_panels_are_folded_in_the_order_that_was_worked_out() {
     };
     assert_eq!(body(&folded), body(&worked));
     assert_eq!(folded.len(), worked.len());
-    assert!(folded[folded.len() - 4..].iter().all(|name| is_flap(name)));
+    assert!(folded[folded.len() - 4..].iter().all(is_flap));
 }

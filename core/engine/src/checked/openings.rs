@@ -1,4 +1,6 @@
 //! Openings for items: whether the item goes in, and how deep its flaps hang.
+//!
+//! Given the numbers and the tray; gives findings, an opening at a time. How much card stays around is judged in `webs`.
 
 use super::{finding, webs};
 use crate::finding::{Finding, Level};
