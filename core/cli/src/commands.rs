@@ -1,4 +1,7 @@
-//! One file a command: `run(asked, everywhere, voice)` does what was typed and says how it ended.
+//! One file a command.
+//!
+//! Given what was typed, `run(asked, everywhere, voice)` does it and gives its verdict. Never prints but through the
+//! voice, and never ends the program.
 
 pub(crate) mod boards;
 pub(crate) mod check;

@@ -1,4 +1,6 @@
 //! What stops a command with exit 2: a text that is wrong, or a sentence about the world.
+//!
+//! Given to `report` in the end, which shows it. Never speaks of a tray that does not fit: that is a finding.
 
 use std::fmt;
 
