@@ -37,16 +37,14 @@ pub(super) fn all<'a, 'k: 'a>(
                 1 => item.name.clone(),
                 _ => format!("{}.{number}", item.name),
             };
-            match items.iter().find(|other| other.name == name) {
-                Some(other) => {
-                    clash(&item, &name, other, faults);
-                    break;
-                }
-                None => items.push(Item {
-                    name,
-                    ..item.clone()
-                }),
+            if items.iter().any(|other| other.name == name) {
+                clash(&item, &name, &items, faults);
+                break;
             }
+            items.push(Item {
+                name,
+                ..item.clone()
+            });
         }
     }
     items
@@ -125,21 +123,24 @@ fn too_many(node: &Node<'_>, openings: usize, faults: &mut Vec<Fault>) {
     ));
 }
 
-fn clash(item: &Item, name: &str, other: &Item, faults: &mut Vec<Fault>) {
-    let (title, label) = if item.name == other.name {
+fn clash(item: &Item, name: &str, others: &[Item], faults: &mut Vec<Fault>) {
+    let other = others.iter().find(|other| other.name == name);
+    let first = other.and_then(|other| others.iter().find(|first| first.place == other.place));
+    let (Some(other), Some(first)) = (other, first) else {
+        return;
+    };
+    let is_repeat = item.name != name || first.name != name;
+    let (title, label) = if is_repeat {
         (
-            format!("a second item called `{name}`"),
-            "give it another name, or write count=2 with the first".to_owned(),
+            format!("two items would be called `{name}`"),
+            "the repeats of `count` are called NAME.2, NAME.3, …: rename one of the two",
         )
     } else {
         (
-            format!("two items would be called `{name}`"),
-            "the repeats of `count` are called NAME.2, NAME.3, …: rename one of the two".to_owned(),
+            format!("a second item called `{name}`"),
+            "give it another name, or write count=2 with the first",
         )
     };
     let fault = Fault::new(item.place.clone(), title, label);
-    faults.push(fault.with_context(
-        other.place.clone(),
-        format!("this one gives `{}`", other.name),
-    ));
+    faults.push(fault.with_context(other.place.clone(), format!("this one gives `{name}`")));
 }

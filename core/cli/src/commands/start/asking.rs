@@ -116,8 +116,12 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
                     }
                     Unit::Inch => "inches; 7-3/16\", 182 mm or 18.2 cm will do as well",
                 };
+                let enough = match filling.carried {
+                    Some(_) => "Six measures make the next tray.",
+                    None => "Six measures and your card make a tray.",
+                };
                 &format!(
-                    "Six measures and your card make a tray. A number alone is in\n{alone}.\n\n\
+                    "{enough} A number alone is in\n{alone}.\n\n\
                      The box, inside. Measure length and width at the rim and at the floor, at\n\
                      both ends and in the middle, and give the least.\n"
                 )

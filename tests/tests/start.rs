@@ -1,0 +1,194 @@
+//! `start` as a maker meets it: without a terminal, and at one.
+//!
+//! The terminal is a pseudo-terminal: the program cannot tell it from a real one. Source of what is expected: the
+//! contract, "Commands"; the lengths typed are worked out with 10 mm to the cm and 25.4 mm to the inch.
+
+use std::fs::{self, File};
+use std::io::{Read, Write};
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+use rustix::fs::{Mode, OFlags, open};
+use rustix::pty::{OpenptFlags, grantpt, openpt, ptsname, unlockpt};
+use traywright_tests::{program, repository, run};
+
+/// Types lines at a terminal; gives the exit code and all that was on the screen.
+fn typed(folder: &Path, arguments: &[&str], lines: &str) -> (Option<i32>, String) {
+    let terminal = openpt(OpenptFlags::RDWR | OpenptFlags::NOCTTY).expect("a terminal");
+    grantpt(&terminal).expect("its other end may be used");
+    unlockpt(&terminal).expect("its other end is open");
+    let name = ptsname(&terminal, Vec::new()).expect("its other end has a name");
+    let keyboard = open(name, OFlags::RDWR | OFlags::NOCTTY, Mode::empty()).expect("its other end");
+    let mut child = Command::new(program())
+        .current_dir(folder)
+        .args(arguments)
+        .stdin(keyboard)
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program can be started");
+    let mut typing = File::from(terminal);
+    typing
+        .write_all(lines.as_bytes())
+        .expect("the terminal takes the lines");
+    let mut said = String::new();
+    let mut screen = child.stderr.take().expect("what it says is piped");
+    screen.read_to_string(&mut said).expect("words");
+    (child.wait().expect("it ends").code(), said)
+}
+
+/// The lines of a job without its notes.
+fn lines(path: &Path) -> Vec<String> {
+    let text = fs::read_to_string(path).expect("the job is there");
+    let is_line = |line: &&str| !line.is_empty() && !line.starts_with("//");
+    text.lines().filter(is_line).map(str::to_owned).collect()
+}
+
+fn fits(folder: &Path, job: &str) {
+    let checked = run(folder, &["check", job]);
+    assert_eq!(checked.code, 0, "{}{}", checked.stdout, checked.stderr);
+}
+
+#[test]
+fn every_style_and_unit_gives_a_job_that_passes_as_it_stands() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let styles = fs::read_dir(repository().join("designs/styles")).expect("the shipped styles");
+    let mut count = 0;
+    for style in styles.flatten().map(|entry| entry.path()) {
+        let name = style
+            .file_stem()
+            .expect("a name")
+            .to_string_lossy()
+            .into_owned();
+        for unit in ["mm", "in"] {
+            let job = format!("{name}-{unit}.kdl");
+            let began = run(
+                folder.path(),
+                &["start", "--style", &name, "--unit", unit, &job],
+            );
+            assert_eq!(
+                (began.code, began.stdout.as_str()),
+                (0, ""),
+                "{}",
+                began.stderr
+            );
+            assert!(
+                began.stderr.contains("traywright check"),
+                "{}",
+                began.stderr
+            );
+            fits(folder.path(), &job);
+            count += 1;
+        }
+    }
+    assert!(count >= 2);
+    let text = fs::read_to_string(folder.path().join("single-slot-mm.kdl")).expect("the job");
+    for told in [
+        "at the rim and at the floor",
+        "both ends",
+        "write the least",
+        "closed lid",
+        "ten sheets",
+    ] {
+        assert!(text.contains(told), "{told} is not in\n{text}");
+    }
+    let inches = lines(&folder.path().join("single-slot-in.kdl"));
+    assert!(
+        inches.contains(&"fit box=(in)0.1 item=(in)0.1".to_owned()),
+        "{inches:?}"
+    );
+}
+
+#[test]
+fn nothing_is_overwritten_and_nothing_is_written_halfway() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("mine.kdl");
+    fs::write(&path, "mine").expect("a file");
+    let again = run(folder.path(), &["start", "mine.kdl"]);
+    assert_eq!(again.code, 2);
+    assert!(
+        again.stderr.contains("mine.kdl is there already"),
+        "{}",
+        again.stderr
+    );
+    assert_eq!(fs::read_to_string(&path).expect("still there"), "mine");
+
+    for wrong in [
+        &["start", "--style", "singel-slot", "new.kdl"][..],
+        &["start", "--like", "no-such.kdl", "new.kdl"],
+        &["start", "--like", "mine.kdl", "new.kdl"],
+        &["start", "no-such-folder/new.kdl"],
+    ] {
+        let refused = run(folder.path(), wrong);
+        assert_eq!(
+            (refused.code, refused.stdout.as_str()),
+            (2, ""),
+            "{wrong:?}"
+        );
+    }
+    let (code, said) = typed(folder.path(), &["start", "new.kdl"], "182\n121\n\u{4}");
+    assert_eq!(code, Some(2), "{said}");
+    assert!(said.contains("nothing is written"), "{said}");
+    let there: Vec<_> = fs::read_dir(folder.path())
+        .expect("the folder")
+        .flatten()
+        .collect();
+    assert_eq!(there.len(), 1, "{there:?}");
+}
+
+#[test]
+fn a_maker_at_a_terminal_is_asked_and_understood() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines_typed = "18.2 cm\n121\n33\nbarometer\n96\n6,1cm\n28\nindex-255\nA3\n3\n34\n\n";
+    let (code, said) = typed(folder.path(), &["start", "mine.kdl"], lines_typed);
+    assert_eq!(code, Some(0), "{said}");
+    for repeated in [
+        "= 182 mm",
+        "= 61 mm",
+        "= 33 mm",
+        "= 34 mm",
+        "at the floor",
+        "closed lid",
+        "check mine.kdl",
+    ] {
+        assert!(said.contains(repeated), "{repeated} is not in\n{said}");
+    }
+    let written = lines(&folder.path().join("mine.kdl"));
+    for line in [
+        "box length=(mm)182 width=(mm)121 depth=(mm)34",
+        "item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28",
+        "board \"index-255\"",
+        "page \"A3\" margin=(mm)6",
+    ] {
+        assert!(
+            written.contains(&line.to_owned()),
+            "{line} is not in {written:#?}"
+        );
+    }
+    fits(folder.path(), "mine.kdl");
+
+    let next = "7 3/16 in\n4-3/4\"\n1 3/8\n\n3.75\n2 3/8\n1 1/16\n\n";
+    let (code, said) = typed(
+        folder.path(),
+        &["start", "--like", "mine.kdl", "next.kdl"],
+        next,
+    );
+    assert_eq!(code, Some(0), "{said}");
+    assert!(
+        !said.contains("card"),
+        "what is carried over is not asked again\n{said}"
+    );
+    let written = lines(&folder.path().join("next.kdl"));
+    for line in [
+        "box length=(in)\"7 3/16\" width=(in)\"4 3/4\" depth=(in)\"1 3/8\"",
+        "board \"index-255\"",
+        "fit box=(mm)2 item=(mm)2 play=(mm)0.5",
+        "page \"A3\" margin=(mm)6",
+    ] {
+        assert!(
+            written.contains(&line.to_owned()),
+            "{line} is not in {written:#?}"
+        );
+    }
+    fits(folder.path(), "next.kdl");
+}
