@@ -21,7 +21,7 @@ fn main() {
         let stem = file.file_stem().expect("a style file has a name");
         let name = stem.to_str().expect("a shipped style has a plain name");
         let path = file.to_str().expect("the repository's path is UTF-8");
-        let shown = format!("designs/styles/{name}.ron");
+        let shown = format!("{name}.ron (built in)");
         writeln!(list, "    ({name:?}, {shown:?}, include_str!({path:?})),")
             .expect("a string takes any text");
     }

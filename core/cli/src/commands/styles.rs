@@ -73,48 +73,48 @@ fn listed(styles: &Styles) -> (String, Vec<Trouble>) {
 fn told(style_text: &StyleText) -> Result<String, Trouble> {
     let style = style_text.read()?;
     let name = style.name();
+    let start =
+        format!("`traywright start --style {name} my-tray.kdl` writes a whole job to fill in.");
     let mut text = format!("{name}, from {}\n", style_text.path);
     text.push_str(&paragraph("  ", style.about()));
     text.push_str(&paragraph("  ", &items(&style)));
+    text.push_str(&asked(&style));
+    text.push_str(&format!("\nIn a job:\n  tray style=\"{name}\"\n\n"));
+    text.push_str(&paragraph("", &start));
+    Ok(text)
+}
+
+/// What a style asks, each with the line that answers it as usual.
+fn asked(style: &Style) -> String {
     let questions: Vec<Question> = style.questions().collect();
-    if !questions.is_empty() {
-        text.push_str("\nIt asks, and where a job does not answer it takes what is usual:\n");
-        let width = questions
-            .iter()
-            .map(|question| question.name.chars().count())
-            .max()
-            .unwrap_or_default();
-        for Question {
-            name,
-            question,
-            usual,
-            answers,
-        } in &questions
-        {
-            let words = format!(
-                "{} Usual: {usual}; possible: {answers}.",
-                sentence(question)
-            );
-            text.push_str(&paragraph(&format!("  {name:width$}  "), &words));
-        }
+    if questions.is_empty() {
+        return String::new();
+    }
+    let mut text =
+        "\nIt asks, and takes the usual answer where a job has no such line:\n".to_owned();
+    let width = questions
+        .iter()
+        .map(|question| question.name.chars().count())
+        .max()
+        .unwrap_or_default();
+    for question in &questions {
+        let words = format!(
+            "{} Possible: {}. Usual:",
+            sentence(question.question),
+            question.answers
+        );
+        text.push_str(&paragraph(&format!("  {:width$}  ", question.name), &words));
+        let usual = answer(question).unwrap_or_else(|| question.usual.clone());
+        text.push_str(&paragraph(&format!("  {:width$}  ", ""), &usual));
     }
     if questions
         .iter()
         .any(|question| question.answers.contains("gap"))
     {
-        text.push_str(&paragraph(
-            "  ",
-            "(Here gap is half of `fit play`; other names are figures of the job.)",
-        ));
+        let gap = "(Here gap is half of `fit play`; other names are figures of the job.)";
+        text.push_str(&paragraph("  ", gap));
     }
-    text.push_str(&format!("\nIn a job:\n  tray style=\"{name}\"\n"));
-    if let Some(answer) = questions.iter().find_map(example) {
-        text.push_str(&format!("  {answer}\n"));
-    }
-    let start =
-        format!("`traywright start --style {name} my-tray.kdl` writes a whole job to fill in.");
-    text.push_str(&format!("\n{}", paragraph("", &start)));
-    Ok(text)
+    text
 }
 
 fn items(style: &Style) -> String {
@@ -126,7 +126,7 @@ fn items(style: &Style) -> String {
 }
 
 /// A question with its usual answer as a job writes it, where that is no formula.
-fn example(question: &Question) -> Option<String> {
+fn answer(question: &Question) -> Option<String> {
     let usual = question.usual.as_str();
     let number = |text: &str| text.parse::<f64>().is_ok();
     let written = ["mm", "in", "deg"].iter().find_map(|unit| {
