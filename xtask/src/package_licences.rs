@@ -15,17 +15,10 @@ pub(crate) fn licences(folder: &Path) -> Done {
     let sources = source_folders()?;
     let mut lines = Vec::new();
     for (package, licence) in &packages {
-        let source = sources.iter().find(|source| source.ends_with(package));
-        let texts = source
-            .map(|source| licence_texts(source))
-            .transpose()?
-            .unwrap_or_default();
-        for text in &texts {
-            let into = folder.join(package);
-            let name = text.file_name().unwrap_or_default();
-            fs::create_dir_all(&into)
-                .and_then(|()| fs::copy(text, into.join(name)))
-                .map_err(|fault| format!("{}: {fault}", text.display()))?;
+        let mut texts = Vec::new();
+        if let Some(source) = sources.iter().find(|source| source.ends_with(package)) {
+            licence_texts(source, &mut texts)?;
+            copy_all(&texts, source, &folder.join(package))?;
         }
         let remark = if texts.is_empty() {
             " (brings no text)"
@@ -87,17 +80,34 @@ fn source_folders() -> Done<Vec<PathBuf>> {
     Ok(folders.collect())
 }
 
-fn licence_texts(source: &Path) -> Done<Vec<PathBuf>> {
-    let is_licence = |path: &PathBuf| {
+/// Licence texts anywhere in a package, for a font or a table may have its own.
+fn licence_texts(folder: &Path, found: &mut Vec<PathBuf>) -> Done {
+    const BEGINNINGS: [&str; 4] = ["LICEN", "COPYING", "NOTICE", "UNLICENSE"];
+    for path in list(folder)? {
         let name = path
             .file_name()
             .unwrap_or_default()
             .to_string_lossy()
             .to_uppercase();
-        ["LICEN", "COPYING", "NOTICE", "UNLICENSE"]
+        if path.is_dir() {
+            licence_texts(&path, found)?;
+        } else if BEGINNINGS
             .iter()
-            .any(|start| name.starts_with(start))
-            && path.is_file()
-    };
-    Ok(list(source)?.into_iter().filter(is_licence).collect())
+            .any(|beginning| name.starts_with(beginning))
+        {
+            found.push(path);
+        }
+    }
+    Ok(())
+}
+
+fn copy_all(texts: &[PathBuf], source: &Path, into: &Path) -> Done {
+    for text in texts {
+        let target = into.join(text.strip_prefix(source).unwrap_or(text));
+        let folder = target.parent().unwrap_or(into);
+        fs::create_dir_all(folder)
+            .and_then(|()| fs::copy(text, &target))
+            .map_err(|fault| format!("{}: {fault}", text.display()))?;
+    }
+    Ok(())
 }
