@@ -79,19 +79,16 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         .extend(clears::judge(&tray, &slabs, &folded, job));
     stop_at_errors(&mut report)?;
 
-    let order = FoldOrder::arrange(style, &tray);
-    report.findings.extend(swing::judge(
-        style,
-        job,
-        Folding {
-            tray: &tray,
-            blank: &blank,
-            slabs: &slabs,
-        },
-        &order,
-    ));
-    stop_at_errors(&mut report)?;
-    measures::put_in_order(&mut report.measures);
+    let folding = Folding {
+        tray: &tray,
+        blank: &blank,
+        slabs: &slabs,
+    };
+    let order = swing::judge(style, job, folding).map_err(|found| {
+        report.findings.push(*found);
+        ended(&mut report)
+    })?;
+    in_order(&mut report);
     Ok(CheckedTray {
         style: style.name().to_owned(),
         job: job.clone(),
@@ -106,16 +103,22 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 /// Ends the check when something found so far is an error.
 fn stop_at_errors(report: &mut Report) -> Result<(), Refusal> {
     one_error_a_place(&mut report.findings);
-    report.findings.sort_by_key(|finding| finding.level);
-    if report
+    let fails = report
         .findings
         .iter()
-        .all(|finding| finding.level != Level::Error)
-    {
-        return Ok(());
-    }
+        .any(|finding| finding.level == Level::Error);
+    if fails { Err(ended(report)) } else { Ok(()) }
+}
+
+/// The refusal with all that was found, the gravest first, and the figures reached.
+fn ended(report: &mut Report) -> Refusal {
+    in_order(report);
+    Refusal::Tray(std::mem::take(report))
+}
+
+fn in_order(report: &mut Report) {
+    report.findings.sort_by_key(|finding| finding.level);
     measures::put_in_order(&mut report.measures);
-    Err(Refusal::Tray(std::mem::take(report)))
 }
 
 /// Findings of the body and the openings together. Where the body fails, so do its flaps: that is not told again.

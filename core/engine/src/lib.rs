@@ -13,6 +13,7 @@ pub mod geometry;
 pub mod job;
 mod motion;
 mod numbers;
+mod order;
 mod publish;
 mod slabs;
 mod space;

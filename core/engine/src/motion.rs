@@ -28,6 +28,8 @@ pub(crate) struct Folding<'t> {
 /// One fold that cannot be made.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Hit {
+    /// The action that asks for it.
+    pub(crate) action: usize,
     /// The panel that is folded.
     pub(crate) panel: usize,
     /// The panel that it, or what hangs on it, runs into.
@@ -39,13 +41,14 @@ pub(crate) struct Hit {
 /// The first fold of the order that hits something.
 pub(crate) fn first_hit(folding: Folding, order: &FoldOrder) -> Option<Hit> {
     let mut folded = vec![false; folding.tray.panels.len()];
-    for action in &order.actions {
-        let ActionKind::Fold(panels) = &action.kind else {
+    for (action, step) in order.actions.iter().enumerate() {
+        let ActionKind::Fold(panels) = &step.kind else {
             continue;
         };
         for &panel in panels {
             if let Some((other, angle_deg)) = Turn::of(folding, &folded, panel).first_meeting() {
                 return Some(Hit {
+                    action,
                     panel,
                     other,
                     angle_deg,

@@ -1,8 +1,11 @@
 //! The order in which hands fold the tray, one action after the other.
 //!
-//! Given a style and its tray; gives the style's own steps with the panels of this job, or, for a style without steps,
-//! every parent before its children and the flaps of the openings last. Does not prove that the order can be folded.
+//! Given a style and its folded tray; gives the style's own steps with the panels of this job, or, for a style without
+//! steps, an order worked out from the folded tray, with a reason where one family must come before the next. Whether
+//! the style's own order can be folded is proved elsewhere.
 
+use crate::motion::Folding;
+use crate::order::{can_be_folded, worked_out};
 use crate::style::Style;
 use crate::style::text::{Stands, StepEntry};
 use crate::tray::Tray;
@@ -33,17 +36,23 @@ pub(crate) enum ActionKind {
 }
 
 impl FoldOrder {
-    /// Puts the folds of a tray in order.
-    pub(crate) fn arrange(style: &Style, tray: &Tray) -> FoldOrder {
-        let arranging = Arranging { style, tray };
+    /// Puts the folds of a tray in order; none when a style without steps has a tray that cannot be folded at all.
+    pub(crate) fn arrange(style: &Style, folding: Folding) -> Option<FoldOrder> {
+        let arranging = Arranging {
+            style,
+            tray: folding.tray,
+        };
+        if style.sheet.steps.is_empty() {
+            let order = worked_out(folding)?;
+            return Some(FoldOrder {
+                actions: arranging.plain(folding, &order),
+            });
+        }
         let mut actions = Vec::new();
         for step in &style.sheet.steps {
             arranging.step(step, &mut actions);
         }
-        if style.sheet.steps.is_empty() {
-            actions = arranging.plain();
-        }
-        FoldOrder { actions }
+        Some(FoldOrder { actions })
     }
 }
 
@@ -130,17 +139,22 @@ impl Arranging<'_> {
             .collect()
     }
 
-    fn plain(&self) -> Vec<Action> {
-        let hung =
-            (0..self.tray.panels.len()).filter(|&panel| self.tray.panels[panel].hanging.is_some());
-        let own = hung.filter(|&panel| self.tray.panels[panel].entry.is_some());
-        let words = |panel: usize| format!("Fold {}.", self.tray.panels[panel].name);
-        let mut actions: Vec<Action> = own
-            .map(|panel| fold(vec![panel], &words(panel), ""))
+    /// Actions for panels in an order that was worked out.
+    fn plain(&self, folding: Folding, order: &[usize]) -> Vec<Action> {
+        let own: Vec<usize> = order
+            .iter()
+            .copied()
+            .filter(|&panel| self.tray.flap_of(panel).is_none())
             .collect();
+        let mut actions: Vec<Action> = Vec::new();
+        for (at, &panel) in own.iter().enumerate() {
+            let words = format!("Fold {}.", self.tray.panels[panel].name);
+            actions.push(fold(vec![panel], &words, &self.reason(folding, &own, at)));
+        }
         if self.style.sheet.stands == Stands::DeckUp {
+            let words = "Turn the tray over.".to_owned();
             actions.push(Action {
-                words: "Turn the tray over.".to_owned(),
+                words,
                 why: String::new(),
                 kind: ActionKind::Turn,
             });
@@ -148,6 +162,24 @@ impl Arranging<'_> {
         let say = "Push all the flaps of the opening down together.";
         actions.extend(self.flaps().into_iter().map(|flaps| fold(flaps, say, "")));
         actions
+    }
+
+    /// Why a panel is folded before the next one of another family: because after it there is no way.
+    fn reason(&self, folding: Folding, own: &[usize], at: usize) -> String {
+        let panels = &self.tray.panels;
+        let key = |panel: usize| panels[panel].key.as_str();
+        let mut folded = vec![false; panels.len()];
+        own[..at].iter().for_each(|&panel| folded[panel] = true);
+        for &later in own[at + 1..]
+            .iter()
+            .filter(|&&later| key(later) != key(own[at]))
+        {
+            folded[later] = true;
+            if can_be_folded(folding, &folded, own[at]).is_err() {
+                return format!("Before {}, or {} has no way in.", key(later), key(own[at]));
+            }
+        }
+        String::new()
     }
 }
 

@@ -4,8 +4,9 @@ use super::{finding, flat, rules};
 use crate::blank::Blank;
 use crate::finding::{Finding, Level};
 use crate::job::Job;
-use crate::motion::{Folding, first_hit};
+use crate::motion::{Folding, Hit, first_hit};
 use crate::numbers::{Numbers, Stop};
+use crate::order::worked_out;
 use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
@@ -15,40 +16,69 @@ use crate::wording::{length, setting};
 /// How finely a lower tray is looked for.
 const STEPS: usize = 12;
 
-/// The first fold of the order that runs into something.
-pub(super) fn judge(
-    style: &Style,
-    job: &Job,
-    folding: Folding,
-    order: &FoldOrder,
-) -> Option<Finding> {
-    let hit = first_hit(folding, order)?;
+/// Puts the folds in order and turns each of them; or tells the first that runs into something.
+pub(super) fn judge(style: &Style, job: &Job, folding: Folding) -> Result<FoldOrder, Box<Finding>> {
+    let Some(order) = FoldOrder::arrange(style, folding) else {
+        let root = folding.tray.panels[0].name.clone();
+        let message = "no order of folds leads to this tray: in each, one panel runs into another";
+        let found = finding(Level::Error, "step-blocked", root, message);
+        return Err(Box::new(found.cured_by(cure(style, job))));
+    };
+    match first_hit(folding, &order) {
+        Some(hit) => Err(Box::new(blocked(style, job, folding, &order, &hit))),
+        None => Ok(order),
+    }
+}
+
+/// What is in the way of a fold: the order, if there is another one in which the tray can be folded, or the tray itself.
+fn blocked(style: &Style, job: &Job, folding: Folding, order: &FoldOrder, hit: &Hit) -> Finding {
     let panels = &folding.tray.panels;
     let (panel, other) = (&panels[hit.panel].name, &panels[hit.other].name);
-    let message = if hit.angle_deg < 1.0 {
-        format!(
-            "{panel} cannot be folded: there is no room to turn it, it lies against {other} at once"
-        )
+    let meets = if hit.angle_deg < 1.0 {
+        format!("there is no room to turn it, it lies against {other} at once")
     } else {
-        format!(
-            "{panel} cannot be folded: after {:.0}° it runs into {other}",
-            hit.angle_deg
-        )
+        format!("after {:.0}° it runs into {other}", hit.angle_deg)
     };
-    let fold_deg = panels[hit.panel]
+    let whole = panels[hit.panel]
         .hanging
         .as_ref()
         .map_or(0.0, |hanging| hanging.fold_deg.abs());
-    let cure = match lower(style, job) {
+    let found = if let Some(other_order) = worked_out(folding) {
+        let step = hit.action + 1;
+        let message = format!(
+            "step {step} cannot be done: {panel} cannot be folded, {meets}{}",
+            reason(order, hit)
+        );
+        let names: Vec<&str> = other_order
+            .iter()
+            .map(|&panel| panels[panel].name.as_str())
+            .collect();
+        let cure = format!("an order that works: {}", names.join(", "));
+        finding(Level::Error, "step-blocked", panel.clone(), message).cured_by(cure)
+    } else {
+        let message = format!("{panel} cannot be folded: {meets}");
+        finding(Level::Error, "no-swing-room", panel.clone(), message).cured_by(cure(style, job))
+    };
+    found.measured(hit.angle_deg, whole)
+}
+
+/// The style's own reason for the order that does not work.
+fn reason(order: &FoldOrder, hit: &Hit) -> String {
+    match order.actions[hit.action].why.as_str() {
+        "" => String::new(),
+        why => format!(" (the style says: {why})"),
+    }
+}
+
+fn cure(style: &Style, job: &Job) -> String {
+    match lower(style, job) {
         Some(depth) => format!(
             "a longer box, or a tray that is {} lower: say box depth={}",
             length(job.box_size.depth - depth, job.unit),
             setting(depth, job.unit)
         ),
         None => "a longer or a lower box".to_owned(),
-    };
-    let found = finding(Level::Error, "no-swing-room", panel.clone(), message);
-    Some(found.measured(hit.angle_deg, fold_deg).cured_by(cure))
+    }
 }
 
 /// The depth of box for which a tray could be folded, if a lower one can at all.
@@ -91,5 +121,6 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<St
         blank: &blank,
         slabs: &Slabs::of(&tray, &blank),
     };
-    Ok(first_hit(folding, &FoldOrder::arrange(style, &tray)).is_none())
+    let order = FoldOrder::arrange(style, folding);
+    Ok(order.is_some_and(|order| first_hit(folding, &order).is_none()))
 }
