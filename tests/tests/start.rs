@@ -166,7 +166,16 @@ fn a_maker_at_a_terminal_is_asked_and_understood() {
         );
     }
     fits(folder.path(), "mine.kdl");
+}
 
+#[test]
+fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let old = "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
+        item \"lens\" length=(mm)60 width=(mm)60 depth=(mm)20\n\
+        board caliper=(mm)0.31 grain=\"width\" // the grey card\nfit box=(mm)1.5 item=(mm)1\n\
+        page \"A3\" margin=(mm)5\ndraw face=\"outside\"\n";
+    fs::write(folder.path().join("mine.kdl"), old).expect("the old job");
     let next = "7 3/16 in\n4-3/4\"\n1 3/8\n\n3.75\n2 3/8\n1 1/16\n\n";
     let (code, said) = typed(
         folder.path(),
@@ -181,9 +190,10 @@ fn a_maker_at_a_terminal_is_asked_and_understood() {
     let written = lines(&folder.path().join("next.kdl"));
     for line in [
         "box length=(in)\"7 3/16\" width=(in)\"4 3/4\" depth=(in)\"1 3/8\"",
-        "board \"index-255\"",
-        "fit box=(mm)2 item=(mm)2 play=(mm)0.5",
-        "page \"A3\" margin=(mm)6",
+        "board caliper=(mm)0.31 grain=\"width\" // the grey card",
+        "fit box=(mm)1.5 item=(mm)1",
+        "page \"A3\" margin=(mm)5",
+        "draw face=\"outside\"",
     ] {
         assert!(
             written.contains(&line.to_owned()),

@@ -21,87 +21,101 @@ pub(super) fn board(
     faults: &mut Vec<Fault>,
 ) -> Option<Board> {
     let node = node?;
-    let listed = node
-        .argument
-        .as_ref()
-        .map(|entry| stock(entry, boards, faults));
-    let caliper_entry = node.property("caliper");
-    let measured = caliper_entry.map(|entry| length(entry, CALIPER, faults));
-    if listed.is_none() && measured.is_none() {
-        let example = "caliper=(mm)0.3, the thickness of your card, or a name in double quotes; `traywright boards` lists the names";
-        node.lacks("caliper", example, faults);
-    }
-    let hinge = node
-        .property("hinge")
-        .map(|entry| length(entry, SIGNED, faults));
-    let written_tolerance = node
-        .property("tolerance")
-        .map(|entry| length(entry, FROM_ZERO, faults));
-    let sheet = node.property("sheet").map(|entry| sheet(entry, faults));
+    let material = material(node, boards, faults);
+    let mut measure = |name: &str, limits| match node.property(name) {
+        Some(entry) => length(entry, limits, faults).map(Some),
+        None => Some(None),
+    };
+    let (hinge, tolerance) = (measure("hinge", SIGNED), measure("tolerance", FROM_ZERO));
     let grains = [("length", Grain::Length), ("width", Grain::Width)];
+    let sheet = node
+        .property("sheet")
+        .and_then(|entry| sheet(entry, faults));
     let grain = node
         .property("grain")
-        .map(|entry| choice(entry, &grains, faults));
-
-    // Outer: was it written or listed? Inner: could it be read?
-    let stock = listed.flatten();
-    let caliper = match (measured, stock) {
-        (Some(measured), _) => measured?,
-        (None, stock) => stock?.caliper,
-    };
-    let tolerance = match (written_tolerance, measured) {
-        (Some(written), _) => Some(written?),
-        (None, Some(_)) => None,
-        (None, None) => stock.and_then(|stock| stock.tolerance),
-    };
-    if let (Some(tolerance), Some(entry)) = (tolerance, node.property("tolerance"))
-        && tolerance >= caliper
-    {
-        faults.push(Fault::new(
-            entry.place(),
-            "the tolerance is as large as the card is thick",
-            format!(
-                "the card is {} mm thick; 5 in 100 of that are usual",
-                trimmed(caliper, 4)
-            ),
-        ));
-        return None;
+        .and_then(|entry| choice(entry, &grains, faults));
+    let (material, tolerance) = (material?, tolerance?);
+    if tolerance.is_some_and(|tolerance| tolerance >= material.caliper) {
+        vague(node, material.caliper, faults);
     }
     Some(Board {
-        name: stock.map(|stock| stock.name.clone()),
-        caliper,
-        hinge: hinge.unwrap_or(Some(0.0))?,
-        tolerance,
-        measure_it: measured.is_none()
-            && stock.is_some_and(|stock| stock.basis == Basis::FromMemory),
-        sheet: sheet.flatten(),
-        grain: grain.flatten(),
+        name: material.name,
+        caliper: material.caliper,
+        hinge: hinge?.unwrap_or(0.0),
+        tolerance: tolerance.or(material.tolerance),
+        measure_it: material.remembered,
+        sheet,
+        grain,
     })
+}
+
+/// What is known of a card by its name or its caliper.
+struct Material {
+    name: Option<String>,
+    caliper: f64,
+    tolerance: Option<f64>,
+    remembered: bool,
+}
+
+fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<Fault>) -> Option<Material> {
+    // Outer: is a name written? Inner: is it in the list?
+    let argument = node.argument.as_ref();
+    let stock = argument.map(|entry| stock(entry, boards, faults));
+    if let Some(entry) = node.property("caliper") {
+        let caliper = length(entry, CALIPER, faults)?;
+        return Some(Material {
+            name: stock.flatten().map(|stock| stock.name.clone()),
+            caliper,
+            tolerance: None,
+            remembered: false,
+        });
+    }
+    if stock.is_none() {
+        let example = "caliper=(mm)0.3, the thickness of your card, or a name in double quotes";
+        node.lacks("caliper", example, faults);
+    }
+    let stock = stock.flatten()?;
+    Some(Material {
+        name: Some(stock.name.clone()),
+        caliper: stock.caliper,
+        tolerance: stock.tolerance,
+        remembered: stock.basis == Basis::FromMemory,
+    })
+}
+
+fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<Fault>) {
+    let place = node
+        .property("tolerance")
+        .map_or(node.place.clone(), |entry| entry.place());
+    let thick = trimmed(caliper, 4);
+    faults.push(Fault::new(
+        place,
+        "the tolerance is as large as the card is thick",
+        format!("the card is {thick} mm thick; 5 in 100 of that are usual"),
+    ));
 }
 
 fn stock<'a>(entry: &Entry<'_>, boards: &'a Boards, faults: &mut Vec<Fault>) -> Option<&'a Stock> {
     if let KdlValue::Integer(_) | KdlValue::Float(_) = entry.value() {
-        let unit = entry.unit().unwrap_or("mm");
-        let label = format!("write caliper=({unit}){}", entry.figure());
-        faults.push(Fault::new(
-            entry.place(),
-            "a board's name is a word; its thickness is its caliper",
-            label,
-        ));
+        let title = "a board's name is a word; its thickness is its caliper";
+        let label = format!(
+            "write caliper=({}){}",
+            entry.unit().unwrap_or("mm"),
+            entry.figure()
+        );
+        faults.push(Fault::new(entry.place(), title, label));
         return None;
     }
     let name = word(entry, "the name of a board in double quotes", faults)?;
     let found = boards.get(name);
     if found.is_none() {
-        let known = boards.all().iter().map(|stock| stock.name.as_str());
-        let nearest = nearest(name, known).unwrap_or_default();
-        let fault = Fault::new(
-            entry.place(),
-            format!("unknown board `{name}`"),
-            format!("did you mean `{nearest}`?"),
-        );
+        let label = match nearest(name, boards.all().iter().map(|stock| stock.name.as_str())) {
+            Some(best) => format!("did you mean `{best}`?"),
+            None => "`traywright boards` lists the names".to_owned(),
+        };
+        let fault = Fault::new(entry.place(), format!("unknown board `{name}`"), label);
         faults.push(fault.with_hint(
-            "`traywright boards` lists the names; for any other card write what you measure: board caliper=(mm)0.3",
+            "for a card that is not in the list write what you measure: board caliper=(mm)0.3",
         ));
     }
     found

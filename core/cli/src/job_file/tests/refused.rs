@@ -141,6 +141,10 @@ fn slips_of_spelling_are_all_found_and_none_hides_another() {
     );
     box_refused("box 182 121 34", &[(2, 5, "NAME=VALUE")]);
     box_refused("box {\n}", &[(2, 1, "stands behind it")]);
+}
+
+#[test]
+fn slips_with_quotes_comments_and_braces() {
     extra_refused("# a note", &[(5, 1, "`//`")]);
     extra_refused(
         "fit box=(mm)2 item=true\nset \"lined\"=true",
