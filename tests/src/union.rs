@@ -60,6 +60,7 @@ pub fn check(document: &Document) -> Agreement {
         .map(|panel| shape(&panel.outline, &panel.holes, &ends))
         .collect();
     let lines = shape(&document.flat.outline, &document.flat.holes, &ends);
+    check_holes(document, &shapes);
     let edges: f64 = shapes.iter().flatten().map(|run| length(run)).sum();
     let union = shapes.simplify_shape(FillRule::NonZero);
     let covered: f64 = union.iter().map(|shape| area(shape)).sum();
@@ -79,18 +80,41 @@ pub fn check(document: &Document) -> Agreement {
     };
     let title = format!("{} {:?}", document.style, document.box_size);
     assert_eq!(union.len(), 1, "{title}: the blank falls apart");
+    let Agreement {
+        overlap,
+        apart,
+        area,
+    } = agreement;
     assert!(
-        agreement.overlap < ROUNDING_MM * edges,
-        "{title}: {agreement:?}"
+        overlap.abs() < ROUNDING_MM * edges,
+        "{title}: panels share {overlap} mm²"
     );
     assert!(
-        agreement.apart < ROUNDING_MM * edges,
-        "{title}: {agreement:?}"
+        apart < ROUNDING_MM * edges,
+        "{title}: panels and lines are {apart} mm² apart"
     );
-    assert!(agreement.area < 1e-9 * panels, "{title}: {agreement:?}");
+    assert!(
+        area < 1e-9 * panels,
+        "{title}: the areas differ by {area} mm²"
+    );
     check_runs(document, &title);
     check_creases(document, &title);
     agreement
+}
+
+/// No hole of a panel lies on another one or beyond the panel, where its area would count for nothing.
+fn check_holes(document: &Document, shapes: &[Vec<Vec<Place>>]) {
+    for (panel, shape) in document.panels.iter().zip(shapes) {
+        let card = shape.simplify_shape(FillRule::Positive);
+        let covered: f64 = card.iter().map(|shape| area(shape)).sum();
+        let astray = (covered - area(shape)).abs();
+        let edges: f64 = shape.iter().map(|run| length(run)).sum();
+        assert!(
+            astray < ROUNDING_MM * edges,
+            "{}: {astray} mm² of its holes lie on one another or beside it",
+            panel.name
+        );
+    }
 }
 
 /// The promise of the document: outer edges counter-clockwise, holes clockwise, all closed.

@@ -172,6 +172,10 @@ impl Laying<'_> {
                 };
                 open_cuts.extend(plan.cuts.iter().map(place));
             }
+            OpeningCut::Clean(_) if opening.rect.is_slit() => {
+                let [from, _, to, _] = opening.rect.corners().map(|corner| frame.place(corner));
+                open_cuts.push(vec![Corner::sharp(from), Corner::sharp(to)]);
+            }
             OpeningCut::Clean(hole) if self.hung_on(index).next().is_none() => {
                 holes.push(hole.placed(&frame).reversed())
             }
@@ -230,6 +234,7 @@ impl Laying<'_> {
                         .placed(&frame)
                         .reversed(),
                 ),
+                OpeningCut::Clean(_) if opening.rect.is_slit() => {}
                 OpeningCut::Clean(hole) => holes.push(hole.placed(&frame).reversed()),
                 OpeningCut::Uncut => holes.extend(
                     self.hung_on(index)

@@ -5,6 +5,7 @@
 
 mod figures;
 mod formulas;
+mod openings;
 mod own_styles;
 mod proof;
 mod random;

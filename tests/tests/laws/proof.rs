@@ -21,7 +21,7 @@ fn a_good_document_passes() {
 }
 
 #[test]
-#[should_panic(expected = "apart")]
+#[should_panic(expected = "panels and lines are 9")]
 fn a_panel_that_is_not_there_is_missed() {
     let mut document = barometer();
     document.panels.pop();
@@ -29,7 +29,7 @@ fn a_panel_that_is_not_there_is_missed() {
 }
 
 #[test]
-#[should_panic(expected = "overlap")]
+#[should_panic(expected = "panels share")]
 fn a_panel_that_is_there_twice_is_seen() {
     let mut document = barometer();
     let twice = document.panels[3].clone();
@@ -38,13 +38,22 @@ fn a_panel_that_is_there_twice_is_seen() {
 }
 
 #[test]
-#[should_panic(expected = "apart")]
-fn an_outline_that_leaves_its_panels_by_a_hundredth_is_seen() {
+#[should_panic(expected = "panels and lines are 0.")]
+fn an_outline_that_leaves_its_panels_by_a_tenth_is_seen() {
     let mut document = barometer();
     let Segment::Line { to } = &mut document.flat.outline.segments[5] else {
         panic!("the outline is straight");
     };
-    to.x += 0.01;
+    to.x += 0.1;
+    union::check(&document);
+}
+
+#[test]
+#[should_panic(expected = "lie on one another")]
+fn a_hole_in_a_hole_is_seen() {
+    let mut document = barometer();
+    let twice = document.panels[0].holes[0].clone();
+    document.panels[0].holes.push(twice);
     union::check(&document);
 }
 

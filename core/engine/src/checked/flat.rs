@@ -100,6 +100,10 @@ pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     for flaw in flaws(tray, blank) {
         findings.push(match flaw {
+            Flaw::Openings { panel, area } => {
+                let message = format!("openings in {} run into one another or over its edge, by {area:.1} mm²", name(panel));
+                finding(Level::Error, "openings-overlap", name(panel), message).measured(area, 0.0).cured_by("openings that are smaller, or lie further apart")
+            }
             Flaw::Overlap { one, other, area } => {
                 let message = format!("{} and {} would be cut from the same {area:.1} mm² of card", name(one), name(other));
                 finding(Level::Error, "panels-overlap", name(one), message).measured(area, 0.0).cured_by("a larger box, or other settings of the style")

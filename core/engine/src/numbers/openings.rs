@@ -2,7 +2,7 @@
 
 use super::{Key, Known, Numbers, Stop};
 use crate::formula::Value;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::style::names::Scope;
 use crate::style::text::{OpeningEntry, SlotEntry};
 
@@ -15,6 +15,11 @@ pub(crate) struct Rect {
 }
 
 impl Rect {
+    /// Whether it has no width in one direction, so that it is a cut and no hole.
+    pub(crate) fn is_slit(&self) -> bool {
+        self.length.abs() < TOUCH_MM || self.width.abs() < TOUCH_MM
+    }
+
     /// Its corners: lower left, lower right, upper right, upper left.
     pub(crate) fn corners(&self) -> [Point; 4] {
         let (half_length, half_width) = (self.length / 2.0, self.width / 2.0);
