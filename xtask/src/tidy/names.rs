@@ -60,12 +60,13 @@ pub(super) fn judge(house: &House, faults: &mut Vec<String>) {
         if !file.path.starts_with("core/engine") {
             continue;
         }
-        for (place, word) in source.words() {
-            if let Some((wrong, right)) =
-                WRONG_ENGINE_WORDS.iter().find(|(wrong, _)| *wrong == word)
-            {
-                let words = format!("`{wrong}` in the engine: say {right}");
-                faults.push(file.fault(source.line_of(place), &words));
+        for (wrong, right) in WRONG_ENGINE_WORDS {
+            let mut places = source.words().filter(|(_, word)| *word == wrong);
+            if let Some((first, _)) = places.next() {
+                let more = places.count();
+                let words =
+                    format!("`{wrong}` in the engine ({more} more in this file): say {right}");
+                faults.push(file.fault(source.line_of(first), &words));
             }
         }
     }
