@@ -19,7 +19,7 @@ const FROM_CORNER: f64 = 3.0;
 const CLEAR: f64 = 1.5;
 
 /// All crosses, numbered from 1.
-pub(crate) fn crosses(spread: &Spread, pieces: &[Piece]) -> Vec<Cross> {
+pub(crate) fn crosses(spread: &Spread, pieces: &[Piece], words: &[Window]) -> Vec<Cross> {
     let mut crosses: Vec<Cross> = Vec::new();
     for cell in &spread.sheets {
         for (axis, next) in [(0, [cell[0] + 1, cell[1]]), (1, [cell[0], cell[1] + 1])] {
@@ -30,7 +30,9 @@ pub(crate) fn crosses(spread: &Spread, pieces: &[Piece]) -> Vec<Cross> {
                 continue;
             };
             let size = LONGEST.min(strip.size()[axis]);
-            for at in places(&strip, 1 - axis, pieces, &crosses) {
+            let marks = crosses.iter().map(Cross::window);
+            let taken: Vec<Window> = marks.chain(words.iter().copied()).collect();
+            for at in places(&strip, 1 - axis, pieces, &taken) {
                 crosses.push(Cross {
                     at,
                     size,
@@ -43,7 +45,7 @@ pub(crate) fn crosses(spread: &Spread, pieces: &[Piece]) -> Vec<Cross> {
 }
 
 /// Two places in the strip that two sheets share, one near either end of it.
-fn places(strip: &Window, along: usize, pieces: &[Piece], others: &[Cross]) -> [Place; 2] {
+fn places(strip: &Window, along: usize, pieces: &[Piece], taken: &[Window]) -> [Place; 2] {
     let length = strip.size()[along];
     let middle = (strip.least[1 - along] + strip.most[1 - along]) / 2.0;
     let place = |offset: f64| {
@@ -64,9 +66,7 @@ fn places(strip: &Window, along: usize, pieces: &[Piece], others: &[Cross]) -> [
                 most: place(*offset),
             }
             .wider(size / 2.0 + CLEAR);
-            let meets = others
-                .iter()
-                .any(|other| other.window().common(&square).is_some());
+            let meets = taken.iter().any(|other| other.common(&square).is_some());
             f64::from(u8::from(meets)) * length
                 + near
                     .iter()

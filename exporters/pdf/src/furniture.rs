@@ -23,6 +23,12 @@ const NAME: f64 = 3.2;
 const WORDS: f64 = 2.2;
 const SMALL: f64 = 1.8;
 
+/// How much worse smaller words are, and words in another shape, in millimetres away from where they are wanted.
+const SMALLER: f64 = 300.0;
+const ANOTHER_SHAPE: f64 = 15.0;
+/// How much worse a sheet is that does not name its tray: worse than any place on the blank.
+const NAMELESS: f64 = 1600.0;
+
 /// The blocks of one sheet.
 pub(crate) struct Furniture<'a> {
     tray: &'a Tray<'a>,
@@ -48,12 +54,9 @@ impl<'a> Furniture<'a> {
         let unit = self.unit();
         for climbs in [false, true] {
             let name = words::bar(climbs == turned, unit);
-            let form = |with_name: bool| {
-                let block = marks::bar(
-                    Some(name.as_str()).filter(|_| with_name),
-                    unit,
-                    self.tray.font,
-                );
+            let bar = |with_name: bool| {
+                let name = Some(name.as_str()).filter(|_| with_name);
+                let block = marks::bar(name, unit, self.tray.font);
                 if climbs { block.climbing() } else { block }
             };
             let wish = if climbs {
@@ -61,10 +64,10 @@ impl<'a> Furniture<'a> {
             } else {
                 wish([0.0, 0.0], [0.3, 1.0])
             };
-            let forms = vec![form(true), form(false)];
+            let forms = vec![(0.0, bar(true)), (SMALLER, bar(false))];
             if !self.place(forms, wish) {
                 self.penalty += 100.0;
-                self.place_across_lines(form(false), wish);
+                self.place_across_lines(bar(false), wish);
             }
         }
     }
@@ -85,68 +88,75 @@ impl<'a> Furniture<'a> {
             line(&words::about(document), WORDS),
             line(words::face(document.drawn_face), WORDS),
         ];
-        let mut forms: Vec<Block> = [110.0, 75.0, 52.0]
-            .map(|widest| self.lines(&long, widest))
-            .into();
-        forms.push(self.lines(&[line(&place, NAME), line(&title, SMALL)], 48.0));
-        forms.push(self.lines(&[line(&place, SMALL)], 60.0));
-        let last = forms.len() - 1;
-        let smallest = forms[last].clone();
+        let short = [line(&place, NAME), line(&title, SMALL)];
+        let mut forms = self.shapes(|_| long.to_vec(), &[125.0, 85.0, 62.0, 48.0], WORDS);
+        forms.push((SMALLER, self.lines(&short, 48.0)));
+        let least = self.lines(&[line(&place, SMALL)], 60.0);
+        forms.push((NAMELESS, least.clone()));
         if !self.place(forms, wish([0.0, 1.0], [0.5, 1.0])) {
             self.penalty += 50.0;
-            self.place_across_lines(smallest, wish([0.0, 1.0], [1.0, 1.0]));
+            self.place_across_lines(least, wish([0.0, 1.0], [1.0, 1.0]));
         }
     }
 
     /// The small map.
     pub(crate) fn map(&mut self, grid: &Grid, cells: &[Cell], this: Cell) {
-        let forms = [[38.0, 28.0], [26.0, 20.0], [17.0, 13.0]];
-        let forms = forms.map(|room| marks::map(grid, cells, this, self.tray.outline(), room));
+        let sizes = [
+            (0.0, [38.0, 28.0]),
+            (100.0, [26.0, 20.0]),
+            (SMALLER, [17.0, 13.0]),
+        ];
+        let map = |room| marks::map(grid, cells, this, self.tray.outline(), room);
+        let forms = sizes.map(|(worse, room)| (worse, map(room)));
         if !self.place(forms.into(), wish([1.0, 1.0], [0.5, 1.0])) {
             self.penalty += 10.0;
         }
     }
 
-    /// How the bars are read.
+    /// How the bars are read: in one block, or in two where there is no room for one, or in short.
     pub(crate) fn advice(&mut self) {
         let (page, unit) = (&self.tray.document.page, self.unit());
         let correction = words::correction(page, unit);
-        let whole = |capital: f64| -> Vec<Line> {
-            let sentences = correction.iter().cloned().chain(words::advice(page, unit));
-            sentences.map(|text| line(&text, capital)).collect()
-        };
-        let short: Vec<Line> = correction
+        let before: Vec<String> = correction
             .iter()
             .cloned()
-            .chain([words::short_advice(unit)])
-            .map(|text| line(&text, SMALL))
+            .chain([words::goal(page, unit)])
             .collect();
-        let mut forms: Vec<Block> = [120.0, 90.0, 70.0, 55.0]
-            .map(|widest| self.lines(&whole(WORDS), widest))
-            .into();
-        forms.extend([90.0, 66.0, 50.0, 40.0].map(|widest| self.lines(&whole(SMALL), widest)));
-        if self.place(forms, wish([0.0, 0.0], [0.5, 1.0])) {
+        let after = [words::last_resort(page, unit)];
+        let causes = words::causes(unit);
+        let whole = [&before[..], &causes, &after].concat();
+        let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
+        forms.extend(self.sentences(&whole, &[90.0, 66.0, 50.0, 40.0], SMALL));
+        let wish = wish([0.0, 0.0], [0.5, 1.0]);
+        if self.place(forms, wish) {
             return;
         }
-        self.penalty += 20.0;
-        let forms = [90.0, 60.0, 40.0].map(|widest| self.lines(&short, widest));
-        if !self.place(forms.into(), wish([0.0, 0.0], [0.5, 1.0])) {
-            self.penalty += 50.0;
+        self.penalty += 5.0;
+        let halves = [[&before[..], &after].concat(), causes.to_vec()];
+        let narrow = [90.0, 66.0, 50.0, 40.0, 33.0];
+        let halves = halves.map(|half| self.place(self.sentences(&half, &narrow, SMALL), wish));
+        if halves[0] {
+            self.penalty += if halves[1] { 0.0 } else { 20.0 };
+            return;
         }
+        self.penalty += 50.0;
+        let short: Vec<String> = correction
+            .into_iter()
+            .chain([words::short_advice(unit)])
+            .collect();
+        self.place(
+            self.sentences(&short, &[90.0, 60.0, 40.0, 28.0], SMALL),
+            wish,
+        );
     }
 
     /// How sheets are joined.
     pub(crate) fn joining(&mut self, overlap: f64) {
         let text = words::joining(overlap, self.unit());
-        let forms = [
-            (110.0, WORDS),
-            (75.0, WORDS),
-            (50.0, WORDS),
-            (75.0, SMALL),
-            (45.0, SMALL),
-        ];
-        let forms = forms.map(|(widest, capital)| self.lines(&[line(&text, capital)], widest));
-        if !self.place(forms.into(), wish([1.0, 0.0], [0.5, 1.0])) {
+        let text = [text];
+        let mut forms = self.sentences(&text, &[110.0, 75.0, 50.0], WORDS);
+        forms.extend(self.sentences(&text, &[75.0, 45.0, 33.0], SMALL));
+        if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
             self.penalty += 5.0;
         }
     }
@@ -182,9 +192,9 @@ impl<'a> Furniture<'a> {
             };
             entries.iter().map(entry).collect()
         };
-        let forms = [(110.0, WORDS), (60.0, WORDS), (60.0, SMALL), (42.0, SMALL)];
-        let forms = forms.map(|(widest, capital)| self.lines(&lines(capital), widest));
-        if !self.place(forms.into(), wish([1.0, 0.0], [0.5, 1.0])) {
+        let mut forms = self.shapes(lines, &[110.0, 60.0], WORDS);
+        forms.extend(self.shapes(lines, &[60.0, 42.0], SMALL));
+        if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
             self.penalty += 5.0;
         }
     }
@@ -199,7 +209,7 @@ impl<'a> Furniture<'a> {
             on_blank: true,
             ..wish([0.5, 0.5], [1.0, 1.0])
         };
-        if !self.place(vec![block], on_blank) {
+        if !self.place(vec![(0.0, block)], on_blank) {
             self.penalty += 3.0;
         }
     }
@@ -209,28 +219,30 @@ impl<'a> Furniture<'a> {
         let Some(text) = words::lost(count) else {
             return;
         };
-        let forms = [(110.0, WORDS), (60.0, WORDS), (45.0, SMALL)];
-        let forms = forms.map(|(widest, capital)| self.lines(&[line(&text, capital)], widest));
-        self.place(forms.into(), wish([1.0, 0.0], [0.5, 1.0]));
+        let text = [text];
+        let mut forms = self.sentences(&text, &[110.0, 60.0], WORDS);
+        forms.extend(self.sentences(&text, &[45.0], SMALL));
+        self.place(forms, wish([1.0, 0.0], [0.5, 1.0]));
     }
 
-    /// Puts the best of these forms where there is room for it; an earlier form is better by a little.
-    fn place(&mut self, forms: Vec<Block>, wish: Wish) -> bool {
-        let mut best: Option<(f64, usize, Place)> = None;
-        for (index, form) in forms.iter().enumerate() {
+    /// Puts the best of these forms where there is room for it. Each stands with how much worse it is than the first.
+    fn place(&mut self, forms: Vec<(f64, Block)>, wish: Wish) -> bool {
+        let mut best: Option<(f64, Place, Block)> = None;
+        for (worse, form) in forms {
             let size = form.size.map(|side| side + 2.0 * BETWEEN);
-            if let Some((at, cost)) = self.room.find(size, wish) {
-                let cost = cost + 12.0 * index as f64;
-                if best.is_none_or(|(least, ..)| cost < least) {
-                    best = Some((cost, index, at));
-                }
+            if let Some((at, cost)) = self.room.find(size, wish)
+                && best
+                    .as_ref()
+                    .is_none_or(|(least, ..)| cost + worse < *least)
+            {
+                best = Some((cost + worse, at, form));
             }
         }
-        let Some((cost, index, at)) = best else {
+        let Some((cost, at, form)) = best else {
             return false;
         };
         self.penalty += cost / 1000.0;
-        self.put(forms[index].clone(), at);
+        self.put(form, at);
         true
     }
 
@@ -246,6 +258,27 @@ impl<'a> Furniture<'a> {
         let taken = Window::new(at, form.size.map(|side| side + 2.0 * BETWEEN));
         self.room.take([taken.wider(-0.5 * BETWEEN)]);
         form.put(self.page, at.map(|side| side + BETWEEN), self.tray.font);
+    }
+
+    /// Sentences in several widths, each beginning a line.
+    fn sentences(&self, sentences: &[String], widths: &[f64], capital: f64) -> Vec<(f64, Block)> {
+        let lines = |capital| sentences.iter().map(|text| line(text, capital)).collect();
+        self.shapes(lines, widths, capital)
+    }
+
+    /// Lines of words in several widths, each a little worse than the one before.
+    fn shapes(
+        &self,
+        lines: impl Fn(f64) -> Vec<Line>,
+        widths: &[f64],
+        capital: f64,
+    ) -> Vec<(f64, Block)> {
+        let smaller = if capital < WORDS { SMALLER } else { 0.0 };
+        let shape = |(index, widest): (usize, &f64)| {
+            let worse = smaller + ANOTHER_SHAPE * index as f64;
+            (worse, self.lines(&lines(capital), *widest))
+        };
+        widths.iter().enumerate().map(shape).collect()
     }
 
     fn lines(&self, lines: &[Line], widest: f64) -> Block {

@@ -15,6 +15,7 @@ mod search;
 mod sheets;
 mod single;
 mod spread;
+mod squares;
 mod tiles;
 mod window;
 mod words;

@@ -59,6 +59,16 @@ impl Measures {
         Window::around(lines.chain(words))
     }
 
+    /// The lines of all of them.
+    pub(crate) fn lines(&self) -> impl Iterator<Item = &Piece> {
+        self.list.iter().flat_map(|measure| &measure.lines)
+    }
+
+    /// The room of the words of all of them.
+    pub(crate) fn words(&self) -> impl Iterator<Item = Window> {
+        self.list.iter().map(|measure| measure.words)
+    }
+
     /// What of them lies on one sheet: lines, and the room of words.
     pub(crate) fn on(&self, sheet: &Window, lost: &[usize]) -> (Vec<Piece>, Vec<Window>) {
         let mut lines = Vec::new();

@@ -7,30 +7,27 @@
 use traywright_paper::Place;
 
 use crate::pieces::Piece;
+use crate::squares::Squares;
 use crate::window::Window;
 
 /// White that words keep from lines.
-const CLEAR: f64 = 1.6;
+const CLEAR: f64 = 1.5;
 /// Side of a square; wider on paper with more than so many along a side.
-const SQUARE: f64 = 1.0;
-const MOST_SQUARES: f64 = 420.0;
+const SQUARE: f64 = 1.2;
+const MOST_SQUARES: f64 = 350.0;
 /// How much worse a place on the blank is than one beside it, in millimetres away from where it is wanted.
 const ON_BLANK: f64 = 1000.0;
 
-/// The squares of a sheet.
+/// What is free on a sheet.
 pub(crate) struct Room {
     window: Window,
     square: f64,
-    columns: usize,
-    rows: usize,
-    /// Taken by words and marks, and by lines.
-    taken: Vec<bool>,
-    lined: Vec<bool>,
-    on_blank: Vec<bool>,
-    /// Sums of them over all squares below and to the left.
-    taken_sums: Vec<u32>,
-    line_sums: Vec<u32>,
-    blank_sums: Vec<u32>,
+    size: [usize; 2],
+    /// Squares with a line of the blank, with a thin line, with words or marks, and those on the blank.
+    lines: Squares,
+    thin_lines: Squares,
+    taken: Squares,
+    blank: Squares,
 }
 
 /// Where something is wanted.
@@ -47,27 +44,26 @@ pub(crate) struct Wish {
 impl Room {
     /// An empty sheet.
     pub(crate) fn new(window: Window) -> Room {
-        let [width, height] = window.size();
-        let square = SQUARE.max(width.max(height) / MOST_SQUARES);
-        let (columns, rows) = ((width / square) as usize, (height / square) as usize);
-        let mut room = Room {
+        let sides = window.size();
+        let square = SQUARE.max(sides[0].max(sides[1]) / MOST_SQUARES);
+        let size = sides.map(|side| (side / square) as usize);
+        Room {
             window,
             square,
-            columns,
-            rows,
-            taken: vec![false; columns * rows],
-            lined: vec![false; columns * rows],
-            on_blank: vec![false; columns * rows],
-            taken_sums: Vec::new(),
-            line_sums: Vec::new(),
-            blank_sums: Vec::new(),
-        };
-        room.sum();
-        room
+            size,
+            lines: Squares::new(size),
+            thin_lines: Squares::new(size),
+            taken: Squares::new(size),
+            blank: Squares::new(size),
+        }
     }
 
-    /// Takes the room of lines.
-    pub(crate) fn take_lines<'a>(&mut self, pieces: impl IntoIterator<Item = &'a Piece>) {
+    /// Takes the room of lines of the blank, or of thin ones, which a bar would rather cross.
+    pub(crate) fn take_lines<'a>(
+        &mut self,
+        pieces: impl IntoIterator<Item = &'a Piece>,
+        are_thin: bool,
+    ) {
         let reach = self.window.wider(CLEAR);
         for piece in pieces {
             let Some(shares) = piece.within(&reach) else {
@@ -76,31 +72,31 @@ impl Room {
             let part = piece.part(shares);
             let steps = (part.length() / (0.5 * self.square)).ceil().max(1.0);
             for step in 0..=steps as u32 {
-                let place = part.at(f64::from(step) / steps);
-                self.mark(
-                    &Window {
-                        least: place,
-                        most: place,
-                    }
-                    .wider(CLEAR),
-                    true,
-                );
+                let around = Window::at(part.at(f64::from(step) / steps)).wider(CLEAR);
+                let [first, last] = self.squares(&around);
+                if are_thin {
+                    self.thin_lines.set(first, last);
+                } else {
+                    self.lines.set(first, last);
+                }
             }
         }
-        self.sum();
+        self.lines.settle();
+        self.thin_lines.settle();
     }
 
     /// Takes the room of rectangles.
     pub(crate) fn take(&mut self, rectangles: impl IntoIterator<Item = Window>) {
         for rectangle in rectangles {
-            self.mark(&rectangle, false);
+            let [first, last] = self.squares(&rectangle);
+            self.taken.set(first, last);
         }
-        self.sum();
+        self.taken.settle();
     }
 
     /// Learns where the blank lies: within an outline, by the rule of odd crossings.
     pub(crate) fn lay_blank(&mut self, outline: &[Piece]) {
-        for row in 0..self.rows {
+        for row in 0..self.size[1] {
             let y = self.window.least[1] + (row as f64 + 0.5) * self.square;
             let mut crossings: Vec<f64> = outline
                 .iter()
@@ -108,26 +104,30 @@ impl Room {
                 .filter_map(|piece| Some(piece.at(piece.between(1, y, y)?[0])[0]))
                 .collect();
             crossings.sort_by(f64::total_cmp);
-            for column in 0..self.columns {
-                let x = self.window.least[0] + (column as f64 + 0.5) * self.square;
-                self.on_blank[row * self.columns + column] =
-                    crossings.partition_point(|crossing| *crossing < x) % 2 == 1;
+            for pair in crossings.chunks_exact(2) {
+                let [first, last] = [pair[0], pair[1]]
+                    .map(|x| ((x - self.window.least[0]) / self.square + 0.5).max(0.0) as usize);
+                self.blank.set([first, row], [last, row + 1]);
             }
         }
-        self.sum();
+        self.blank.settle();
     }
 
     /// The lower left corner of the best free place for a rectangle, and how far it is from what was wished.
     pub(crate) fn find(&self, size: [f64; 2], wish: Wish) -> Option<(Place, f64)> {
-        self.best(size, wish, |corner, size| {
-            (self.total(&self.line_sums, corner, size) == 0).then_some(0.0)
-        })
+        let free = |corner, size| {
+            let lines = self.lines.count(corner, size) + self.thin_lines.count(corner, size);
+            (lines == 0).then_some(0.0)
+        };
+        self.best(size, wish, free)
     }
 
     /// The lower left corner of the place where a rectangle meets the fewest lines.
     pub(crate) fn find_across_lines(&self, size: [f64; 2], wish: Wish) -> Option<Place> {
-        let crossed =
-            |corner, size| Some(ON_BLANK * f64::from(self.total(&self.line_sums, corner, size)));
+        let crossed = |corner, size| {
+            let lines = 10 * self.lines.count(corner, size) + self.thin_lines.count(corner, size);
+            Some(ON_BLANK * f64::from(lines))
+        };
         self.best(size, wish, crossed).map(|(place, _)| place)
     }
 
@@ -139,86 +139,68 @@ impl Room {
         lines: impl Fn([usize; 2], [usize; 2]) -> Option<f64>,
     ) -> Option<(Place, f64)> {
         let squares = size.map(|side| (side / self.square).ceil() as usize);
-        let [wide, high] = squares;
-        if wide > self.columns || high > self.rows {
+        if squares[0] > self.size[0] || squares[1] > self.size[1] {
             return None;
         }
-        let slack = [0, 1].map(|axis| (self.window.size()[axis] - size[axis]).max(0.0));
-        let mut best: Option<(Place, f64)> = None;
-        for row in 0..=self.rows - high {
-            for column in 0..=self.columns - wide {
-                let off = [column, row].map(|index| index as f64 * self.square);
-                let away: f64 = (0..2)
-                    .map(|axis| wish.pull[axis] * (off[axis] - wish.near[axis] * slack[axis]).abs())
-                    .sum();
+        let all = (squares[0] * squares[1]) as f64;
+        let [columns, rows] = [0, 1].map(|axis| self.nearest_first(axis, size[axis], wish));
+        let mut best: Option<([usize; 2], f64)> = None;
+        let is_worse = |best: Option<([usize; 2], f64)>, cost: f64| {
+            best.is_some_and(|(_, least)| cost >= least)
+        };
+        for (row, up) in rows
+            .into_iter()
+            .filter(|(row, _)| row + squares[1] <= self.size[1])
+        {
+            if is_worse(best, up) {
+                break;
+            }
+            for &(column, aside) in &columns {
+                if is_worse(best, up + aside) {
+                    break;
+                }
                 let corner = [column, row];
-                let is_worse = best.is_some_and(|(_, least)| away >= least);
-                if is_worse || self.total(&self.taken_sums, corner, squares) > 0 {
+                if column + squares[0] > self.size[0] || self.taken.count(corner, squares) > 0 {
                     continue;
                 }
                 let Some(crossed) = lines(corner, squares) else {
                     continue;
                 };
-                let blank =
-                    f64::from(self.total(&self.blank_sums, corner, squares)) / (wide * high) as f64;
+                let blank = f64::from(self.blank.count(corner, squares)) / all;
                 let wrong = if wish.on_blank { 1.0 - blank } else { blank };
-                let cost = away
-                    + crossed
-                    + if wrong > 0.0 {
-                        ON_BLANK * (0.5 + wrong)
-                    } else {
-                        0.0
-                    };
-                if best.is_none_or(|(_, least)| cost < least) {
-                    best = Some(([0, 1].map(|axis| self.window.least[axis] + off[axis]), cost));
+                let misplaced = if wrong > 0.0 {
+                    ON_BLANK * (0.5 + wrong)
+                } else {
+                    0.0
+                };
+                let cost = up + aside + crossed + misplaced;
+                if !is_worse(best, cost) {
+                    best = Some((corner, cost));
                 }
             }
         }
-        best
+        let (corner, cost) = best?;
+        let place = |axis: usize| self.window.least[axis] + corner[axis] as f64 * self.square;
+        Some(([place(0), place(1)], cost))
     }
 
-    fn mark(&mut self, rectangle: &Window, is_line: bool) {
-        let index = |value: f64, axis: usize| (value - self.window.least[axis]) / self.square;
-        let first = [0, 1].map(|axis| index(rectangle.least[axis], axis).floor().max(0.0) as usize);
-        let last = [(0, self.columns), (1, self.rows)].map(|(axis, count)| {
-            (index(rectangle.most[axis], axis).ceil().max(0.0) as usize).min(count)
-        });
-        let squares = if is_line {
-            &mut self.lined
-        } else {
-            &mut self.taken
-        };
-        for row in first[1]..last[1] {
-            for column in first[0]..last[0] {
-                squares[row * self.columns + column] = true;
-            }
-        }
+    /// Where a side of that length can begin along one axis, with the cost of its distance, the cheapest first.
+    fn nearest_first(&self, axis: usize, side: f64, wish: Wish) -> Vec<(usize, f64)> {
+        let wanted = wish.near[axis] * (self.window.size()[axis] - side).max(0.0);
+        let away = |index: usize| wish.pull[axis] * (index as f64 * self.square - wanted).abs();
+        let mut places: Vec<(usize, f64)> = (0..self.size[axis])
+            .map(|index| (index, away(index)))
+            .collect();
+        places.sort_by(|one, other| one.1.total_cmp(&other.1));
+        places
     }
 
-    fn sum(&mut self) {
-        self.line_sums = sums(&self.lined, self.columns, self.rows);
-        self.taken_sums = sums(&self.taken, self.columns, self.rows);
-        self.blank_sums = sums(&self.on_blank, self.columns, self.rows);
+    /// The squares that a rectangle touches, from the first up to the one after the last.
+    fn squares(&self, rectangle: &Window) -> [[usize; 2]; 2] {
+        let index =
+            |place: Place, axis: usize| (place[axis] - self.window.least[axis]) / self.square;
+        let first = [0, 1].map(|axis| index(rectangle.least, axis).floor().max(0.0) as usize);
+        let last = [0, 1].map(|axis| index(rectangle.most, axis).ceil().max(0.0) as usize);
+        [first, last]
     }
-
-    fn total(&self, sums: &[u32], [column, row]: [usize; 2], [wide, high]: [usize; 2]) -> u32 {
-        let at = |column: usize, row: usize| sums[row * (self.columns + 1) + column];
-        at(column + wide, row + high) + at(column, row)
-            - at(column + wide, row)
-            - at(column, row + high)
-    }
-}
-
-/// For every corner of squares how many below and to the left are set.
-fn sums(squares: &[bool], columns: usize, rows: usize) -> Vec<u32> {
-    let width = columns + 1;
-    let mut sums = vec![0; width * (rows + 1)];
-    for row in 0..rows {
-        let mut line = 0;
-        for column in 0..columns {
-            line += u32::from(squares[row * columns + column]);
-            sums[(row + 1) * width + column + 1] = sums[row * width + column + 1] + line;
-        }
-    }
-    sums
 }

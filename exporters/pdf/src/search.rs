@@ -15,8 +15,11 @@ use crate::window::Window;
 const EDGE_CLEAR: f64 = 3.0;
 /// The number of beginnings tried along one axis, beside those that follow from the lines.
 const EVEN_STEPS: u32 = 40;
-/// The most beginnings tried along one axis.
-const MOST_BEGINNINGS: usize = 360;
+/// The most and the fewest beginnings tried along one axis.
+const MOST_BEGINNINGS: f64 = 320.0;
+const FEWEST_BEGINNINGS: f64 = 24.0;
+/// So many sheets and lines are looked at in all, about; a large blank on small sheets is searched less closely.
+const LOOKS: f64 = 3.0e6;
 /// The most grids that are judged for their looks.
 const MOST_JUDGED: usize = 1200;
 
@@ -54,14 +57,14 @@ pub(crate) fn spreads(
     let mut fewest = most;
     let mut found: Vec<(Paper, [f64; 2], usize)> = Vec::new();
     for paper in papers {
-        for begin_x in beginnings(
-            paper,
-            0,
-            pieces.iter().flat_map(|piece| [piece.from[0], piece.to[0]]),
-        ) {
-            let grid = paper.grid([begin_x, 0.0]);
-            let columns = grid.columns(pieces);
-            for begin_y in beginnings(paper, 1, columns.ends().into_iter()) {
+        let most = most_beginnings(pieces, paper);
+        let ends: Vec<f64> = pieces
+            .iter()
+            .flat_map(|piece| [piece.from[0], piece.to[0]])
+            .collect();
+        for begin_x in beginnings(paper, 0, &ends, most) {
+            let columns = paper.grid([begin_x, 0.0]).columns(pieces);
+            for begin_y in beginnings(paper, 1, &columns.ends(), most) {
                 let grid = paper.grid([begin_x, begin_y]);
                 if let Some(sheets) = grid.sheets(&columns, fewest) {
                     fewest = sheets.len();
@@ -123,35 +126,54 @@ impl Paper {
     }
 }
 
+/// How many beginnings along one axis there is time for.
+fn most_beginnings(pieces: &[Piece], paper: &Paper) -> usize {
+    let blank = Window::around(pieces.iter().flat_map(|piece| [piece.from, piece.to]));
+    let along = |axis: usize| blank.size()[axis] / (paper.size[axis] - paper.overlap) + 1.0;
+    let looks = along(0) * along(1) + pieces.len() as f64;
+    (LOOKS / looks)
+        .sqrt()
+        .clamp(FEWEST_BEGINNINGS, MOST_BEGINNINGS) as usize
+}
+
 /// Where a grid may begin along one axis: the edges of sheets at the ends of lines, just clear of them, and between.
-fn beginnings(paper: &Paper, axis: usize, ends: impl Iterator<Item = f64>) -> Vec<f64> {
-    let pitch = paper.size[axis] - paper.overlap;
-    let mut edges: Vec<f64> = ends
-        .flat_map(|end| [end, end - paper.size[axis]])
-        .map(|edge| edge.rem_euclid(pitch))
-        .collect();
-    settle(&mut edges);
-    let middles: Vec<f64> = edges
-        .windows(2)
-        .map(|pair| (pair[0] + pair[1]) / 2.0)
-        .collect();
-    let clear: Vec<f64> = edges
-        .iter()
-        .flat_map(|edge| [edge - 1.01 * EDGE_CLEAR, edge + 1.01 * EDGE_CLEAR])
-        .map(|edge| edge.rem_euclid(pitch))
-        .collect();
-    edges.extend(middles);
-    edges.extend(clear);
-    edges.extend((0..EVEN_STEPS).map(|step| pitch * f64::from(step) / f64::from(EVEN_STEPS)));
-    settle(&mut edges);
-    let stride = edges.len().div_ceil(MOST_BEGINNINGS).max(1);
-    edges.into_iter().step_by(stride).collect()
+/// Those at the ends of the whole blank are never left out.
+fn beginnings(paper: &Paper, axis: usize, ends: &[f64], most: usize) -> Vec<f64> {
+    let (size, pitch) = (paper.size[axis], paper.size[axis] - paper.overlap);
+    let at = |ends: &[f64]| -> Vec<f64> {
+        let edges = ends.iter().flat_map(|end| [*end, end - size]);
+        settled(edges.map(|edge| edge.rem_euclid(pitch)).collect())
+    };
+    let outermost =
+        [f64::min, f64::max].map(|outer| ends.iter().copied().reduce(outer).unwrap_or(0.0));
+    let edges = at(ends);
+    let middles = edges.windows(2).map(|pair| (pair[0] + pair[1]) / 2.0);
+    let beside = |by: f64| edges.iter().map(move |edge| (edge + by).rem_euclid(pitch));
+    let clear = beside(1.01 * EDGE_CLEAR).chain(beside(-1.01 * EDGE_CLEAR));
+    let even = (0..EVEN_STEPS).map(|step| pitch * f64::from(step) / f64::from(EVEN_STEPS));
+    let all = settled(
+        edges
+            .iter()
+            .copied()
+            .chain(middles)
+            .chain(clear)
+            .chain(even)
+            .collect(),
+    );
+    let stride = all.len().div_ceil(most);
+    settled(
+        all.into_iter()
+            .step_by(stride)
+            .chain(at(&outermost))
+            .collect(),
+    )
 }
 
 /// In order, and each once.
-fn settle(values: &mut Vec<f64>) {
+fn settled(mut values: Vec<f64>) -> Vec<f64> {
     values.sort_by(f64::total_cmp);
     values.dedup_by(|one, other| (*one - *other).abs() < 1e-7);
+    values
 }
 
 fn faults(grid: &Grid, sheets: &BTreeSet<Cell>, pieces: &[Piece], measures: &Measures) -> [f64; 3] {

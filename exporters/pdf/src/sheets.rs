@@ -17,6 +17,9 @@ use crate::spread::Cell;
 use crate::window::Window;
 use crate::words::BAR;
 
+/// A sheet that falls short by this much has no room for something that it should say.
+const SCARCE: f64 = 4.0;
+
 /// A tray as it is to be printed.
 pub(crate) struct Tray<'a> {
     /// All that is known of it.
@@ -66,26 +69,28 @@ impl Tray<'_> {
         if turned { [long, short] } else { [short, long] }
     }
 
+    /// How far the bars alone fall short on the sheets of one way to print.
+    pub(crate) fn bars_short(&self, spread: &Spread) -> f64 {
+        let common = Common::new(self, spread);
+        let short = common.cells.iter().map(|cell| {
+            let mut page = Page::new([0.0, 0.0]);
+            let mut furniture = Furniture::new(self, common.room(*cell), &mut page);
+            furniture.bars(spread.turned);
+            furniture.penalty
+        });
+        spread.along_edges() + common.lost_measures() + short.sum::<f64>()
+    }
+
     /// Makes the pages of one way to print.
     pub(crate) fn sheets(&self, spread: &Spread) -> Sheets {
-        let mut cells: Vec<Cell> = spread.sheets.iter().copied().collect();
-        cells.sort_by_key(|[column, row]| (-row, *column));
-        let windows: Vec<Window> = cells.iter().map(|cell| spread.grid.window(*cell)).collect();
-        let lost = self.measures.lost(&windows);
-        let common = Common {
-            tray: self,
-            spread,
-            crosses: crosses(spread, &self.pieces),
-            lost,
-            cells,
-        };
-        let mut penalty = spread.along_edges() + 3.0 * common.lost.len() as f64;
-        let pages = common.cells.iter().map(|cell| {
+        let common = Common::new(self, spread);
+        let mut penalty = spread.along_edges() + common.lost_measures();
+        let mut pages = Vec::new();
+        for cell in &common.cells {
             let (page, short) = common.page(*cell);
             penalty += short;
-            page
-        });
-        let pages = pages.collect();
+            pages.push(page);
+        }
         Sheets { pages, penalty }
     }
 
@@ -100,7 +105,32 @@ impl Tray<'_> {
     }
 }
 
-impl Common<'_> {
+impl<'a> Common<'a> {
+    fn new(tray: &'a Tray<'a>, spread: &'a Spread) -> Common<'a> {
+        let mut cells: Vec<Cell> = spread.sheets.iter().copied().collect();
+        cells.sort_by_key(|[column, row]| (-row, *column));
+        let windows: Vec<Window> = cells.iter().map(|cell| spread.grid.window(*cell)).collect();
+        let lines: Vec<Piece> = tray
+            .pieces
+            .iter()
+            .chain(tray.measures.lines())
+            .copied()
+            .collect();
+        let words: Vec<Window> = tray.measures.words().collect();
+        Common {
+            tray,
+            spread,
+            crosses: crosses(spread, &lines, &words),
+            lost: tray.measures.lost(&windows),
+            cells,
+        }
+    }
+
+    /// How far the lost measures count as a shortcoming.
+    fn lost_measures(&self) -> f64 {
+        3.0 * self.lost.len() as f64
+    }
+
     fn page(&self, cell: Cell) -> (Page, f64) {
         let window = self.spread.grid.window(cell);
         let enlarged = self.tray.enlarged(self.spread.turned);
@@ -110,36 +140,50 @@ impl Common<'_> {
             enlarged,
             ..Page::new(self.tray.paper(self.spread.turned))
         };
-        let seams = self.seams(cell, &window);
-        for seam in &seams {
+        for seam in self.seams(cell) {
             page.line(FAINT, seam.from, seam.to);
         }
-        let crosses: Vec<&Cross> = self
-            .crosses
-            .iter()
-            .filter(|cross| window.covers(&cross.window()))
-            .collect();
-        for cross in &crosses {
+        for cross in self.crosses_on(&window) {
             cross.draw(&mut page, self.tray.font);
         }
-        let (measure_lines, measure_words) = self.tray.measures.on(&window, &self.lost);
-        let mut room = Room::new(window);
-        room.lay_blank(self.tray.outline());
-        room.take(
-            crosses
-                .iter()
-                .map(|cross| cross.window().wider(1.0))
-                .chain(measure_words.iter().map(|words| words.wider(1.5))),
-        );
-        room.take_lines(self.tray.pieces.iter().chain(&measure_lines).chain(&seams));
-        let mut furniture = Furniture::new(self.tray, room, &mut page);
+        let short = self.furnish(cell, &mut page);
+        self.draw_lines(&mut page, &window);
+        self.tray.measures.draw(&mut page, &window, &self.lost);
+        (page, short)
+    }
+
+    /// Puts everything that stands beside the lines onto a page: how far it falls short. Where room is scarce, what comes
+    /// first may leave none for the rest, so both orders of the large blocks are tried.
+    fn furnish(&self, cell: Cell, page: &mut Page) -> f64 {
+        let marks = page.marks.len();
+        let by_name = self.furnish_in_order(cell, page, false);
+        if by_name < SCARCE {
+            return by_name;
+        }
+        let mut other = page.clone();
+        other.marks.truncate(marks);
+        let by_advice = self.furnish_in_order(cell, &mut other, true);
+        if by_advice < by_name {
+            *page = other;
+        }
+        by_advice.min(by_name)
+    }
+
+    fn furnish_in_order(&self, cell: Cell, page: &mut Page, advice_first: bool) -> f64 {
+        let several = self.cells.len() > 1;
+        let mut furniture = Furniture::new(self.tray, self.room(cell), page);
         furniture.bars(self.spread.turned);
+        if advice_first {
+            furniture.advice();
+        }
         furniture.name(self.number(cell), self.cells.len());
-        if self.cells.len() > 1 {
+        if several {
             furniture.map(&self.spread.grid, &self.cells, cell);
         }
-        furniture.advice();
-        if self.cells.len() > 1 {
+        if !advice_first {
+            furniture.advice();
+        }
+        if several {
             furniture.joining(self.spread.grid.overlap);
         }
         furniture.legend();
@@ -147,10 +191,28 @@ impl Common<'_> {
         if self.cells.first() == Some(&cell) {
             furniture.lost(self.lost.len());
         }
-        let short = furniture.penalty;
-        self.draw_lines(&mut page, &window);
-        self.tray.measures.draw(&mut page, &window, &self.lost);
-        (page, short)
+        furniture.penalty
+    }
+
+    /// The room that lines, measures and crosses leave on a sheet.
+    fn room(&self, cell: Cell) -> Room {
+        let window = self.spread.grid.window(cell);
+        let (measure_lines, measure_words) = self.tray.measures.on(&window, &self.lost);
+        let crosses = self
+            .crosses_on(&window)
+            .map(|cross| cross.window().wider(1.0));
+        let mut room = Room::new(window);
+        room.lay_blank(self.tray.outline());
+        room.take(crosses.chain(measure_words.iter().map(|words| words.wider(1.5))));
+        room.take_lines(&self.tray.pieces, false);
+        room.take_lines(measure_lines.iter().chain(&self.seams(cell)), true);
+        room
+    }
+
+    fn crosses_on(&self, window: &Window) -> impl Iterator<Item = &Cross> {
+        let window = *window;
+        let is_on = move |cross: &&Cross| window.covers(&cross.window());
+        self.crosses.iter().filter(is_on)
     }
 
     /// Row and column as they are counted on the table, from the upper left.
@@ -169,7 +231,8 @@ impl Common<'_> {
     }
 
     /// Where the drawing of each neighbour begins on this sheet.
-    fn seams(&self, [column, row]: Cell, window: &Window) -> Vec<Piece> {
+    fn seams(&self, [column, row]: Cell) -> Vec<Piece> {
+        let window = self.spread.grid.window([column, row]);
         let mut seams = Vec::new();
         for (axis, step) in [(0, 1), (0, -1), (1, 1), (1, -1)] {
             let mut next = [column, row];

@@ -22,9 +22,9 @@ const MOST_COUNTED: usize = 1_000_000;
 /// Less overlap than this leaves no room for a cross.
 // Derived: the strokes of a cross are at least 2 mm long (the contract), and stay 1 mm off the edges.
 const LEAST_OVERLAP: f64 = 4.0;
-/// The ways that are laid out in full before one is chosen, for a few sheets and for many.
-const LAID_OUT: usize = 10;
-const FEW_SHEETS: usize = 12;
+/// So many sheets may be laid out to find the best way: with the bars alone, and in full.
+const TRIED_WITH_BARS: usize = 200;
+const TRIED_IN_FULL: usize = 30;
 /// The longest side that every reader of PDF shows at true size.
 // Source: ISO 32000-1, annex C.2: 14,400 units, which are 5080 mm.
 const LONGEST_SIDE: f64 = 5080.0;
@@ -60,7 +60,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         if count > MOST_SHEETS {
             return Err(too_many(document, count));
         }
-        ways = chosen(ways, count);
+        ways = chosen(&tray, ways);
     }
     let sheets = best(&tray, &ways).ok_or("the blank has no lines")?;
     traywright_paper::print(&document.title, &font, &sheets.pages).map(|bytes| (bytes, warnings))
@@ -115,18 +115,20 @@ fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String>
     Ok(papers)
 }
 
-/// The ways worth laying out: the best by the look of their lines, and others far from each other among the rest.
-fn chosen(ways: Vec<Spread>, count: usize) -> Vec<Spread> {
-    if count > FEW_SHEETS {
-        return ways.into_iter().take(1).collect();
-    }
-    let stride = (ways.len() / LAID_OUT).max(1);
-    let clear = ways
-        .iter()
-        .take_while(|way| way.along_edges() == ways[0].along_edges())
-        .count();
-    let stride = stride.min((clear / LAID_OUT).max(1));
-    ways.into_iter().step_by(stride).take(LAID_OUT).collect()
+/// The ways worth laying out in full: those where the bars stand best, from ways of all kinds that keep lines off the
+/// edges of sheets as well as the best does.
+fn chosen(tray: &Tray, mut ways: Vec<Spread>) -> Vec<Spread> {
+    let Some(count) = ways.first().map(|way| way.sheets.len()) else {
+        return ways;
+    };
+    let least = ways[0].along_edges();
+    ways.retain(|way| way.along_edges() <= least);
+    let stride = ways.len().div_ceil((TRIED_WITH_BARS / count).max(1)).max(1);
+    let tried = ways.into_iter().step_by(stride);
+    let mut judged: Vec<(f64, Spread)> = tried.map(|way| (tray.bars_short(&way), way)).collect();
+    judged.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let ways = judged.into_iter().map(|(_, way)| way);
+    ways.take((TRIED_IN_FULL / count).max(1)).collect()
 }
 
 /// Lays out every way and keeps the best; of equals the first.

@@ -25,6 +25,14 @@ impl Window {
         }
     }
 
+    /// One place and nothing around it.
+    pub(crate) fn at(place: Place) -> Window {
+        Window {
+            least: place,
+            most: place,
+        }
+    }
+
     /// The smallest one around places.
     pub(crate) fn around(places: impl IntoIterator<Item = Place>) -> Window {
         let none = Window {

@@ -12,18 +12,28 @@ pub(crate) const BAR: f64 = 100.0;
 pub(crate) fn about(document: &Document) -> String {
     let inside = document.box_size;
     let unit = document.unit;
-    let sides = [inside.length, inside.width, inside.depth].map(|side| number(side, unit));
+    let extent = document.flat.extent;
+    let blank = [
+        extent.most.x - extent.least.x,
+        extent.most.y - extent.least.y,
+    ];
     let name = match &document.board.name {
         Some(name) => format!(" ({})", shortened(name, 40)),
         None => String::new(),
     };
     format!(
-        "Style {}, box {} {unit}, card {} {unit}{name}",
+        "Style {}, box {}, card {}{name}, blank {}",
         shortened(&document.style, 40),
-        sides.join(" × "),
-        number(document.board.caliper, unit),
-        unit = symbol(unit)
+        sides(&[inside.length, inside.width, inside.depth], unit),
+        sides(&[document.board.caliper], unit),
+        sides(&blank, unit),
     )
+}
+
+/// Lengths that belong together, with their unit once.
+fn sides(lengths: &[f64], unit: Unit) -> String {
+    let numbers: Vec<String> = lengths.iter().map(|length| number(*length, unit)).collect();
+    format!("{} {}", numbers.join(" × "), symbol(unit))
 }
 
 /// Which face the maker is looking at.
@@ -34,42 +44,48 @@ pub(crate) fn face(drawn: DrawnFace) -> &'static str {
     }
 }
 
-/// How the two bars are read, and what is done when they are wrong.
-pub(crate) fn advice(page: &Page, unit: Unit) -> Vec<String> {
-    let read = |reading: f64| reading_words(reading, unit);
+/// What the bars must read.
+pub(crate) fn goal(page: &Page, unit: Unit) -> String {
     let goal = match unit {
-        Unit::Millimetre => "100 mm (99.5 to 100.5 will do)".to_owned(),
+        Unit::Millimetre => "100 mm (99.5 to 100.5 will do)",
         // Derived: 100 mm are 3.937 in, and 3 15/16 in are 100.01 mm.
-        Unit::Inch => "3 15/16 in (100 mm = 3.937 in; 3.92 to 3.96 in will do)".to_owned(),
+        Unit::Inch => "3 15/16 in (100 mm = 3.937 in; 3.92 to 3.96 in will do)",
     };
-    // Derived: a page that is made to fit shrinks by the least ratio of what is there to what is asked for, over both
-    // sides: A4 on Letter 279.4/297 = 0.941, A4 within borders of 4.2 mm 0.960, Letter on A4 210/215.9 = 0.973.
-    // Borderless printing enlarges by a few hundredths (common practice, no source).
-    let mut lines = vec![
-        format!(
-            "Lay a ruler on both bars before you cut: each must read {goal}. If not, print again at 100 % (“actual size”), without “fit to page”."
-        ),
-        format!("{}: an A4 page was shrunk onto Letter paper.", read(94.0)),
-        format!(
-            "{}: the page was shrunk into the printer’s margins.",
-            read(96.0)
-        ),
-        format!("{}: a Letter page was shrunk onto A4 paper.", read(97.0)),
-        format!(
-            "{}: the page was enlarged, as for printing without borders.",
-            read(103.0)
-        ),
-    ];
+    format!(
+        "Lay a ruler on both bars before you cut: each must read {goal}. If not, print again on {} paper at 100 % \
+         (\"actual size\"), without \"fit to page\".",
+        shortened(&page.name, 30)
+    )
+}
+
+/// What wrong readings come from.
+// Derived: a page that is made to fit shrinks by the least ratio of what is there to what is asked for, over both
+// sides: A4 on Letter 279.4/297 = 0.941, A4 within borders of 4.2 mm 0.960, Letter on A4 210/215.9 = 0.973.
+// Borderless printing enlarges by a few hundredths (common practice, no source).
+pub(crate) fn causes(unit: Unit) -> [String; 4] {
+    [
+        (94.0, "an A4 page was shrunk onto Letter paper; name the paper that is in the printer, there and in the job."),
+        (96.0, "the page was shrunk into the printer's margins; switch off \"fit\" or \"shrink\"."),
+        (97.0, "a Letter page was shrunk onto A4 paper; the cure is the same."),
+        (103.0, "the page was enlarged; switch off \"borderless\" or \"fill\"."),
+    ]
+    .map(|(reading, words)| format!("{}: {words}", reading_words(reading, unit)))
+}
+
+/// What helps when nothing else did.
+pub(crate) fn last_resort(page: &Page, unit: Unit) -> String {
     if is_corrected(page) {
-        lines.push("Still wrong? Leave bar-across and bar-down out of the job, make the sheets again and read the bars anew.".to_owned());
-    } else {
-        let (across, down) = match unit {
-            Unit::Millimetre => ("(mm)99.6", "(mm)100.2"),
-            Unit::Inch => ("(in)3.92", "(in)3.945"),
-        };
-        lines.push(format!("Still wrong? Write what you read into the job, as in page bar-across={across} bar-down={down}, and make the sheets again."));
+        return "Still wrong? Leave bar-across and bar-down out of the job, make the sheets again and read the bars anew."
+            .to_owned();
     }
-    lines
+    let (across, down) = match unit {
+        Unit::Millimetre => ("(mm)99.6", "(mm)100.2"),
+        Unit::Inch => ("(in)3.92", "(in)3.945"),
+    };
+    format!(
+        "Still wrong? Write what you read into the job, as in page bar-across={across} bar-down={down}, and make the \
+         sheets again."
+    )
 }
 
 /// The shortest form of the same, for a sheet that has no more room.
@@ -161,7 +177,7 @@ pub(crate) fn shortened(name: &str, most: usize) -> String {
     if name.chars().count() <= most {
         return name.to_owned();
     }
-    name.chars().take(most - 1).chain(['…']).collect()
+    name.chars().take(most - 3).chain("...".chars()).collect()
 }
 
 fn reading_words(reading: f64, unit: Unit) -> String {
