@@ -7,10 +7,13 @@
 mod clears;
 mod fits;
 mod flat;
+mod holds;
 mod measures;
 mod openings;
+mod proofs;
 mod rules;
 mod swing;
+mod tolerance;
 mod webs;
 
 use crate::blank::Blank;
@@ -23,6 +26,7 @@ use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
+use tolerance::Clearance;
 
 /// A tray that is known to fit, fold and hold.
 #[derive(Clone, Debug)]
@@ -88,6 +92,13 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         report.findings.push(*found);
         ended(&mut report)
     })?;
+    let holds = holds::of(folding);
+    let clearances = clearances(job, &tray, &folded);
+    report.findings.extend(holds::judge(&holds));
+    report
+        .findings
+        .extend(unsure(job, &clearances, &report.findings));
+    report.proofs = proofs::of(job, &tray, &folded, &order, &holds, &clearances);
     in_order(&mut report);
     Ok(CheckedTray {
         style: style.name().to_owned(),
@@ -98,6 +109,41 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         order,
         report,
     })
+}
+
+/// The clearances that hands must hit: the tray's in its box, and each item's in its opening.
+fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
+    let [length, width, depth] = fits::clearances(job, folded);
+    let around = |name: &str, value| Clearance {
+        name: name.to_owned(),
+        fit: "box",
+        asked: job.fit.around_tray,
+        value,
+    };
+    let mut clearances = vec![
+        around("the tray in its box", length.min(width)),
+        around("the tray under the lid", depth),
+    ];
+    for (index, opening) in tray.openings.iter().enumerate() {
+        let Some(item) = opening.item.map(|item| &job.items[item]) else {
+            continue;
+        };
+        clearances.push(Clearance {
+            name: format!("{} in its opening", item.name),
+            fit: "item",
+            asked: job.fit.around_item,
+            value: openings::clear(tray, index).play(item),
+        });
+    }
+    clearances
+}
+
+/// Clearances that may turn out to be none, but for those of a slot that is tight anyway.
+fn unsure(job: &Job, clearances: &[Clearance], found: &[Finding]) -> Vec<Finding> {
+    let tight = found.iter().any(|finding| finding.code == "slot-tight");
+    let mut unsure = tolerance::judge(job, clearances);
+    unsure.retain(|finding| !(tight && finding.place.ends_with("in its opening")));
+    unsure
 }
 
 /// Ends the check when something found so far is an error.

@@ -77,9 +77,20 @@ pub struct Finding {
     pub limit: Option<f64>,
 }
 
+/// A proof that the tray has passed, in one line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proof {
+    /// What was proved: `flat`, `folded`, `motion`, `holding` or `tolerance`.
+    pub name: String,
+    /// The verdict, with its figures.
+    pub says: String,
+}
+
 /// What is known of a tray: its figures and what was found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
+    /// The proofs passed; none when the tray was refused.
+    pub proofs: Vec<Proof>,
     /// Figures, as far as they were reached.
     pub measures: Vec<Measure>,
     /// Findings, the gravest first.

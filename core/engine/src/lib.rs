@@ -23,7 +23,7 @@ mod tray;
 pub mod wording;
 
 pub use checked::CheckedTray;
-pub use finding::{Fault, Finding, Level, Refusal, Report};
+pub use finding::{Fault, Finding, Level, Proof, Refusal, Report};
 pub use job::Job;
 pub use style::{Question, Style};
 

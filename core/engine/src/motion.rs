@@ -7,7 +7,7 @@
 use crate::blank::Blank;
 use crate::contacts::first_entry;
 use crate::folded::{Motion, motions};
-use crate::geometry::Point;
+use crate::geometry::{Point, TOUCH_MM};
 use crate::slabs::Slabs;
 use crate::space::{Convex, Space, cross, dot, minus};
 use crate::steps::{ActionKind, FoldOrder};
@@ -72,6 +72,8 @@ pub(crate) struct Turn<'t> {
     seen: Vec<Motion>,
     /// How far it turns.
     most: f64,
+    /// Depth under which panels only touch.
+    touch: f64,
 }
 
 impl<'t> Turn<'t> {
@@ -103,7 +105,25 @@ impl<'t> Turn<'t> {
             turns,
             seen,
             most: hanging.fold_deg.abs().to_radians(),
+            touch: TOUCH_DEPTH_MM.min(tray.caliper / 4.0),
         }
+    }
+
+    /// The same crease turned the other way, so far at most; a finished fold is opened by it.
+    pub(crate) fn back(mut self, most_deg: f64) -> Turn<'t> {
+        // Half a turn about the first axis turns the third one round and leaves both sides of the card where they are.
+        let other_way = Motion {
+            rows: [[1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, -1.0]],
+            shift: [0.0; 3],
+        };
+        self.seen = self
+            .seen
+            .iter()
+            .map(|motion| other_way.after(motion))
+            .collect();
+        self.most = most_deg.to_radians();
+        self.touch = TOUCH_MM;
+        self
     }
 
     /// The first panel that is met, and the angle in degrees at which it is.
@@ -134,12 +154,11 @@ impl<'t> Turn<'t> {
             .iter()
             .map(|solid| self.seen[still].place(solid))
             .collect();
-        let touch = TOUCH_DEPTH_MM.min(tray.caliper / 4.0);
         let pairs = one
             .iter()
             .flat_map(|one| other.iter().map(move |other| (one, other)));
         pairs
-            .filter_map(|(one, other)| first_entry(one, other, most, touch))
+            .filter_map(|(one, other)| first_entry(one, other, most, self.touch))
             .min_by(f64::total_cmp)
     }
 

@@ -49,7 +49,12 @@ pub(crate) fn sheet(judgement: &Judgement) -> Option<Sheet> {
 }
 
 fn line(label: &str, words: &str) -> Option<String> {
-    Some(paragraph(&format!("  {label:<17} "), words))
+    Some(row(label, words))
+}
+
+/// A line of a table: what it is about, and the words, wrapped beside it.
+pub(crate) fn row(label: &str, words: &str) -> String {
+    paragraph(&format!("  {label:<17} "), words)
 }
 
 fn pair(judgement: &Judgement, first: &str, second: &str) -> Option<[f64; 2]> {

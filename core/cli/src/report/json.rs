@@ -4,7 +4,7 @@
 //! contract. Lengths are mm whatever the job's unit. Never holds a number that JSON cannot say: such a one is null.
 
 use serde::{Serialize, Serializer};
-use traywright_engine::{Finding, Level};
+use traywright_engine::{Finding, Level, Proof};
 
 use crate::judgement::Judgement;
 use crate::report::sentence;
@@ -28,6 +28,13 @@ struct Tray<'a> {
     measures: Measures<'a>,
     findings: Vec<Found<'a>>,
     name: &'a str,
+    proofs: Vec<Proved<'a>>,
+}
+
+#[derive(Serialize)]
+struct Proved<'a> {
+    name: &'a str,
+    says: &'a str,
 }
 
 #[derive(Serialize)]
@@ -76,6 +83,16 @@ impl<'a> Tray<'a> {
             measures: Measures(&judgement.report().measures),
             findings: judgement.report().findings.iter().map(Found::of).collect(),
             name: &job.title,
+            proofs: judgement.report().proofs.iter().map(Proved::of).collect(),
+        }
+    }
+}
+
+impl<'a> Proved<'a> {
+    fn of(proof: &'a Proof) -> Self {
+        Proved {
+            name: &proof.name,
+            says: &proof.says,
         }
     }
 }

@@ -6,7 +6,7 @@
 use std::fmt::Write;
 
 use traywright_engine::wording::length;
-use traywright_engine::{Finding, Level};
+use traywright_engine::{Finding, Level, Proof};
 
 use crate::judgement::Judgement;
 use crate::report::figures::{self, IN_FIGURES};
@@ -29,6 +29,7 @@ fn block(judgement: &Judgement) -> String {
     text.push_str(&changes(judgement));
     let sections = [
         ("Figures", figures::table(judgement)),
+        ("Proved", proofs(judgement)),
         ("Folding", folding(judgement)),
         ("Good to know", notes(judgement)),
     ];
@@ -70,6 +71,12 @@ pub(crate) fn changes(judgement: &Judgement) -> String {
         }
     }
     text
+}
+
+/// The verdict of each proof.
+fn proofs(judgement: &Judgement) -> String {
+    let told = |proof: &Proof| figures::row(&proof.name, &proof.says);
+    judgement.report().proofs.iter().map(told).collect()
 }
 
 /// What was decided for the maker, as far as the figures do not show it.

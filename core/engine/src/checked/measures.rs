@@ -53,10 +53,7 @@ pub(super) fn of_numbers(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Measu
         measures.push(measure(named("slot_width"), opening.rect.width));
         measures.push(measure(named("clear_length"), clear.length));
         measures.push(measure(named("clear_width"), clear.width));
-        measures.push(measure(
-            named("play"),
-            (clear.length - item.length).min(clear.width - item.width),
-        ));
+        measures.push(measure(named("play"), clear.play(item)));
         if let OpeningCut::Flaps(plan) = &opening.cut {
             measures.push(measure(named("flap_depth"), plan.depth));
             measures.push(measure(named("flap_limit"), plan.limit));

@@ -29,6 +29,13 @@ pub(super) struct Clear {
     worst: [f64; 2],
 }
 
+impl Clear {
+    /// What an item has to spare, in the direction that leaves it least.
+    pub(super) fn play(&self, item: &Item) -> f64 {
+        (self.length - item.length).min(self.width - item.width)
+    }
+}
+
 /// Judges every opening that holds an item.
 pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, Stop> {
     let mut findings = Vec::new();
@@ -197,7 +204,7 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
     let (opening, unit) = (&tray.openings[index], numbers.job.unit);
     let clear = clear(tray, index);
     let place = called(opening, item);
-    let play = (clear.length - item.length).min(clear.width - item.width);
+    let play = clear.play(item);
     let asked = numbers.job.fit.around_item;
     if play < -TOUCH_MM {
         let message = format!(

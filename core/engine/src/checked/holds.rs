@@ -1,0 +1,69 @@
+//! What holds the folded tray: how far each wall can turn out before another panel stops it.
+//!
+//! Every panel is turned back about its crease, with all that hangs on it, while all others stand. Panels are rigid and
+//! nothing presses on them, so what is told is what card stops, not what friction or spring does.
+
+use super::finding;
+use crate::finding::{Finding, Level};
+use crate::motion::{Folding, Turn};
+use crate::tray::{HangsOn, Tray};
+
+/// How far a wall may turn out and still be said to be held.
+// Source: common practice, none published; at 10° a wall of 30 mm leans out by 5 mm.
+const HELD_DEG: f64 = 10.0;
+
+/// How far one family of walls can turn out.
+#[derive(Clone, Debug)]
+pub(super) struct Hold {
+    /// The family's name.
+    pub(super) key: String,
+    /// The angle at which it is stopped and the panel that stops it; none where nothing does.
+    pub(super) stop: Option<(f64, String)>,
+}
+
+/// What stops the walls of the root, by family: the loosest of each.
+pub(super) fn of(folding: Folding) -> Vec<Hold> {
+    let tray = folding.tray;
+    let folded: Vec<bool> = tray
+        .panels
+        .iter()
+        .map(|panel| panel.hanging.is_some())
+        .collect();
+    let mut holds: Vec<Hold> = Vec::new();
+    for panel in (0..tray.panels.len()).filter(|&panel| is_wall(tray, panel)) {
+        let stop = Turn::of(folding, &folded, panel)
+            .back(HELD_DEG)
+            .first_meeting();
+        let stop = stop.map(|(other, angle_deg)| (angle_deg, tray.panels[other].name.clone()));
+        let key = &tray.panels[panel].key;
+        let angle =
+            |hold: &Option<(f64, String)>| hold.as_ref().map_or(f64::INFINITY, |(angle, _)| *angle);
+        match holds.iter_mut().find(|hold| hold.key == *key) {
+            Some(hold) if angle(&hold.stop) >= angle(&stop) => {}
+            Some(hold) => hold.stop = stop,
+            None => holds.push(Hold {
+                key: key.clone(),
+                stop,
+            }),
+        }
+    }
+    holds
+}
+
+/// Whether a panel hangs on the root's outline: such a panel stands between the tray and its box.
+fn is_wall(tray: &Tray, panel: usize) -> bool {
+    let hanging = tray.panels[panel].hanging.as_ref();
+    hanging.is_some_and(|hanging| hanging.parent == 0 && matches!(hanging.on, HangsOn::Edge(_)))
+}
+
+/// Walls that nothing holds but the box around the tray.
+pub(super) fn judge(holds: &[Hold]) -> Vec<Finding> {
+    let loose = holds.iter().filter(|hold| hold.stop.is_none());
+    loose
+        .map(|hold| {
+            let message = format!("nothing but the box keeps {} from turning out", hold.key);
+            let found = finding(Level::Warning, "wall-not-held", hold.key.clone(), message);
+            found.cured_by("a style whose walls are trapped, or a strip of tape")
+        })
+        .collect()
+}

@@ -1,0 +1,110 @@
+//! How sure a clearance is: what measuring, creasing and the card's own spread leave of it.
+//!
+//! Each clearance is a sum of lengths that hands made, so its errors add up in three ways: as if all were at their worst
+//! at once, by root-sum-square, and as an expanded uncertainty (k = 2, about 95 %) of limits with nothing else known.
+
+use super::finding;
+use crate::finding::{Finding, Level};
+use crate::job::Job;
+use crate::wording::{length, setting};
+
+/// How well a box or an item is measured with a ruler, and how well a crease or a cut lies, either way.
+// Source: common practice, none published.
+const BY_HAND_MM: f64 = 0.5;
+
+/// What is taken for the spread of a caliper that nobody states, as a part of it.
+// Source: common practice, none published.
+const UNSTATED: f64 = 0.05;
+
+/// What the lengths that make up a clearance leave unsure.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Spread {
+    /// All limits added.
+    pub(crate) worst: f64,
+    /// Root of the sum of their squares.
+    pub(crate) root_sum_square: f64,
+    /// Expanded uncertainty, k = 2.
+    pub(crate) expanded: f64,
+}
+
+impl Spread {
+    /// Of independent lengths, each within plus or minus its limit.
+    // Source: NIST/SEMATECH e-Handbook 2.5.7: limits ±a with nothing else known have the standard uncertainty a/√3.
+    pub(crate) fn of(limits: &[f64]) -> Spread {
+        let squares: f64 = limits.iter().map(|limit| limit * limit).sum();
+        Spread {
+            worst: limits.iter().sum(),
+            root_sum_square: squares.sqrt(),
+            expanded: 2.0 * (squares / 3.0).sqrt(),
+        }
+    }
+}
+
+/// The spread of a clearance between something measured and two creases, or a crease and a cut, of the card.
+pub(super) fn spread(job: &Job) -> Spread {
+    let caliper = job.board.tolerance.unwrap_or(UNSTATED * job.board.caliper);
+    Spread::of(&[BY_HAND_MM, BY_HAND_MM, BY_HAND_MM, caliper])
+}
+
+/// A clearance with what it is called.
+pub(super) struct Clearance {
+    pub(super) name: String,
+    /// The setting that widens it.
+    pub(super) fit: &'static str,
+    pub(super) asked: f64,
+    pub(super) value: f64,
+}
+
+/// Clearances that may turn out to be none.
+pub(super) fn judge(job: &Job, clearances: &[Clearance]) -> Vec<Finding> {
+    let unsure = spread(job).expanded;
+    let unit = job.unit;
+    let narrow = clearances
+        .iter()
+        .filter(|clearance| clearance.value < unsure);
+    // Clearances of one setting are cured together: the narrowest is told.
+    let mut told: Vec<&Clearance> = Vec::new();
+    for clearance in narrow {
+        match told.iter_mut().find(|other| other.fit == clearance.fit) {
+            Some(other) if other.value <= clearance.value => {}
+            Some(other) => *other = clearance,
+            None => told.push(clearance),
+        }
+    }
+    told.into_iter()
+        .map(|clearance| {
+            let message = format!(
+                "{} has {} to spare, and measuring and creasing by hand leave {} unsure",
+                clearance.name,
+                length(clearance.value, unit),
+                length(unsure, unit)
+            );
+            let cure = format!(
+                "fit {}={}",
+                clearance.fit,
+                setting(clearance.asked + unsure - clearance.value, unit)
+            );
+            let found = finding(
+                Level::Warning,
+                "fit-unsure",
+                clearance.name.clone(),
+                message,
+            );
+            found.measured(clearance.value, unsure).cured_by(cure)
+        })
+        .collect()
+}
+
+/// A clearance in a plain sentence.
+pub(super) fn sentence(job: &Job, clearance: &Clearance) -> String {
+    let unsure = spread(job).expanded;
+    let write = |value| length(value, job.unit);
+    format!(
+        "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %)",
+        clearance.name,
+        write(clearance.value),
+        write(clearance.value - unsure),
+        write(clearance.value + unsure),
+        write(BY_HAND_MM)
+    )
+}
