@@ -94,10 +94,9 @@ fn parse_in_rounds(text: &str) -> Parsed {
             }
             Err(error) => error,
         };
-        let slips = error
-            .diagnostics
-            .iter()
-            .map(|diagnostic| slips::slip(&rest, diagnostic));
+        // The parser tells them in its order, so the first in the text is among the first that it tells.
+        let told = error.diagnostics.iter().take(MOST_SLIPS);
+        let slips = told.map(|diagnostic| slips::slip(&rest, diagnostic));
         let Some(slip) = slips.min_by_key(|slip| slip.fault.place.start) else {
             break;
         };
