@@ -33,6 +33,10 @@ pub(crate) use pages::{known_pages, page_named};
 pub(crate) fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, Trouble> {
     let refused = |text: &str, mut faults: Vec<Fault>| {
         faults.sort_by_key(|fault| fault.place.start);
+        for fault in &mut faults {
+            clip(&mut fault.message);
+            clip(&mut fault.label);
+        }
         Trouble::Text {
             path: path_as_named.to_owned(),
             text: text.to_owned(),
@@ -87,6 +91,16 @@ fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault
         settings,
         unit,
     })
+}
+
+/// Words about a word of a thousand letters need not repeat all of them.
+fn clip(words: &mut String) {
+    // Common practice, none published: some lines of a terminal.
+    const MOST: usize = 240;
+    if let Some((at, _)) = words.char_indices().nth(MOST) {
+        words.truncate(at);
+        words.push('…');
+    }
 }
 
 /// The whole file, which is how a fault of no single word is placed.
