@@ -43,6 +43,25 @@ impl Agreement {
     }
 }
 
+impl Agreement {
+    fn judge(&self, title: &str, most: f64, most_exact: f64) {
+        let Agreement {
+            overlap,
+            apart,
+            area,
+        } = self;
+        assert!(overlap.abs() < most, "{title}: panels share {overlap} mm²");
+        assert!(
+            *apart < most,
+            "{title}: panels and lines are {apart} mm² apart"
+        );
+        assert!(
+            *area < most_exact,
+            "{title}: the areas differ by {area} mm²"
+        );
+    }
+}
+
 /// Holds a document against itself.
 ///
 /// # Panics
@@ -80,23 +99,7 @@ pub fn check(document: &Document) -> Agreement {
     };
     let title = format!("{} {:?}", document.style, document.box_size);
     assert_eq!(union.len(), 1, "{title}: the blank falls apart");
-    let Agreement {
-        overlap,
-        apart,
-        area,
-    } = agreement;
-    assert!(
-        overlap.abs() < ROUNDING_MM * edges,
-        "{title}: panels share {overlap} mm²"
-    );
-    assert!(
-        apart < ROUNDING_MM * edges,
-        "{title}: panels and lines are {apart} mm² apart"
-    );
-    assert!(
-        area < 1e-9 * panels,
-        "{title}: the areas differ by {area} mm²"
-    );
+    agreement.judge(&title, ROUNDING_MM * edges, 1e-9 * panels);
     check_runs(document, &title);
     check_creases(document, &title);
     agreement

@@ -8,6 +8,7 @@ pub(crate) mod proof;
 mod run;
 
 use crate::geometry::{Corner, Frame, Outline, Point};
+use crate::numbers::Rect;
 use crate::tray::{HangsOn, OpeningCut, Tray};
 use run::{cleaned, single_runs};
 
@@ -173,8 +174,7 @@ impl Laying<'_> {
                 open_cuts.extend(plan.cuts.iter().map(place));
             }
             OpeningCut::Clean(_) if opening.rect.is_slit() => {
-                let [from, _, to, _] = opening.rect.corners().map(|corner| frame.place(corner));
-                open_cuts.push(vec![Corner::sharp(from), Corner::sharp(to)]);
+                open_cuts.push(slit(&opening.rect, &frame))
             }
             OpeningCut::Clean(hole) if self.hung_on(index).next().is_none() => {
                 holes.push(hole.placed(&frame).reversed())
@@ -272,6 +272,14 @@ impl Laying<'_> {
             .filter_map(crease)
             .collect()
     }
+}
+
+/// A hole without width, from end to end.
+fn slit(rect: &Rect, frame: &Frame) -> Vec<Corner> {
+    let [from, _, to, _] = rect.corners();
+    [from, to]
+        .map(|end| Corner::sharp(frame.place(end)))
+        .to_vec()
 }
 
 fn on_edge(on: &HangsOn, opening: usize, edge: &str) -> bool {

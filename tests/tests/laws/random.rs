@@ -129,7 +129,12 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
     if expected.len() > 1 {
         expected.retain(|code| *code != "no-swing-room");
     }
-    let mut codes: Vec<&str> = told.iter().map(|finding| finding.code.as_str()).collect();
+    // A roll-over without room to swing may be blocked in the style's own order alone.
+    let code = |finding: &&Finding| match finding.code.as_str() {
+        "step-blocked" => "no-swing-room".to_owned(),
+        code => code.to_owned(),
+    };
+    let mut codes: Vec<String> = told.iter().map(code).collect();
     codes.sort_unstable();
     assert_eq!(
         codes,
@@ -140,7 +145,7 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
     let margins = formulas::errors(job);
     for finding in told
         .iter()
-        .filter(|finding| finding.code != "no-swing-room")
+        .filter(|finding| !["no-swing-room", "step-blocked"].contains(&finding.code.as_str()))
     {
         let (value, limit) = (
             finding.value.expect("an error has a value"),
@@ -194,7 +199,9 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
         let remarked = margins.into_iter().filter(|(_, margin)| *margin < 0.0);
         let expected: Vec<&str> = remarked.map(|(code, _)| code).collect();
         let findings = tray.report().findings.iter();
-        let mut codes: Vec<&str> = findings.map(|finding| finding.code.as_str()).collect();
+        // How sure a clearance is follows from tolerances, of which these formulas know nothing.
+        let codes = findings.map(|finding| finding.code.as_str());
+        let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-unsure").collect();
         codes.sort_unstable();
         assert_eq!(codes, expected, "{job:#?}");
     }

@@ -230,7 +230,9 @@ fn a_second_fold_has_room_to_swing_where_the_formula_says_so() {
                 Ok(_) => assert_eq!(side, 0, "made: {errors:#?} {job:#?}"),
                 Err(Refusal::Tray(report)) => {
                     assert_eq!(side, 1, "{report:#?} {errors:#?} {job:#?}");
-                    assert_eq!(report.findings[0].code, "no-swing-room");
+                    // Or blocked in this order alone, where the roll-over could be folded before it is turned in.
+                    let code = report.findings[0].code.as_str();
+                    assert!(["no-swing-room", "step-blocked"].contains(&code), "{code}");
                     // Its spine carries it over the tray, and then it turns itself.
                     let place = &report.findings[0].place;
                     let rolls_over = place.starts_with("spine") || place.starts_with("second");
