@@ -26,6 +26,7 @@ use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
+use holds::Hold;
 use tolerance::Clearance;
 
 /// A tray that is known to fit, fold and hold.
@@ -47,7 +48,7 @@ impl CheckedTray {
     }
 }
 
-/// Makes a tray and judges it.
+/// Makes a tray and judges it, stage by stage.
 pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let mut numbers = Numbers::set_up(style, job)?;
     let mut report = Report::default();
@@ -55,29 +56,20 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     stop_at_errors(&mut report)?;
 
     let tray = Tray::draw(&mut numbers).map_err(|stop| refused(job, stop))?;
-    let judge = |stop| refused(job, stop);
-    report
-        .measures
-        .extend(measures::of_numbers(&mut numbers, &tray).map_err(judge)?);
-    let body = rules::judge(&mut numbers).map_err(judge)?;
-    let openings = openings::judge(&mut numbers, &tray).map_err(judge)?;
-    report.findings.extend(with_openings(body, openings));
-    stop_at_errors(&mut report)?;
-    report.findings.extend(flat::judge_sizes(&tray, job));
-    stop_at_errors(&mut report)?;
+    judge_numbers(&mut numbers, &tray, &mut report)?;
 
     let blank = Blank::lay(&tray);
     report.findings.extend(flat::judge_blank(&tray, &blank));
     stop_at_errors(&mut report)?;
 
     let folded = FoldedTray::fold(&tray, &blank);
+    let slabs = Slabs::of(&tray, &blank);
     report
         .measures
         .extend(measures::of_folded(job, &blank, &folded));
     report
         .findings
         .extend(fits::judge_folded(style, job, &blank, &folded));
-    let slabs = Slabs::of(&tray, &blank);
     report
         .findings
         .extend(clears::judge(&tray, &slabs, &folded, job));
@@ -93,27 +85,50 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         ended(&mut report)
     })?;
     let holds = holds::of(folding);
-    let clearances = clearances(job, &tray, &folded);
     report.findings.extend(holds::judge(&holds));
-    report
-        .findings
-        .extend(unsure(job, &clearances, &report.findings));
-    report.proofs = proofs::of(job, &tray, &folded, &order, &holds, &clearances);
-    in_order(&mut report);
-    Ok(CheckedTray {
-        style: style.name().to_owned(),
+
+    let style = style.name().to_owned();
+    let mut checked = CheckedTray {
+        style,
         job: job.clone(),
         tray,
         blank,
         folded,
         order,
         report,
-    })
+    };
+    judge_clearances(&mut checked, &holds);
+    Ok(checked)
+}
+
+/// How sure the clearances are, and the verdict of each proof.
+fn judge_clearances(checked: &mut CheckedTray, holds: &[Hold]) {
+    let clearances = clearances(checked);
+    let unsure = unsure(&checked.job, &clearances, &checked.report.findings);
+    checked.report.findings.extend(unsure);
+    checked.report.proofs = proofs::of(checked, holds, &clearances);
+    in_order(&mut checked.report);
+}
+
+/// What the numbers alone tell: the style's rules, the items and their openings, and panels without a size.
+fn judge_numbers(numbers: &mut Numbers, tray: &Tray, report: &mut Report) -> Result<(), Refusal> {
+    let job = numbers.job;
+    let stopped = |stop| refused(job, stop);
+    report
+        .measures
+        .extend(measures::of_numbers(numbers, tray).map_err(stopped)?);
+    let body = rules::judge(numbers).map_err(stopped)?;
+    let openings = openings::judge(numbers, tray).map_err(stopped)?;
+    report.findings.extend(with_openings(body, openings));
+    stop_at_errors(report)?;
+    report.findings.extend(flat::judge_sizes(tray, job));
+    stop_at_errors(report)
 }
 
 /// The clearances that hands must hit: the tray's in its box, and each item's in its opening.
-fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
-    let [length, width, depth] = fits::clearances(job, folded);
+fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
+    let (job, tray) = (&checked.job, &checked.tray);
+    let [length, width, depth] = fits::clearances(job, &checked.folded);
     let around = |name: &str, value| Clearance {
         name: name.to_owned(),
         fit: "box",

@@ -18,8 +18,8 @@ pub(crate) fn first_entry(turning: &Convex, still: &Convex, most: f64, touch: f6
         return None;
     }
     let mut angles = vec![0.0, most];
-    corners_on_faces(turning, still, 1.0, &mut angles);
-    corners_on_faces(still, turning, -1.0, &mut angles);
+    corners_on_planes(turning, still, 1.0, &mut angles);
+    corners_on_planes(still, turning, -1.0, &mut angles);
     edges_on_edges(turning, still, &mut angles);
     angles.retain(|angle| (0.0..=most).contains(angle));
     angles.sort_by(f64::total_cmp);
@@ -81,7 +81,7 @@ fn distance_from_axis(solid: &Convex) -> f64 {
             0.0
         }
     };
-    solid.faces.iter().map(keeps).fold(0.0, f64::max)
+    solid.planes.iter().map(keeps).fold(0.0, f64::max)
 }
 
 /// The angles around the axis between which a solid lies; none when it holds the axis or lies all around.
@@ -120,15 +120,15 @@ fn angle(cos: f64, sin: f64) -> f64 {
 }
 
 /// Angles at which corners of one solid, turning in the given sense, lie on faces of the other.
-fn corners_on_faces(corners: &Convex, faces: &Convex, sense: f64, angles: &mut Vec<f64>) {
+fn corners_on_planes(corners: &Convex, others: &Convex, sense: f64, angles: &mut Vec<f64>) {
     for &[x, y, z] in &corners.corners {
-        for (normal, offset) in &faces.faces {
+        for (normal, offset) in &others.planes {
             let a = normal[0] * x + normal[1] * y;
             let b = sense * (normal[1] * x - normal[0] * y);
             solve(a, b, normal[2] * z - offset, |cos, sin| {
                 let place = [x * cos - sense * y * sin, sense * x * sin + y * cos, z];
-                if faces
-                    .faces
+                if others
+                    .planes
                     .iter()
                     .all(|(normal, offset)| dot(*normal, place) < offset + BESIDE_MM)
                 {

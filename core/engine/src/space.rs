@@ -1,6 +1,6 @@
 //! Directions in space, and convex solids that can be held against each other.
 //!
-//! Lengths in mm. A solid is the space between its faces; two solids that only touch do not meet.
+//! Lengths in mm. A solid is the space between its planes; two solids that only touch do not meet.
 
 /// A place or a way in space.
 pub(crate) type Space = [f64; 3];
@@ -26,12 +26,12 @@ pub(crate) fn minus(one: Space, other: Space) -> Space {
     plus(one, other, -1.0)
 }
 
-/// A convex solid by its corners, faces and edges.
+/// A convex solid by its corners, planes and edges.
 #[derive(Clone, Debug)]
 pub(crate) struct Convex {
     pub(crate) corners: Vec<Space>,
     /// Outward normal, one long, and how far the face lies along it.
-    pub(crate) faces: Vec<(Space, f64)>,
+    pub(crate) planes: Vec<(Space, f64)>,
     /// Edges as pairs of corners.
     pub(crate) edges: Vec<(usize, usize)>,
     /// The edges whose ways all others share.
@@ -48,14 +48,14 @@ impl Convex {
                 .map(move |point| [point[0], point[1], height])
         };
         let corners: Vec<Space> = level(-half).chain(level(half)).collect();
-        let mut faces = vec![([0.0, 0.0, 1.0], half), ([0.0, 0.0, -1.0], half)];
+        let mut planes = vec![([0.0, 0.0, 1.0], half), ([0.0, 0.0, -1.0], half)];
         let mut edges = Vec::new();
         for here in 0..count {
             let next = (here + 1) % count;
             let way = minus(corners[next], corners[here]);
             let length = way[0].hypot(way[1]);
             let normal = [way[1] / length, -way[0] / length, 0.0];
-            faces.push((normal, dot(normal, corners[here])));
+            planes.push((normal, dot(normal, corners[here])));
             edges.extend([
                 (here, next),
                 (count + here, count + next),
@@ -66,13 +66,13 @@ impl Convex {
         let ways = (0..count).map(|side| 3 * side).chain([2]).collect();
         Convex {
             corners,
-            faces,
+            planes,
             edges,
             ways,
         }
     }
 
-    /// The same solid with its corners moved rigidly, and the ways of its faces turned.
+    /// The same solid with its corners moved rigidly, and the ways of its planes turned.
     pub(crate) fn moved(
         &self,
         place: impl Fn(Space) -> Space,
@@ -81,19 +81,19 @@ impl Convex {
         let corners: Vec<Space> = self.corners.iter().map(|&corner| place(corner)).collect();
         // The first corner of an upright prism lies on its lower face; each side face holds the corner it begins at.
         let count = corners.len() / 2;
-        let on_face = |face: usize| match face {
+        let on_plane = |plane: usize| match plane {
             0 => corners[count],
             1 => corners[0],
             side => corners[side - 2],
         };
-        let faces = self.faces.iter().enumerate().map(|(face, (normal, _))| {
+        let planes = self.planes.iter().enumerate().map(|(plane, (normal, _))| {
             let normal = turn(*normal);
-            (normal, dot(normal, on_face(face)))
+            (normal, dot(normal, on_plane(plane)))
         });
-        let faces = faces.collect();
+        let planes = planes.collect();
         Convex {
             corners,
-            faces,
+            planes,
             edges: self.edges.clone(),
             ways: self.ways.clone(),
         }
@@ -125,7 +125,7 @@ impl Convex {
             depth = depth.min((one.1 - two.0).min(two.1 - one.0));
             depth > 0.0
         };
-        for (normal, _) in self.faces.iter().chain(&other.faces) {
+        for (normal, _) in self.planes.iter().chain(&other.planes) {
             if !shared(*normal) {
                 return 0.0;
             }
@@ -134,7 +134,7 @@ impl Convex {
             for two in other.ways() {
                 let across = cross(one, two);
                 let length = dot(across, across).sqrt();
-                // Like ways span no direction of their own; the faces have told all there is.
+                // Like ways span no direction of their own; the planes have told all there is.
                 if length > 1e-9 && !shared(across.map(|part| part / length)) {
                     return 0.0;
                 }

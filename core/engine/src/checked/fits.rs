@@ -1,4 +1,6 @@
 //! The board, the box and the sheet: whether the folded tray goes into the box and the blank onto the card.
+//!
+//! Given the job, and the folded tray and its blank; gives findings. Never looks at panels one by one.
 
 use super::finding;
 use crate::blank::Blank;

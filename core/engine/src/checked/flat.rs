@@ -1,4 +1,6 @@
 //! The card itself: sizes that vanish, strips too narrow to crease, and the flat proof.
+//!
+//! Given the tray and its blank; gives findings, one of each family and one overlap, for more would have one cause.
 
 use super::finding;
 use crate::blank::Blank;

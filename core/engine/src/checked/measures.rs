@@ -1,4 +1,6 @@
 //! The figures of the report, under the names that are promised to the outside.
+//!
+//! Given the figures of the style, the tray and the folded tray; gives measures in mm. Rounds nothing, judges nothing.
 
 use super::fits::clearances;
 use super::openings::clear;

@@ -94,27 +94,17 @@ fn judge_height<'a>(
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,
-) -> Result<Vec<Finding>, Stop> {
+) -> Result<Option<Finding>, Stop> {
     let unit = numbers.job.unit;
     let room = match &slot.room {
         Some(room) => numbers.amount(room, Scope::Opening(opening.member))?,
         None => numbers.job.box_size.depth,
     };
     if item.depth > room + TOUCH_MM {
-        let (depth, least) = lengths_apart(item.depth, room, unit);
-        let message = format!(
-            "{} is {depth} deep, and there is room for {least}",
-            item.name
-        );
-        let found = finding(Level::Error, "item-too-deep", item.name.clone(), message)
-            .measured(item.depth, room);
-        return Ok(vec![found.cured_by(format!(
-            "a box {} deeper",
-            length(item.depth - room, unit)
-        ))]);
+        return Ok(Some(too_deep(item, room, unit)));
     }
     if slot.room.is_some() || slot.cut == SlotCut::Uncut {
-        return Ok(Vec::new());
+        return Ok(None);
     }
     let deck = numbers.job_figure(JobFigure::TrayDepth);
     let above = item.depth - deck;
@@ -124,29 +114,38 @@ fn judge_height<'a>(
             item.name,
             length(above, unit)
         );
-        return Ok(vec![
-            finding(Level::Warning, "item-proud", item.name.clone(), message)
-                .measured(item.depth, deck),
-        ]);
+        let found = finding(Level::Warning, "item-proud", item.name.clone(), message);
+        return Ok(Some(found.measured(item.depth, deck)));
     }
-    if -above > SUNK_MM {
-        let message = format!(
-            "the top of {} lies {} below the deck (at most {})",
-            item.name,
-            length(-above, unit),
-            length(SUNK_MM, unit)
-        );
-        let cure = format!(
-            "a pad of {} under it, or a lower tray: say a smaller box depth",
-            length(-above - SUNK_MM, unit)
-        );
-        return Ok(vec![
-            finding(Level::Warning, "item-sunk", item.name.clone(), message)
-                .measured(-above, SUNK_MM)
-                .cured_by(cure),
-        ]);
-    }
-    Ok(Vec::new())
+    let fit = numbers.job.fit.around_tray;
+    Ok((-above > SUNK_MM).then(|| sunk(item, -above, fit, unit)))
+}
+
+fn too_deep(item: &Item, room: f64, unit: Unit) -> Finding {
+    let (depth, least) = lengths_apart(item.depth, room, unit);
+    let message = format!(
+        "{} is {depth} deep, and there is room for {least}",
+        item.name
+    );
+    let found = finding(Level::Error, "item-too-deep", item.name.clone(), message);
+    let cure = format!("a box {} deeper", length(item.depth - room, unit));
+    found.measured(item.depth, room).cured_by(cure)
+}
+
+fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
+    let message = format!(
+        "the top of {} lies {} below the deck (at most {})",
+        item.name,
+        length(below, unit),
+        length(SUNK_MM, unit)
+    );
+    let cure = format!(
+        "a pad of {} under it, or a lower tray: say box depth={}",
+        length(below - SUNK_MM, unit),
+        setting(item.depth + SUNK_MM + fit, unit)
+    );
+    let found = finding(Level::Warning, "item-sunk", item.name.clone(), message);
+    found.measured(below, SUNK_MM).cured_by(cure)
 }
 
 /// Whether the flaps end above the box's floor, and which cut made that so.
@@ -203,8 +202,7 @@ fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Ve
 fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec<Finding> {
     let (opening, unit) = (&tray.openings[index], numbers.job.unit);
     let clear = clear(tray, index);
-    let place = called(opening, item);
-    let play = clear.play(item);
+    let (place, play) = (called(opening, item), clear.play(item));
     let asked = numbers.job.fit.around_item;
     if play < -TOUCH_MM {
         let message = format!(
@@ -214,16 +212,12 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
             size(&[item.length, item.width], unit)
         );
         let cure = format!("fit item={} or more", setting(asked - play + SNUG_MM, unit));
-        return vec![
-            finding(Level::Error, "item-does-not-enter", place, message)
-                .measured(play, 0.0)
-                .cured_by(cure),
-        ];
+        let found = finding(Level::Error, "item-does-not-enter", place, message);
+        return vec![found.measured(play, 0.0).cured_by(cure)];
     }
     let worst = (opening.rect.length - clear.worst[0] - item.length)
         .min(opening.rect.width - clear.worst[1] - item.width);
-    let mut findings = Vec::new();
-    if worst < SNUG_MM - TOUCH_MM {
+    let tight = (worst < SNUG_MM - TOUCH_MM).then(|| {
         let message = format!(
             "{} may have only {} to spare where a crease folds thick (at least {})",
             item.name,
@@ -231,13 +225,18 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
             length(SNUG_MM, unit)
         );
         let cure = format!("fit item={}", setting(asked + SNUG_MM - worst, unit));
-        findings.push(
-            finding(Level::Warning, "slot-tight", place.clone(), message)
-                .measured(worst, SNUG_MM)
-                .cured_by(cure),
-        );
-    }
-    let folded = if clear.length < opening.rect.length || clear.width < opening.rect.width {
+        let found = finding(Level::Warning, "slot-tight", place.clone(), message);
+        found.measured(worst, SNUG_MM).cured_by(cure)
+    });
+    let message = clear_words(opening, &clear, item, unit);
+    let note = finding(Level::Note, "clear-opening", place, message).measured(play, 0.0);
+    tight.into_iter().chain([note]).collect()
+}
+
+fn clear_words(opening: &Opening, clear: &Clear, item: &Item, unit: Unit) -> String {
+    let slot = [opening.rect.length, opening.rect.width];
+    let flaps = clear.length < slot[0] || clear.width < slot[1];
+    let folded = if flaps {
         format!(
             "; with the flaps folded {} stay clear",
             size(&[clear.length, clear.width], unit)
@@ -245,14 +244,12 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
     } else {
         String::new()
     };
-    let message = format!(
+    format!(
         "slot {}{folded}, {} has {} to spare",
-        size(&[opening.rect.length, opening.rect.width], unit),
+        size(&slot, unit),
         item.name,
-        length(play, unit)
-    );
-    findings.push(finding(Level::Note, "clear-opening", place, message).measured(play, 0.0));
-    findings
+        length(clear.play(item), unit)
+    )
 }
 
 /// A job's cut that the style has no use for.

@@ -1,63 +1,68 @@
 //! The verdict of each proof in one line.
+//!
+//! Given a tray that passed them all, what holds its walls and its clearances; gives the proofs in the order in which
+//! they were made. Judges nothing.
 
+use super::CheckedTray;
 use super::holds::Hold;
 use super::tolerance::{Clearance, sentence};
 use crate::finding::Proof;
-use crate::folded::FoldedTray;
-use crate::job::Job;
-use crate::steps::{ActionKind, FoldOrder};
-use crate::tray::Tray;
+use crate::steps::ActionKind;
 use crate::wording::size;
 
-/// All proofs of a tray that passed them, in the order in which they were made.
-pub(super) fn of(
-    job: &Job,
-    tray: &Tray,
-    folded: &FoldedTray,
-    order: &FoldOrder,
-    holds: &[Hold],
-    clearances: &[Clearance],
-) -> Vec<Proof> {
+/// All proofs of a tray.
+pub(super) fn of(checked: &CheckedTray, holds: &[Hold], clearances: &[Clearance]) -> Vec<Proof> {
     let proof = |name: &str, says: String| Proof {
         name: name.to_owned(),
         says,
     };
-    let panels = tray.panels.len();
-    let flat = format!(
-        "one piece with one edge; {panels} panels, no two from the same card, card on both sides of each crease"
-    );
-    let stands = format!(
-        "{} outside, no two of {panels} slabs inside each other",
-        size(&folded.outside(), job.unit)
-    );
-    let folds = order
-        .actions
-        .iter()
-        .filter_map(|action| match &action.kind {
-            ActionKind::Fold(panels) => Some(panels.len()),
-            _ => None,
-        });
-    let folds: usize = folds.sum();
-    let motion = format!(
-        "{folds} folds in {} actions, each turned through its angle and met by no panel",
-        order.actions.len()
-    );
     let mut proofs = vec![
-        proof("flat", flat),
-        proof("folded", stands),
-        proof("motion", motion),
+        proof("flat", flat(checked)),
+        proof("folded", folded(checked)),
+        proof("motion", motion(checked)),
+        proof("holding", holding(holds)),
     ];
+    let sentences = clearances
+        .iter()
+        .map(|clearance| sentence(&checked.job, clearance));
+    proofs.extend(sentences.map(|says| proof("tolerance", says)));
+    proofs
+}
+
+fn flat(checked: &CheckedTray) -> String {
+    let panels = checked.tray.panels.len();
+    format!(
+        "one piece with one edge; {panels} panels, no two from the same card, card on both sides of each crease"
+    )
+}
+
+fn folded(checked: &CheckedTray) -> String {
+    let outside = size(&checked.folded.outside(), checked.job.unit);
+    format!(
+        "{outside} outside, no two of {} slabs inside each other",
+        checked.tray.panels.len()
+    )
+}
+
+fn motion(checked: &CheckedTray) -> String {
+    let actions = &checked.order.actions;
+    let folds = actions.iter().map(|action| match &action.kind {
+        ActionKind::Fold(panels) => panels.len(),
+        _ => 0,
+    });
+    let folds: usize = folds.sum();
+    format!(
+        "{folds} folds in {} actions, each turned through its angle and met by no panel",
+        actions.len()
+    )
+}
+
+fn holding(holds: &[Hold]) -> String {
     let stops = holds.iter().map(|hold| match &hold.stop {
         Some((angle, other)) => {
             format!("{} turns out {angle:.1}° until {other} stops it", hold.key)
         }
         None => format!("{} is held by the box alone", hold.key),
     });
-    proofs.push(proof("holding", stops.collect::<Vec<_>>().join("; ")));
-    proofs.extend(
-        clearances
-            .iter()
-            .map(|clearance| proof("tolerance", sentence(job, clearance))),
-    );
-    proofs
+    stops.collect::<Vec<_>>().join("; ")
 }

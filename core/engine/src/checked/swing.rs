@@ -1,4 +1,6 @@
 //! Room to swing: whether every fold can be made in its place of the order, and what tray could be folded instead.
+//!
+//! Given the folded tray; gives the order in which it can be folded, or the one finding why it cannot.
 
 use super::{finding, flat, rules};
 use crate::blank::Blank;

@@ -87,6 +87,21 @@ impl CutPlan {
         }
     }
 
+    /// A cut of that form, its flaps yet to be drawn.
+    fn without_flaps(variant: CutVariant, depth: f64, limit: f64) -> CutPlan {
+        CutPlan {
+            variant,
+            flaps: Vec::new(),
+            holes: Vec::new(),
+            cuts: Vec::new(),
+            wanted: depth,
+            depth,
+            shallowest: depth,
+            limit,
+            least: LEAST_FLAP,
+        }
+    }
+
     /// Whether the plan can be cut: its flaps are deep enough to hang.
     pub(crate) fn hangs(&self) -> bool {
         self.shallowest >= self.least
@@ -101,48 +116,25 @@ impl CutPlan {
 /// Four flaps: the first of cross, mitred and window whose flaps are not too deep.
 fn cross(rect: &Rect, notch: f64, limit: f64) -> CutPlan {
     let (less, more) = (rect.length.min(rect.width), rect.length.max(rect.width));
-    let [low, _, high, _] = rect.corners();
-    let (variant, inset_x, inset_y, depth) = if more / 2.0 <= limit {
-        (
-            CutVariant::Cross,
-            rect.length / 2.0,
-            rect.width / 2.0,
-            more / 2.0,
-        )
+    let (variant, depth) = if more / 2.0 <= limit {
+        (CutVariant::Cross, more / 2.0)
     } else if less / 2.0 <= limit {
-        (CutVariant::Mitred, less / 2.0, less / 2.0, less / 2.0)
+        (CutVariant::Mitred, less / 2.0)
     } else {
-        let depth = limit.min(less / 2.0 - LEAST_WINDOW / 2.0);
-        (CutVariant::MitredWindow, depth, depth, depth)
+        (
+            CutVariant::MitredWindow,
+            limit.min((less - LEAST_WINDOW) / 2.0),
+        )
     };
-    // What stays in the middle: a point, a slit or a window.
-    let inner = [
-        Point::new(low.x + inset_x, low.y + inset_y),
-        Point::new(high.x - inset_x, low.y + inset_y),
-        Point::new(high.x - inset_x, high.y - inset_y),
-        Point::new(low.x + inset_x, high.y - inset_y),
-    ];
     let mut plan = CutPlan {
-        variant,
-        flaps: Vec::new(),
-        holes: Vec::new(),
-        cuts: Vec::new(),
         wanted: more / 2.0,
-        depth,
         shallowest: depth.min(less / 2.0),
-        limit,
         least: notch + LEAST_FLAP,
+        ..CutPlan::without_flaps(variant, depth, limit)
     };
     let corners = rect.corners();
-    // For each corner of the opening: the notch's corners on the edge before, inside, and on the edge after.
-    let notches: [[Point; 3]; 4] = std::array::from_fn(|at| {
-        let (before, here, after) = (corners[(at + 3) % 4], corners[at], corners[(at + 1) % 4]);
-        let (back, on) = (
-            (before - here).unit() * notch,
-            (after - here).unit() * notch,
-        );
-        [here + back, here + back + on, here + on]
-    });
+    let notches = notches(&corners, notch);
+    let inner = inner(rect, variant, depth);
     for side in 0..4 {
         let next = (side + 1) % 4;
         let (start, end) = (notches[side], notches[next]);
@@ -165,6 +157,35 @@ fn cross(rect: &Rect, notch: f64, limit: f64) -> CutPlan {
         plan.holes.push(Outline::straight(inner).reversed());
     }
     plan
+}
+
+/// For each corner of the opening the corners of its notch: on the edge before, inside, and on the edge after.
+fn notches(corners: &[Point; 4], notch: f64) -> [[Point; 3]; 4] {
+    std::array::from_fn(|at| {
+        let (before, here, after) = (corners[(at + 3) % 4], corners[at], corners[(at + 1) % 4]);
+        let (back, on) = (
+            (before - here).unit() * notch,
+            (after - here).unit() * notch,
+        );
+        [here + back, here + back + on, here + on]
+    })
+}
+
+/// What stays in the middle of a cross: a point, a slit or a window.
+fn inner(rect: &Rect, variant: CutVariant, depth: f64) -> [Point; 4] {
+    let [low, _, high, _] = rect.corners();
+    let (inset_x, inset_y) = match variant {
+        CutVariant::Cross => (rect.length / 2.0, rect.width / 2.0),
+        _ => (depth, depth),
+    };
+    let (left, right) = (low.x + inset_x, high.x - inset_x);
+    let (lower, upper) = (low.y + inset_y, high.y - inset_y);
+    [
+        Point::new(left, lower),
+        Point::new(right, lower),
+        Point::new(right, upper),
+        Point::new(left, upper),
+    ]
 }
 
 /// The cuts between the flaps of a cross: two whole diagonals, or four to the ends of what stays in the middle.
@@ -194,41 +215,33 @@ fn doors(rect: &Rect, on_long: bool, limit: f64) -> CutPlan {
     let first = if long_is_x == on_long { 0 } else { 1 };
     let across = if first == 0 { rect.width } else { rect.length };
     let meet = across / 2.0 <= limit;
-    let depth = if meet {
-        across / 2.0
+    let (variant, depth) = if meet {
+        (CutVariant::Doors, across / 2.0)
     } else {
-        limit.min(across / 2.0 - LEAST_WINDOW / 2.0)
+        (
+            CutVariant::DoorsStrip,
+            limit.min((across - LEAST_WINDOW) / 2.0),
+        )
+    };
+    let mut plan = CutPlan {
+        wanted: across / 2.0,
+        ..CutPlan::without_flaps(variant, depth, limit)
     };
     let corners = rect.corners();
-    let mut plan = CutPlan {
-        variant: if meet {
-            CutVariant::Doors
-        } else {
-            CutVariant::DoorsStrip
-        },
-        flaps: Vec::new(),
-        holes: Vec::new(),
-        cuts: Vec::new(),
-        wanted: across / 2.0,
-        depth,
-        shallowest: depth,
-        limit,
-        least: LEAST_FLAP,
-    };
-    for side in [first, first + 2] {
+    let door = |side: usize| {
         let (from, to) = (corners[side], corners[(side + 1) % 4]);
         let inwards = (to - from).unit().left() * depth;
+        [from, to, to + inwards, from + inwards]
+    };
+    let (lower, upper) = (door(first), door(first + 2));
+    for (side, points) in [(first, lower), (first + 2, upper)] {
+        let crease = (points[1], points[0]);
         plan.flaps.push(Flap {
             side,
-            crease: (to, from),
-            points: vec![from, to, to + inwards, from + inwards],
+            crease,
+            points: points.to_vec(),
         });
-        if !meet {
-            plan.cuts
-                .extend([(from, from + inwards), (to, to + inwards)]);
-        }
     }
-    let (lower, upper) = (plan.flaps[0].points.clone(), plan.flaps[1].points.clone());
     if meet {
         // Both ends from edge to edge, and the line on which the doors meet.
         plan.cuts = vec![
@@ -237,6 +250,10 @@ fn doors(rect: &Rect, on_long: bool, limit: f64) -> CutPlan {
             (lower[3], lower[2]),
         ];
     } else {
+        plan.cuts = [lower, upper]
+            .iter()
+            .flat_map(|door| [(door[0], door[3]), (door[1], door[2])])
+            .collect();
         plan.holes
             .push(Outline::straight([lower[3], lower[2], upper[3], upper[2]]).reversed());
     }
