@@ -27,7 +27,7 @@ const SMALL: f64 = 1.8;
 const SMALLER: f64 = 300.0;
 const ANOTHER_SHAPE: f64 = 15.0;
 /// How much worse a sheet is that does not name its tray: worse than any place on the blank.
-const NAMELESS: f64 = 1600.0;
+const NAMELESS: f64 = 5000.0;
 
 /// The blocks of one sheet.
 pub(crate) struct Furniture<'a> {
@@ -76,21 +76,20 @@ impl<'a> Furniture<'a> {
     pub(crate) fn name(&mut self, [row, column]: [usize; 2], count: usize) {
         let document = self.tray.document;
         let place = words::sheet(row, column);
-        let place = if count > 1 {
-            place
-        } else {
-            format!("{place}, the only sheet")
+        let (place, capital) = match count {
+            1 => (format!("{place}, the only sheet"), WORDS),
+            _ => (place, NAME),
         };
         let title = words::shortened(&document.title, 60);
         let long = [
             line(&title, NAME),
-            line(&place, if count > 1 { NAME } else { WORDS }),
+            line(&place, capital),
             line(&words::about(document), WORDS),
             line(words::face(document.drawn_face), WORDS),
         ];
-        let short = [line(&place, NAME), line(&title, SMALL)];
-        let mut forms = self.shapes(|_| long.to_vec(), &[125.0, 85.0, 62.0, 48.0], WORDS);
-        forms.push((SMALLER, self.lines(&short, 48.0)));
+        let short = [line(&title, WORDS), line(&place, capital)];
+        let mut forms = self.shapes(|_| long.to_vec(), &[132.0, 85.0, 62.0, 48.0], WORDS);
+        forms.push((SMALLER, self.lines(&short, 60.0)));
         let least = self.lines(&[line(&place, SMALL)], 60.0);
         forms.push((NAMELESS, least.clone()));
         if !self.place(forms, wish([0.0, 1.0], [0.5, 1.0])) {
@@ -126,15 +125,15 @@ impl<'a> Furniture<'a> {
         let causes = words::causes(unit);
         let whole = [&before[..], &causes, &after].concat();
         let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
-        forms.extend(self.sentences(&whole, &[90.0, 66.0, 50.0, 40.0], SMALL));
+        forms.extend(self.sentences(&whole, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
         let wish = wish([0.0, 0.0], [0.5, 1.0]);
         if self.place(forms, wish) {
             return;
         }
         self.penalty += 5.0;
         let halves = [[&before[..], &after].concat(), causes.to_vec()];
-        let narrow = [90.0, 66.0, 50.0, 40.0, 33.0];
-        let halves = halves.map(|half| self.place(self.sentences(&half, &narrow, SMALL), wish));
+        let widths = [90.0, 130.0, 66.0, 50.0, 40.0, 33.0];
+        let halves = halves.map(|half| self.place(self.sentences(&half, &widths, SMALL), wish));
         if halves[0] {
             self.penalty += if halves[1] { 0.0 } else { 20.0 };
             return;
@@ -204,12 +203,17 @@ impl<'a> Furniture<'a> {
         let Some(grain) = self.tray.document.board.grain else {
             return;
         };
-        let block = marks::grain(grain, self.tray.font);
+        let arrow = |length| marks::grain(grain, length, self.tray.font);
+        let forms = vec![
+            (0.0, arrow(36.0)),
+            (100.0, arrow(28.0)),
+            (400.0, arrow(22.0)),
+        ];
         let on_blank = Wish {
             on_blank: true,
             ..wish([0.5, 0.5], [1.0, 1.0])
         };
-        if !self.place(vec![(0.0, block)], on_blank) {
+        if !self.place(forms, on_blank) {
             self.penalty += 3.0;
         }
     }

@@ -183,14 +183,13 @@ impl Cross {
     }
 }
 
-/// The way the grain runs: an arrow with a head at both ends, and its word.
-pub(crate) fn grain(grain: Grain, font: &Font) -> Block {
-    const LENGTH: f64 = 36.0;
+/// The way the grain runs: an arrow of that length with a head at both ends, and its word.
+pub(crate) fn grain(grain: Grain, length: f64, font: &Font) -> Block {
     const HEIGHT: f64 = 5.0;
-    let mut block = Block::new([LENGTH, HEIGHT]);
+    let mut block = Block::new([length, HEIGHT]);
     let y = 1.0;
-    block.line(thin(0.25), [0.5, y], [LENGTH - 0.5, y]);
-    for (tip, way) in [(0.0, 1.0), (LENGTH, -1.0)] {
+    block.line(thin(0.25), [0.5, y], [length - 0.5, y]);
+    for (tip, way) in [(0.0, 1.0), (length, -1.0)] {
         block.fill(
             INK,
             vec![
@@ -200,8 +199,8 @@ pub(crate) fn grain(grain: Grain, font: &Font) -> Block {
             ],
         );
     }
-    let text = "grain of the card";
-    block.words(text, [(LENGTH - font.width(text, 2.0)) / 2.0, 2.6], 2.0);
+    let text = "grain";
+    block.words(text, [(length - font.width(text, 2.0)) / 2.0, 2.6], 2.0);
     match grain {
         Grain::Length => block,
         Grain::Width => block.climbing(),

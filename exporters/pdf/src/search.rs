@@ -12,7 +12,7 @@ use crate::spread::{Cell, Grid};
 use crate::window::Window;
 
 /// A line that runs along the edge of a sheet stays this far from it where that is possible.
-const EDGE_CLEAR: f64 = 3.0;
+pub(crate) const EDGE_CLEAR: f64 = 3.0;
 /// The number of beginnings tried along one axis, beside those that follow from the lines.
 const EVEN_STEPS: u32 = 40;
 /// The most and the fewest beginnings tried along one axis.

@@ -23,8 +23,8 @@ const MOST_COUNTED: usize = 1_000_000;
 // Derived: the strokes of a cross are at least 2 mm long (the contract), and stay 1 mm off the edges.
 const LEAST_OVERLAP: f64 = 4.0;
 /// So many sheets may be laid out to find the best way: with the bars alone, and in full.
-const TRIED_WITH_BARS: usize = 200;
-const TRIED_IN_FULL: usize = 30;
+const TRIED_WITH_BARS: usize = 96;
+const TRIED_IN_FULL: usize = 16;
 /// The longest side that every reader of PDF shows at true size.
 // Source: ISO 32000-1, annex C.2: 14,400 units, which are 5080 mm.
 const LONGEST_SIDE: f64 = 5080.0;
