@@ -85,7 +85,6 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         ended(&mut report)
     })?;
     let holds = holds::of(folding);
-    report.findings.extend(holds::judge(&holds));
 
     let style = style.name().to_owned();
     let mut checked = CheckedTray {
@@ -97,12 +96,13 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         order,
         report,
     };
-    judge_clearances(&mut checked, &holds);
+    judge_surety(&mut checked, &holds);
     Ok(checked)
 }
 
-/// How sure the clearances are, and the verdict of each proof.
-fn judge_clearances(checked: &mut CheckedTray, holds: &[Hold]) {
+/// What holds the walls, how sure the clearances are, and the verdict of each proof.
+fn judge_surety(checked: &mut CheckedTray, holds: &[Hold]) {
+    checked.report.findings.extend(holds::judge(holds));
     let clearances = clearances(checked);
     let unsure = unsure(&checked.job, &clearances, &checked.report.findings);
     checked.report.findings.extend(unsure);
