@@ -90,3 +90,19 @@ fn warn(title: &str, lines: &[String]) {
     }
     eprintln!();
 }
+
+#[cfg(test)]
+mod tests {
+    use super::verdict;
+    use crate::tally::Tally;
+
+    #[test]
+    fn a_skipped_check_fails_only_where_outside_checks_are_required() {
+        // Source: the command's own help: a missing checker is loud, and with --require-outside a failure.
+        let mut tally = Tally::default();
+        assert!(verdict(&tally, true).is_ok());
+        tally.skips.push("a check".to_owned());
+        assert!(verdict(&tally, false).is_ok());
+        assert!(verdict(&tally, true).is_err());
+    }
+}
