@@ -297,10 +297,10 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
         }
     }
     for (_, opening) in sheet.openings.iter() {
-        if let OpeningEntry::Scoop(scoop) = opening {
-            if drawn(&scoop.on) {
-                one_of(&scoop.on, edges.iter().map(String::as_str), "edge", faults);
-            }
+        if let OpeningEntry::Scoop(scoop) = opening
+            && drawn(&scoop.on)
+        {
+            one_of(&scoop.on, edges.iter().map(String::as_str), "edge", faults);
         }
     }
 }

@@ -8,8 +8,8 @@ use super::{Carrier, Graph, Hang, Member, OpeningMember};
 use crate::finding::Fault;
 
 /// Panels that a tray may have.
-// Source: common practice, none published: the shipped styles have 25 at most.
-const MOST_PANELS: usize = 400;
+// Source: common practice, none published: the shipped styles have 25 at most, and 150 are judged in about 2 s.
+const MOST_PANELS: usize = 150;
 
 /// Panels that may hang on one another in a row.
 // Source: common practice, none published: the shipped styles have 4.
@@ -28,6 +28,9 @@ pub(super) fn draw(sheet: &Sheet, items: usize) -> (Graph, Vec<Fault>) {
         faults: Vec::new(),
         faulty: Vec::new(),
     };
+    if drawing.too_many() {
+        return (drawing.graph, drawing.faults);
+    }
     drawing.root();
     if !drawing.graph.members.is_empty() {
         drawing.grow();
@@ -45,6 +48,24 @@ struct Drawing<'s> {
 }
 
 impl<'s> Drawing<'s> {
+    /// Whether there are more entries than members are allowed, so that drawing them would take long and help nobody.
+    fn too_many(&mut self) -> bool {
+        let panels = self.sheet.panels.names().nth(MOST_PANELS);
+        let openings = self.sheet.openings.names().nth(MOST_OPENINGS);
+        for (name, what, most) in [
+            (panels, "panels", MOST_PANELS),
+            (openings, "openings", MOST_OPENINGS),
+        ] {
+            if let Some(name) = name {
+                let message = format!("the style has too many {what}");
+                let label = format!("with this one there are more than {most}");
+                self.faults
+                    .push(Fault::new(name.place.clone(), message, label));
+            }
+        }
+        !self.faults.is_empty()
+    }
+
     /// The first panel that hangs on nothing is the root, even if there are more.
     fn root(&mut self) {
         let mut roots = self
@@ -117,7 +138,7 @@ impl<'s> Drawing<'s> {
             Ok(Some(perches)) => perches,
             Ok(None) => return false,
             Err(fault) => {
-                self.refuse(name, fault);
+                self.refuse(name, *fault);
                 return true;
             }
         };
@@ -182,13 +203,13 @@ impl<'s> Drawing<'s> {
     }
 
     /// All edges that a family hangs on; none while some of them are not drawn yet.
-    fn perches(&self, hinged: &HingedEntry) -> Result<Option<Vec<Perch>>, Fault> {
+    fn perches(&self, hinged: &HingedEntry) -> Result<Option<Vec<Perch>>, Box<Fault>> {
         let mut perches = Vec::new();
         for name in &hinged.on.0 {
             let Some((key, edge)) = name.word.rsplit_once('.') else {
                 let message = format!("`{}` names no edge", name.word);
                 let label = "write the panel and its edge, as in \"deck.sides\"";
-                return Err(Fault::new(name.place.clone(), message, label));
+                return Err(Box::new(Fault::new(name.place.clone(), message, label)));
             };
             let carriers = self.carriers(name, key)?;
             if carriers.is_empty() {
@@ -198,7 +219,7 @@ impl<'s> Drawing<'s> {
                 let creased = matches!(carrier, Carrier::Panel(_));
                 let named = group(edge, &edges, creased);
                 if named.is_empty() {
-                    return Err(unknown_edge(name, key, edge, &edges));
+                    return Err(Box::new(unknown_edge(name, key, edge, &edges)));
                 }
                 perches.extend(named.into_iter().map(|edge| Perch {
                     key: key.to_owned(),
@@ -211,12 +232,8 @@ impl<'s> Drawing<'s> {
         Ok(Some(perches).filter(|perches| !perches.is_empty()))
     }
 
-    /// The panels or openings of one key that are drawn, with their suffixes and the edges that something can hang on.
-    fn carriers(
-        &self,
-        name: &Name,
-        key: &str,
-    ) -> Result<Vec<(Carrier, String, Vec<String>)>, Fault> {
+    /// The panels or openings of one key that are drawn.
+    fn carriers(&self, name: &Name, key: &str) -> Result<Vec<Carrying>, Box<Fault>> {
         if let Some(entry) = self.sheet.panels.position(key) {
             let carry = |member: usize| {
                 let panel = &self.graph.members[member];
@@ -229,7 +246,7 @@ impl<'s> Drawing<'s> {
             if matches!(self.sheet.openings.0[entry].1, OpeningEntry::Scoop(_)) {
                 let label = "hang on an edge of a panel, a Slot or a Hole";
                 let message = format!("nothing can hang on the scoop `{key}`");
-                return Err(Fault::new(name.place.clone(), message, label));
+                return Err(Box::new(Fault::new(name.place.clone(), message, label)));
             }
             let carry = |opening: usize| {
                 let hole = &self.graph.openings[opening];
@@ -239,7 +256,7 @@ impl<'s> Drawing<'s> {
             let openings = self.graph.openings_of(entry);
             return Ok(openings.into_iter().map(carry).collect());
         }
-        Err(unknown_panel(self.sheet, name, key))
+        Err(Box::new(unknown_panel(self.sheet, name, key)))
     }
 
     fn hang(&self, perch: &Perch) -> Hang {
@@ -328,6 +345,9 @@ impl<'s> Drawing<'s> {
         !family.is_empty()
     }
 }
+
+/// What carries panels, with its suffix and the edges that something can hang on.
+type Carrying = (Carrier, String, Vec<String>);
 
 /// One edge that a family hangs on.
 struct Perch {
