@@ -116,6 +116,29 @@ pub enum Unit {
     Inch,
 }
 
+impl Unit {
+    /// The sign behind a figure.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Unit::Millimetre => "mm",
+            Unit::Inch => "in",
+        }
+    }
+
+    /// A length given in mm as a figure of this unit, without its sign: two decimals of a millimetre, three of an inch,
+    /// half up whatever the noise of arithmetic, without zeros that say nothing.
+    pub fn figure(self, length_mm: f64) -> String {
+        let (length, scale) = match self {
+            Unit::Millimetre => (length_mm, 1e2),
+            // Source: 1 in = 25.4 mm exactly (international yard, 1959).
+            Unit::Inch => (length_mm / 25.4, 1e3),
+        };
+        let rounded = ((length * scale * 1e6).round() / 1e6).round() / scale;
+        // Adding 0 makes a zero of a negative one.
+        (rounded + 0.0).to_string()
+    }
+}
+
 /// A sheet of paper and the border that the printer may not reach.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Page {

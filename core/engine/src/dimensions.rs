@@ -139,16 +139,9 @@ fn attempt(
 /// A length as the maker reads it: millimetres bare, as on any metric drawing; inches with their unit.
 fn words(length: f64, unit: Unit) -> String {
     match unit {
-        Unit::Millimetre => digits(length, 2),
-        Unit::Inch => digits(length / 25.4, 3) + " in",
+        Unit::Millimetre => unit.figure(length),
+        Unit::Inch => format!("{} {}", unit.figure(length), unit.sign()),
     }
-}
-
-/// A number to so many decimals, half up whatever the noise of arithmetic, without zeros at the end that say nothing.
-fn digits(number: f64, decimals: i32) -> String {
-    let scale = 10_f64.powi(decimals);
-    let rounded = ((number * scale * 1e6).round() / 1e6).round() / scale;
-    rounded.to_string()
 }
 
 /// Orders in which the lengths that can be drawn may get their place: which of them comes first decides who has to

@@ -20,13 +20,13 @@ const MOST_DECIMALS: usize = 5;
 
 /// A length given in mm, written in the maker's unit: `31.71 mm` or `1.248 in`.
 pub fn length(value_mm: f64, unit: Unit) -> String {
-    format!("{} {}", figure(value_mm, unit), unit_name(unit))
+    format!("{} {}", unit.figure(value_mm), unit.sign())
 }
 
 /// Lengths that make up one size, given in mm: `98 × 63 mm`.
 pub fn size(values_mm: &[f64], unit: Unit) -> String {
-    let figures: Vec<_> = values_mm.iter().map(|value| figure(*value, unit)).collect();
-    format!("{} {}", figures.join(" × "), unit_name(unit))
+    let figures: Vec<_> = values_mm.iter().map(|value| unit.figure(*value)).collect();
+    format!("{} {}", figures.join(" × "), unit.sign())
 }
 
 /// A length given in mm as a job writes it, rounded up so that following the advice is enough: `(mm)2.3`, `(in)0.1`.
@@ -50,7 +50,7 @@ pub fn lengths_apart(value_mm: f64, limit_mm: f64, unit: Unit) -> (String, Strin
         said = [value_mm, limit_mm].map(|length| rounded(in_unit(length, unit), decimals));
     }
     let [value, limit] = said;
-    let unit = unit_name(unit);
+    let unit = unit.sign();
     (format!("{value} {unit}"), format!("{limit} {unit}"))
 }
 
@@ -61,7 +61,7 @@ pub fn value(value: &Value, unit: Unit) -> String {
         Value::Length(length_mm) => length(*length_mm, unit),
         Value::Area(area_mm2) => {
             let area = in_unit(in_unit(*area_mm2, unit), unit);
-            format!("{} {}²", rounded(area, decimals(unit)), unit_name(unit))
+            format!("{} {}²", rounded(area, decimals(unit)), unit.sign())
         }
         Value::Angle(degrees) => format!("{}°", rounded(*degrees, 2)),
         Value::Truth(true) => "yes".to_owned(),
@@ -102,10 +102,6 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .map(|(_, candidate)| candidate)
 }
 
-fn figure(value_mm: f64, unit: Unit) -> String {
-    rounded(in_unit(value_mm, unit), decimals(unit))
-}
-
 fn in_unit(value_mm: f64, unit: Unit) -> f64 {
     match unit {
         Unit::Millimetre => value_mm,
@@ -120,13 +116,6 @@ fn decimals(unit: Unit) -> usize {
     match unit {
         Unit::Millimetre => 2,
         Unit::Inch => 3,
-    }
-}
-
-fn unit_name(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Millimetre => "mm",
-        Unit::Inch => "in",
     }
 }
 

@@ -17,7 +17,7 @@ pub(crate) fn group(dimensions: &[Dimension], sheet: &Sheet) -> Group {
     for dimension in dimensions {
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
         let lines: Vec<String> = lines.map(|line| polyline(line, sheet)).collect();
-        let heads = heads(dimension).map(|head| polyline(&head, sheet) + " Z");
+        let heads = dimension.heads().map(|head| polyline(&head, sheet) + " Z");
         let foot = sheet.place(dimension.text_at);
         let colour = DIMENSIONS.colour();
         let mut words = words::text(&dimension.text, foot, dimension.text_height, colour);
@@ -34,27 +34,6 @@ pub(crate) fn group(dimensions: &[Dimension], sheet: &Sheet) -> Group {
             .add(words);
     }
     group
-}
-
-/// Both arrow heads as triangles that point outwards; outside the line, pointing inwards, where the line is shorter
-/// than three of them.
-// Source: common practice, none published: as long as the words are high, a third as wide, filled.
-fn heads(dimension: &Dimension) -> [[Point; 3]; 2] {
-    let [from, to] = dimension.line;
-    let length = (to.x - from.x).hypot(to.y - from.y);
-    let size = dimension.text_height;
-    if length == 0.0 {
-        return [[from; 3]; 2];
-    }
-    let inwards = if length < 3.0 * size { -size } else { size };
-    let (along_x, along_y) = ((to.x - from.x) / length, (to.y - from.y) / length);
-    [(from, 1.0), (to, -1.0)].map(|(tip, way)| {
-        let corner = |across: f64| Point {
-            x: tip.x + way * inwards * along_x - across * along_y,
-            y: tip.y + way * inwards * along_y + across * along_x,
-        };
-        [tip, corner(size / 6.0), corner(-size / 6.0)]
-    })
 }
 
 /// Path data through points.

@@ -4,7 +4,7 @@
 //! It draws nothing but text.
 
 use svg::node::element::{Element, Text};
-use traywright_document::{Document, Unit};
+use traywright_document::Document;
 
 use crate::path::{Place, Tick};
 
@@ -51,8 +51,8 @@ pub(crate) fn printable(words: &str) -> String {
 pub(crate) fn about(document: &Document) -> String {
     let inside = document.box_size;
     let unit = document.unit;
-    let sides = [inside.length, inside.width, inside.depth].map(|side| number(side, unit));
-    let caliper = number(document.board.caliper, unit);
+    let sides = [inside.length, inside.width, inside.depth].map(|side| unit.figure(side));
+    let caliper = unit.figure(document.board.caliper);
     let name = match &document.board.name {
         Some(name) => format!(" ({})", shortened(name, 40)),
         None => String::new(),
@@ -61,7 +61,7 @@ pub(crate) fn about(document: &Document) -> String {
         "Style {}, box {} {unit}, card {caliper} {unit}{name}",
         shortened(&document.style, 40),
         sides.join(" × "),
-        unit = symbol(unit)
+        unit = unit.sign()
     )
 }
 
@@ -71,24 +71,4 @@ pub(crate) fn shortened(name: &str, most: usize) -> String {
         return name.to_owned();
     }
     name.chars().take(most - 1).chain(['…']).collect()
-}
-
-/// The sign of a unit.
-fn symbol(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Millimetre => "mm",
-        Unit::Inch => "in",
-    }
-}
-
-/// A length in the maker's unit, without its sign.
-fn number(length: f64, unit: Unit) -> String {
-    let digits = match unit {
-        Unit::Millimetre => format!("{length:.2}"),
-        Unit::Inch => format!("{:.3}", length / 25.4),
-    };
-    digits
-        .trim_end_matches('0')
-        .trim_end_matches('.')
-        .to_owned()
 }
