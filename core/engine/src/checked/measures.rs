@@ -3,12 +3,12 @@
 //! Given the figures of the style, the tray and the folded tray; gives measures in mm. Rounds nothing, judges nothing.
 
 use super::fits::clearances;
-use super::openings::clear;
+use super::openings::{clear, stands_under_the_deck};
 use crate::blank::Blank;
 use crate::folded::FoldedTray;
 use crate::job::Job;
 use crate::numbers::{Numbers, Stop};
-use crate::style::names::Scope;
+use crate::style::names::{JobFigure, Scope};
 use crate::tray::{OpeningCut, Tray};
 use traywright_document::Measure;
 
@@ -56,6 +56,13 @@ pub(super) fn of_numbers(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Measu
         measures.push(measure(named("clear_length"), clear.length));
         measures.push(measure(named("clear_width"), clear.width));
         measures.push(measure(named("play"), clear.play(item)));
+        let standing = numbers
+            .slot_entry(opening.member)
+            .is_some_and(stands_under_the_deck);
+        if standing {
+            let deck = numbers.job_figure(JobFigure::TrayDepth);
+            measures.push(measure(named("below_deck"), deck - item.depth));
+        }
         if let OpeningCut::Flaps(plan) = &opening.cut {
             measures.push(measure(named("flap_depth"), plan.depth));
             measures.push(measure(named("flap_limit"), plan.limit));

@@ -103,7 +103,7 @@ fn judge_height<'a>(
     if item.depth > room + TOUCH_MM {
         return Ok(Some(too_deep(item, room, unit)));
     }
-    if slot.room.is_some() || slot.cut == SlotCut::Uncut {
+    if !stands_under_the_deck(slot) {
         return Ok(None);
     }
     let deck = numbers.job_figure(JobFigure::TrayDepth);
@@ -119,6 +119,11 @@ fn judge_height<'a>(
     }
     let fit = numbers.job.fit.around_tray;
     Ok((-above > SUNK_MM).then(|| sunk(item, -above, fit, unit)))
+}
+
+/// Whether an item in this slot stands on the box's floor and looks out of the deck.
+pub(super) fn stands_under_the_deck(slot: &SlotEntry) -> bool {
+    slot.room.is_none() && slot.cut != SlotCut::Uncut
 }
 
 fn too_deep(item: &Item, room: f64, unit: Unit) -> Finding {
@@ -218,12 +223,7 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
     let worst = (opening.rect.length - clear.worst[0] - item.length)
         .min(opening.rect.width - clear.worst[1] - item.width);
     let tight = (worst < SNUG_MM - TOUCH_MM).then(|| {
-        let message = format!(
-            "{} may have only {} to spare where a crease folds thick (at least {})",
-            item.name,
-            length(worst.max(0.0), unit),
-            length(SNUG_MM, unit)
-        );
+        let message = tight_words(item, worst, unit);
         let cure = format!("fit item={}", setting(asked + SNUG_MM - worst, unit));
         let found = finding(Level::Warning, "slot-tight", place.clone(), message);
         found.measured(worst, SNUG_MM).cured_by(cure)
@@ -231,6 +231,19 @@ fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec
     let message = clear_words(opening, &clear, item, unit);
     let note = finding(Level::Note, "clear-opening", place, message).measured(play, 0.0);
     tight.into_iter().chain([note]).collect()
+}
+
+/// What happens where a crease folds on the inner face of the card and not in its middle.
+fn tight_words(item: &Item, worst: f64, unit: Unit) -> String {
+    let (name, snug) = (&item.name, length(SNUG_MM, unit));
+    if worst < 0.0 {
+        let short = length(-worst, unit);
+        return format!(
+            "{name} may not go in where a crease folds thick: it is {short} short there (at least {snug} to spare)"
+        );
+    }
+    let spare = length(worst, unit);
+    format!("{name} may have only {spare} to spare where a crease folds thick (at least {snug})")
 }
 
 fn clear_words(opening: &Opening, clear: &Clear, item: &Item, unit: Unit) -> String {
