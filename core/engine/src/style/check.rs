@@ -277,7 +277,10 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
         });
     let edges: Vec<String> = edges.collect();
     // What hangs on a panel that is at fault itself is not told.
-    let drawn = |on: &Name| !undrawn(sheet, graph, &on.word);
+    let drawn = |on: &Name| {
+        let key = on.word.split('.').next().unwrap_or_default();
+        !undrawn(sheet, graph, key)
+    };
     for (name, tongue) in sheet.tongues.iter() {
         one_of(
             &tongue.into,

@@ -271,9 +271,8 @@ impl Kinds<'_> {
                     );
                 }
                 PanelEntry::Hinged(hinged) => {
-                    if let Some(&member) = self.graph.family(entry).first() {
-                        self.hinged(hinged, Scope::Panel(member));
-                    }
+                    let drawn = self.graph.family(entry).first().copied();
+                    self.hinged(hinged, drawn.map_or(Scope::Undrawn, Scope::Panel));
                 }
             }
         }

@@ -13,6 +13,8 @@ pub(crate) enum Scope {
     Style,
     /// At a hung panel, by its place in the graph.
     Panel(usize),
+    /// At a hung panel that could not be drawn.
+    Undrawn,
     /// At an opening, by its place in the graph.
     Opening(usize),
     /// At a tongue, by its entry.
@@ -148,6 +150,9 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
             let on_opening = matches!(graph.members[panel].hangs.as_ref()?.on, Carrier::Opening(_));
             on_opening.then(|| Meaning::Panel(vec![panel], PanelFigure::Across))
         }
+        (Scope::Undrawn, "reach" | "span" | "edge" | "across") => {
+            Some(Meaning::Panel(Vec::new(), PanelFigure::Span))
+        }
         (Scope::Opening(opening), "length") => {
             Some(Meaning::Opening(vec![opening], OpeningFigure::Length))
         }
@@ -247,11 +252,24 @@ fn opening_figure(word: &str) -> Option<OpeningFigure> {
 
 /// Whether a name speaks of a panel or an opening that could not be drawn, so that nothing is known of it.
 pub(crate) fn undrawn(sheet: &Sheet, graph: &Graph, word: &str) -> bool {
-    let key = word.rsplit_once('.').map_or(word, |(key, _)| key);
-    let panel = sheet.panels.position(key);
-    let opening = sheet.openings.position(key);
-    panel.is_some_and(|entry| graph.family(entry).is_empty())
-        || opening.is_some_and(|entry| graph.openings_of(entry).is_empty())
+    let (key, figure) = word.rsplit_once('.').unwrap_or((word, "reach"));
+    let known = panel_figure(figure, true)
+        .or(panel_figure(figure, false))
+        .is_some();
+    // A member is called after its entry, with its edges behind a hyphen.
+    let means = |entry: &str| {
+        key.strip_prefix(entry)
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
+    };
+    let panel = (0..sheet.panels.0.len()).any(|entry| {
+        known && means(&sheet.panels.0[entry].0.word) && graph.family(entry).is_empty()
+    });
+    let opening = (0..sheet.openings.0.len()).any(|entry| {
+        opening_figure(figure).is_some()
+            && means(&sheet.openings.0[entry].0.word)
+            && graph.openings_of(entry).is_empty()
+    });
+    panel || opening
 }
 
 /// The kind of an ask's answer.

@@ -62,16 +62,20 @@ fn with_halt(fault: Fault, stopped: &Stopped, error: &SpannedError) -> Fault {
     fault.with_hint(hint)
 }
 
-/// Whether reading stopped at a word that it could read.
+/// Whether reading stopped at a word that is wrong by itself, rather than at a right one in the wrong bracket.
 fn at_a_word(error: &Error) -> bool {
-    matches!(
-        error,
-        Error::NoSuchEnumVariant { .. }
-            | Error::NoSuchStructField { .. }
-            | Error::DuplicateStructField { .. }
-            | Error::ExpectedNamedStructLike(_)
-            | Error::ExpectedDifferentStructName { .. }
-    )
+    match error {
+        Error::NoSuchEnumVariant {
+            expected, found, ..
+        }
+        | Error::NoSuchStructField {
+            expected, found, ..
+        } => nearest(found, expected.iter().copied()).is_some(),
+        Error::DuplicateStructField { .. }
+        | Error::ExpectedNamedStructLike(_)
+        | Error::ExpectedDifferentStructName { .. } => true,
+        _ => false,
+    }
 }
 
 /// The first letters of what may be long.

@@ -1,0 +1,193 @@
+//! Asks, their ranges and the answers of a job, choices and `when`: LANGUAGE sections 5 and 6.
+//!
+//! Source of all expectations: those sections, and figures worked out by hand.
+
+use traywright_engine::job::{Answer, Job, Setting};
+use traywright_engine::{Fault, Level, Refusal, make};
+
+use super::{job, made, measured, names, report, style};
+
+const TRIED: &str = r#"asks: {
+        "rail": Length(usual: "2 * low", least: "low", most: "low + 2mm + fit.play", ask: "How high is the rail?"),
+        "low": Length(usual: "3mm", least: "1mm", most: "9mm", ask: "How low may a rail be?"),
+        "lean": Angle(usual: "90deg", least: "45deg", most: "90deg", ask: "How far does the rail lean?"),
+        "parts": Number(usual: "2", least: "1", most: "4", ask: "How many parts?"),
+        "view": Choice(usual: "closed", of: ["window", "closed"], ask: "Is there a window?"),
+        "neat": Truth(usual: true, ask: "Is it neat?"),
+        "unused": Number(usual: "1", least: "1", most: "1", ask: "Does nobody use this?")},
+    panels: {"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")),
+        "rail-south": Hinged(on: "deck.south", inset: "3mm", angle: "lean", reach: Flat("rail * parts")),
+        "pane": Hinged(on: "deck.west", when: "view is window and not neat", inset: "3mm", reach: Flat("5mm"))},
+    measures: {"wall_height": "rail-south.reach"}"#;
+
+fn with(settings: &[(&str, Answer)]) -> Job {
+    let setting = |(name, answer): &(&str, Answer)| Setting {
+        name: (*name).to_owned(),
+        answer: answer.clone(),
+        place: 7..9,
+    };
+    let mut job = job();
+    job.settings = settings.iter().map(setting).collect();
+    job
+}
+
+fn refused(sections: &str, job: &Job) -> Vec<Fault> {
+    match make(&style(sections), job) {
+        Err(Refusal::Job(faults)) => faults,
+        other => panic!("not the job's fault: {other:?}"),
+    }
+}
+
+#[test]
+fn the_usual_answers_are_formulas_and_the_jobs_answers_come_before_them() {
+    use Answer::{Angle, Length, Number};
+    measured(TRIED, &job(), &[("wall_height", 12.0)]);
+    measured(
+        TRIED,
+        &with(&[("low", Length(2.0))]),
+        &[("wall_height", 8.0)],
+    );
+    measured(
+        TRIED,
+        &with(&[("rail", Length(5.5)), ("parts", Number(3.0))]),
+        &[("wall_height", 16.5)],
+    );
+    let leaning =
+        make(&style(TRIED), &with(&[("lean", Angle(60.0))])).expect("a leaning rail can be made");
+    let hinge = leaning.document().panels[1]
+        .hinge
+        .expect("a rail hangs on a crease");
+    assert!((hinge.fold_deg - 60.0).abs() < 1e-9);
+}
+
+#[test]
+fn an_answer_outside_its_range_is_refused_with_the_range_and_the_question() {
+    for (settings, words) in [
+        // low + 2 + 0.5 with the usual 3, and with an answer of 4.
+        (
+            vec![("rail", Answer::Length(5.6))],
+            "between 3 mm and 5.5 mm",
+        ),
+        (
+            vec![("low", Answer::Length(4.0)), ("rail", Answer::Length(3.9))],
+            "between 4 mm and 6.5 mm",
+        ),
+        (
+            vec![("rail", Answer::Length(2.9))],
+            "between 3 mm and 5.5 mm",
+        ),
+    ] {
+        let faults = refused(TRIED, &with(&settings));
+        assert_eq!(faults.len(), 1);
+        assert_eq!(faults[0].place, 7..9);
+        assert_eq!(faults[0].label, words);
+        assert_eq!(faults[0].hint.as_deref(), Some("How high is the rail?"));
+    }
+    measured(
+        TRIED,
+        &with(&[("rail", Answer::Length(5.5))]),
+        &[("wall_height", 11.0)],
+    );
+    assert_eq!(
+        refused(TRIED, &with(&[("lean", Answer::Angle(44.0))])).len(),
+        1
+    );
+    assert_eq!(
+        refused(TRIED, &with(&[("parts", Answer::Number(5.0))])).len(),
+        1
+    );
+}
+
+#[test]
+fn an_answer_of_another_kind_or_to_no_question_is_refused() {
+    for (name, answer, words) in [
+        ("rail", Answer::Number(3.0), "a length"),
+        ("lean", Answer::Length(3.0), "an angle"),
+        ("parts", Answer::Truth(true), "a number"),
+        ("neat", Answer::Word("yes".to_owned()), "#true"),
+        ("view", Answer::Word("widow".to_owned()), "\"window\""),
+        ("raill", Answer::Length(3.0), "\"rail\""),
+    ] {
+        let faults = refused(TRIED, &with(&[(name, answer)]));
+        assert_eq!(faults.len(), 1);
+        assert!(faults[0].label.contains(words), "{faults:?}");
+    }
+}
+
+#[test]
+fn words_and_truths_decide_what_exists() {
+    let window = ("view", Answer::Word("window".to_owned()));
+    let panes = |settings: &[(&str, Answer)]| {
+        let tray = make(&style(TRIED), &with(settings)).expect("both trays can be made");
+        names(&tray.document()).contains(&"pane")
+    };
+    assert!(!panes(&[]));
+    assert!(!panes(std::slice::from_ref(&window)));
+    assert!(panes(&[window, ("neat", Answer::Truth(false))]));
+}
+
+#[test]
+fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style() {
+    let walls = |asks: &str| {
+        format!(
+            r#"asks: {{{asks}}}, panels: {{"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")), "wall": Hinged(on: "deck.south", reach: Flat("9mm"))}},
+            openings: {{"slot": Slot(on: "deck", cut: Open, stacks: {{"wall": "caliper"}})}}, measures: {{"wall_height": "edge-web"}}"#
+        )
+    };
+    let web = |length| with(&[("edge-web", Answer::Length(length))]);
+    measured(&walls(""), &job(), &[("wall_height", 3.0)]);
+    measured(&walls(""), &web(5.0), &[("wall_height", 5.0)]);
+    // The slot of 32 × 22 leaves (40 - 22) / 2 = 9 of the deck, of which the wall takes 1 from 0.75 outside: 8.75 stay.
+    let near = |length| {
+        let findings = report(&walls(""), &web(length)).findings;
+        let short = findings
+            .into_iter()
+            .find(|finding| finding.code.starts_with("opening-too-near"));
+        short.map(|finding| (finding.value, finding.limit))
+    };
+    assert_eq!(
+        (near(9.5), near(5.0)),
+        (Some((Some(8.75), Some(9.5))), None)
+    );
+    assert_eq!(refused(&walls(""), &web(0.2)).len(), 1);
+    let own =
+        walls(r#""edge-web": Length(usual: "1mm", least: "0mm", most: "2mm", ask: "How near?")"#);
+    measured(&own, &job(), &[("wall_height", 1.0)]);
+    assert_eq!(refused(&own, &web(5.0)).len(), 1);
+    let without_slots = TRIED;
+    assert_eq!(refused(without_slots, &web(5.0)).len(), 1);
+}
+
+#[test]
+fn the_first_option_that_fits_is_the_choice() {
+    let tried = |options: &str| {
+        format!(
+            r#"choices: {{"hold": {{{options}}}}},
+            panels: {{"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")),
+                "hook": Hinged(on: "deck.south", when: "hold is hooks", reach: Flat("9mm")),
+                "tab": Hinged(on: "deck.south", when: "hold is tabs", reach: Flat("9mm"))}}"#
+        )
+    };
+    let first = made(&tried(
+        r#""hooks": "box.depth >= 32mm", "tabs": "otherwise""#,
+    ));
+    assert_eq!(names(&first), ["deck", "hook"]);
+    let second = made(&tried(
+        r#""hooks": "box.depth > 32mm", "tabs": "otherwise""#,
+    ));
+    assert_eq!(names(&second), ["deck", "tab"]);
+    let none = report(
+        &tried(r#""hooks": "box.depth > 40mm", "tabs": "box.width > 90mm and otherwise""#),
+        &job(),
+    );
+    assert_eq!(
+        (none.findings[0].code.as_str(), none.findings[0].level),
+        ("no-hold", Level::Error)
+    );
+    for words in [
+        "hooks needs box.depth > 40mm (box.depth is 32 mm)",
+        "tabs needs box.width > 90mm and otherwise",
+    ] {
+        assert!(none.findings[0].message.contains(words), "{none:?}");
+    }
+}

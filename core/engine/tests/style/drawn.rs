@@ -1,0 +1,150 @@
+//! Styles with slips of the keyboard and jobs with extreme figures, drawn at random.
+//!
+//! Source of all expectations: reasoning, as for what is written down next door: read or refused, and never a panic.
+
+use std::fs;
+
+use proptest::prelude::*;
+use traywright_engine::job::{Cut, Job};
+
+use super::hostile::survive;
+use super::{item, job, whole};
+
+/// Styles to break: those that ship, and those of other tests.
+fn shelf() -> Vec<String> {
+    let folders = [
+        "../../designs/styles",
+        "../../tests/drafts",
+        "../../tests/styles",
+    ];
+    let files = folders
+        .iter()
+        .filter_map(|folder| fs::read_dir(folder).ok())
+        .flatten()
+        .flatten();
+    let mut paths: Vec<_> = files.map(|file| file.path()).collect();
+    paths.sort();
+    let texts = paths
+        .iter()
+        .filter_map(|path| fs::read_to_string(path).ok());
+    texts.collect()
+}
+
+/// Jobs with the least and the largest lengths that a job file can say.
+fn extreme() -> impl Strategy<Value = Job> {
+    let length = || prop::sample::select(vec![0.01_f64, 1.0, 30.0, 100.0, 5000.0]);
+    let lengths = || prop::array::uniform3(length());
+    let card = prop::sample::select(vec![
+        (0.01, 0.0),
+        (0.3, 0.15),
+        (3.0, 0.0),
+        (100.0, 50.0),
+        (5000.0, 0.0),
+    ]);
+    let fits = prop::array::uniform3(prop::sample::select(vec![0.0, 0.5, 2.0, 5000.0]));
+    let cut = prop::sample::select(vec![Cut::Cross, Cut::Doors, Cut::Open]);
+    (
+        lengths(),
+        prop::collection::vec(lengths(), 1..3),
+        card,
+        fits,
+        cut,
+    )
+        .prop_map(|(size, items, card, fits, cut)| {
+            let mut job = job();
+            job.box_size.length = size[0].max(size[1]);
+            job.box_size.width = size[0].min(size[1]);
+            job.box_size.depth = size[2];
+            job.items = items
+                .iter()
+                .enumerate()
+                .map(|(number, size)| item(&format!("lens{number}"), *size))
+                .collect();
+            (job.board.caliper, job.board.hinge) = card;
+            job.fit.around_tray = fits[0];
+            job.fit.around_item = fits[1];
+            job.fit.play = fits[2];
+            job.slot.cut = cut;
+            job
+        })
+}
+
+/// A place in a text, and what is put in the stead of the word or sign there.
+fn slips() -> impl Strategy<Value = Vec<(prop::sample::Index, String)>> {
+    let word = prop::sample::select(vec![
+        "0mm",
+        "-5mm",
+        "1000mm",
+        "0.0001mm",
+        "99999mm",
+        "179.9999deg",
+        "0.001deg",
+        "otherwise",
+        "Flat",
+        "Inside",
+        "Outside",
+        "Mountain",
+        "caliper",
+        "near",
+        "far",
+        "flanks",
+        "edges",
+        "deck",
+        "item2.depth",
+        "1000000",
+        "-1",
+        "",
+        "(",
+        ")",
+        "\"",
+        ",",
+    ]);
+    let slip = (
+        any::<prop::sample::Index>(),
+        prop_oneof![4 => word.prop_map(str::to_owned), 1 => ".{0,3}"],
+    );
+    prop::collection::vec(slip, 0..5)
+}
+
+fn signs(text: &str) -> Vec<&str> {
+    let in_a_word = |letter: char| letter.is_alphanumeric() || "._-".contains(letter);
+    let mut signs = Vec::new();
+    let mut rest = text;
+    while let Some(first) = rest.chars().next() {
+        let end = rest.find(|letter| !in_a_word(letter)).unwrap_or(rest.len());
+        let (sign, after) = rest.split_at(end.max(first.len_utf8()));
+        signs.push(sign);
+        rest = after;
+    }
+    signs
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_is_read_or_refused(text in "\\PC{0,200}") {
+        survive(text.clone(), job());
+        survive(whole(&text), job());
+    }
+
+    #[test]
+    fn styles_with_slips_are_read_or_refused(which in any::<prop::sample::Index>(), slips in slips(), extreme in extreme()) {
+        let shelf = shelf();
+        let text: &String = which.get(&shelf[..]);
+        let mut signs: Vec<String> = signs(text).into_iter().map(str::to_owned).collect();
+        for (place, slip) in slips {
+            let at = place.index(signs.len());
+            signs[at] = slip;
+        }
+        survive(signs.concat(), job());
+        survive(signs.concat(), extreme);
+    }
+
+    #[test]
+    fn extreme_jobs_are_made_or_refused_in_every_style(which in any::<prop::sample::Index>(), extreme in extreme()) {
+        let shelf = shelf();
+        let text: &String = which.get(&shelf[..]);
+        survive(text.clone(), extreme);
+    }
+}

@@ -1,0 +1,189 @@
+//! Small styles, each for one construct of the language, and hostile ones.
+//!
+//! Given a body of a style and a job in round figures, the rooms beside this one hold what comes out against figures
+//! worked out by hand. Never reads a shipped style but to break it.
+
+mod asks;
+mod creases;
+mod drawn;
+mod hostile;
+mod names;
+mod reading;
+mod roots;
+mod sizes;
+mod trims;
+mod words;
+
+use traywright_document::{Document, Panel, Segment};
+use traywright_engine::job::{
+    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit,
+};
+use traywright_engine::{Fault, Refusal, Report, Style, make};
+
+/// Figures worked out by hand have at least this many decimals.
+const ALIKE: f64 = 1e-6;
+
+/// A box of 102 × 82 × 32 with a fit of 2, so that the tray has 100 × 80 × 30, and card whose allowances are round: a
+/// caliper of 1 with fold lines 0.25 over its middle, so that a right angle takes 0.75 outside and 0.25 inside.
+fn job() -> Job {
+    Job {
+        title: "tried".to_owned(),
+        style: "tried".to_owned(),
+        style_place: 0..0,
+        box_size: BoxSize {
+            length: 102.0,
+            width: 82.0,
+            depth: 32.0,
+        },
+        rounding: Rounding::default(),
+        items: vec![item("lens", [30.0, 20.0, 10.0])],
+        board: Board {
+            name: None,
+            caliper: 1.0,
+            hinge: 0.25,
+            tolerance: None,
+            measure_it: false,
+            sheet: None,
+            grain: None,
+        },
+        fit: Fit {
+            around_tray: 2.0,
+            around_item: 2.0,
+            play: 0.5,
+        },
+        slot: Slot {
+            cut: Cut::Cross,
+            finger: None,
+            place: None,
+        },
+        page: Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        },
+        drawn_face: DrawnFace::Inside,
+        settings: Vec::new(),
+        unit: Unit::Millimetre,
+    }
+}
+
+fn item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
+    Item {
+        name: name.to_owned(),
+        length,
+        width,
+        depth,
+        shape: ItemShape::Rectangle,
+        place: 0..0,
+    }
+}
+
+/// A whole style around its sections.
+fn whole(sections: &str) -> String {
+    format!("Style(language: 1, about: \"tried\", {sections})")
+}
+
+fn style(sections: &str) -> Style {
+    let text = whole(sections);
+    Style::read("tried", &text).unwrap_or_else(|faults| panic!("{sections}\n{faults:#?}"))
+}
+
+/// What is wrong with a style when it is read.
+fn faults(sections: &str) -> Vec<Fault> {
+    match Style::read("tried", &whole(sections)) {
+        Ok(_) => panic!("read without a fault: {sections}"),
+        Err(faults) => faults,
+    }
+}
+
+/// What a fault points at.
+fn pointed<'t>(text: &'t str, fault: &Fault) -> &'t str {
+    &text[fault.place.clone()]
+}
+
+/// The report, whether or not the tray would fit.
+fn report(sections: &str, job: &Job) -> Report {
+    match make(&style(sections), job) {
+        Ok(tray) => tray.report().clone(),
+        Err(Refusal::Tray(report)) => report,
+        Err(refusal) => panic!("{sections}\n{refusal:#?}"),
+    }
+}
+
+/// Holds measures of the report against figures.
+fn measured(sections: &str, job: &Job, expected: &[(&str, f64)]) {
+    let report = report(sections, job);
+    for (name, figure) in expected {
+        let found = report.measures.iter().find(|found| found.name == *name);
+        let found = found.unwrap_or_else(|| panic!("no {name} in {report:#?}"));
+        let difference = (found.value - figure).abs();
+        assert!(
+            difference < ALIKE,
+            "{name}: {} and not {figure}\n{sections}",
+            found.value
+        );
+    }
+}
+
+/// A tray that must come out.
+fn made(sections: &str) -> Document {
+    match make(&style(sections), &job()) {
+        Ok(tray) => tray.document(),
+        Err(refusal) => panic!("{sections}\n{refusal:#?}"),
+    }
+}
+
+fn panel<'d>(document: &'d Document, name: &str) -> &'d Panel {
+    let named = document.panels.iter().find(|panel| panel.name == name);
+    named.unwrap_or_else(|| panic!("no {name} among {:?}", names(document)))
+}
+
+fn names(document: &Document) -> Vec<&str> {
+    document
+        .panels
+        .iter()
+        .map(|panel| panel.name.as_str())
+        .collect()
+}
+
+/// The corners of a panel, from the lower left corner of the root's extent, in no order that matters.
+fn corners(document: &Document, name: &str) -> Vec<[f64; 2]> {
+    let root = points(&document.panels[0]);
+    let least = [0, 1].map(|axis| {
+        root.iter()
+            .map(|point| point[axis])
+            .fold(f64::INFINITY, f64::min)
+    });
+    let moved = |point: [f64; 2]| [point[0] - least[0], point[1] - least[1]];
+    points(panel(document, name))
+        .into_iter()
+        .map(moved)
+        .collect()
+}
+
+fn points(panel: &Panel) -> Vec<[f64; 2]> {
+    let ends = panel.outline.segments.iter().map(|segment| match segment {
+        Segment::Line { to } | Segment::Arc { to, .. } => [to.x, to.y],
+    });
+    ends.collect()
+}
+
+/// Holds the corners of a panel against places, whatever the order.
+fn cornered(document: &Document, name: &str, expected: &[[f64; 2]]) {
+    let found = corners(document, name);
+    let same = |one: &[f64; 2], other: &[f64; 2]| {
+        (one[0] - other[0]).abs() < ALIKE && (one[1] - other[1]).abs() < ALIKE
+    };
+    let all = expected
+        .iter()
+        .all(|place| found.iter().any(|other| same(place, other)));
+    assert!(
+        all && found.len() == expected.len(),
+        "{name}: {found:?} and not {expected:?}"
+    );
+}
