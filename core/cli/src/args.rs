@@ -111,8 +111,11 @@ pub(crate) struct MakeArguments {
 #[derive(Args, Debug)]
 pub(crate) struct CheckArguments {
     /// The job files, one tray each
-    #[arg(value_name = "JOB.kdl", required = true)]
+    #[arg(value_name = "JOB.kdl", required_unless_present = "explain")]
     pub(crate) jobs: Vec<PathBuf>,
+    /// Explain a finding, such as slot-tight: what it means, how it is judged, what cures it
+    #[arg(long, value_name = "FINDING-CODE")]
+    pub(crate) explain: Option<String>,
     /// Words for people, or JSON for programs
     #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
     pub(crate) format: ReportFormat,

@@ -1,10 +1,12 @@
 //! `check`: whether the trays fit, and nothing written.
 //!
 //! Given job files, it reports on every one that can be judged, in words or in JSON, and tells all faults of the
-//! others. JSON is whole or not there at all: a script never takes half a list for the whole.
+//! others. JSON is whole or not there at all: a script never takes half a list for the whole. An explanation of a
+//! finding comes last, or alone.
 
 use crate::Verdict;
 use crate::args::{CheckArguments, Everywhere, ReportFormat};
+use crate::commands::explain::explanation;
 use crate::judgement::judge;
 use crate::report::{Voice, json, text};
 use crate::trouble::Trouble;
@@ -15,9 +17,20 @@ pub(crate) fn run(
     everywhere: &Everywhere,
     voice: &Voice,
 ) -> Result<Verdict, Vec<Trouble>> {
+    let explained = explained(asked, everywhere)?;
+    if asked.jobs.is_empty() {
+        voice.answer(&explained)?;
+        return Ok(Verdict::Done);
+    }
     let judged = judge(&asked.jobs, &everywhere.styles)?;
     match asked.format {
-        ReportFormat::Text => voice.answer(&text::blocks(&judged.trays))?,
+        ReportFormat::Text => {
+            let mut blocks = text::blocks(&judged.trays);
+            if !blocks.is_empty() && !explained.is_empty() {
+                blocks.push('\n');
+            }
+            voice.answer(&(blocks + &explained))?;
+        }
         ReportFormat::Json if judged.troubles.is_empty() => {
             voice.answer(&json::answer(&judged.trays, asked.jobs.len() > 1))?;
         }
@@ -27,5 +40,20 @@ pub(crate) fn run(
         (false, _) => Err(judged.troubles),
         (true, true) => Ok(Verdict::Done),
         (true, false) => Ok(Verdict::DoesNotFit),
+    }
+}
+
+/// The explanation that is asked for, or nothing.
+///
+/// # Refuses
+/// An unknown code, and an explanation in JSON, before any job is read.
+fn explained(asked: &CheckArguments, everywhere: &Everywhere) -> Result<String, Vec<Trouble>> {
+    match &asked.explain {
+        None => Ok(String::new()),
+        Some(_) if asked.format == ReportFormat::Json => Err(Trouble::sentence(
+            "an explanation is for people: leave out `--explain` or `--format json`",
+        )
+        .into()),
+        Some(code) => explanation(code, &everywhere.styles),
     }
 }
