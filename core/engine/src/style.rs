@@ -7,10 +7,10 @@ mod check;
 pub(crate) mod either;
 pub(crate) mod graph;
 mod kinds;
-mod layout;
 pub(crate) mod names;
 mod naming;
 mod reading;
+mod signs;
 pub(crate) mod text;
 pub(crate) mod written;
 
@@ -18,7 +18,7 @@ pub(crate) use kinds::in_the_text;
 
 use crate::finding::Fault;
 use graph::Graph;
-use layout::Layout;
+use signs::Signs;
 use text::{Ask, OpeningEntry, Sheet};
 
 /// Bytes that a style's file may have.
@@ -78,8 +78,8 @@ impl Style {
             )]);
         }
         let mut sheet: Sheet = reading::read(text)?;
-        let layout = Layout::of(text);
-        let mut faults = naming::check(&sheet, &layout);
+        let signs = Signs::of(text);
+        let mut faults = naming::check(&sheet, &signs);
         if sheet
             .openings
             .iter()

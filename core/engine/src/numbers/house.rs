@@ -1,4 +1,6 @@
 //! The figures that the language itself knows: of the job, the board and the items.
+//!
+//! Given the numbers of a job, gives each of them. Knows no entry of a style.
 
 use super::{Numbers, Stop};
 use crate::formula::Value;

@@ -1,4 +1,6 @@
 //! Figures by name: what a name in a formula stands for in this job.
+//!
+//! Given a name and where it stands, gives its value, worked out by need. A family gives what its members share.
 
 use super::{Key, Known, Numbers, Stop};
 use crate::finding::{Fault, Finding, Level};

@@ -1,4 +1,6 @@
 //! Sizes and places of openings in the frames of their panels.
+//!
+//! Given an opening of the graph, gives whether it exists, its size and its place. Cuts nothing.
 
 use super::{Key, Known, Numbers, Stop};
 use crate::formula::Value;

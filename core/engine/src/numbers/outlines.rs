@@ -1,4 +1,6 @@
 //! Flat outlines of panels in their own frames, trims and crease allowances included.
+//!
+//! Given a panel of the graph, gives the polygon of its card. Lays no panel beside another one.
 
 use std::rc::Rc;
 
@@ -69,11 +71,7 @@ impl<'a> Numbers<'a> {
             }
             PanelEntry::Hinged(_) => unreachable!("the root hangs on nothing"),
         };
-        let least = points
-            .iter()
-            .fold(Vector::new(f64::INFINITY, f64::INFINITY), |least, point| {
-                Vector::new(least.x.min(point.x), least.y.min(point.y))
-            });
+        let least = lower_left(&points);
         let corners = points.iter().zip(edges).map(|(&point, edge)| ShapeCorner {
             at: point + -least,
             edge: Some(edge),
@@ -165,9 +163,7 @@ impl<'a> Numbers<'a> {
         let mut cuts = [CornerCut::default(); 2];
         for (place, trim) in entry.trim.iter() {
             for side in 0..2 {
-                let here = place.word == "far"
-                    || place.word == flanks[side]
-                    || place.word == format!("far {}", flanks[side]);
+                let here = is_at(&place.word, flanks[side]);
                 match trim {
                     _ if !here => {}
                     Trim::Taper(by) => tapers[side] = self.amount(by, scope)?,
@@ -210,6 +206,19 @@ impl<'a> Numbers<'a> {
             .map(|(_, x, y)| Ok(Point::new(self.amount(x, scope)?, self.amount(y, scope)?)))
             .collect()
     }
+}
+
+/// Whether a trim's place is this flank, its far corner or both far corners.
+fn is_at(place: &str, flank: &str) -> bool {
+    place == "far" || place.strip_prefix("far ").unwrap_or(place) == flank
+}
+
+/// The lower left corner of the extent of points.
+fn lower_left(points: &[Point]) -> Vector {
+    let start = Vector::new(f64::INFINITY, f64::INFINITY);
+    points.iter().fold(start, |least, point| {
+        Vector::new(least.x.min(point.x), least.y.min(point.y))
+    })
 }
 
 /// A regular polygon, its first edge the lowest, so far from one edge to the opposite one.

@@ -1,4 +1,6 @@
 //! Sizes and shapes of panels, with the crease rule: what an author measures on the folded tray becomes crease to crease.
+//!
+//! Given a panel of the graph, gives its fold, its crease on the carrying edge and its flat size. Draws no outline.
 
 use super::{Key, Known, Numbers, Stop};
 use crate::finding::Fault;

@@ -1,4 +1,6 @@
 //! The job held against what the style asks: items, answers and their ranges.
+//!
+//! Given a style and a job, gives the faults of the job, or the answer to each ask. Works out nothing else.
 
 use super::{Key, Numbers, Stop};
 use crate::finding::{Fault, Refusal};

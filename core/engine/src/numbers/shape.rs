@@ -111,10 +111,7 @@ impl Trimmed<'_> {
             self.reach,
         );
         let foot_left = Point::new(side(-1.0, self.tapers[1], bend_left), bend_left);
-        corners.push(ShapeCorner {
-            at: foot_right,
-            edge: None,
-        });
+        corners.push(corner(foot_right.x, foot_right.y, None));
         if right.notch {
             corners.push(corner(tip_right.x, foot_right.y, None));
         }

@@ -126,6 +126,15 @@ fn hinged(
         .collect();
     flanks.sort_unstable();
     flanks.dedup();
+    place_on_edge(name, hinged, &flanks, faults);
+    size(name, hinged, faults);
+    for (place, trim) in hinged.trim.iter() {
+        self::trim(place, trim, &flanks, faults);
+    }
+}
+
+/// Insets are of flanks that there are, and do not say what the span says.
+fn place_on_edge(name: &Name, hinged: &HingedEntry, flanks: &[&str], faults: &mut Vec<Fault>) {
     if let Inset::ByFlank(insets) = &hinged.inset {
         for (flank, _) in insets.iter() {
             one_of(flank, flanks.iter().copied(), "flank", faults);
@@ -147,6 +156,10 @@ fn hinged(
             label,
         ));
     }
+}
+
+/// A panel has one way to say how large it is.
+fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<Fault>) {
     match (&hinged.reach, &hinged.outline) {
         (None, None) => {
             let label = "say its `reach`, away from its crease, or draw its `outline`";
@@ -177,9 +190,6 @@ fn hinged(
             faults.push(Fault::new(name.place.clone(), message, label));
         }
         _ => {}
-    }
-    for (place, trim) in hinged.trim.iter() {
-        self::trim(place, trim, &flanks, faults);
     }
 }
 

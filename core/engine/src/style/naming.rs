@@ -6,8 +6,8 @@ use std::collections::HashMap;
 
 use super::MOST_ITEMS;
 use super::either::Inset;
-use super::layout::Layout;
 use super::names::RESERVED;
+use super::signs::Signs;
 use super::text::{
     Ask, HingedEntry, LANGUAGE, OpeningEntry, PanelEntry, RuleEntry, RuleText, Sheet, StepEntry,
 };
@@ -23,22 +23,22 @@ const EDGE_WORDS: [&str; 7] = [
 ];
 
 /// Faults that need no graph.
-pub(super) fn check(sheet: &Sheet, layout: &Layout) -> Vec<Fault> {
+pub(super) fn check(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
     let mut faults = Vec::new();
     if sheet.language != LANGUAGE {
         let label = format!(
             "this program reads language {LANGUAGE}; a newer one may be needed for this style"
         );
         let message = format!("the style is written in language {}", sheet.language);
-        let place = layout.value_of("language").unwrap_or(0..0);
+        let place = signs.value_of("language").unwrap_or(0..0);
         faults.push(Fault::new(place, message, label));
     }
-    items(sheet, layout, &mut faults);
+    items(sheet, signs, &mut faults);
     entries(sheet, &mut faults);
     faults
 }
 
-fn items(sheet: &Sheet, layout: &Layout, faults: &mut Vec<Fault>) {
+fn items(sheet: &Sheet, signs: &Signs, faults: &mut Vec<Fault>) {
     let (least, most) = (sheet.items.least, sheet.items.most);
     let message = if least == 0 {
         "a style takes one item at least"
@@ -50,11 +50,11 @@ fn items(sheet: &Sheet, layout: &Layout, faults: &mut Vec<Fault>) {
         return;
     };
     let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
-    let place = layout.value_of("items").unwrap_or(0..0);
+    let place = signs.value_of("items").unwrap_or(0..0);
     faults.push(Fault::new(place, message, label));
 }
 
-/// Names of entries, and names inside entries that must be unlike each other.
+/// Names of entries, and below names inside entries that must be unlike each other.
 fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
     let reckoned = sheet.values.names().chain(sheet.choices.names());
     let card = sheet.panels.names().chain(sheet.openings.names());
@@ -69,6 +69,12 @@ fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
         once(names.iter().copied(), faults);
         well_named(names.into_iter(), faults);
     }
+    within_asks_and_choices(sheet, faults);
+    within_card(sheet, faults);
+    within_words(sheet, faults);
+}
+
+fn within_asks_and_choices(sheet: &Sheet, faults: &mut Vec<Fault>) {
     for (_, options) in sheet.choices.iter() {
         once(options.names(), faults);
     }
@@ -77,6 +83,9 @@ fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
             once(of.iter(), faults);
         }
     }
+}
+
+fn within_card(sheet: &Sheet, faults: &mut Vec<Fault>) {
     for (_, panel) in sheet.panels.iter() {
         match panel {
             PanelEntry::Rectangle { .. } => {}
@@ -92,6 +101,9 @@ fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
             once(slot.stacks.names(), faults);
         }
     }
+}
+
+fn within_words(sheet: &Sheet, faults: &mut Vec<Fault>) {
     for (code, rule) in sheet.rules.iter() {
         let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
         figures(code, rule, faults);

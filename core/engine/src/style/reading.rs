@@ -7,7 +7,7 @@ use ron::Error;
 use ron::error::SpannedError;
 use ron::extensions::Extensions;
 
-use super::layout::{Layout, Sign, Sort};
+use super::signs::{Sign, Signs, Sort};
 use super::written;
 use crate::finding::Fault;
 use crate::job::Place;
@@ -28,11 +28,11 @@ pub(super) fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Ve
 
 /// A fault of the reader in plain words.
 fn plain(text: &str, error: &SpannedError) -> Vec<Fault> {
-    let layout = Layout::of(text);
+    let signs = Signs::of(text);
     let halt = byte_at(text, error.span.start.line, error.span.start.col);
-    let at = layout.sign_at(halt);
+    let at = signs.sign_at(halt);
     let line_end = text[halt..].find('\n').map_or(text.len(), |end| halt + end);
-    if let Some(place) = layout.odd_quotes().filter(|place| place.start < line_end) {
+    if let Some(place) = signs.odd_quotes().filter(|place| place.start < line_end) {
         let message = "a quote is missing, or one is too many";
         return vec![Fault::new(
             place,
@@ -40,8 +40,8 @@ fn plain(text: &str, error: &SpannedError) -> Vec<Fault> {
             "this is taken for one text in quotes",
         )];
     }
-    let unbalanced = layout.unbalanced();
-    let stopped = Stopped { layout, at, halt };
+    let unbalanced = signs.unbalanced();
+    let stopped = Stopped { signs, at, halt };
     match unbalanced {
         // A bracket that is missing is what stops the reader, unless a word does.
         Some(fault) if !at_a_word(&error.code) => vec![with_halt(fault, &stopped, error)],
@@ -91,7 +91,7 @@ fn shortened(text: &str) -> String {
 
 /// Where the reader stopped.
 struct Stopped<'t> {
-    layout: Layout<'t>,
+    signs: Signs<'t>,
     /// The sign at which it stopped.
     at: usize,
     halt: usize,
@@ -156,7 +156,7 @@ impl Stopped<'_> {
             ),
             Error::MissingStructField { field, .. } => {
                 let place = self
-                    .layout
+                    .signs
                     .opener(self.at)
                     .map_or(self.place(), |word| word.place.clone());
                 Fault::new(
@@ -194,15 +194,15 @@ impl Stopped<'_> {
     }
 
     fn sign(&self) -> Option<&Sign> {
-        self.layout.signs.get(self.at)
+        self.signs.list.get(self.at)
     }
 
     fn text(&self) -> Option<&str> {
-        self.sign().map(|sign| self.layout.text_of(sign))
+        self.sign().map(|sign| self.signs.text_of(sign))
     }
 
     fn place(&self) -> Place {
-        let end = || self.layout.signs.last().map_or(0, |sign| sign.place.end);
+        let end = || self.signs.list.last().map_or(0, |sign| sign.place.end);
         match self.sign() {
             Some(sign) => sign.place.clone(),
             None => end()..end(),
@@ -211,9 +211,9 @@ impl Stopped<'_> {
 
     /// What the innermost open bracket belongs to: `this Slot`.
     fn whole(&self) -> String {
-        match self.layout.opener(self.at) {
-            Some(word) if self.layout.text_of(word) != "Style" => {
-                format!("this {}", self.layout.text_of(word))
+        match self.signs.opener(self.at) {
+            Some(word) if self.signs.text_of(word) != "Style" => {
+                format!("this {}", self.signs.text_of(word))
             }
             _ => "the style".to_owned(),
         }
@@ -228,7 +228,7 @@ impl Stopped<'_> {
             );
         }
         let behind = self
-            .layout
+            .signs
             .before(self.at)
             .map_or(self.halt, |sign| sign.place.end);
         Fault::new(
@@ -266,7 +266,7 @@ impl Stopped<'_> {
         let is_text = self.sign().is_some_and(|sign| sign.sort == Sort::Text);
         if is_text
             && self
-                .layout
+                .signs
                 .field(self.at)
                 .is_some_and(|field| SIZES.contains(&field))
         {
@@ -287,7 +287,7 @@ impl Stopped<'_> {
     }
 
     fn no_bracket(&self) -> Fault {
-        let label = match self.layout.field(self.at) {
+        let label = match self.signs.field(self.at) {
             Some("size" | "at") => {
                 "write two formulas in round brackets, as in (\"20mm\", \"10mm\")"
             }

@@ -134,10 +134,14 @@ fn panels_without_end_are_refused() {
         panels(many(140, |name| hung(name, "dick.west".to_owned()))),
         job(),
     );
+}
+
+#[test]
+fn edges_and_corners_without_end_are_refused() {
     let edges = many(8000, |_| "\"deck.edges\",".to_owned());
     survive(
-        panels(format!(
-            "\"p\": Hinged(on: [{edges}], reach: Flat(\"2mm\"))"
+        whole(&format!(
+            "panels: {{{DECK}, \"p\": Hinged(on: [{edges}], reach: Flat(\"2mm\"))}}"
         )),
         job(),
     );

@@ -1,4 +1,6 @@
 //! The graph drawn from a style's entries: families and openings are added as soon as what they hang on is there.
+//!
+//! Given a style's entries; gives the graph as far as it can be drawn, and what is wrong with the rest.
 
 use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, Sheet, SlotCut};
 use super::super::written::Name;
@@ -166,20 +168,7 @@ impl<'s> Drawing<'s> {
                 self.refuse(name, fault);
                 return true;
             }
-            let edges = match &hinged.outline {
-                None => vec![
-                    "near".into(),
-                    hang.right.clone(),
-                    "far".into(),
-                    hang.left.clone(),
-                ],
-                // The corners are written from the left end of the crease round to the right: clockwise.
-                Some(corners) => {
-                    let mut edges = vec!["near".to_owned()];
-                    edges.extend(corners.iter().rev().map(|(edge, _, _)| edge.word.clone()));
-                    edges
-                }
-            };
+            let edges = edges_of(hinged, &hang);
             self.graph.members.push(Member {
                 entry,
                 name: format!("{}{suffix}", name.word),
@@ -291,6 +280,17 @@ impl<'s> Drawing<'s> {
         }
     }
 
+    /// The items that an entry makes an opening for, counted from 0; one opening for none of them if it is fixed.
+    fn items_of(&self, opening: &OpeningEntry) -> Vec<Option<usize>> {
+        match opening {
+            OpeningEntry::Slot(slot) => match slot.item {
+                Some(item) => vec![item.checked_sub(1)],
+                None => (0..self.items).map(Some).collect(),
+            },
+            _ => vec![None],
+        }
+    }
+
     /// Whether the entry is dealt with.
     fn add_openings(&mut self, entry: usize) -> bool {
         let (name, opening) = &self.sheet.openings.0[entry];
@@ -306,24 +306,14 @@ impl<'s> Drawing<'s> {
             return true;
         };
         let family = self.graph.family(panel);
-        let each = match opening {
-            OpeningEntry::Slot(slot) if slot.item.is_none() => self.items,
-            _ => 1,
-        };
-        if self.graph.openings.len() + family.len() * each > MOST_OPENINGS {
+        if self.graph.openings.len() + family.len() * self.items_of(opening).len() > MOST_OPENINGS {
             let label = format!("with this one there are more than {MOST_OPENINGS}");
             let fault = Fault::new(name.place.clone(), "the style has too many openings", label);
             self.refuse(name, fault);
             return true;
         }
         for &on in &family {
-            let items: Vec<Option<usize>> = match opening {
-                OpeningEntry::Slot(slot) => match slot.item {
-                    Some(item) => vec![item.checked_sub(1)],
-                    None => (0..self.items).map(Some).collect(),
-                },
-                _ => vec![None],
-            };
+            let items = self.items_of(opening);
             for &item in &items {
                 let number = item
                     .filter(|_| items.len() > 1)
@@ -355,4 +345,22 @@ struct Perch {
     carrier: Carrier,
     suffix: String,
     edge: String,
+}
+
+/// Names of a hung panel's edges, counter-clockwise from its crease.
+fn edges_of(hinged: &HingedEntry, hang: &Hang) -> Vec<String> {
+    match &hinged.outline {
+        None => vec![
+            "near".into(),
+            hang.right.clone(),
+            "far".into(),
+            hang.left.clone(),
+        ],
+        // The corners are written from the left end of the crease round to the right: clockwise.
+        Some(corners) => {
+            let mut edges = vec!["near".to_owned()];
+            edges.extend(corners.iter().rev().map(|(edge, _, _)| edge.word.clone()));
+            edges
+        }
+    }
 }

@@ -1,4 +1,6 @@
 //! What edges are called, and which of them a word means.
+//!
+//! Given an entry or a member, gives the names of its edges; given a word, the edges it means, or why it means none.
 
 use super::super::text::{PanelEntry, Sheet};
 use super::super::written::Name;

@@ -27,19 +27,19 @@ pub(super) struct Sign {
 }
 
 /// All signs of a text in order.
-pub(super) struct Layout<'t> {
+pub(super) struct Signs<'t> {
     text: &'t str,
-    pub(super) signs: Vec<Sign>,
+    pub(super) list: Vec<Sign>,
     /// Where a text or a remark begins that never ends.
     endless: Option<Place>,
 }
 
-impl<'t> Layout<'t> {
+impl<'t> Signs<'t> {
     /// Takes a text apart.
     pub(super) fn of(text: &'t str) -> Self {
-        let mut layout = Layout {
+        let mut signs = Signs {
             text,
-            signs: Vec::new(),
+            list: Vec::new(),
             endless: None,
         };
         let mut at = 0;
@@ -47,14 +47,14 @@ impl<'t> Layout<'t> {
             let rest = &text[at..];
             let length = match letter {
                 '/' if rest.starts_with("//") => rest.find('\n').unwrap_or(rest.len()),
-                '/' if rest.starts_with("/*") => layout.remark(at),
-                '"' => layout.quoted(at),
+                '/' if rest.starts_with("/*") => signs.remark(at),
+                '"' => signs.quoted(at),
                 letter if letter.is_whitespace() => letter.len_utf8(),
-                letter => layout.sign(at, letter),
+                letter => signs.sign(at, letter),
             };
             at += length;
         }
-        layout
+        signs
     }
 
     /// The text of a sign.
@@ -64,17 +64,17 @@ impl<'t> Layout<'t> {
 
     /// The place in the list of the first sign that ends behind a byte.
     pub(super) fn sign_at(&self, byte: usize) -> usize {
-        self.signs.partition_point(|sign| sign.place.end <= byte)
+        self.list.partition_point(|sign| sign.place.end <= byte)
     }
 
     /// The sign before one of the list.
     pub(super) fn before(&self, sign: usize) -> Option<&Sign> {
-        self.signs.get(sign.checked_sub(1)?)
+        self.list.get(sign.checked_sub(1)?)
     }
 
     /// Whether a sign is this one.
     pub(super) fn is(&self, sign: usize, text: &str) -> bool {
-        self.signs
+        self.list
             .get(sign)
             .is_some_and(|sign| self.text_of(sign) == text)
     }
@@ -82,7 +82,7 @@ impl<'t> Layout<'t> {
     /// The word before the innermost bracket that is open at a sign, such as `Slot` of `Slot(`.
     pub(super) fn opener(&self, sign: usize) -> Option<&Sign> {
         let mut open = Vec::new();
-        for (index, sign) in self.signs[..sign.min(self.signs.len())].iter().enumerate() {
+        for (index, sign) in self.list[..sign.min(self.list.len())].iter().enumerate() {
             match sign.sort {
                 Sort::Open => open.push(index),
                 Sort::Close => {
@@ -104,14 +104,14 @@ impl<'t> Layout<'t> {
     /// The value of a field of the style itself, as far as its first sign.
     pub(super) fn value_of(&self, field: &str) -> Option<Place> {
         let mut depth = 0;
-        for (index, sign) in self.signs.iter().enumerate() {
+        for (index, sign) in self.list.iter().enumerate() {
             match sign.sort {
                 Sort::Open => depth += 1,
                 Sort::Close => depth -= 1,
                 Sort::Word
                     if depth == 1 && self.text_of(sign) == field && self.is(index + 1, ":") =>
                 {
-                    return self.signs.get(index + 2).map(|value| value.place.clone());
+                    return self.list.get(index + 2).map(|value| value.place.clone());
                 }
                 _ => {}
             }
@@ -129,7 +129,7 @@ impl<'t> Layout<'t> {
                 _ => None,
             }
         };
-        self.signs.windows(2).find_map(odd)
+        self.list.windows(2).find_map(odd)
     }
 
     /// What never ends or is never closed, or closes what is not open.
@@ -143,7 +143,7 @@ impl<'t> Layout<'t> {
             return Some(Fault::new(start.clone(), message, label));
         }
         let mut open: Vec<&Sign> = Vec::new();
-        for sign in &self.signs {
+        for sign in &self.list {
             match (sign.sort, open.last()) {
                 (Sort::Open, _) => open.push(sign),
                 (Sort::Close, None) => {
@@ -230,7 +230,7 @@ impl<'t> Layout<'t> {
 
     fn push(&mut self, sort: Sort, at: usize, length: usize) {
         let place = at..at + length;
-        self.signs.push(Sign { sort, place });
+        self.list.push(Sign { sort, place });
     }
 }
 
