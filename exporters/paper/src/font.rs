@@ -120,42 +120,59 @@ impl Font {
 
     /// How wide words run with capitals of that height.
     pub fn width(&self, words: &str, capital: f64) -> f64 {
-        let units: f64 = self
-            .printable(words)
-            .chars()
-            .filter_map(|letter| self.glyphs.get(&letter))
-            .map(|glyph| f64::from(glyph.advance))
-            .sum();
-        units * capital / self.capital
+        let advance = |letter: char| match self.glyphs.get(&letter) {
+            Some(glyph) if !letter.is_control() => f64::from(glyph.advance),
+            _ => {
+                let number = self.printable(letter.encode_utf8(&mut [0; 4]));
+                let known = number.chars().filter_map(|letter| self.glyphs.get(&letter));
+                known.map(|glyph| f64::from(glyph.advance)).sum()
+            }
+        };
+        words.chars().map(advance).sum::<f64>() * capital / self.capital
     }
 
     /// Words in lines that are no wider than that, broken at blanks; a word that is wider by itself is broken anywhere.
     pub fn lines(&self, words: &str, capital: f64, widest: f64) -> Vec<String> {
+        let blank = self.width(" ", capital);
         let mut lines: Vec<String> = Vec::new();
-        let mut line = String::new();
-        for word in words.split_whitespace() {
-            let longer = if line.is_empty() {
-                word.to_owned()
-            } else {
-                format!("{line} {word}")
-            };
-            if self.width(&longer, capital) <= widest {
-                line = longer;
-                continue;
-            }
-            if !line.is_empty() {
-                lines.push(std::mem::take(&mut line));
-            }
-            for letter in self.printable(word).chars() {
-                if !line.is_empty() && self.width(&format!("{line}{letter}"), capital) > widest {
-                    lines.push(std::mem::take(&mut line));
+        let mut reached = f64::INFINITY;
+        for word in words
+            .split_whitespace()
+            .flat_map(|word| self.parts(word, capital, widest))
+        {
+            let width = self.width(&word, capital);
+            match lines.last_mut() {
+                Some(line) if reached + blank + width <= widest => {
+                    line.push(' ');
+                    line.push_str(&word);
+                    reached += blank + width;
                 }
-                line.push(letter);
+                _ => {
+                    lines.push(word);
+                    reached = width;
+                }
             }
         }
-        lines.push(line);
-        lines.retain(|line| !line.is_empty());
         lines
+    }
+
+    /// A word in parts that are no wider than that, or of one letter.
+    fn parts(&self, word: &str, capital: f64, widest: f64) -> Vec<String> {
+        let mut parts = vec![String::new()];
+        let mut reached = 0.0;
+        for letter in self.printable(word).chars() {
+            let width = self.width(letter.encode_utf8(&mut [0; 4]), capital);
+            if reached > 0.0 && reached + width > widest {
+                parts.push(String::new());
+                reached = 0.0;
+            }
+            parts
+                .last_mut()
+                .expect("there is always a part")
+                .push(letter);
+            reached += width;
+        }
+        parts
     }
 
     /// Size of the type whose capitals are that high.

@@ -79,7 +79,11 @@ fn letters(mark: &Mark) -> impl Iterator<Item = char> {
 /// One page; every layer is opened once, so that a program that switches it off finds all of it.
 fn sheet(page: &Page, font: &Font) -> PdfPage {
     let [width, height] = page.size.map(points);
-    let pen = Pen { page, font };
+    let mut pen = Pen {
+        page,
+        font,
+        held: None,
+    };
     let mut ops = vec![
         Op::SetLineCapStyle {
             cap: LineCapStyle::Butt,
@@ -100,6 +104,7 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
             ops.push(Op::BeginLayer {
                 layer_id: LayerInternalId(layer.key()),
             });
+            pen.held = None;
             of(Some(layer)).for_each(|mark| pen.draw(mark, &mut ops));
             ops.push(Op::EndLayer);
         }
@@ -117,10 +122,12 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
 struct Pen<'a> {
     page: &'a Page,
     font: &'a Font,
+    /// The look and phase that lines have by now, so that they are not told again.
+    held: Option<(Look, f64)>,
 }
 
 impl Pen<'_> {
-    fn draw(&self, mark: &Mark, ops: &mut Vec<Op>) {
+    fn draw(&mut self, mark: &Mark, ops: &mut Vec<Op>) {
         match mark {
             Mark::Stroke { look, phase, run } => self.stroke(*look, *phase, run, ops),
             Mark::Fill(colour, corners) => self.fill(*colour, corners, ops),
@@ -137,24 +144,11 @@ impl Pen<'_> {
         }
     }
 
-    fn stroke(&self, look: Look, phase: f64, run: &Run, ops: &mut Vec<Op>) {
-        let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
-        ops.push(Op::SetOutlineColor {
-            col: colour(look.colour),
-        });
-        ops.push(Op::SetOutlineThickness {
-            pt: points(look.width),
-        });
-        ops.push(Op::SetLineDashPattern {
-            dash: LineDashPattern::new(
-                if dashes.is_empty() {
-                    0.0
-                } else {
-                    points(phase).0
-                },
-                &dashes,
-            ),
-        });
+    fn stroke(&mut self, look: Look, phase: f64, run: &Run, ops: &mut Vec<Op>) {
+        let phase = if look.dashes.is_empty() { 0.0 } else { phase };
+        if self.held.replace((look, phase)) != Some((look, phase)) {
+            take_up(look, phase, ops);
+        }
         let corner = |place, bezier| LinePoint {
             p: self.place(place),
             bezier,
@@ -223,6 +217,20 @@ impl Pen<'_> {
             Op::EndTextSection,
         ]);
     }
+}
+
+/// Sets colour, width and dashes of the lines that follow.
+fn take_up(look: Look, phase: f64, ops: &mut Vec<Op>) {
+    let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
+    ops.push(Op::SetOutlineColor {
+        col: colour(look.colour),
+    });
+    ops.push(Op::SetOutlineThickness {
+        pt: points(look.width),
+    });
+    ops.push(Op::SetLineDashPattern {
+        dash: LineDashPattern::new(points(phase).0, &dashes),
+    });
 }
 
 fn points(length: f64) -> Pt {

@@ -24,6 +24,8 @@ pub(crate) const FAINT: Look = Look {
 };
 /// This sheet on the map.
 const SHADE: Colour = Colour([0xD0, 0xD0, 0xD0]);
+/// The map of more sheets than this shows only their common frame.
+const MOST_ON_MAP: usize = 60;
 /// Between the bar and its ticks, so that nothing lengthens the bar.
 const TICKS_OFF: f64 = 0.6;
 /// Room for half a number beyond the end of the bar.
@@ -130,7 +132,12 @@ pub(crate) fn map(
     let small = |place: Place| [0, 1].map(|axis| (place[axis] - all.least[axis]) * scale);
     let mut block = Block::new(all.size().map(|side| side * scale));
     block.fill(SHADE, grid.window(this).corners().map(small).to_vec());
-    for window in &windows {
+    let drawn = if windows.len() > MOST_ON_MAP {
+        std::slice::from_ref(&all)
+    } else {
+        &windows
+    };
+    for window in drawn {
         block.run(
             Look {
                 colour: Colour([0x99; 3]),

@@ -283,3 +283,6 @@ fn quarters(start: f64, sweep: f64) -> Vec<f64> {
     shares.sort_by(f64::total_cmp);
     shares
 }
+
+#[cfg(test)]
+mod tests;

@@ -12,9 +12,10 @@ use crate::window::Window;
 
 /// White that words keep from lines.
 const CLEAR: f64 = 1.5;
-/// Side of a square; wider on paper with more than so many along a side.
+/// Side of a square; wider on paper with more than so many along a side, and twice as wide on one of many sheets.
 const SQUARE: f64 = 1.2;
 const MOST_SQUARES: f64 = 350.0;
+const MANY_SHEETS: usize = 60;
 /// How much worse a place on the blank is than one beside it, in millimetres away from where it is wanted.
 const ON_BLANK: f64 = 1000.0;
 
@@ -42,10 +43,15 @@ pub(crate) struct Wish {
 }
 
 impl Room {
-    /// An empty sheet.
-    pub(crate) fn new(window: Window) -> Room {
+    /// An empty sheet, one of so many.
+    pub(crate) fn new(window: Window, sheets: usize) -> Room {
         let sides = window.size();
         let square = SQUARE.max(sides[0].max(sides[1]) / MOST_SQUARES);
+        let square = if sheets > MANY_SHEETS {
+            2.0 * square
+        } else {
+            square
+        };
         let size = sides.map(|side| (side / square) as usize);
         Room {
             window,

@@ -17,11 +17,11 @@ pub(crate) const EDGE_CLEAR: f64 = 3.0;
 const EVEN_STEPS: u32 = 40;
 /// The most and the fewest beginnings tried along one axis.
 const MOST_BEGINNINGS: f64 = 320.0;
-const FEWEST_BEGINNINGS: f64 = 24.0;
+const FEWEST_BEGINNINGS: f64 = 6.0;
 /// So many sheets and lines are looked at in all, about; a large blank on small sheets is searched less closely.
-const LOOKS: f64 = 3.0e6;
-/// The most grids that are judged for their looks.
-const MOST_JUDGED: usize = 1200;
+const LOOKS: f64 = 2.0e6;
+/// The most sheets that are judged for their looks, over all grids.
+const MOST_JUDGED: usize = 4000;
 
 /// A way to print the blank.
 #[derive(Clone, Debug)]
@@ -74,7 +74,7 @@ pub(crate) fn spreads(
         }
     }
     found.retain(|(_, _, count)| *count == fewest);
-    let stride = found.len().div_ceil(MOST_JUDGED).max(1);
+    let stride = found.len().div_ceil((MOST_JUDGED / fewest).max(8)).max(1);
     let mut spreads: Vec<Spread> = found
         .into_iter()
         .step_by(stride)

@@ -201,7 +201,7 @@ impl<'a> Common<'a> {
         let crosses = self
             .crosses_on(&window)
             .map(|cross| cross.window().wider(1.0));
-        let mut room = Room::new(window);
+        let mut room = Room::new(window, self.cells.len());
         room.lay_blank(self.tray.outline());
         room.take(crosses.chain(measure_words.iter().map(|words| words.wider(1.5))));
         room.take_lines(&self.tray.pieces, false);

@@ -28,6 +28,9 @@ pub(crate) struct Grid {
 /// Column and row of a sheet, rows counted upwards.
 pub(crate) type Cell = [i64; 2];
 
+/// More sheets than this nobody joins.
+// Source: the contract, PDF.
+pub(crate) const MOST_SHEETS: usize = 400;
 /// With more open choices than this the first sheet that will do is taken.
 const MOST_OPEN: usize = 10;
 
@@ -135,7 +138,12 @@ impl Grid {
             }
         }
         let sheets = fewest(sheets, &choices.into_iter().collect::<Vec<_>>(), most)?;
-        let sheets = hang_together(sheets);
+        // What is refused for its number need not hang together.
+        let sheets = if sheets.len() > MOST_SHEETS {
+            sheets
+        } else {
+            hang_together(sheets)
+        };
         (sheets.len() <= most).then_some(sheets)
     }
 }
@@ -168,34 +176,39 @@ fn joined(mut ranges: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
 }
 
 /// Adds the fewest sheets so that every choice of columns and rows holds one.
-fn fewest(sheets: BTreeSet<Cell>, choices: &[[i64; 4]], most: usize) -> Option<BTreeSet<Cell>> {
+fn fewest(mut sheets: BTreeSet<Cell>, choices: &[[i64; 4]], most: usize) -> Option<BTreeSet<Cell>> {
     if sheets.len() > most {
         return None;
     }
-    let open = |choice: &&[i64; 4]| {
-        let [left, right, low, high] = **choice;
-        !(left..=right).any(|column| (low..=high).any(|row| sheets.contains(&[column, row])))
-    };
-    let open: Vec<[i64; 4]> = choices.iter().filter(open).copied().collect();
+    let open: Vec<[i64; 4]> = choices
+        .iter()
+        .filter(|choice| is_open(choice, &sheets))
+        .copied()
+        .collect();
+    if open.len() > MOST_OPEN {
+        // Every open choice may double the work, so the first sheet that will do is taken here.
+        for choice in open {
+            if is_open(&choice, &sheets) {
+                sheets.insert([choice[0], choice[2]]);
+            }
+        }
+        return Some(sheets);
+    }
     let Some([left, right, low, high]) = open.first().copied() else {
         return Some(sheets);
     };
-    // Every open choice may double the work; a blank with more of them is not torn between so many sheets in earnest.
-    let tried = if open.len() > MOST_OPEN {
-        1
-    } else {
-        usize::MAX
-    };
     let mut best: Option<BTreeSet<Cell>> = None;
-    for cell in (left..=right)
-        .flat_map(|column| (low..=high).map(move |row| [column, row]))
-        .take(tried)
-    {
+    for cell in (left..=right).flat_map(|column| (low..=high).map(move |row| [column, row])) {
         let limit = best.as_ref().map_or(most, |best| best.len() - 1);
         let with = sheets.iter().copied().chain([cell]).collect();
         best = fewest(with, &open, limit).or(best);
     }
     best
+}
+
+/// Whether none of the sheets is one that the choice asks for.
+fn is_open([left, right, low, high]: &[i64; 4], sheets: &BTreeSet<Cell>) -> bool {
+    !(*left..=*right).any(|column| (*low..=*high).any(|row| sheets.contains(&[column, row])))
 }
 
 /// Adds sheets until one can go from each to every other across shared edges: islands could not be joined.

@@ -11,12 +11,10 @@ use crate::pieces::pieces;
 use crate::search::{Paper, Spread, spreads};
 use crate::sheets::{Sheets, Tray};
 use crate::single::on_one_sheet;
+use crate::spread::MOST_SHEETS;
 use crate::window::Window;
 use crate::words::number;
 
-/// More sheets than this nobody joins.
-// Source: the contract, PDF.
-const MOST_SHEETS: usize = 400;
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
 /// Less overlap than this leaves no room for a cross.
@@ -53,12 +51,13 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
             .chain(measures.corners())
             .filter(|place| place[0].is_finite()),
     );
+    refuse_beyond_counting(document, &blank, &papers)?;
     let mut ways = on_one_sheet(&blank, &drawn, &papers);
     if ways.is_empty() {
         ways = spreads(&tray.pieces, &tray.measures, &papers, MOST_COUNTED);
         let count = ways.first().map_or(0, |way| way.sheets.len());
         if count > MOST_SHEETS {
-            return Err(too_many(document, count));
+            return Err(too_many(document, &count.to_string()));
         }
         ways = chosen(&tray, ways);
     }
@@ -146,7 +145,27 @@ fn best(tray: &Tray, ways: &[Spread]) -> Option<Sheets> {
     best
 }
 
-fn too_many(document: &Document, count: usize) -> String {
+/// Refuses a blank that is longer than so many sheets side by side: as many columns or rows hold a line at least.
+fn refuse_beyond_counting(
+    document: &Document,
+    blank: &Window,
+    papers: &[Paper],
+) -> Result<(), String> {
+    let in_line = |paper: &Paper| {
+        let along = [0, 1].map(|axis| {
+            let pitch = paper.size[axis] - paper.overlap;
+            ((blank.size()[axis] - paper.overlap) / pitch).ceil()
+        });
+        along[0].max(along[1])
+    };
+    let least = papers.iter().map(in_line).fold(f64::INFINITY, f64::min);
+    if least > MOST_SHEETS as f64 {
+        return Err(too_many(document, &format!("more than {least}")));
+    }
+    Ok(())
+}
+
+fn too_many(document: &Document, count: &str) -> String {
     let page = &document.page;
     format!(
         "the blank needs {count} sheets of {}, and {MOST_SHEETS} are the most that are made: choose a larger page",
