@@ -2,8 +2,8 @@
 //!
 //! Given both in a frame whose third axis is the axis of turning; gives the angles at which they may begin or cease to
 //! touch. A turning corner runs along a circle and meets the plane of a face where A cos θ + B sin θ + C = 0; two edges
-//! lie in one plane where an equation of the same form holds. Between two neighbouring angles nothing changes, so it is
-//! enough to look once there: nothing is found by stepping.
+//! lie in one plane where an equation of the same form holds. Between two neighbouring angles the same corners and edges
+//! stay in contact, so it is enough to look in the middle and at the end: nothing is found by stepping.
 
 use std::f64::consts::{PI, TAU};
 
@@ -23,8 +23,14 @@ pub(crate) fn first_entry(turning: &Convex, still: &Convex, most: f64, touch: f6
     edges_on_edges(turning, still, &mut angles);
     angles.retain(|angle| (0.0..=most).contains(angle));
     angles.sort_by(f64::total_cmp);
+    let depth = |angle: f64| turned(turning, angle).depth(still);
     let inside = |pair: &&[f64]| {
-        pair[1] - pair[0] > 1e-9 && turned(turning, (pair[0] + pair[1]) / 2.0).depth(still) > touch
+        if pair[1] - pair[0] <= 1e-9 {
+            return false;
+        }
+        let middle = depth((pair[0] + pair[1]) / 2.0);
+        // What meets at all in between may be deepest at the end.
+        middle > touch || middle > 0.0 && depth(pair[1]) > touch
     };
     angles.windows(2).find(inside).map(|pair| pair[0])
 }
