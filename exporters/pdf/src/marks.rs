@@ -30,6 +30,8 @@ const MOST_ON_MAP: usize = 60;
 const TICKS_OFF: f64 = 0.6;
 /// Room for half a number beyond the end of the bar.
 const BEYOND: f64 = 2.6;
+/// Between a tick and its number.
+const NUMBER_OFF: f64 = 0.6;
 /// Capitals of numbers at ticks.
 const NUMBER: f64 = 1.6;
 /// Length of a millimetre's, a half and a whole centimetre's tick.
@@ -43,71 +45,82 @@ const fn thin(width: f64) -> Look {
     }
 }
 
+/// The ticks on one side of a bar.
+struct Division {
+    /// 1 above the bar, -1 below it.
+    side: f64,
+    /// From tick to tick.
+    step: f64,
+    count: u32,
+    /// Every so many ticks one is longer, and every so many has a number.
+    longer: u32,
+    numbered: u32,
+    /// The number is that of ticks over this.
+    unit: u32,
+}
+
+/// Millimetres, numbered at every tenth.
+const MILLIMETRES: Division = Division {
+    side: 1.0,
+    step: 1.0,
+    count: 100,
+    longer: 5,
+    numbered: 10,
+    unit: 1,
+};
+
+/// Sixteenths of an inch of 25.4 mm exactly, up to 4 in, numbered at every inch.
+const SIXTEENTHS: Division = Division {
+    side: -1.0,
+    step: 25.4 / 16.0,
+    count: 64,
+    longer: 4,
+    numbered: 16,
+    unit: 16,
+};
+
 /// A check bar that runs to the right, with a division beside it and words below.
 pub(crate) fn bar(words: Option<&str>, unit: Unit, font: &Font) -> Block {
-    let inches = unit == Unit::Inch;
-    let below = if inches {
-        TICKS_OFF + TICKS[2] + 0.6 + NUMBER + 0.6
-    } else {
-        0.9
+    let ticks = TICKS_OFF + TICKS[2] + NUMBER_OFF + NUMBER;
+    let (below, length) = match unit {
+        Unit::Millimetre => (0.9, BAR),
+        Unit::Inch => (ticks + 0.6, SIXTEENTHS.step * f64::from(SIXTEENTHS.count)),
     };
-    let foot = below + words.map_or(0.0, |_| 2.0 * 1.6);
-    let right = if inches {
-        2.0 * BEYOND + 101.6
-    } else {
-        2.0 * BEYOND + BAR
-    };
-    let mut block = Block::new([right, foot + TICKS_OFF + TICKS[2] + 0.6 + NUMBER + 0.3]);
+    let foot = below + words.map_or(0.0, |_| 3.2);
+    let mut block = Block::new([2.0 * BEYOND + length, foot + ticks + 0.3]);
     block.line(BAR_LOOK, [BEYOND, foot], [BEYOND + BAR, foot]);
-    for tick in 0..=100_u32 {
-        let size = if tick % 10 == 0 {
-            2
-        } else {
-            usize::from(tick % 5 == 0)
-        };
-        let x = BEYOND + f64::from(tick);
-        block.line(
-            TICK_LOOK,
-            [x, foot + TICKS_OFF],
-            [x, foot + TICKS_OFF + TICKS[size]],
-        );
-        if size == 2 {
-            number(
-                &mut block,
-                tick,
-                [x, foot + TICKS_OFF + TICKS[2] + 0.6],
-                font,
-            );
-        }
-    }
-    if inches {
-        // Sixteenths of an inch, of 25.4 mm exactly, up to 4 in.
-        for tick in 0..=64_u32 {
-            let size = if tick % 16 == 0 {
-                2
-            } else {
-                usize::from(tick % 4 == 0)
-            };
-            let x = BEYOND + f64::from(tick) * 25.4 / 16.0;
-            block.line(
-                TICK_LOOK,
-                [x, foot - TICKS_OFF],
-                [x, foot - TICKS_OFF - TICKS[size]],
-            );
-            if size == 2 {
-                number(
-                    &mut block,
-                    tick / 16,
-                    [x, foot - TICKS_OFF - TICKS[2] - 0.6 - NUMBER],
-                    font,
-                );
-            }
-        }
+    MILLIMETRES.draw(&mut block, foot, font);
+    if unit == Unit::Inch {
+        SIXTEENTHS.draw(&mut block, foot, font);
     }
     if let Some(words) = words {
         block.words(words, [BEYOND, 0.7], 2.0);
     }
     block
+}
+
+impl Division {
+    fn draw(&self, block: &mut Block, foot: f64, font: &Font) {
+        let numbers = foot + self.side * (TICKS_OFF + TICKS[2] + NUMBER_OFF);
+        let numbers = if self.side < 0.0 {
+            numbers - NUMBER
+        } else {
+            numbers
+        };
+        for tick in 0..=self.count {
+            let x = BEYOND + f64::from(tick) * self.step;
+            let size = match tick {
+                _ if tick % self.numbered == 0 => 2,
+                _ if tick % self.longer == 0 => 1,
+                _ => 0,
+            };
+            let at = |off: f64| [x, foot + self.side * off];
+            block.line(TICK_LOOK, at(TICKS_OFF), at(TICKS_OFF + TICKS[size]));
+            if size == 2 {
+                number(block, tick / self.unit, [x, numbers], font);
+            }
+        }
+    }
 }
 
 fn number(block: &mut Block, value: u32, middle: Place, font: &Font) {

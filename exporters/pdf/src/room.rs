@@ -148,7 +148,6 @@ impl Room {
         if squares[0] > self.size[0] || squares[1] > self.size[1] {
             return None;
         }
-        let all = (squares[0] * squares[1]) as f64;
         let [columns, rows] = [0, 1].map(|axis| self.nearest_first(axis, size[axis], wish));
         let mut best: Option<([usize; 2], f64)> = None;
         let is_worse = |best: Option<([usize; 2], f64)>, cost: f64| {
@@ -172,14 +171,7 @@ impl Room {
                 let Some(crossed) = lines(corner, squares) else {
                     continue;
                 };
-                let blank = f64::from(self.blank.count(corner, squares)) / all;
-                let wrong = if wish.on_blank { 1.0 - blank } else { blank };
-                let misplaced = if wrong > 0.0 {
-                    ON_BLANK * (0.5 + wrong)
-                } else {
-                    0.0
-                };
-                let cost = up + aside + crossed + misplaced;
+                let cost = up + aside + crossed + self.misplaced(corner, squares, wish);
                 if !is_worse(best, cost) {
                     best = Some((corner, cost));
                 }
@@ -188,6 +180,18 @@ impl Room {
         let (corner, cost) = best?;
         let place = |axis: usize| self.window.least[axis] + corner[axis] as f64 * self.square;
         Some(([place(0), place(1)], cost))
+    }
+
+    /// What it costs that a rectangle lies on the blank, or beside it where it should lie on it.
+    fn misplaced(&self, corner: [usize; 2], squares: [usize; 2], wish: Wish) -> f64 {
+        let all = (squares[0] * squares[1]) as f64;
+        let blank = f64::from(self.blank.count(corner, squares)) / all;
+        let wrong = if wish.on_blank { 1.0 - blank } else { blank };
+        if wrong > 0.0 {
+            ON_BLANK * (0.5 + wrong)
+        } else {
+            0.0
+        }
     }
 
     /// Where a side of that length can begin along one axis, with the cost of its distance, the cheapest first.

@@ -256,23 +256,6 @@ fn count_pages(bytes: &[u8]) -> usize {
 }
 
 fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Document {
-    let point = |place: &[f64; 2]| Point {
-        x: place[0],
-        y: place[1],
-    };
-    let to = |place: &[f64; 2]| Segment::Line { to: point(place) };
-    let outline = Contour {
-        start: point(&blank[0]),
-        segments: blank.iter().skip(1).chain(blank.first()).map(to).collect(),
-        closed: true,
-    };
-    let outer = |pick: fn(f64, f64) -> f64, axis: usize| {
-        blank
-            .iter()
-            .map(|place| place[axis])
-            .reduce(pick)
-            .expect("corners")
-    };
     Document {
         title: "Lens box".to_owned(),
         style: "tried".to_owned(),
@@ -300,25 +283,39 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
             font: None,
         },
         drawn_face: DrawnFace::Inside,
-        flat: Flat {
-            extent: Extent {
-                least: Point {
-                    x: outer(f64::min, 0),
-                    y: outer(f64::min, 1),
-                },
-                most: Point {
-                    x: outer(f64::max, 0),
-                    y: outer(f64::max, 1),
-                },
-            },
-            outline,
-            holes: Vec::new(),
-            open_cuts: Vec::new(),
-            creases: Vec::new(),
-            dimensions: Vec::new(),
-        },
+        flat: flat(blank),
         panels: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
+    }
+}
+
+fn flat(blank: &Blank) -> Flat {
+    let point = |place: &[f64; 2]| Point {
+        x: place[0],
+        y: place[1],
+    };
+    let to = |place: &[f64; 2]| Segment::Line { to: point(place) };
+    let outer = |pick: fn(f64, f64) -> f64| {
+        let along = |axis: usize| blank.iter().map(|place| place[axis]).reduce(pick);
+        Point {
+            x: along(0).expect("a blank has corners"),
+            y: along(1).expect("a blank has corners"),
+        }
+    };
+    Flat {
+        extent: Extent {
+            least: outer(f64::min),
+            most: outer(f64::max),
+        },
+        outline: Contour {
+            start: point(&blank[0]),
+            segments: blank.iter().skip(1).chain(blank.first()).map(to).collect(),
+            closed: true,
+        },
+        holes: Vec::new(),
+        open_cuts: Vec::new(),
+        creases: Vec::new(),
+        dimensions: Vec::new(),
     }
 }
