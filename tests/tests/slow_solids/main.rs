@@ -1,0 +1,86 @@
+//! A solid library that knows no tray holds the folded panels against one another, and folds them step by step.
+//!
+//! Outsider: manifold3d 3.5 (Python, `outside/solids.py` and `outside/solids_turning.py`), which is given documents alone:
+//! flat outlines, creases and steps. It folds them by itself.
+
+mod changing;
+mod damages;
+mod mistakes;
+mod orders;
+mod standing;
+mod turning;
+
+use std::fs;
+
+use serde_json::Value;
+use traywright_document::{Document, wire};
+use traywright_engine::job::Job;
+use traywright_engine::{CheckedTray, Style, make};
+use traywright_tests::jobs::{drawn, job, style};
+use traywright_tests::python;
+
+const SINGLE_SLOT: &str = "designs/styles/single-slot.ron";
+
+/// Runs a script over documents and gives what it measured, one entry a document; none if it cannot be asked.
+fn measured(script: &str, documents: &[Document]) -> Option<Vec<Value>> {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let name = |index: usize| format!("{index:04}");
+    for (index, document) in documents.iter().enumerate() {
+        let path = folder.path().join(name(index)).with_extension("json");
+        fs::write(path, wire::encode(document)).expect("a document can be written");
+    }
+    let path = folder.path().to_str().expect("a plain name");
+    let text = python(script, &[path])?.unwrap_or_else(|fault| panic!("{script}: {fault}"));
+    let mut seen: Value = serde_json::from_str(&text).expect("the script prints JSON");
+    let entries = (0..documents.len()).map(|index| seen[name(index)].take());
+    Some(entries.collect())
+}
+
+/// So many random single-slot trays that can be made.
+fn random_trays(seed: u64, count: usize) -> Vec<(Job, CheckedTray)> {
+    let single_slot = style(SINGLE_SLOT);
+    let made = drawn(seed).filter_map(|job| Some((job.clone(), make(&single_slot, &job).ok()?)));
+    made.take(count).collect()
+}
+
+/// Trays of the styles that only the tests know, in thin card and in thick card with its fold lines off the middle.
+fn other_trays() -> Vec<CheckedTray> {
+    let cases = [
+        ("seed-vials", [160.0, 130.0, 34.0], [40.0, 30.0, 26.0]),
+        ("lens-case", [182.0, 101.0, 34.0], [60.0, 40.0, 28.0]),
+        ("clinometer", [182.0, 121.0, 34.0], [50.0, 50.0, 28.0]),
+        ("watch-rest", [182.0, 121.0, 34.0], [60.0, 60.0, 28.0]),
+        ("lens-cradle", [182.0, 121.0, 34.0], [70.0, 50.0, 28.0]),
+    ];
+    let mut trays = Vec::new();
+    for (name, box_size, item) in cases {
+        let style = style(&format!("tests/styles/{name}.ron"));
+        for (caliper, hinge) in [(0.29, 0.0), (0.45, 0.1), (1.2, 0.6)] {
+            let mut job = job(box_size, item, caliper);
+            job.board.hinge = hinge;
+            job.fit.around_item = 4.0;
+            trays.push(made(&style, &job));
+        }
+    }
+    trays
+}
+
+fn made(style: &Style, job: &Job) -> CheckedTray {
+    make(style, job).unwrap_or_else(|refusal| panic!("{}: {refusal:#?}", style.name()))
+}
+
+fn number(value: &Value) -> f64 {
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("no number: {value}"))
+}
+
+fn list(value: &Value) -> &[Value] {
+    value
+        .as_array()
+        .unwrap_or_else(|| panic!("no list: {value}"))
+}
+
+fn word(value: &Value) -> &str {
+    value.as_str().unwrap_or_else(|| panic!("no word: {value}"))
+}
