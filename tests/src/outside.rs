@@ -7,7 +7,7 @@ use std::env;
 use std::fs;
 use std::io::{self, Write};
 use std::path::PathBuf;
-use std::process::Command;
+use std::process::{Command, Output};
 
 use crate::{repository, target_folder};
 
@@ -33,12 +33,42 @@ pub fn python(script: &str, arguments: &[&str]) -> Option<Result<String, String>
         .env("PYTHONDONTWRITEBYTECODE", "1")
         .output()
         .expect("the Python of the outside checks can be started");
+    Some(said(&output))
+}
+
+/// Runs a script of `tests/outside` with Node.js and the JavaScript packages of the outside checks: what it printed, or
+/// what it complained of.
+///
+/// None when Node.js or the packages are missing, which has then been said.
+///
+/// # Panics
+/// When Node.js is there and cannot be started.
+pub fn node(script: &str, arguments: &[&str]) -> Option<Result<String, String>> {
+    let interpreter = system_program("node", script)?;
+    let home = target_folder().join("outside-node");
+    if !home.join("installed.json").is_file() {
+        skip(
+            script,
+            "its JavaScript packages are missing: run `cargo xtask test`, which installs them (Debian package npm)",
+        );
+        return None;
+    }
+    let output = Command::new(interpreter)
+        .arg(repository().join("tests/outside").join(script))
+        .args(arguments)
+        .env("NODE_PATH", home.join("node_modules"))
+        .output()
+        .expect("Node.js can be started");
+    Some(said(&output))
+}
+
+fn said(output: &Output) -> Result<String, String> {
     let words = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
-    Some(if output.status.success() {
+    if output.status.success() {
         Ok(words(&output.stdout))
     } else {
         Err(words(&output.stderr))
-    })
+    }
 }
 
 /// Where a program of `tests/outside/programs.txt` lies, for the check of that name.

@@ -1,7 +1,7 @@
-//! The outside checkers: a Python of their own and programs of the system.
+//! The outside checkers: a Python and JavaScript packages of their own, and programs of the system.
 //!
-//! Given the two lists in `tests/outside`, it makes or updates the Python in `target/outside-checks` and says which
-//! programs are missing and how to install them. It installs nothing outside the target folder.
+//! Given the lists in `tests/outside`, it makes or updates the Python in `target/outside-checks` and the JavaScript in
+//! `target/outside-node`, and says which programs are missing and how to install them. It installs nothing outside the target folder.
 
 use std::env;
 use std::fs;
@@ -47,6 +47,40 @@ pub(crate) fn prepare_python() -> Done {
             .arg(&wanted_path),
     )?;
     fs::write(&installed, wanted).map_err(|fault| format!("{}: {fault}", installed.display()))
+}
+
+/// Installs the JavaScript packages of the outside checks, or brings them up to their list.
+pub(crate) fn prepare_node() -> Done {
+    let wanted_path = top().join("tests/outside/package.json");
+    let wanted = fs::read_to_string(&wanted_path)
+        .map_err(|fault| format!("{}: {fault}", wanted_path.display()))?;
+    let home = target()?.join("outside-node");
+    let installed = home.join("installed.json");
+    if fs::read_to_string(&installed).is_ok_and(|text| text == wanted) {
+        return Ok(());
+    }
+    println!(
+        "Preparing the JavaScript of the outside checks in {} …",
+        home.display()
+    );
+    let write = |path: PathBuf| {
+        fs::write(&path, &wanted).map_err(|fault| format!("{}: {fault}", path.display()))
+    };
+    fs::create_dir_all(&home).map_err(|fault| format!("{}: {fault}", home.display()))?;
+    write(home.join("package.json"))?;
+    answer(
+        Command::new("npm")
+            .args([
+                "install",
+                "--silent",
+                "--no-audit",
+                "--no-fund",
+                "--ignore-scripts",
+            ])
+            .current_dir(&home),
+    )
+    .map_err(|fault| format!("{fault}Install Node.js with npm (apt-get install nodejs npm)."))?;
+    write(installed)
 }
 
 /// One sentence for each program that is listed and not there.

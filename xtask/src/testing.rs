@@ -6,16 +6,15 @@
 use std::ffi::OsStr;
 use std::path::Path;
 
-use crate::checkers::{missing_programs, prepare_python};
+use crate::checkers::{missing_programs, prepare_node, prepare_python};
 use crate::repository::{Done, cargo, files, top};
 use crate::tally::Tally;
 
 /// Runs every test.
 pub(crate) fn test(require_outside: bool) -> Done {
     let mut missing = missing_programs()?;
-    if let Err(fault) = prepare_python() {
-        missing.push(fault);
-    }
+    let prepared = [prepare_python(), prepare_node()];
+    missing.extend(prepared.into_iter().filter_map(Result::err));
     warn(
         "An outside checker is missing; its checks will be skipped",
         &missing,

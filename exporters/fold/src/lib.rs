@@ -1,0 +1,40 @@
+//! One document in, one FOLD 1.2 file out: the flat blank as a crease pattern, and the folded tray in space.
+//!
+//! Given the finished tray as plain data; gives its panels as faces that meet at creases and nowhere else, for folding
+//! programs and simulators. It knows no rule of folding: angles and poses are the document's. Curves become chords,
+//! and where the fold lines lie off the middle of the card the folded tray is left out, because it would be torn.
+
+mod chords;
+mod faces;
+mod frames;
+mod mesh;
+mod places;
+mod slits;
+
+use traywright_document::Document;
+use traywright_document::door::File;
+
+use mesh::Mesh;
+
+traywright_document::exporter!(name: "fold", suffix: ".fold", export);
+
+/// The file of a tray.
+fn export(document: &Document) -> Result<Vec<File>, String> {
+    Ok(vec![File {
+        suffix: ".fold".to_owned(),
+        bytes: pattern(document)?.into_bytes(),
+    }])
+}
+
+/// The text of a tray's file.
+///
+/// # Refuses
+/// A crease that does not run between its two panels, and panels that come apart at one in the folded tray although
+/// its fold line lies in the middle of the card.
+pub fn pattern(document: &Document) -> Result<String, String> {
+    let mesh = Mesh::new(document)?;
+    frames::file(document, &mesh)
+}
+
+#[cfg(test)]
+mod tests;

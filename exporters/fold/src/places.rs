@@ -1,0 +1,98 @@
+//! The places of the blank, each with one number, and edges split where a place lies on them.
+//!
+//! Given points; gives numbers, the same for two points that touch. It never moves a place once it is numbered, so the
+//! order in which points come decides which of two that touch is kept.
+
+use std::collections::BTreeMap;
+
+use traywright_document::Point;
+
+/// Two points nearer than this are one place.
+// Derived: the engine's own tolerance for the same place.
+pub(crate) const SAME_MM: f64 = 1e-6;
+
+/// The number of a place.
+pub(crate) type Place = usize;
+
+/// All numbered places.
+#[derive(Debug, Default)]
+pub(crate) struct Places {
+    points: Vec<Point>,
+    /// Numbers by the cell of a grid of [`SAME_MM`], in the order of x.
+    cells: BTreeMap<(i64, i64), Vec<Place>>,
+}
+
+impl Places {
+    /// The number of a point.
+    pub(crate) fn number(&mut self, point: Point) -> Place {
+        let (column, row) = cell(point);
+        let beside =
+            (column - 1..=column + 1).flat_map(|x| (row - 1..=row + 1).map(move |y| (x, y)));
+        let mut near = beside.filter_map(|cell| self.cells.get(&cell)).flatten();
+        if let Some(&place) = near.find(|&&place| distance(self.points[place], point) < SAME_MM) {
+            return place;
+        }
+        let place = self.points.len();
+        self.points.push(point);
+        self.cells.entry((column, row)).or_default().push(place);
+        place
+    }
+
+    /// Where a place is.
+    pub(crate) fn point(&self, place: Place) -> Point {
+        self.points[place]
+    }
+
+    /// The way from one place to another over every place on it, both ends among them.
+    pub(crate) fn way(&self, from: Place, to: Place) -> Vec<Place> {
+        let (start, end) = (self.point(from), self.point(to));
+        let long = distance(start, end);
+        let (x, y) = ((end.x - start.x) / long, (end.y - start.y) / long);
+        let (low, high) = (
+            cell(start).0.min(cell(end).0),
+            cell(start).0.max(cell(end).0),
+        );
+        let mut between: Vec<(f64, Place)> = self
+            .cells
+            .range((low - 1, i64::MIN)..=(high + 1, i64::MAX))
+            .flat_map(|(_, places)| places)
+            .filter(|&&place| place != from && place != to)
+            .filter_map(|&place| {
+                let (right, up) = (
+                    self.points[place].x - start.x,
+                    self.points[place].y - start.y,
+                );
+                let (along, aside) = (right * x + up * y, up * x - right * y);
+                (aside.abs() < SAME_MM && along > 0.0 && along < long).then_some((along, place))
+            })
+            .collect();
+        between.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let mut way = vec![from];
+        way.extend(between.into_iter().map(|(_, place)| place));
+        way.push(to);
+        way
+    }
+
+    /// A closed ring with every place on its edges put in.
+    pub(crate) fn ring(&self, ring: &[Place]) -> Vec<Place> {
+        let next = ring.iter().cycle().skip(1);
+        let edges = ring.iter().zip(next);
+        edges
+            .flat_map(|(&from, &to)| {
+                let mut way = self.way(from, to);
+                way.pop();
+                way
+            })
+            .collect()
+    }
+}
+
+/// How far two points are apart.
+pub(crate) fn distance(one: Point, other: Point) -> f64 {
+    (one.x - other.x).hypot(one.y - other.y)
+}
+
+fn cell(point: Point) -> (i64, i64) {
+    let along = |length: f64| (length / SAME_MM).floor() as i64;
+    (along(point.x), along(point.y))
+}

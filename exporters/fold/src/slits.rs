@@ -1,0 +1,69 @@
+//! Cuts inside a panel that take no card away.
+//!
+//! Given the open cuts of the blank and the panels' edges; gives each panel the cuts that lie within it. A cut between
+//! two panels is not named again: it is an edge of both already.
+
+use std::collections::BTreeSet;
+
+use traywright_document::{Contour, Point};
+
+use crate::chords;
+use crate::faces::PanelLines;
+use crate::places::{Place, Places};
+
+/// Numbers the places of open cuts, and lays every piece that is no edge of a panel into the panel it cuts.
+pub(crate) fn lay(open_cuts: &[Contour], panels: &mut [PanelLines], places: &mut Places) {
+    let runs: Vec<Vec<Place>> = open_cuts
+        .iter()
+        .map(|cut| {
+            chords::corners(cut)
+                .into_iter()
+                .map(|at| places.number(at))
+                .collect()
+        })
+        .collect();
+    let mut edges: BTreeSet<[Place; 2]> = BTreeSet::new();
+    for ring in panels.iter().flat_map(|panel| &panel.rings) {
+        edges.extend(pieces(&closed(&places.ring(ring))).map(either_way));
+    }
+    for run in &runs {
+        let mut slits: Vec<Vec<[Place; 2]>> = vec![Vec::new(); panels.len()];
+        for [from, to] in pieces(run) {
+            let way = places.way(from, to);
+            for piece in pieces(&way).filter(|&piece| !edges.contains(&either_way(piece))) {
+                let [one, other] = piece.map(|place| places.point(place));
+                let middle = Point {
+                    x: (one.x + other.x) / 2.0,
+                    y: (one.y + other.y) / 2.0,
+                };
+                if let Some(panel) = panels.iter().position(|panel| panel.covers(middle, places)) {
+                    slits[panel].push(piece);
+                }
+            }
+        }
+        for (panel, slit) in panels
+            .iter_mut()
+            .zip(slits)
+            .filter(|(_, slit)| !slit.is_empty())
+        {
+            panel.slits.push(slit);
+        }
+    }
+}
+
+/// An edge whichever way it runs.
+pub(crate) fn either_way([one, other]: [Place; 2]) -> [Place; 2] {
+    [one.min(other), one.max(other)]
+}
+
+/// The pieces of a run that go somewhere.
+pub(crate) fn pieces(run: &[Place]) -> impl Iterator<Item = [Place; 2]> {
+    run.windows(2)
+        .map(|ends| [ends[0], ends[1]])
+        .filter(|[from, to]| from != to)
+}
+
+/// A ring with its first place at its end again.
+pub(crate) fn closed(ring: &[Place]) -> Vec<Place> {
+    ring.iter().chain(ring.first()).copied().collect()
+}

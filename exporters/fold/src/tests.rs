@@ -1,0 +1,290 @@
+//! The files of cards drawn by hand. Trays of real styles are folded by outsiders in the tests crate.
+
+use std::collections::BTreeMap;
+
+use serde_json::{Value, json};
+use traywright_document::{
+    Board, BoxSize, Contour, CreaseLine, Document, DrawnFace, Extent, Flat, Hinge, Page, Panel,
+    Point, Pose, Segment, Unit,
+};
+
+use crate::pattern;
+
+mod cuts;
+
+const STILL: Pose = Pose {
+    rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
+    shift: [0.0; 3],
+};
+
+/// Stands what lies right of x = 40 upright on it.
+const UPRIGHT: Pose = Pose {
+    rows: [[0.0, 0.0, -1.0], [0.0, 1.0, 0.0], [1.0, 0.0, 0.0]],
+    shift: [40.0, 0.0, -40.0],
+};
+
+fn point([x, y]: [f64; 2]) -> Point {
+    Point { x, y }
+}
+
+fn run(corners: &[[f64; 2]], closed: bool) -> Contour {
+    let ends = corners[1..]
+        .iter()
+        .chain(corners.first().filter(|_| closed));
+    let segments = ends.map(|&to| Segment::Line { to: point(to) }).collect();
+    Contour {
+        start: point(corners[0]),
+        segments,
+        closed,
+    }
+}
+
+fn rectangle([x, y]: [f64; 2], [right, top]: [f64; 2]) -> Contour {
+    run(&[[x, y], [right, y], [right, top], [x, top]], true)
+}
+
+/// The same, clockwise.
+fn hole([x, y]: [f64; 2], [right, top]: [f64; 2]) -> Contour {
+    run(&[[x, y], [x, top], [right, top], [right, y]], true)
+}
+
+fn panel(name: &str, outline: Contour, hinge: Option<Hinge>, pose: Pose) -> Panel {
+    Panel {
+        name: name.to_owned(),
+        outline,
+        holes: Vec::new(),
+        hinge,
+        pose,
+    }
+}
+
+/// A card of 40 by 30 mm, and panels beside it with the pieces of their creases on its right edge.
+fn card(walls: &[(Contour, &[[f64; 2]])]) -> Document {
+    let mut panels = vec![panel(
+        "card",
+        rectangle([0.0, 0.0], [40.0, 30.0]),
+        None,
+        STILL,
+    )];
+    let mut creases = Vec::new();
+    for (outline, pieces) in walls {
+        let line = |[low, high]: [f64; 2]| [point([40.0, low]), point([40.0, high])];
+        let hinge = Hinge {
+            parent: 0,
+            line: line(pieces[0]),
+            fold_deg: 90.0,
+            height: 0.0,
+        };
+        creases.extend(pieces.iter().map(|&piece| {
+            let [from, to] = line(piece);
+            CreaseLine {
+                from,
+                to,
+                fold_deg: 90.0,
+                panel: panels.len(),
+            }
+        }));
+        panels.push(panel("wall", outline.clone(), Some(hinge), UPRIGHT));
+    }
+    document(panels, creases)
+}
+
+fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
+    Document {
+        title: "Lens card \"L\"".to_owned(),
+        style: "by hand".to_owned(),
+        board: Board {
+            name: None,
+            caliper: 0.3,
+            hinge: 0.0,
+            grain: None,
+        },
+        box_size: BoxSize {
+            length: 42.0,
+            width: 32.0,
+            depth: 12.5,
+        },
+        items: Vec::new(),
+        unit: Unit::Millimetre,
+        page: Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        },
+        drawn_face: DrawnFace::Inside,
+        flat: Flat {
+            extent: Extent {
+                least: point([0.0, 0.0]),
+                most: point([60.0, 30.0]),
+            },
+            outline: panels[0].outline.clone(),
+            holes: Vec::new(),
+            open_cuts: Vec::new(),
+            creases,
+            dimensions: Vec::new(),
+        },
+        panels,
+        steps: Vec::new(),
+        measures: Vec::new(),
+    }
+}
+
+fn one_wall() -> Document {
+    card(&[(rectangle([40.0, 5.0], [60.0, 25.0]), &[[5.0, 25.0]])])
+}
+
+/// A file read again.
+struct Read(Value);
+
+impl Read {
+    fn of(document: &Document) -> Read {
+        let text = pattern(document).expect("it can be written");
+        Read(serde_json::from_str(&text).expect("it is JSON"))
+    }
+
+    fn faces(&self) -> Vec<Vec<usize>> {
+        let numbers = |face: &Value| {
+            list(face)
+                .iter()
+                .map(|at| at.as_u64().expect("a number") as usize)
+                .collect()
+        };
+        list(&self.0["faces_vertices"])
+            .iter()
+            .map(numbers)
+            .collect()
+    }
+
+    fn places(&self) -> Vec<[f64; 2]> {
+        let pair = |place: &Value| [0, 1].map(|axis| place[axis].as_f64().expect("a length"));
+        list(&self.0["vertices_coords"]).iter().map(pair).collect()
+    }
+
+    fn letters(&self) -> String {
+        let letters = list(&self.0["edges_assignment"]).iter();
+        let mut letters: Vec<&str> = letters
+            .map(|letter| letter.as_str().expect("a letter"))
+            .collect();
+        letters.sort_unstable();
+        letters.concat()
+    }
+
+    /// Checks every face and edge, and gives the sum of areas.
+    // Source: FOLD 1.2: faces counter-clockwise, a border has one face and every other edge two.
+    fn area(&self) -> f64 {
+        let places = self.places();
+        let mut sides: BTreeMap<[usize; 2], usize> = BTreeMap::new();
+        let mut sum = 0.0;
+        for face in self.faces() {
+            let mut double = 0.0;
+            for (at, &from) in face.iter().enumerate() {
+                let to = face[(at + 1) % face.len()];
+                *sides.entry([from.min(to), from.max(to)]).or_default() += 1;
+                double += places[from][0] * places[to][1] - places[to][0] * places[from][1];
+            }
+            let mut once = face.clone();
+            once.sort_unstable();
+            once.dedup();
+            assert_eq!(once.len(), face.len(), "a face meets itself: {face:?}");
+            assert!(double > 0.0, "{face:?}");
+            sum += double / 2.0;
+        }
+        let edges = list(&self.0["edges_vertices"]);
+        assert_eq!(edges.len(), sides.len());
+        for (edge, letter) in edges.iter().zip(list(&self.0["edges_assignment"])) {
+            let [one, other] = [0, 1].map(|end| edge[end].as_u64().expect("a number") as usize);
+            let faces = if letter == "B" { 1 } else { 2 };
+            assert_eq!(
+                sides[&[one.min(other), one.max(other)]],
+                faces,
+                "{edge} {letter}"
+            );
+        }
+        sum
+    }
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().expect("it is a list")
+}
+
+fn assert_near(found: f64, expected: f64) {
+    assert!(
+        (found - expected).abs() < 1e-9,
+        "{found} instead of {expected}"
+    );
+}
+
+#[test]
+fn a_wall_on_a_part_of_an_edge_splits_it() {
+    // Source: counted by hand: 6 corners of the card with the crease's ends, 2 of the wall beyond them.
+    let read = Read::of(&one_wall());
+    assert_eq!(read.places().len(), 8);
+    assert_eq!(read.faces(), [vec![0, 1, 2, 3, 4, 5], vec![2, 6, 7, 3]]);
+    assert_eq!(read.letters(), "BBBBBBBBV");
+    assert_near(read.area(), 40.0 * 30.0 + 20.0 * 20.0);
+    // Source: reasoning: the far edge of a wall 20 long stands 20 over the edge it hangs on.
+    let folded = &read.0["file_frames"][0];
+    assert_eq!(folded["vertices_coords"][6], json!([40, 5, 20]));
+    assert_eq!(folded["vertices_coords"][7], json!([40, 25, 20]));
+}
+
+#[test]
+fn the_file_says_what_the_contract_asks_for() {
+    // Source: the contract, FOLD 1.2.
+    let read = Read::of(&one_wall()).0;
+    for (key, expected) in [
+        ("file_spec", json!(1.2)),
+        ("file_title", json!("Lens card \"L\"")),
+        ("frame_classes", json!(["creasePattern"])),
+        ("frame_unit", json!("mm")),
+        ("faces_traywright:name", json!(["card", "wall"])),
+        ("traywright:caliper", json!(0.3)),
+        ("traywright:box", json!([42, 32, 12.5])),
+    ] {
+        assert_eq!(read[key], expected, "{key}");
+    }
+    let folded = &read["file_frames"][0];
+    assert_eq!(folded["frame_classes"], json!(["foldedForm"]));
+    assert_eq!(
+        (&folded["frame_parent"], &folded["frame_inherit"]),
+        (&json!(0), &json!(true))
+    );
+    assert!(read["traywright:hinge"].is_null());
+}
+
+#[test]
+fn fold_lines_off_the_middle_leave_the_folded_form_out() {
+    // Source: the contract, FOLD 1.2: the file then carries the hinge and the key frame alone.
+    let mut document = one_wall();
+    document.board.hinge = 0.1;
+    let read = Read::of(&document).0;
+    assert_eq!(read["traywright:hinge"], json!(0.1));
+    assert!(read["file_frames"].is_null());
+    let words = read["frame_description"].as_str().expect("it is described");
+    assert!(words.contains("0.1 mm from the middle"), "{words}");
+}
+
+#[test]
+fn panels_that_come_apart_are_refused() {
+    let mut document = one_wall();
+    document.panels[1].pose.shift[2] += 0.25;
+    let words = pattern(&document).expect_err("the wall floats");
+    assert_eq!(
+        words,
+        "card and wall share a corner on the card and stand 0.25 mm apart in the folded tray"
+    );
+}
+
+#[test]
+fn a_crease_beside_its_panels_is_refused() {
+    let mut document = one_wall();
+    document.flat.creases[0].to.y = 26.0;
+    let words = pattern(&document).expect_err("the crease is longer than the wall");
+    assert_eq!(words, "the crease of wall is no edge of both its panels");
+}
