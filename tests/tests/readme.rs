@@ -18,21 +18,58 @@ fn every_whole_job_in_the_readme_fits() {
 }
 
 #[test]
-fn every_command_in_the_readme_is_known_to_the_program() {
-    // Source: the help of each command, which the program writes from its own definitions.
+fn every_command_in_the_readme_works_in_its_order() {
+    // Source: the README; a maker will type these one after the other. What cargo does with its own words (build, test)
+    // is cargo's: here the words behind `--` are given to the program, in a folder with the shipped designs.
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let jobs = folder.path().join("designs/jobs");
+    fs::create_dir_all(&jobs).expect("a folder can be made");
+    let example = "barometer.kdl";
+    fs::copy(
+        repository().join("designs/jobs").join(example),
+        jobs.join(example),
+    )
+    .expect("the example ships");
     let commands = blocks("sh");
     let lines = commands.iter().flat_map(|block| block.lines());
-    let words = lines.filter_map(|line| {
-        let (_, words) = line.split_once("traywright ").or(line.split_once("-- "))?;
-        words.split_whitespace().next()
-    });
-    let mut asked = 0;
-    for command in words {
-        let outcome = run(repository(), &[command, "--help"]);
-        assert_eq!(outcome.code, 0, "{command}: {}", outcome.stderr);
-        asked += 1;
+    let mut worked = 0;
+    for line in lines.filter(|line| !line.starts_with("cargo xtask")) {
+        let words = line
+            .strip_prefix("traywright ")
+            .or_else(|| Some(line.split_once(" -- ")?.1));
+        let words: Vec<&str> = words
+            .expect("a command of the program")
+            .split_whitespace()
+            .collect();
+        let outcome = run(folder.path(), &words);
+        assert_eq!(outcome.code, 0, "{line}: {}", outcome.stderr);
+        worked += 1;
     }
-    assert!(asked >= 4, "the README shows {asked} commands");
+    assert!(worked >= 4, "the README shows {worked} commands");
+    assert!(folder.path().join("out/barometer.svg").exists());
+}
+
+#[test]
+fn the_picture_in_the_readme_is_what_the_program_draws() {
+    // Source: the README says how the picture is made.
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let into = folder.path().display().to_string();
+    let words = [
+        "make",
+        "designs/jobs/barometer.kdl",
+        "--as",
+        "svg",
+        "--into",
+        &into,
+    ];
+    assert_eq!(run(repository(), &words).code, 0);
+    let drawn = fs::read(folder.path().join("barometer.svg")).expect("it is drawn");
+    let shown =
+        fs::read(repository().join("designs/pictures/barometer.svg")).expect("the picture ships");
+    assert!(
+        drawn == shown,
+        "draw it again: make designs/jobs/barometer.kdl --as svg --into designs/pictures"
+    );
 }
 
 /// The blocks of the README in one language.

@@ -1,4 +1,4 @@
-//! Automation of the house: `cargo xtask test | tidy | golden | plugins | package`.
+//! Automation of the house: `cargo xtask test | tidy | golden | plugins | package | install`.
 //!
 //! Given a command, it runs cargo, outside checkers and its own readings of the tree, and ends with 0 when all is
 //! well and 1 when not. It depends on nothing, knows no tray, and never hooks into `cargo build`.
@@ -22,7 +22,8 @@ cargo xtask COMMAND
   tidy                       the rules of the house: sizes, heads, names, links
   golden [--looked REASON]   what the shipped jobs give now against tests/goldens; with a reason, rewrites them
   plugins DIR                build the exporters and place their libraries into a folder
-  package                    a release in target/package: program, exporters, manual, completions, licences";
+  package                    a release in target/package: program, exporters, manual, completions, licences
+  install --prefix DIR       the same, laid out under a folder such as /usr/local";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -35,6 +36,7 @@ fn main() -> ExitCode {
         ["golden", "--looked", reason] => golden::golden(Some(reason)),
         ["plugins", folder] => plugins::plugins(folder.as_ref()),
         ["package"] => package::package(),
+        ["install", "--prefix", prefix] => package::install(prefix.as_ref()),
         _ => Err(USAGE.to_owned()),
     };
     match outcome {

@@ -12,6 +12,31 @@ use crate::package_licences::licences;
 use crate::plugins::{build_release, place};
 use crate::repository::{Done, answer, list, run, target, top};
 
+/// Lays a release out under a prefix, such as `/usr/local` or a folder in your home; it can be moved as a whole later.
+pub(crate) fn install(prefix: &Path) -> Done {
+    package()?;
+    let name = format!("traywright-{}", env!("CARGO_PKG_VERSION"));
+    copy_all(&target()?.join("package").join(name), prefix)?;
+    println!("installed under {}", prefix.display());
+    Ok(())
+}
+
+fn copy_all(from: &Path, to: &Path) -> Done {
+    for file in list(from)? {
+        let name = file
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        if file.is_dir() {
+            copy_all(&file, &to.join(&name))?;
+        } else {
+            copy(&file, to, &name)?;
+        }
+    }
+    Ok(())
+}
+
 /// Lays out a release.
 pub(crate) fn package() -> Done {
     let libraries = build_release(&["traywright"])?;
@@ -71,7 +96,12 @@ fn copy(file: &Path, folder: &Path, name: &str) -> Done {
 
 /// The packaged program finds its exporters, and makes the shipped jobs far from the tree.
 fn try_out(program: &Path, packages: &Path, libraries: &[String]) -> Done {
-    let listed = answer(Command::new(program).arg("exporters").current_dir(packages))?;
+    let listed = answer(
+        Command::new(program)
+            .arg("exporters")
+            .env_clear()
+            .current_dir(packages),
+    )?;
     if let Some(missing) = libraries.iter().find(|library| !listed.contains(*library)) {
         return Err(format!(
             "the packaged program does not see {missing}; it lists:\n{listed}"
@@ -83,6 +113,7 @@ fn try_out(program: &Path, packages: &Path, libraries: &[String]) -> Done {
         .args(["make", "--quiet", "--into"])
         .arg(&trial)
         .args(jobs)
+        .env_clear()
         .current_dir(packages))?;
     fs::remove_dir_all(&trial).map_err(|fault| format!("{}: {fault}", trial.display()))
 }

@@ -110,7 +110,10 @@ impl Shelf<'_> {
     fn judge(&mut self, path: &Path, boards: &Boards) -> Result<Judgement, Vec<Trouble>> {
         let shown = path.display().to_string();
         let bytes = job_bytes(path)?;
-        let job = job_file::read(&shown, &bytes, boards)?;
+        let mut job = job_file::read(&shown, &bytes, boards)?;
+        // A font is named from where the job lies, whatever folder the program runs in.
+        let beside = |font: String| path.with_file_name(font).display().to_string();
+        job.page.font = job.page.font.map(beside);
         let in_job = |faults| Trouble::Text {
             path: shown.clone(),
             text: String::from_utf8_lossy(&bytes).into_owned(),

@@ -129,15 +129,20 @@ fn judge_numbers(numbers: &mut Numbers, tray: &Tray, report: &mut Report) -> Res
 fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
     let (job, tray) = (&checked.job, &checked.tray);
     let [length, width, depth] = fits::clearances(job, &checked.folded);
-    let around = |name: &str, value| Clearance {
+    let around = |name: &str, value, along| Clearance {
         name: name.to_owned(),
         fit: "box",
         asked: job.fit.around_tray,
         value,
+        along,
     };
     let mut clearances = vec![
-        around("the tray in its box", length.min(width)),
-        around("the tray under the lid", depth),
+        around(
+            "the tray in its box",
+            length.min(width),
+            job.box_size.length,
+        ),
+        around("the tray under the lid", depth, job.box_size.depth),
     ];
     for (index, opening) in tray.openings.iter().enumerate() {
         let Some(item) = opening.item.map(|item| &job.items[item]) else {
@@ -148,6 +153,7 @@ fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
             fit: "item",
             asked: job.fit.around_item,
             value: openings::clear(tray, index).play(item),
+            along: item.length.max(item.width),
         });
     }
     clearances

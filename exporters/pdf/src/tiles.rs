@@ -40,7 +40,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         pieces: pieces(&document.flat),
         measures: Measures::new(&document.flat.dimensions, &font),
     };
-    let mut warnings = Vec::new();
+    let mut warnings: Vec<String> = Vec::new();
     let papers = papers(&tray, &mut warnings)?;
     let blank = Window::around(tray.pieces.iter().flat_map(|piece| [piece.from, piece.to]));
     let measures = tray.measures.extent();
@@ -62,7 +62,16 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         ways = chosen(&tray, ways);
     }
     let sheets = best(&tray, &ways).ok_or("the blank has no lines")?;
+    warnings.push(counted(sheets.pages.len(), &document.page.name));
     traywright_paper::print(&document.title, &font, &sheets.pages).map(|bytes| (bytes, warnings))
+}
+
+/// How many sheets there are to print.
+fn counted(sheets: usize, page: &str) -> String {
+    match sheets {
+        1 => format!("one sheet of {page}"),
+        more => format!("{more} sheets of {page}"),
+    }
 }
 
 /// The paper in both ways, the one that the job writes first.

@@ -3,7 +3,7 @@
 //! Given the trays and the paths of their files, gives lines for standard error. Never says that a file exists before
 //! it does.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::judgement::Judgement;
 use crate::report::sentence::paragraph;
@@ -18,6 +18,9 @@ pub(crate) fn written(trays: &[&Judgement], warnings: &[String], files: &[PathBu
     }
     for warning in warnings {
         said.push_str(&paragraph("", warning));
+    }
+    if files.iter().any(|file| ends_in(file, "pdf")) {
+        said.extend(trays.iter().filter_map(|tray| in_one_piece(tray)));
     }
     let names: Vec<String> = files
         .iter()
@@ -42,11 +45,7 @@ pub(crate) fn nothing_written(fit: &[&Judgement]) -> String {
 
 /// What the hands do now. Paper is spread over by a PDF and not by an SVG, so that only the latter needs a large sheet.
 fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
-    let ends = |wanted: &str| {
-        files
-            .iter()
-            .any(|file| file.extension().is_some_and(|ending| ending == wanted))
-    };
+    let ends = |wanted: &str| files.iter().any(|file| ends_in(file, wanted));
     let jobs = match trays {
         [tray] => tray.path.as_str(),
         _ => "JOB.kdl",
@@ -60,9 +59,25 @@ fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
             paper(trays)
         )
     } else {
-        return format!("Next: open it in the program of your cutter; lengths are in mm. {order}.");
+        return format!("Next: open it in your program; lengths are in mm. {order}.");
     };
     format!("Next: {print}, crease, cut and fold. {order}.")
+}
+
+fn ends_in(file: &Path, wanted: &str) -> bool {
+    file.extension().is_some_and(|ending| ending == wanted)
+}
+
+/// The paper on which a tray that was spread over several sheets would need one.
+fn in_one_piece(tray: &Judgement) -> Option<String> {
+    let sheet = figures::sheet(tray)?;
+    let spread = sheet.name != tray.job.page.name;
+    spread.then(|| {
+        paragraph(
+            "",
+            &format!("{}: {} would take it in one piece.", tray.path, sheet.name),
+        )
+    })
 }
 
 /// The paper, where one tray is in one piece in one file.

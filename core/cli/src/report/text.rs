@@ -38,6 +38,10 @@ fn block(judgement: &Judgement) -> String {
             let _ = write!(text, "\n{heading}\n{said}");
         }
     }
+    if !judgement.report().findings.is_empty() {
+        let more = "`traywright check --explain CODE` says more about a code in brackets.";
+        let _ = write!(text, "\n{}", paragraph("", more));
+    }
     text
 }
 

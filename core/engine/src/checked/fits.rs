@@ -145,11 +145,13 @@ fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> 
         let most = inside - job.fit.around_tray;
         let off = outside[axis] - most;
         let (is, wanted) = lengths_apart(outside[axis], most, job.unit);
+        // Each direction is a place of its own: a tray can be wrong in all three.
+        let place = format!("box {name}");
         if off > FILLS_MM {
             let message = format!(
                 "folded, the tray's {name} is {is}, and the box leaves {wanted} with its fit"
             );
-            let found = finding(Level::Error, "outside-too-large", "box", message)
+            let found = finding(Level::Error, "outside-too-large", place, message)
                 .measured(outside[axis], most);
             findings
                 .push(found.cured_by(format!("a box {} larger that way", length(off, job.unit))));
@@ -158,7 +160,7 @@ fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> 
                 "folded, the tray's {name} is {is}, and its style says that it fills {wanted}"
             );
             findings.push(
-                finding(Level::Error, "does-not-fill", "box", message)
+                finding(Level::Error, "does-not-fill", place, message)
                     .measured(outside[axis], most),
             );
         }
@@ -233,7 +235,7 @@ fn judge_floor(job: &Job, folded: &FoldedTray) -> Option<Finding> {
     );
     let found =
         finding(Level::Error, "floor-corner", "box", message).measured(up, job.fit.around_tray);
-    Some(found.cured_by("more fit, or a measure of the box taken above the rounding"))
+    Some(found.cured_by("more fit, or length and width measured on the flat of the floor"))
 }
 
 fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
