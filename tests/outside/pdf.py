@@ -333,6 +333,52 @@ def bars(path, folder):
     return {"runs": runs}
 
 
+def cuts(path, folder):
+    """Width and height in mm of the outline and of the opening, between the middles of their lines on the picture."""
+    _, (sheet,) = read_sheets(path)
+    (picture,) = [read_picture(picture) for picture in sorted(pathlib.Path(folder).glob("*.pgm"))]
+    edges = [edge for path in sheet.strokes["cutting"] for edge in path if len(edge) == 2]
+    rings = sorted(joined_up(edges), key=lambda ring: -numpy.ptp(numpy.concatenate(ring), axis=0).max())
+    demand(len(rings) == 2, f"{len(rings)} runs of cuts, and not an outline and an opening")
+    return {"sizes": [[across(ring, axis, sheet, picture) for axis in (0, 1)] for ring in rings[:2]]}
+
+
+def joined_up(edges):
+    """Edges in groups that hang together."""
+    groups = []
+    for edge in edges:
+        near = [group for group in groups if any(numpy.abs(end - other).sum(axis=-1).min() < 1e-3 for end in edge for other in group)]
+        groups = [group for group in groups if not any(group is other for other in near)]
+        groups.append(sum(near, []) + [edge])
+    return groups
+
+
+def across(ring, axis, sheet, picture):
+    """The distance between the two outermost edges of a ring along one axis, each found on the picture."""
+    places = []
+    for outermost in (min, max):
+        level = outermost(end[axis] for edge in ring for end in edge)
+        edge = max((e for e in ring if numpy.abs(e[:, axis] - level).max() < 1e-3), key=lambda e: numpy.ptp(e[:, 1 - axis]))
+        places.append(line_on_picture(edge, axis, sheet, picture))
+    return abs(places[1] - places[0])
+
+
+def line_on_picture(edge, axis, sheet, picture):
+    """Where a line is, in mm along an axis, where it is thinnest: elsewhere another line may run into it."""
+    dot = 25.4 / 300
+    found = []
+    for share in numpy.linspace(0.2, 0.8, 13):
+        place = edge[0] + (edge[1] - edge[0]) * share
+        x, y = int(place[0] / dot), int((sheet.media[3] - place[1]) / dot)
+        pixels, middle = (picture[y], x) if axis == 0 else (picture[:, x], y)
+        dark = [at for at in range(middle - 3, middle + 4) if pixels[at] < 128]
+        if dark:
+            first, last = dark[0], dark[-1]
+            found.append((run(pixels, dark[0]), (first + last + 1) / 2 * dot))
+    demand(found, f"no line is seen at {edge.tolist()}")
+    return min(found, default=(0, 0.0))[1]
+
+
 def run(pixels, middle):
     """How many dark pixels there are around one."""
     if pixels[middle] > 127:
@@ -347,7 +393,7 @@ def run(pixels, middle):
 
 def main():
     what, *words = sys.argv[1:]
-    measured = {"structure": structure, "joined": joined, "bars": bars}[what](*words)
+    measured = {"structure": structure, "joined": joined, "bars": bars, "cuts": cuts}[what](*words)
     if faults:
         sys.exit("\n".join(faults))
     print(json.dumps(measured))
