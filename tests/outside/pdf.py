@@ -347,9 +347,8 @@ def joined_up(edges):
     """Edges in groups that hang together."""
     groups = []
     for edge in edges:
-        near = [group for group in groups if any(numpy.abs(end - other).sum(axis=-1).min() < 1e-3 for end in edge for other in group)]
-        groups = [group for group in groups if not any(group is other for other in near)]
-        groups.append(sum(near, []) + [edge])
+        touches = lambda group: any(numpy.abs(end - other).sum(axis=-1).min() < 1e-3 for end in edge for other in group)
+        groups = [group for group in groups if not touches(group)] + [sum(filter(touches, groups), []) + [edge]]
     return groups
 
 
@@ -373,8 +372,7 @@ def line_on_picture(edge, axis, sheet, picture):
         pixels, middle = (picture[y], x) if axis == 0 else (picture[:, x], y)
         dark = [at for at in range(middle - 3, middle + 4) if pixels[at] < 128]
         if dark:
-            first, last = dark[0], dark[-1]
-            found.append((run(pixels, dark[0]), (first + last + 1) / 2 * dot))
+            found.append((run(pixels, dark[0]), (dark[0] + dark[-1] + 1) / 2 * dot))
     demand(found, f"no line is seen at {edge.tolist()}")
     return min(found, default=(0, 0.0))[1]
 

@@ -158,15 +158,15 @@ def judge_other_groups(groups, blank):
                     demand(not blank.intersects(shapely.LineString(polyline(part))), f"{name} draws on the blank")
 
 
-def judge_dimensions(group):
-    """Each measure in mm says how long its line is, to the two digits that are written."""
-    lengths, texts = [], []
+def judge_dimensions(group, figures):
+    """In its group there are paths alone, and each measure in mm says how long its line is, to the two digits that are written."""
+    lengths = []
+    texts = [float("".join(element.itertext())) for element in figures]
     for element in group:
-        if element.tag == f"{SVG}text":
-            texts.append(float("".join(element.itertext())))
-        elif element.get("fill") is None:
+        if element.get("fill") is None:
             first = next(iter(svgelements.Path(element.get("d", "")).as_subpaths()))
             lengths.append(segments(first)[0].length())
+    demand(all(element.tag == f"{SVG}path" for element in group), "a group of lines holds more than paths")
     demand(len(texts) == len(lengths), f"{len(texts)} measures and {len(lengths)} lines to them")
     for text, length in zip(texts, lengths):
         demand(abs(text - length) <= 0.0051, f"a line of {length} mm is said to be {text}")
@@ -206,7 +206,7 @@ def main():
     blank, outline_area, holes_area = judge_outline(lines)
     judge_repeats(lines)
     judge_other_groups(groups, blank)
-    dimensions = judge_dimensions(groups.get("dimensions", []))
+    dimensions = judge_dimensions(groups.get("dimensions", []), groups.get("dimension-figures", []))
     if faults:
         sys.exit("\n".join(faults))
     # One unit is one mm when an inch has 25.4 of them: this is how another reader sees the sheet.

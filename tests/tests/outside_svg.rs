@@ -163,7 +163,7 @@ const BROKEN: [(&str, &str, &str); 13] = [
     ("M 40 40 L 40 60", "M 5 40 L 40 60", "leaves the blank"),
     (
         "<g id=\"dimensions\"/>",
-        "<g id=\"dimensions\"><path d=\"M 10 95 L 110 95\"/><text>100.02</text></g>",
+        "<g id=\"dimensions\"><path d=\"M 10 95 L 110 95\"/></g><g id=\"dimension-figures\"><text>100.02</text></g>",
         "is said to be",
     ),
     (

@@ -56,7 +56,8 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     stop_at_errors(&mut report)?;
 
     let tray = Tray::draw(&mut numbers).map_err(|stop| refused(job, stop))?;
-    judge_numbers(&mut numbers, &tray, &mut report)?;
+    judge_numbers(&mut numbers, &tray, &mut report)
+        .map_err(|refusal| with_outside(refusal, job, &tray))?;
 
     let blank = Blank::lay(&tray);
     report.findings.extend(flat::judge_blank(&tray, &blank));
@@ -86,9 +87,8 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     })?;
     let holds = holds::of(folding);
 
-    let style = style.name().to_owned();
     let mut checked = CheckedTray {
-        style,
+        style: style.name().to_owned(),
         job: job.clone(),
         tray,
         blank,
@@ -108,6 +108,23 @@ fn judge_surety(checked: &mut CheckedTray, holds: &[Hold]) {
     checked.report.findings.extend(unsure);
     checked.report.proofs = proofs::of(checked, holds, &clearances);
     in_order(&mut checked.report);
+}
+
+/// A refusal by numbers with the figures of blank and folded tray, where the panels have sizes at all.
+fn with_outside(refusal: Refusal, job: &Job, tray: &Tray) -> Refusal {
+    let Refusal::Tray(mut report) = refusal else {
+        return refusal;
+    };
+    let sizes = flat::judge_sizes(tray, job);
+    if sizes.iter().all(|finding| finding.level != Level::Error) {
+        let blank = Blank::lay(tray);
+        let folded = FoldedTray::fold(tray, &blank);
+        report
+            .measures
+            .extend(measures::of_folded(job, &blank, &folded));
+        measures::put_in_order(&mut report.measures);
+    }
+    Refusal::Tray(report)
 }
 
 /// What the numbers alone tell: the style's rules, the items and their openings, and panels without a size.
@@ -135,6 +152,7 @@ fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
         asked: job.fit.around_tray,
         value,
         along,
+        opening: None,
     };
     let mut clearances = vec![
         around(
@@ -154,17 +172,25 @@ fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
             asked: job.fit.around_item,
             value: openings::clear(tray, index).play(item),
             along: item.length.max(item.width),
+            opening: Some(openings::called(opening, item)),
         });
     }
     clearances
 }
 
-/// Clearances that may turn out to be none, but for those of a slot that is tight anyway.
+/// Clearances that may turn out to be none, but for those of a slot that is told to be tight anyway.
 fn unsure(job: &Job, clearances: &[Clearance], found: &[Finding]) -> Vec<Finding> {
-    let tight = found.iter().any(|finding| finding.code == "slot-tight");
-    let mut unsure = tolerance::judge(job, clearances);
-    unsure.retain(|finding| !(tight && finding.place.ends_with("in its opening")));
-    unsure
+    let told = |clearance: &Clearance| {
+        let tight = |finding: &Finding| {
+            finding.code == "slot-tight" && clearance.opening.as_ref() == Some(&finding.place)
+        };
+        found.iter().any(tight)
+    };
+    let open: Vec<&Clearance> = clearances
+        .iter()
+        .filter(|clearance| !told(clearance))
+        .collect();
+    tolerance::judge(job, &open)
 }
 
 /// Ends the check when something found so far is an error.

@@ -136,9 +136,11 @@ impl Font {
         let blank = self.width(" ", capital);
         let mut lines: Vec<String> = Vec::new();
         let mut reached = f64::INFINITY;
+        // A space that does not break belongs to its word, and is set as any other.
         for word in words
-            .split_whitespace()
-            .flat_map(|word| self.parts(word, capital, widest))
+            .split([' ', '\t', '\n'])
+            .filter(|word| !word.is_empty())
+            .flat_map(|word| self.parts(&word.replace('\u{a0}', " "), capital, widest))
         {
             let width = self.width(&word, capital);
             match lines.last_mut() {

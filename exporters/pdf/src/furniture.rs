@@ -17,6 +17,8 @@ use crate::words;
 
 /// White between blocks.
 const BETWEEN: f64 = 2.5;
+/// What a bar without a place costs: more than all else together can.
+pub(crate) const NO_BAR: f64 = 1e6;
 /// Capitals of the tray's name, of other words, and of words where room is short.
 // Source: common practice, none published: 2 mm capitals, about 8 points, are read at arm's length.
 const NAME: f64 = 3.2;
@@ -66,8 +68,8 @@ impl<'a> Furniture<'a> {
             };
             let forms = vec![(0.0, bar(true)), (SMALLER, bar(false))];
             if !self.place(forms, wish) {
-                self.penalty += 100.0;
-                self.place_across_lines(bar(false), wish);
+                let crossed = self.place_across_lines(bar(false), wish);
+                self.penalty += if crossed { 100.0 } else { NO_BAR };
             }
         }
     }
@@ -250,12 +252,14 @@ impl<'a> Furniture<'a> {
         true
     }
 
-    /// Puts a block where it meets the fewest lines.
-    fn place_across_lines(&mut self, form: Block, wish: Wish) {
+    /// Puts a block where it meets the fewest lines, if the sheet is large enough at all.
+    fn place_across_lines(&mut self, form: Block, wish: Wish) -> bool {
         let size = form.size.map(|side| side + 2.0 * BETWEEN);
-        if let Some(at) = self.room.find_across_lines(size, wish) {
+        let found = self.room.find_across_lines(size, wish);
+        if let Some(at) = found {
             self.put(form, at);
         }
+        found.is_some()
     }
 
     fn put(&mut self, form: Block, at: Place) {

@@ -69,11 +69,12 @@ const MILLIMETRES: Division = Division {
     unit: 1,
 };
 
-/// Sixteenths of an inch of 25.4 mm exactly, up to 4 in, numbered at every inch.
+/// Sixteenths of an inch of 25.4 mm exactly, numbered at every inch. They end where the bar does, at 3 15/16 in: a ruler
+/// laid along them must not read more than the bar.
 const SIXTEENTHS: Division = Division {
     side: -1.0,
     step: 25.4 / 16.0,
-    count: 64,
+    count: 63,
     longer: 4,
     numbered: 16,
     unit: 16,
@@ -84,7 +85,10 @@ pub(crate) fn bar(words: Option<&str>, unit: Unit, font: &Font) -> Block {
     let ticks = TICKS_OFF + TICKS[2] + NUMBER_OFF + NUMBER;
     let (below, length) = match unit {
         Unit::Millimetre => (0.9, BAR),
-        Unit::Inch => (ticks + 0.6, SIXTEENTHS.step * f64::from(SIXTEENTHS.count)),
+        Unit::Inch => (
+            ticks + 0.6,
+            BAR.max(SIXTEENTHS.step * f64::from(SIXTEENTHS.count + 1)),
+        ),
     };
     let foot = below + words.map_or(0.0, |_| 3.2);
     let mut block = Block::new([2.0 * BEYOND + length, foot + ticks + 0.3]);

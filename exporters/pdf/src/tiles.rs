@@ -6,6 +6,7 @@
 use traywright_document::{Document, Unit};
 use traywright_paper::Font;
 
+use crate::furniture::NO_BAR;
 use crate::measures::Measures;
 use crate::pieces::pieces;
 use crate::search::{Paper, Spread, spreads};
@@ -13,7 +14,7 @@ use crate::sheets::{Sheets, Tray};
 use crate::single::on_one_sheet;
 use crate::spread::MOST_SHEETS;
 use crate::window::Window;
-use crate::words::number;
+use crate::words::{BAR, number};
 
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
@@ -62,8 +63,21 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         ways = chosen(&tray, ways);
     }
     let sheets = best(&tray, &ways).ok_or("the blank has no lines")?;
+    if sheets.penalty >= NO_BAR {
+        return Err(no_bars(document));
+    }
     warnings.push(counted(sheets.pages.len(), &document.page.name));
     traywright_paper::print(&document.title, &font, &sheets.pages).map(|bytes| (bytes, warnings))
+}
+
+/// A sheet without both bars could not be trusted.
+fn no_bars(document: &Document) -> String {
+    let page = &document.page;
+    format!(
+        "the page {} with a margin of {} mm has no room for both check bars of {BAR} mm: choose a larger page or a smaller margin",
+        page.name,
+        number(page.margin, Unit::Millimetre)
+    )
 }
 
 /// How many sheets there are to print.

@@ -33,7 +33,8 @@ pub(crate) fn about(document: &Document) -> String {
 /// Lengths that belong together, with their unit once.
 fn sides(lengths: &[f64], unit: Unit) -> String {
     let numbers: Vec<String> = lengths.iter().map(|length| number(*length, unit)).collect();
-    format!("{} {}", numbers.join(" × "), symbol(unit))
+    // A space that does not break keeps the unit with its number.
+    format!("{}\u{a0}{}", numbers.join(" × "), unit.sign())
 }
 
 /// Which face the maker is looking at.
@@ -96,7 +97,7 @@ pub(crate) fn short_advice(unit: Unit) -> String {
     }
 }
 
-/// That the sheet is enlarged, if it is.
+/// That the sheet is made larger or smaller, if it is.
 pub(crate) fn correction(page: &Page, unit: Unit) -> Option<String> {
     let read = |reading: f64| match unit {
         Unit::Millimetre => format!("{} mm", number(reading, unit)),
@@ -110,7 +111,7 @@ pub(crate) fn correction(page: &Page, unit: Unit) -> Option<String> {
         let (across, down) = (read(page.bar_across), read(page.bar_down));
         let factors = [page.bar_across, page.bar_down].map(|bar| number(bar, Unit::Millimetre));
         format!(
-            "Enlarged by 100/{} across and 100/{} down the sheet held upright, for a printer whose bars read {across} and {down}.",
+            "Scaled by 100/{} across and 100/{} down the sheet held upright, for a printer whose bars read {across} and {down}.",
             factors[0], factors[1]
         )
     })
@@ -187,22 +188,7 @@ fn reading_words(reading: f64, unit: Unit) -> String {
     }
 }
 
-/// The sign of a unit.
-fn symbol(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Millimetre => "mm",
-        Unit::Inch => "in",
-    }
-}
-
 /// A length in the maker's unit, without its sign.
 pub(crate) fn number(length: f64, unit: Unit) -> String {
-    let digits = match unit {
-        Unit::Millimetre => format!("{length:.2}"),
-        Unit::Inch => format!("{:.3}", length / 25.4),
-    };
-    digits
-        .trim_end_matches('0')
-        .trim_end_matches('.')
-        .to_owned()
+    unit.figure(length)
 }

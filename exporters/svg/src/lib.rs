@@ -41,7 +41,7 @@ pub fn drawing(document: &Document) -> String {
         .add(Description::new().add(Text::new(words::printable(&words::about(document)))));
     let groups = layers::line_groups(&document.flat, &sheet)
         .into_iter()
-        .chain([measures::group(&document.flat.dimensions, &sheet)])
+        .chain(measures::groups(&document.flat.dimensions, &sheet))
         .chain(foot.groups);
     groups.fold(svg, SVG::add).to_string() + "\n"
 }

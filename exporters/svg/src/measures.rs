@@ -1,6 +1,6 @@
 //! The measures beside the blank, drawn as on any technical drawing.
 //!
-//! Given dimensions that have their places already; gives a group with thin lines, filled arrow heads and words that
+//! Given dimensions that have their places already; gives thin lines with filled arrow heads, and words that
 //! read along x. It places nothing.
 
 use svg::node::Node;
@@ -11,9 +11,10 @@ use crate::layers::DIMENSIONS;
 use crate::sheet::Sheet;
 use crate::words;
 
-/// The group of all measures.
-pub(crate) fn group(dimensions: &[Dimension], sheet: &Sheet) -> Group {
+/// The lines of all measures, and a group of their words: a group of lines holds nothing but paths.
+pub(crate) fn groups(dimensions: &[Dimension], sheet: &Sheet) -> [Group; 2] {
     let mut group = DIMENSIONS.group(DIMENSIONS.id);
+    let mut figures = Group::new().set("id", "dimension-figures");
     for dimension in dimensions {
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
         let lines: Vec<String> = lines.map(|line| polyline(line, sheet)).collect();
@@ -23,17 +24,15 @@ pub(crate) fn group(dimensions: &[Dimension], sheet: &Sheet) -> Group {
         let mut words = words::text(&dimension.text, foot, dimension.text_height, colour);
         words.assign("text-anchor", "middle");
         words.assign("stroke", "none");
-        group = group
-            .add(Path::new().set("d", lines.join(" ")))
-            .add(
-                Path::new()
-                    .set("d", heads.join(" "))
-                    .set("fill", colour)
-                    .set("stroke", "none"),
-            )
-            .add(words);
+        group = group.add(Path::new().set("d", lines.join(" "))).add(
+            Path::new()
+                .set("d", heads.join(" "))
+                .set("fill", colour)
+                .set("stroke", "none"),
+        );
+        figures = figures.add(words);
     }
-    group
+    [group, figures]
 }
 
 /// Path data through points.

@@ -108,11 +108,14 @@ fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
                 .any(|told| name.starts_with(told))
         };
         if let Some(name) = own.filter(new) {
-            words.push_str(&format!(
-                "; {} {}",
-                spoken(name),
-                length(measure.value, unit)
-            ));
+            let told = match name {
+                "below_deck" if measure.value < 0.0 => {
+                    format!("{} above the deck", length(-measure.value, unit))
+                }
+                "below_deck" => format!("{} below the deck", length(measure.value, unit)),
+                name => format!("{} {}", spoken(name), length(measure.value, unit)),
+            };
+            words.push_str(&format!("; {told}"));
         }
     }
     line(&item.name, &words)

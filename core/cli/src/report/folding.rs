@@ -4,7 +4,7 @@
 //! follow each other share a line, and a reason stands once, beneath the steps that share it. A tray that does not fit
 //! has no order.
 
-use traywright_document::{Action, Document, Step};
+use traywright_document::{Action, Document, DrawnFace, Step};
 
 use crate::judgement::Judgement;
 use crate::report::sentence::paragraph;
@@ -15,7 +15,7 @@ pub(crate) fn folding(judgement: &Judgement) -> String {
         return String::new();
     };
     let document = tray.document();
-    let mut text = String::new();
+    let mut text = paragraph("  ", lies(document.drawn_face));
     let mut number = 1;
     for group in document.steps.chunk_by(|one, next| one.why == next.why) {
         for alike in group.chunk_by(|one, next| one.words == next.words) {
@@ -38,6 +38,18 @@ pub(crate) fn folding(judgement: &Judgement) -> String {
         }
     }
     text
+}
+
+/// How the blank lies to begin with, and how the names of panels go with the drawing.
+fn lies(drawn: DrawnFace) -> &'static str {
+    match drawn {
+        DrawnFace::Inside => {
+            "Lay the blank with the drawn face up. In the drawing north is above, south below, west left and east right."
+        }
+        DrawnFace::Outside => {
+            "Lay the blank with the drawn face down. In the drawing north is above, south below, west right and east left."
+        }
+    }
 }
 
 /// The words of steps that are alike, with the names of their panels.

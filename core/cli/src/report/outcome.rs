@@ -61,7 +61,12 @@ fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
     } else {
         return format!("Next: open it in your program; lengths are in mm. {order}.");
     };
-    format!("Next: {print}, crease, cut and fold. {order}.")
+    let join = if ends("pdf") {
+        ", join the sheets where there are several"
+    } else {
+        ""
+    };
+    format!("Next: {print}{join}, crease, cut and fold. {order}.")
 }
 
 fn ends_in(file: &Path, wanted: &str) -> bool {

@@ -18,46 +18,14 @@ const FILLS_MM: f64 = 0.01;
 
 /// What is wrong with the board, the box or the page whatever the style.
 pub(super) fn judge_board_and_box(job: &Job) -> Vec<Finding> {
-    let (unit, board, fit) = (job.unit, &job.board, job.fit.around_tray);
-    let mut findings = Vec::new();
-    let most = board.caliper / 2.0;
-    if board.hinge < 0.0 || board.hinge > most + TOUCH_MM {
-        let (hinge, limit) = lengths_apart(board.hinge, most, unit);
-        let message = format!(
-            "the fold lines lie {hinge} from the middle of the card (from 0 to half the caliper, {limit})"
-        );
-        let cure = "leave `hinge` out: 0 is the usual place";
-        findings.push(
-            finding(Level::Error, "hinge-range", "board", message)
-                .measured(board.hinge, most)
-                .cured_by(cure),
-        );
-    }
-    let inside = [
-        ("length", job.box_size.length),
-        ("width", job.box_size.width),
-        ("depth", job.box_size.depth),
-    ];
-    for (side, inside) in inside {
-        let least = fit + 2.0 * board.caliper;
-        if inside <= least {
-            let message = format!(
-                "the box's {side} of {} less the fit of {} leaves no room for a tray",
-                length(inside, unit),
-                length(fit, unit)
-            );
-            findings.push(
-                finding(Level::Error, "box-too-small", "box", message)
-                    .measured(inside, least)
-                    .cured_by("a larger box, or less fit"),
-            );
-        }
-    }
+    let board = &job.board;
+    let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
+    findings.extend(judge_room(job));
     if board.measure_it {
         let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
         let message = format!(
             "the caliper of {name}, {}, is a first guess: measure a sheet and write board caliper=…",
-            length(board.caliper, unit)
+            length(board.caliper, job.unit)
         );
         findings.push(finding(Level::Note, "measure-board", "board", message));
     }
@@ -65,8 +33,49 @@ pub(super) fn judge_board_and_box(job: &Job) -> Vec<Finding> {
     findings
 }
 
+fn judge_hinge(job: &Job) -> Option<Finding> {
+    let (hinge, most) = (job.board.hinge, job.board.caliper / 2.0);
+    if (0.0..=most + TOUCH_MM).contains(&hinge) {
+        return None;
+    }
+    let (is, limit) = lengths_apart(hinge, most, job.unit);
+    let message = format!(
+        "the fold lines lie {is} from the middle of the card (from 0 to half the caliper, {limit})"
+    );
+    let found = finding(Level::Error, "hinge-range", "board", message).measured(hinge, most);
+    Some(found.cured_by("leave `hinge` out: 0 is the usual place"))
+}
+
+/// Whether anything is left of the box between its fit and two walls.
+fn judge_room(job: &Job) -> Vec<Finding> {
+    let (size, fit, unit) = (&job.box_size, job.fit.around_tray, job.unit);
+    let least = fit + 2.0 * job.board.caliper;
+    let sides = [
+        ("length", size.length),
+        ("width", size.width),
+        ("depth", size.depth),
+    ];
+    let too_small = sides.into_iter().filter(|(_, inside)| *inside <= least);
+    too_small
+        .map(|(side, inside)| {
+            let message = format!(
+                "the box's {side} of {} less the fit of {} and two thicknesses of card leaves no room for a tray",
+                length(inside, unit),
+                length(fit, unit)
+            );
+            let cure = if inside > fit {
+                "thinner card: is its caliper of one sheet?"
+            } else {
+                "a larger box, or less fit"
+            };
+            let found = finding(Level::Error, "box-too-small", format!("box {side}"), message);
+            found.measured(inside, least).cured_by(cure)
+        })
+        .collect()
+}
+
 /// Borders that home printers leave blank: one reaches so far at least, and most no farther than this.
-// Source: an early laser's driver kit, 0.166 in; 6 mm is common practice between the 4 to 6.35 mm of printers' manuals.
+// Source: common practice, none published: home printers' manuals give borders from 4.2 mm (1/6 in) to 6.35 mm.
 const MARGINS_MM: [f64; 2] = [4.2, 6.0];
 
 /// Whether the printer can reach what is drawn near the edge of the paper.
@@ -85,7 +94,7 @@ fn judge_page(job: &Job) -> Option<Finding> {
     let cure = format!(
         "page \"{}\" margin={}",
         job.page.name,
-        length(usual, job.unit)
+        setting(usual, job.unit)
     );
     Some(
         finding(level, "page-margin", "page", message)

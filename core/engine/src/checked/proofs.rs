@@ -5,7 +5,7 @@
 
 use super::CheckedTray;
 use super::holds::Hold;
-use super::tolerance::{Clearance, sentence};
+use super::tolerance::{Clearance, detail, sentence};
 use crate::finding::Proof;
 use crate::steps::ActionKind;
 use crate::wording::size;
@@ -26,6 +26,7 @@ pub(super) fn of(checked: &CheckedTray, holds: &[Hold], clearances: &[Clearance]
         .iter()
         .map(|clearance| sentence(&checked.job, clearance));
     proofs.extend(sentences.map(|says| proof("tolerance", says)));
+    proofs.push(proof("tolerance", detail(&checked.job, clearances)));
     proofs
 }
 

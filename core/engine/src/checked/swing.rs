@@ -2,7 +2,7 @@
 //!
 //! Given the folded tray; gives the order in which it can be folded, or the one finding why it cannot.
 
-use super::{finding, flat, rules};
+use super::{finding, flat, openings, rules};
 use crate::blank::Blank;
 use crate::finding::{Finding, Level};
 use crate::job::Job;
@@ -55,7 +55,11 @@ fn blocked(style: &Style, job: &Job, folding: Folding, order: &FoldOrder, hit: &
             .iter()
             .map(|&panel| panels[panel].name.as_str())
             .collect();
-        let cure = format!("an order that works: {}", names.join(", "));
+        let cure = format!(
+            "{}; or another order in the style: {}",
+            cure(style, job),
+            names.join(", ")
+        );
         finding(Level::Error, "step-blocked", panel.clone(), message).cured_by(cure)
     } else {
         let message = format!("{panel} cannot be folded: {meets}");
@@ -68,7 +72,7 @@ fn blocked(style: &Style, job: &Job, folding: Folding, order: &FoldOrder, hit: &
 fn reason(order: &FoldOrder, hit: &Hit) -> String {
     match order.actions[hit.action].why.as_str() {
         "" => String::new(),
-        why => format!(" (the style says: {why})"),
+        why => format!(" (the style says: {})", why.trim_end_matches('.')),
     }
 }
 
@@ -110,9 +114,11 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<St
     let tray = Tray::draw(&mut numbers).map_err(Some)?;
     let found = rules::judge(&mut numbers).map_err(Some)?;
     let sizes = flat::judge_sizes(&tray, &job);
+    let openings = openings::judge(&mut numbers, &tray).map_err(Some)?;
     if found
         .iter()
         .chain(&sizes)
+        .chain(&openings)
         .any(|finding| finding.level == Level::Error)
     {
         return Err(None);

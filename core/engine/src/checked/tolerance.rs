@@ -59,10 +59,12 @@ pub(super) struct Clearance {
     pub(super) value: f64,
     /// The length on the card that it is the rest of: what a print out of scale stretches.
     pub(super) along: f64,
+    /// The opening that it is of, as findings call it.
+    pub(super) opening: Option<String>,
 }
 
 /// Clearances that may turn out to be none.
-pub(super) fn judge(job: &Job, clearances: &[Clearance]) -> Vec<Finding> {
+pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
     let unsure = spread(job).expanded;
     let unit = job.unit;
     let narrow = clearances
@@ -70,7 +72,7 @@ pub(super) fn judge(job: &Job, clearances: &[Clearance]) -> Vec<Finding> {
         .filter(|clearance| clearance.value < unsure);
     // Clearances of one setting are cured together: the narrowest is told.
     let mut told: Vec<&Clearance> = Vec::new();
-    for clearance in narrow {
+    for &clearance in narrow {
         match told.iter_mut().find(|other| other.fit == clearance.fit) {
             Some(other) if other.value <= clearance.value => {}
             Some(other) => *other = clearance,
@@ -102,24 +104,37 @@ pub(super) fn judge(job: &Job, clearances: &[Clearance]) -> Vec<Finding> {
 }
 
 /// A clearance in a plain sentence.
-///
-/// The print's scale has one cause for all lengths, so it is added to the rest and not taken into the root of squares.
-// Source: a published tolerance tutorial on dependent errors: what shares a cause adds up.
 pub(super) fn sentence(job: &Job, clearance: &Clearance) -> String {
-    let spread = spread(job);
+    let unsure = spread(job).expanded;
     let write = |value| length(value, job.unit);
     format!(
-        "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %). \
-         Root-sum-square ±{}, at worst ±{}; a print {} % off takes {} more",
+        "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %)",
         clearance.name,
         write(clearance.value),
-        write(clearance.value - spread.expanded),
-        write(clearance.value + spread.expanded),
+        write(clearance.value - unsure),
+        write(clearance.value + unsure),
         write(BY_HAND_MM),
+    )
+}
+
+/// The same errors added up in the other two ways, and what a print out of scale does to the longest of the clearances.
+///
+/// The print's scale has one cause for all lengths, so it is added to the rest and not taken into the root of squares.
+// Source: common practice, none published: what shares a cause adds up.
+pub(super) fn detail(job: &Job, clearances: &[Clearance]) -> String {
+    let spread = spread(job);
+    let longest = clearances
+        .iter()
+        .map(|clearance| clearance.along)
+        .fold(0.0, f64::max);
+    let write = |value| length(value, job.unit);
+    format!(
+        "each of these ±{} by root-sum-square, ±{} at worst; a print {} % off takes {} more along {}",
         write(spread.root_sum_square),
         write(spread.worst),
         PRINT * 100.0,
-        write(PRINT * clearance.along),
+        write(PRINT * longest),
+        write(longest),
     )
 }
 
@@ -129,10 +144,10 @@ mod tests {
 
     #[test]
     fn limits_add_up_as_in_the_worked_examples() {
-        // Source: a published worked example of a tolerance stack, inputs ±0.10, 0.05, 0.03, 0.05; totals reckoned apart.
+        // Derived: 0.10 + 0.05 + 0.03 + 0.05 = 0.23, and √(0.0100 + 0.0025 + 0.0009 + 0.0025) = 0.1261.
         let stack = Spread::of(&[0.10, 0.05, 0.03, 0.05]);
         assert!((stack.worst - 0.23).abs() < 1e-4 && (stack.root_sum_square - 0.1261).abs() < 1e-4);
-        // Source: NIST/SEMATECH e-Handbook 2.5.7 for a/√3 and k = 2; a tray by hand, ±0.5 three times and ±0.025.
+        // Source: NIST/SEMATECH e-Handbook 2.5.7 for a/√3 and k = 2. Derived: √(0.75 + 0.000625) = 0.8664, times 2/√3 is 1.0004.
         let tray = Spread::of(&[0.5, 0.5, 0.5, 0.025]);
         assert!((tray.worst - 1.525).abs() < 1e-4 && (tray.root_sum_square - 0.8664).abs() < 1e-4);
         assert!((tray.expanded - 1.0004).abs() < 1e-4);

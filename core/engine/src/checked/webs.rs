@@ -7,7 +7,7 @@ use super::finding;
 use super::openings::called;
 use crate::finding::{Finding, Level};
 use crate::geometry::{Point, TOUCH_MM, Vector};
-use crate::job::Item;
+use crate::job::{Item, Job};
 use crate::numbers::{Numbers, Rect, Stop};
 use crate::style::names::Scope;
 use crate::style::text::SlotEntry;
@@ -22,11 +22,10 @@ pub(super) fn judge<'a>(
     slot: &'a SlotEntry,
     item: &Item,
 ) -> Result<Vec<Finding>, Stop> {
-    let limit = if slot.stacks.0.is_empty() {
+    if slot.stacks.0.is_empty() {
         return Ok(Vec::new());
-    } else {
-        numbers.house_length("edge-web")?
-    };
+    }
+    let limit = numbers.house_length("edge-web")?;
     let mut worst: Vec<(&str, f64, String)> = Vec::new();
     for (key, stack) in slot.stacks.iter() {
         let stack = numbers.amount(stack, Scope::Opening(opening.member))?;
@@ -52,7 +51,9 @@ pub(super) fn judge<'a>(
     Ok(too_near
         .map(|(code, web, behind)| {
             let (stays, least) = lengths_apart(web, limit, unit);
-            let message = if web < 0.0 {
+            let message = if let Some(words) = cannot_lie(numbers.job, item, code) {
+                words
+            } else if web < 0.0 {
                 format!("the opening reaches {} into what stands behind {behind} (at least {least} of card between)", length(-web, unit))
             } else {
                 format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
@@ -61,6 +62,20 @@ pub(super) fn judge<'a>(
             finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).cured_by(cure)
         })
         .collect())
+}
+
+/// An item that is larger than the box that way: no opening is to blame.
+fn cannot_lie(job: &Job, item: &Item, code: &str) -> Option<String> {
+    let (side, is, inside) = match code {
+        "opening-too-near-end" => ("long", item.length, job.box_size.length),
+        "opening-too-near-side" => ("wide", item.width, job.box_size.width),
+        _ => return None,
+    };
+    let (is, inside) = (is > inside).then(|| lengths_apart(is, inside, job.unit))?;
+    Some(format!(
+        "{} is {is} {side} and the box {inside}: it cannot lie in it",
+        item.name
+    ))
 }
 
 /// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
