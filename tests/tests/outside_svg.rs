@@ -9,10 +9,8 @@ use std::process::Command;
 use serde_json::Value;
 use tempfile::TempDir;
 use traywright_document::{Contour, Document, Panel, Segment};
-use traywright_engine::job::{
-    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Page, Rounding, Slot, Unit,
-};
 use traywright_engine::{Job, Style};
+use traywright_tests::jobs::job;
 use traywright_tests::trying::{check, draw, measure};
 use traywright_tests::{python, repository, system_program};
 
@@ -247,59 +245,5 @@ fn example() -> Document {
 }
 
 fn job_of_the_example() -> Job {
-    Job {
-        title: "Barometer".to_owned(),
-        style: "single-slot".to_owned(),
-        style_place: 0..0,
-        box_size: BoxSize {
-            length: 182.0,
-            width: 121.0,
-            depth: 34.0,
-        },
-        rounding: Rounding::default(),
-        items: vec![Item {
-            name: "barometer".to_owned(),
-            length: 96.0,
-            width: 61.0,
-            depth: 28.0,
-            shape: ItemShape::Rectangle,
-            place: 0..0,
-        }],
-        board: card(),
-        fit: Fit {
-            around_tray: 2.0,
-            around_item: 2.0,
-            play: 0.5,
-        },
-        slot: Slot {
-            cut: Cut::Cross,
-            finger: None,
-            place: None,
-        },
-        page: Page {
-            name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            font: None,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-        },
-        drawn_face: DrawnFace::Inside,
-        settings: Vec::new(),
-        unit: Unit::Millimetre,
-    }
-}
-
-fn card() -> Board {
-    Board {
-        name: None,
-        caliper: 0.29,
-        hinge: 0.0,
-        tolerance: None,
-        measure_it: false,
-        sheet: None,
-        grain: None,
-    }
+    job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29)
 }

@@ -150,7 +150,7 @@ impl Measure {
             lines: lines
                 .map(|[from, to]| measure_line(place(*from), place(*to)))
                 .collect(),
-            heads: heads(dimension),
+            heads: dimension.heads().map(|head| head.map(place)),
         }
     }
 }
@@ -170,29 +170,6 @@ fn is_shown(line: &Piece, sheets: &[Window]) -> bool {
         }
     });
     reached > 1.0 - 1e-6
-}
-
-/// Both arrow heads as triangles that point outwards; outside the line, pointing inwards, where the line is shorter
-/// than three of them.
-// Source: common practice, none published: as long as the words are high, a third as wide, filled.
-fn heads(dimension: &Dimension) -> [[Place; 3]; 2] {
-    let [from, to] = dimension.line.map(place);
-    let length = (to[0] - from[0]).hypot(to[1] - from[1]);
-    let size = dimension.text_height;
-    if length == 0.0 {
-        return [[from; 3]; 2];
-    }
-    let inwards = if length < 3.0 * size { -size } else { size };
-    let along = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
-    [(from, 1.0), (to, -1.0)].map(|(tip, way): (Place, f64)| {
-        let corner = |across: f64| {
-            [
-                tip[0] + way * inwards * along[0] - across * along[1],
-                tip[1] + way * inwards * along[1] + across * along[0],
-            ]
-        };
-        [tip, corner(size / 6.0), corner(-size / 6.0)]
-    })
 }
 
 fn place(point: Point) -> Place {
