@@ -74,12 +74,36 @@ pub(super) fn nesting_of(text: &str) -> Result<(), Box<Fault>> {
             return Err(Box::new(Fault::new(at..at + sign.len(), message, cure)));
         }
     }
+    if let Some((at, letter)) = text
+        .char_indices()
+        .skip(1)
+        .find(|(_, letter)| is_invisible(*letter))
+    {
+        let message = format!(
+            "an invisible character stands here, U+{:04X}",
+            u32::from(letter)
+        );
+        let label = "delete it: it often comes along when text is pasted from a web page";
+        return Err(Box::new(Fault::new(
+            at..at + letter.len_utf8(),
+            message,
+            label,
+        )));
+    }
     let levels = text.matches('{').count().min(text.matches("/-").count());
     if text.len() << levels > MOST_WORK {
         let message = "too many commented-out blocks for a file of this size";
         return Err(Box::new(Fault::new(WHOLE, message, PLAIN_COMMENTS)));
     }
     Ok(())
+}
+
+/// Characters that no job may hold and nobody sees.
+// Source: KDL 2.0.0, "Disallowed Literal Code Points".
+fn is_invisible(letter: char) -> bool {
+    let kept = matches!(letter, '\t' | '\n' | '\r' | '\u{b}' | '\u{c}' | '\u{85}');
+    letter.is_control() && !kept && !matches!(letter, '\u{80}'..='\u{9f}')
+        || matches!(letter, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}')
 }
 
 /// Whether these two signs are the last of `//-` or `//*`, where a line of dashes begins and no block.

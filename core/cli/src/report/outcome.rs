@@ -47,8 +47,9 @@ pub(crate) fn nothing_written(fit: &[&Judgement]) -> String {
 fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
     let ends = |wanted: &str| files.iter().any(|file| ends_in(file, wanted));
     let jobs = match trays {
-        [tray] => tray.path.as_str(),
-        _ => "JOB.kdl",
+        [tray] if tray.path.contains(char::is_whitespace) => format!("'{}'", tray.path),
+        [tray] => tray.path.clone(),
+        _ => "JOB.kdl".to_owned(),
     };
     let order = format!("`traywright check {jobs}` gives the order of folds");
     let print = if ends("pdf") {
