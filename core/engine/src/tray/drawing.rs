@@ -1,0 +1,262 @@
+//! Drawing a tray: what exists in this job, worked out from the figures.
+//!
+//! Given the [`Numbers`] of a style and a job; gives panels and openings, with the flaps that the job's cut makes in the
+//! openings. Never judges: a tray that cannot be made is drawn all the same, and refused later.
+
+use super::cuts::CutPlan;
+use super::{Hanging, HangsOn, Opening, OpeningCut, Panel, Tray};
+use crate::finding::Fault;
+use crate::geometry::{Corner, Outline, Point, Vector};
+use crate::job::Cut;
+use crate::numbers::{Numbers, PanelShape, Rect, ShapeCorner, Stop};
+use crate::style::graph::{Carrier, Hang};
+use crate::style::names::{JobFigure, Scope};
+use crate::style::text::{HoleShape, OpeningEntry, SlotCut, SlotEntry, SlotPlace};
+
+impl Tray {
+    /// Draws all that exists in this job.
+    pub(crate) fn draw(numbers: &mut Numbers) -> Result<Tray, Stop> {
+        let board = &numbers.job.board;
+        let mut tray = Tray {
+            panels: Vec::new(),
+            openings: Vec::new(),
+            caliper: board.caliper,
+            hinge: board.hinge,
+        };
+        refuse_what_is_not_made_yet(numbers)?;
+        let mut drawn: Vec<Option<usize>> = vec![None; numbers.graph.members.len()];
+        for member in 0..numbers.graph.members.len() {
+            if numbers.panel_exists(member)? {
+                drawn[member] = Some(tray.panels.len());
+                let panel = tray.draw_panel(numbers, member, &drawn)?;
+                tray.panels.push(panel);
+            }
+        }
+        let mut placed: Vec<Option<usize>> = Vec::new();
+        for opening in 0..numbers.graph.openings.len() {
+            let exists = numbers.opening_exists(opening)?;
+            placed.push(exists.then_some(tray.openings.len()));
+            if exists {
+                let opening = tray.draw_opening(numbers, opening, &drawn)?;
+                tray.openings.push(opening);
+            }
+        }
+        // Until now an opening was known by its place in the graph.
+        for panel in &mut tray.panels {
+            if let Some(Hanging {
+                on: HangsOn::Opening { opening, .. },
+                ..
+            }) = &mut panel.hanging
+            {
+                *opening = placed[*opening].expect("a panel exists only where its opening does");
+            }
+        }
+        tray.hang_flaps();
+        Ok(tray)
+    }
+
+    fn draw_panel(
+        &self,
+        numbers: &mut Numbers,
+        member: usize,
+        drawn: &[Option<usize>],
+    ) -> Result<Panel, Stop> {
+        let shape = (*numbers.shape(member)?).clone();
+        let hanging = match numbers.graph.members[member].hangs.clone() {
+            None => None,
+            Some(hang) => Some(self.hang_up(numbers, member, &hang, drawn)?),
+        };
+        let named = &numbers.graph.members[member];
+        Ok(Panel {
+            name: named.name.clone(),
+            key: numbers.sheet().panels.0[named.entry].0.word.clone(),
+            entry: Some(named.entry),
+            shape,
+            hanging,
+        })
+    }
+
+    fn hang_up(
+        &self,
+        numbers: &mut Numbers,
+        member: usize,
+        hang: &Hang,
+        drawn: &[Option<usize>],
+    ) -> Result<Hanging, Stop> {
+        let (from, to) = numbers.carrying_edge(member)?;
+        let (start, span) = numbers.crease(member)?;
+        let along = (to - from).unit();
+        let crease = (from + along * start, from + along * (start + span));
+        let parent =
+            drawn[hang.parent(&numbers.graph)].expect("a panel exists only where its parent does");
+        let on = match hang.on {
+            Carrier::Panel(_) => HangsOn::Edge(hang.edge.clone()),
+            Carrier::Opening(opening) => HangsOn::Opening {
+                opening,
+                edge: hang.edge.clone(),
+            },
+        };
+        Ok(Hanging {
+            parent,
+            on,
+            crease,
+            fold_deg: numbers.fold_deg(member)?,
+        })
+    }
+
+    fn draw_opening(
+        &self,
+        numbers: &mut Numbers,
+        member: usize,
+        drawn: &[Option<usize>],
+    ) -> Result<Opening, Stop> {
+        let rect = numbers.rect(member)?;
+        let cut = match numbers.opening_entry(member) {
+            OpeningEntry::Slot(slot) => slot_cut(numbers, member, slot, &rect)?,
+            OpeningEntry::Hole(hole) if hole.shape == HoleShape::Oval => {
+                OpeningCut::Clean(circle(&rect)?)
+            }
+            _ => OpeningCut::Clean(Outline::straight(rect.corners())),
+        };
+        let named = &numbers.graph.openings[member];
+        let panel = drawn[named.on].expect("an opening exists only where its panel does");
+        Ok(Opening {
+            name: named.name.clone(),
+            member,
+            panel,
+            item: named.item,
+            rect,
+            cut,
+            edges: named.edges.clone(),
+        })
+    }
+
+    /// Adds the flaps of the job's cut as panels.
+    fn hang_flaps(&mut self) {
+        let cut: Vec<usize> = (0..self.openings.len())
+            .filter(|&opening| matches!(self.openings[opening].cut, OpeningCut::Flaps(_)))
+            .collect();
+        for (number, &opening) in cut.iter().enumerate() {
+            let OpeningCut::Flaps(plan) = &self.openings[opening].cut else {
+                continue;
+            };
+            let number = if cut.len() > 1 {
+                (number + 1).to_string()
+            } else {
+                String::new()
+            };
+            for flap in plan.flaps.clone() {
+                let edge = self.openings[opening].edges[flap.side].clone();
+                let hanging = Hanging {
+                    parent: self.openings[opening].panel,
+                    on: HangsOn::Opening {
+                        opening,
+                        edge: edge.clone(),
+                    },
+                    crease: flap.crease,
+                    fold_deg: 90.0,
+                };
+                let frame = hanging.frame();
+                let own = |point: Point| {
+                    let way = point - frame.origin;
+                    Point::new(way.dot(frame.x_axis), way.dot(frame.x_axis.left()))
+                };
+                let corners = flap.points.iter().map(|&point| ShapeCorner {
+                    at: own(point),
+                    edge: None,
+                });
+                let shape = PanelShape {
+                    corners: corners.collect(),
+                };
+                self.panels.push(Panel {
+                    name: format!("flap{number}-{edge}"),
+                    key: format!("flap{number}"),
+                    entry: None,
+                    shape,
+                    hanging: Some(hanging),
+                });
+            }
+        }
+    }
+}
+
+/// How a slot is cut: as the job says, clean, or not at all.
+fn slot_cut<'a>(
+    numbers: &mut Numbers<'a>,
+    member: usize,
+    slot: &'a SlotEntry,
+    rect: &Rect,
+) -> Result<OpeningCut, Stop> {
+    match (slot.cut, numbers.job.slot.cut) {
+        (SlotCut::Uncut, _) => Ok(OpeningCut::Uncut),
+        (SlotCut::Open, _) | (SlotCut::Job, Cut::Open) => {
+            Ok(OpeningCut::Clean(Outline::straight(rect.corners())))
+        }
+        (SlotCut::Job, cut) => {
+            let hang = match &slot.hang {
+                Some(hang) => numbers.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
+                None => {
+                    numbers.job_figure(JobFigure::TrayDepth)
+                        - numbers.house_length("floor-air")?
+                        - numbers.outer(90.0)
+                }
+            };
+            let doors_on_long = numbers.house_answer("doors-on")?.word() == Some("long");
+            // Derived: the show face of a folded flap stands that far inside its crease; with a gap more, four flaps do not
+            // run into one another at the corners.
+            let notch = numbers.outer(90.0) + numbers.job_figure(JobFigure::Gap);
+            Ok(OpeningCut::Flaps(CutPlan::draw(
+                rect,
+                cut,
+                doors_on_long,
+                notch,
+                hang,
+            )))
+        }
+    }
+}
+
+/// A circle that fills the rectangle.
+fn circle(rect: &Rect) -> Result<Outline, Stop> {
+    if (rect.length - rect.width).abs() > crate::geometry::TOUCH_MM {
+        return Err(Stop::NotYet("oval holes".to_owned()));
+    }
+    let reach = Vector::new(rect.length / 2.0, 0.0);
+    // A bulge of 1 is half a circle.
+    let half = |at| Corner { at, bulge: 1.0 };
+    Ok(Outline::new(vec![
+        half(rect.centre + -reach),
+        half(rect.centre + reach),
+    ]))
+}
+
+/// What the language can say and this version cannot cut.
+fn refuse_what_is_not_made_yet(numbers: &mut Numbers) -> Result<(), Stop> {
+    let sheet = numbers.sheet();
+    for (_, tongue) in sheet.tongues.iter() {
+        if numbers.holds(tongue.when.as_ref(), Scope::Style)? {
+            return Err(Stop::NotYet("tongues and slits".to_owned()));
+        }
+    }
+    for (_, opening) in sheet.openings.iter() {
+        match opening {
+            OpeningEntry::Scoop(scoop) if numbers.holds(scoop.when.as_ref(), Scope::Style)? => {
+                return Err(Stop::NotYet("half-round notches in an edge".to_owned()));
+            }
+            OpeningEntry::Slot(slot) if slot.item.is_none() && numbers.job.items.len() > 1 => {
+                if slot.place == Some(SlotPlace::Rows) {
+                    return Err(Stop::NotYet("rows of openings".to_owned()));
+                }
+                let message = "the openings of all items would lie on one another";
+                let label = "write `place: Rows`, or a slot for each `item`";
+                return Err(Stop::fault(Fault::new(
+                    slot.on.place.clone(),
+                    message,
+                    label,
+                )));
+            }
+            _ => {}
+        }
+    }
+    Ok(())
+}
