@@ -20,7 +20,7 @@ pub mod wire;
 use serde::{Deserialize, Serialize};
 
 pub use flat::{Contour, CreaseLine, Dimension, Extent, Flat, Point, ProcessingStep, Segment};
-pub use panels::{Hinge, Panel, Pose};
+pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use steps::{Action, Move, Step};
 
 /// The number of the document's shape, read before anything else. It is no release number: it changes when a field
@@ -50,6 +50,9 @@ pub struct Document {
     pub flat: Flat,
     /// The panels, the root first and every parent before its children.
     pub panels: Vec<Panel>,
+    /// The tongues and their slits.
+    #[serde(default)]
+    pub interlocks: Vec<Interlock>,
     /// What the hands do, in order.
     pub steps: Vec<Step>,
     /// The figures of the report.

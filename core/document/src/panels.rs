@@ -1,4 +1,4 @@
-//! The panels of the tray: flat, hinged, and as they stand when the tray is folded.
+//! The panels of the tray: flat, hinged, interlocked, and as they stand when the tray is folded.
 //!
 //! Given with the root first and every parent before its children. A panel's pose moves its flat outline to where it
 //! stands in the folded tray. Nothing here says in which order the hands fold.
@@ -34,6 +34,21 @@ pub struct Hinge {
     pub fold_deg: f64,
     /// Height of the axis over the middle of the card, towards the inside of the fold.
     pub height: f64,
+}
+
+/// A tongue of one panel and the slit of another that it goes through when both are folded.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Interlock {
+    /// The style's name for the tongue.
+    pub name: String,
+    /// Index of the panel that carries the tongue.
+    pub panel: usize,
+    /// The tongue in the flat frame: an open run from one end of its foot around its tip to the other.
+    pub tongue: Contour,
+    /// Index of the panel that it goes into.
+    pub into: usize,
+    /// Corners of the slit in the flat frame.
+    pub slit: [Point; 4],
 }
 
 /// A rigid motion from the flat frame (z = 0 in the middle of the card) into the folded frame.

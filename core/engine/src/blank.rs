@@ -9,7 +9,7 @@ mod run;
 
 use crate::geometry::{Corner, Frame, Outline, Point};
 use crate::numbers::Rect;
-use crate::tray::{HangsOn, OpeningCut, Tray};
+use crate::tray::{EdgeRun, HangsOn, OpeningCut, Slit, Tray};
 use run::{cleaned, single_runs};
 
 /// The flat blank.
@@ -34,7 +34,7 @@ pub(crate) struct FlatPanel {
     pub(crate) holes: Vec<Outline>,
 }
 
-/// A line to crease.
+/// A line to crease; a crease that something interrupts is several of them.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Crease {
     /// The panel that hangs on it.
@@ -47,11 +47,7 @@ pub(crate) struct Crease {
 impl Blank {
     /// Lays a tray flat.
     pub(crate) fn lay(tray: &Tray) -> Blank {
-        let frames = frames(tray);
-        let laying = Laying {
-            tray,
-            frames: &frames,
-        };
+        let laying = Laying { tray };
         let mut open_cuts = Vec::new();
         let mut round = Vec::new();
         laying.run(0, 0, &mut round);
@@ -60,6 +56,8 @@ impl Blank {
         for opening in 0..tray.openings.len() {
             laying.cut_opening(opening, &mut holes, &mut open_cuts);
         }
+        laying.cut_slits(&mut holes, &mut open_cuts);
+        laying.cut_creases(&mut holes);
         let panels = (0..tray.panels.len())
             .map(|panel| laying.flat_panel(panel))
             .collect();
@@ -85,60 +83,84 @@ impl Blank {
     }
 }
 
-/// Every panel's own frame in the flat frame.
-fn frames(tray: &Tray) -> Vec<Frame> {
-    let mut frames: Vec<Frame> = Vec::new();
-    for panel in &tray.panels {
-        frames.push(match &panel.hanging {
-            None => Frame::SAME,
-            Some(hanging) => frames[hanging.parent].then(&hanging.frame()),
-        });
-    }
-    frames
+/// What lies along an edge of a panel.
+enum Along<'t> {
+    /// A panel that hangs there.
+    Panel(usize),
+    /// A tongue or a bite of its own.
+    Run(&'t EdgeRun),
 }
 
 struct Laying<'t> {
     tray: &'t Tray,
-    frames: &'t [Frame],
 }
 
 impl Laying<'_> {
-    /// Runs along a panel's edges from one of its corners on and around every panel that hangs on them, up to the
+    /// Runs along a panel's edges from one of its corners on and around everything that lies along them, up to the
     /// panel's first corner.
     fn run(&self, panel: usize, first_edge: usize, round: &mut Vec<Corner>) {
-        let corners = &self.tray.panels[panel].shape.corners;
+        let (frame, bearer) = (self.tray.frames[panel], &self.tray.panels[panel]);
+        let corners = &bearer.shape.corners;
         for (index, corner) in corners.iter().enumerate().skip(first_edge) {
             if index > first_edge || first_edge == 0 {
-                round.push(Corner::sharp(self.frames[panel].place(corner.at)));
+                round.push(Corner::sharp(frame.place(corner.at)));
             }
-            let Some(edge) = &corner.edge else { continue };
-            let on = |on: &HangsOn| matches!(on, HangsOn::Edge(there) if there == edge);
-            self.run_hung(panel, corner.at, on, round);
+            let tongues = bearer.tongues.iter();
+            let bites = bearer
+                .bites
+                .iter()
+                .filter(|bite| !self.tray.lies_in_a_crease(panel, bite));
+            let runs = tongues.chain(bites).filter(|run| run.edge == index);
+            let mut along: Vec<Along> = runs.map(Along::Run).collect();
+            if let Some(edge) = &corner.edge {
+                let on = |on: &HangsOn| matches!(on, HangsOn::Edge(there) if there == edge);
+                along.extend(self.hung(panel, on).map(Along::Panel));
+            }
+            self.run_along(panel, corner.at, along, round);
         }
     }
 
-    /// Runs around the panels that hang on one edge of a panel, in the order in which they lie along it.
-    fn run_hung(
+    /// The panels that hang on a panel in a certain way.
+    fn hung(&self, parent: usize, on: impl Fn(&HangsOn) -> bool) -> impl Iterator<Item = usize> {
+        let panels = self.tray.panels.iter().enumerate();
+        panels
+            .filter(move |(_, panel)| {
+                panel
+                    .hanging
+                    .as_ref()
+                    .is_some_and(|hanging| hanging.parent == parent && on(&hanging.on))
+            })
+            .map(|(index, _)| index)
+    }
+
+    /// Runs around what lies along one edge of a panel, in the order in which it lies there.
+    fn run_along(
         &self,
-        parent: usize,
+        panel: usize,
         start: Point,
-        on: impl Fn(&HangsOn) -> bool,
+        mut along: Vec<Along>,
         round: &mut Vec<Corner>,
     ) {
-        let mut hung: Vec<(f64, usize)> = Vec::new();
-        for (index, panel) in self.tray.panels.iter().enumerate() {
-            let Some(hanging) = panel
-                .hanging
-                .as_ref()
-                .filter(|hanging| hanging.parent == parent && on(&hanging.on))
-            else {
-                continue;
+        let frame = self.tray.frames[panel];
+        let away = |along: &Along| {
+            let begins = match along {
+                Along::Run(run) => Some(run.first().at),
+                Along::Panel(hung) => self.tray.panels[*hung]
+                    .hanging
+                    .as_ref()
+                    .map(|hanging| hanging.crease.0),
             };
-            hung.push(((hanging.crease.0 - start).length(), index));
-        }
-        hung.sort_by(|one, other| one.0.total_cmp(&other.0));
-        for (_, panel) in hung {
-            self.run_around(panel, round);
+            begins.map_or(0.0, |begins| (begins - start).length())
+        };
+        along.sort_by(|one, other| away(one).total_cmp(&away(other)));
+        for along in along {
+            match along {
+                Along::Panel(hung) => self.run_around(hung, round),
+                Along::Run(run) => round.extend(run.corners.iter().map(|corner| Corner {
+                    at: frame.place(corner.at),
+                    bulge: corner.bulge,
+                })),
+            }
         }
     }
 
@@ -148,7 +170,7 @@ impl Laying<'_> {
         let Some(hanging) = &self.tray.panels[panel].hanging else {
             return;
         };
-        let frame = self.frames[hanging.parent];
+        let frame = self.tray.frames[hanging.parent];
         round.push(Corner::sharp(frame.place(hanging.crease.0)));
         self.run(panel, 1, round);
         round.push(Corner::sharp(frame.place(hanging.crease.1)));
@@ -161,7 +183,7 @@ impl Laying<'_> {
         open_cuts: &mut Vec<Vec<Corner>>,
     ) {
         let opening = &self.tray.openings[index];
-        let frame = self.frames[opening.panel];
+        let frame = self.tray.frames[opening.panel];
         match &opening.cut {
             OpeningCut::Flaps(plan) => {
                 holes.extend(plan.holes.iter().map(|hole| hole.placed(&frame)));
@@ -186,12 +208,9 @@ impl Laying<'_> {
                 for side in (0..4).rev() {
                     let start = corners[(side + 1) % 4];
                     round.push(Corner::sharp(frame.place(start)));
-                    self.run_hung(
-                        opening.panel,
-                        start,
-                        |on| on_edge(on, index, &opening.edges[side]),
-                        &mut round,
-                    );
+                    let on = |on: &HangsOn| on_edge(on, index, &opening.edges[side]);
+                    let along = self.hung(opening.panel, on).map(Along::Panel).collect();
+                    self.run_along(opening.panel, start, along, &mut round);
                 }
                 holes.push(Outline::new(single_runs(cleaned(round), open_cuts)));
             }
@@ -200,6 +219,37 @@ impl Laying<'_> {
                     let mut round = Vec::new();
                     self.run_around(panel, &mut round);
                     open_cuts.push(round);
+                }
+            }
+            // The panel's outline or a crease has it.
+            OpeningCut::Bite => {}
+        }
+    }
+
+    /// Bites that lie wholly in a crease: closed by the edge of the panel on its other side.
+    fn cut_creases(&self, holes: &mut Vec<Outline>) {
+        for (index, panel) in self.tray.panels.iter().enumerate() {
+            let frame = self.tray.frames[index];
+            let in_crease = panel
+                .bites
+                .iter()
+                .filter(|bite| self.tray.lies_in_a_crease(index, bite));
+            holes.extend(in_crease.map(|bite| Outline::new(bite.corners.clone()).placed(&frame)));
+        }
+    }
+
+    /// The slits of tongues that lie within their panels.
+    fn cut_slits(&self, holes: &mut Vec<Outline>, open_cuts: &mut Vec<Vec<Corner>>) {
+        for interlock in &self.tray.interlocks {
+            let frame = self.tray.frames[interlock.into];
+            let Slit::Hole { corners, .. } = &interlock.slit else {
+                continue;
+            };
+            match closed(corners) {
+                Some(slit) => holes.push(slit.placed(&frame).reversed()),
+                None => {
+                    let ends = [corners[0], corners[2]];
+                    open_cuts.push(ends.map(|end| Corner::sharp(frame.place(end))).to_vec());
                 }
             }
         }
@@ -219,7 +269,7 @@ impl Laying<'_> {
     }
 
     fn flat_panel(&self, panel: usize) -> FlatPanel {
-        let frame = self.frames[panel];
+        let frame = self.tray.frames[panel];
         let mut holes = Vec::new();
         for (index, opening) in self
             .tray
@@ -240,8 +290,18 @@ impl Laying<'_> {
                     self.hung_on(index)
                         .map(|hung| self.outline(hung).reversed()),
                 ),
+                OpeningCut::Bite => {}
             }
         }
+        let slits = self
+            .tray
+            .interlocks
+            .iter()
+            .filter(|interlock| interlock.into == panel);
+        holes.extend(slits.filter_map(|interlock| match &interlock.slit {
+            Slit::Hole { corners, .. } => Some(closed(corners)?.placed(&frame).reversed()),
+            _ => None,
+        }));
         FlatPanel {
             frame,
             outline: self.outline(panel),
@@ -250,28 +310,34 @@ impl Laying<'_> {
     }
 
     fn outline(&self, panel: usize) -> Outline {
-        Outline::straight(self.tray.panels[panel].shape.points()).placed(&self.frames[panel])
+        self.tray.panels[panel]
+            .outline(true)
+            .placed(&self.tray.frames[panel])
     }
 
     fn creases(&self) -> Vec<Crease> {
-        let crease = |(index, panel): (usize, &crate::tray::Panel)| {
-            let hanging = panel.hanging.as_ref()?;
-            let frame = self.frames[hanging.parent];
-            let (from, to) = hanging.crease;
-            Some(Crease {
-                panel: index,
-                from: frame.place(from),
-                to: frame.place(to),
+        let mut creases = Vec::new();
+        for (panel, hung) in self.tray.panels.iter().enumerate() {
+            let Some(hanging) = &hung.hanging else {
+                continue;
+            };
+            let pieces = self.tray.crease_pieces(panel).into_iter();
+            creases.extend(pieces.map(|(from, to)| Crease {
+                panel,
+                from,
+                to,
                 fold_deg: hanging.fold_deg,
-            })
-        };
-        self.tray
-            .panels
-            .iter()
-            .enumerate()
-            .filter_map(crease)
-            .collect()
+            }));
+        }
+        creases
     }
+}
+
+/// A slit as a hole; none when it has no width.
+fn closed(corners: &[Point; 4]) -> Option<Outline> {
+    let slit = Outline::straight(*corners);
+    let thin = corners[0].touches(corners[3]) || corners[0].touches(corners[1]);
+    (!thin).then_some(slit)
 }
 
 /// A hole without width, from end to end.

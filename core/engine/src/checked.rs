@@ -8,6 +8,7 @@ mod clears;
 mod fits;
 mod flat;
 mod holds;
+mod interlocks;
 mod measures;
 mod openings;
 mod proofs;
@@ -78,7 +79,6 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 
     let folding = Folding {
         tray: &tray,
-        blank: &blank,
         slabs: &slabs,
     };
     let order = swing::judge(style, job, folding).map_err(|found| {
@@ -139,6 +139,7 @@ fn judge_numbers(numbers: &mut Numbers, tray: &Tray, report: &mut Report) -> Res
     report.findings.extend(with_openings(body, openings));
     stop_at_errors(report)?;
     report.findings.extend(flat::judge_sizes(tray, job));
+    report.findings.extend(interlocks::judge(tray, job));
     stop_at_errors(report)
 }
 

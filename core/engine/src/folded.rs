@@ -78,6 +78,19 @@ impl Motion {
         solid.moved(|corner| self.apply(corner), |way| self.turn_way(way))
     }
 
+    /// The motion that takes everything back.
+    pub(crate) fn inverse(&self) -> Motion {
+        let rows = std::array::from_fn(|row| std::array::from_fn(|column| self.rows[column][row]));
+        let back = Motion {
+            rows,
+            shift: [0.0; 3],
+        };
+        Motion {
+            rows,
+            shift: back.turn_way(self.shift).map(|part| -part),
+        }
+    }
+
     /// First `inner`, then this.
     pub(crate) fn after(&self, inner: &Motion) -> Motion {
         let product = |row: usize, column: usize| {
@@ -111,7 +124,7 @@ impl FoldedTray {
                 .as_ref()
                 .map_or(0.0, |hanging| hanging.fold_deg)
         };
-        let motions = motions(tray, blank, fold);
+        let motions = motions(tray, fold);
         let mut folded = FoldedTray {
             motions,
             least: [f64::INFINITY; 3],
@@ -145,22 +158,17 @@ pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: usize) -> impl Iterator<It
 }
 
 /// Each panel's motion when every crease is turned to the angle that `fold_deg` gives.
-pub(crate) fn motions(tray: &Tray, blank: &Blank, fold_deg: impl Fn(usize) -> f64) -> Vec<Motion> {
+pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(usize) -> f64) -> Vec<Motion> {
     let mut motions: Vec<Motion> = vec![Motion::STILL; tray.panels.len()];
-    for crease in &blank.creases {
-        let Some(hanging) = &tray.panels[crease.panel].hanging else {
+    for (index, panel) in tray.panels.iter().enumerate() {
+        let Some((hanging, (from, to))) = panel.hanging.as_ref().zip(tray.hinge_line(index)) else {
             continue;
         };
         // The parent lies left of the crease; turning about its direction reversed lifts the panel on its right.
-        let along = (crease.from - crease.to).unit();
-        let height = tray.hinge * crease.fold_deg.signum();
-        let turn = Motion::turn(
-            crease.from,
-            [along.x, along.y],
-            height,
-            fold_deg(crease.panel),
-        );
-        motions[crease.panel] = motions[hanging.parent].after(&turn);
+        let along = (from - to).unit();
+        let height = tray.hinge * hanging.fold_deg.signum();
+        let turn = Motion::turn(from, [along.x, along.y], height, fold_deg(index));
+        motions[index] = motions[hanging.parent].after(&turn);
     }
     motions
 }

@@ -42,6 +42,11 @@ impl Point {
         self + (other - self) * 0.5
     }
 
+    /// The place that part of the way to another.
+    pub fn on_the_way(self, other: Point, part: f64) -> Point {
+        self + (other - self) * part
+    }
+
     /// Whether both are one place.
     pub fn touches(self, other: Point) -> bool {
         (other - self).length() < TOUCH_MM
@@ -144,6 +149,12 @@ impl Frame {
     /// Where a place of this frame lies in the other one.
     pub fn place(&self, point: Point) -> Point {
         self.origin + self.turn(Vector::new(point.x, point.y))
+    }
+
+    /// Where a place of the other frame lies in this one.
+    pub fn from_outside(&self, point: Point) -> Point {
+        let way = point - self.origin;
+        Point::new(way.dot(self.x_axis), way.dot(self.x_axis.left()))
     }
 
     /// How a direction of this frame points in the other one.

@@ -2,13 +2,12 @@
 //!
 //! Given a tray, its solids and an order; gives for each fold that hits something the panel it hits and the angle. One
 //! crease turns at a time, with all that hangs on it; panels folded before stand, the others lie flat. The flaps of one
-//! opening move together, and rub along their common cuts without harm.
+//! opening move together, and rub along their common cuts without harm. Tongues bow: hands see to that.
 
-use crate::blank::Blank;
 use crate::contacts::first_entry;
 use crate::folded::{Motion, motions};
 use crate::geometry::{Point, TOUCH_MM};
-use crate::slabs::Slabs;
+use crate::slabs::{Slabs, Tongues};
 use crate::space::{Convex, Space, cross, dot, minus};
 use crate::steps::{ActionKind, FoldOrder};
 use crate::tray::{HangsOn, Tray};
@@ -17,11 +16,10 @@ use crate::tray::{HangsOn, Tray};
 // Source: common practice, none published; card gives way by far more.
 pub(crate) const TOUCH_DEPTH_MM: f64 = 0.05;
 
-/// What is folded: a tray, its blank and its solids.
+/// What is folded: a tray and its solids.
 #[derive(Clone, Copy)]
 pub(crate) struct Folding<'t> {
     pub(crate) tray: &'t Tray,
-    pub(crate) blank: &'t Blank,
     pub(crate) slabs: &'t Slabs,
 }
 
@@ -74,6 +72,8 @@ pub(crate) struct Turn<'t> {
     most: f64,
     /// Depth under which panels only touch.
     touch: f64,
+    /// Hands bow a tongue into its slit; in the finished tray it is stiff.
+    tongues: Tongues,
 }
 
 impl<'t> Turn<'t> {
@@ -84,7 +84,7 @@ impl<'t> Turn<'t> {
             Some(hanging) if folded[other] => hanging.fold_deg,
             _ => 0.0,
         };
-        let before = motions(tray, folding.blank, fold);
+        let before = motions(tray, fold);
         let hanging = tray.panels[panel]
             .hanging
             .as_ref()
@@ -106,6 +106,7 @@ impl<'t> Turn<'t> {
             seen,
             most: hanging.fold_deg.abs().to_radians(),
             touch: TOUCH_DEPTH_MM.min(tray.caliper / 4.0),
+            tongues: Tongues::Bowed,
         }
     }
 
@@ -123,6 +124,7 @@ impl<'t> Turn<'t> {
             .collect();
         self.most = most_deg.to_radians();
         self.touch = TOUCH_MM;
+        self.tongues = Tongues::Stiff;
         self
     }
 
@@ -145,13 +147,13 @@ impl<'t> Turn<'t> {
             return None;
         }
         let tray = self.folding.tray;
-        let (one, other) = self.folding.slabs.pair(tray, turning, still);
+        let [one, other] = self.folding.slabs.pair(tray, turning, still, self.tongues);
         let one: Vec<Convex> = one
-            .iter()
+            .into_iter()
             .map(|solid| self.seen[turning].place(solid))
             .collect();
         let other: Vec<Convex> = other
-            .iter()
+            .into_iter()
             .map(|solid| self.seen[still].place(solid))
             .collect();
         let pairs = one
@@ -181,18 +183,16 @@ impl<'t> Turn<'t> {
 
 /// The motion into a frame whose origin and third axis are a crease's, with its fold turning positively.
 fn axis_frame(folding: Folding, parent: &Motion, panel: usize) -> Motion {
-    let crease = folding
-        .blank
-        .creases
-        .iter()
-        .find(|crease| crease.panel == panel);
-    let crease = crease.expect("every hung panel has its crease");
-    let height = folding.tray.hinge * crease.fold_deg.signum();
+    let tray = folding.tray;
+    let (from, to) = tray.hinge_line(panel).expect("only hung panels are folded");
+    let hanging = tray.panels[panel].hanging.as_ref();
+    let sense = hanging.map_or(1.0, |hanging| hanging.fold_deg.signum());
+    let height = tray.hinge * sense;
     let at = |point: Point| parent.apply([point.x, point.y, height]);
-    let (origin, ahead) = (at(crease.from), at(crease.to));
+    let (origin, ahead) = (at(from), at(to));
     let along = minus(origin, ahead);
     let length = dot(along, along).sqrt();
-    let third: Space = along.map(|part| crease.fold_deg.signum() * part / length);
+    let third: Space = along.map(|part| sense * part / length);
     let up = parent.turn_way([0.0, 0.0, 1.0]);
     let rows = [up, cross(third, up), third];
     Motion {

@@ -11,9 +11,11 @@ mod outlines;
 mod panels;
 mod settings;
 mod shape;
+mod tongues;
 
 pub(crate) use openings::Rect;
 pub(crate) use shape::{PanelShape, ShapeCorner};
+pub(crate) use tongues::TongueForm;
 
 use std::collections::HashMap;
 use std::rc::Rc;

@@ -13,6 +13,7 @@ use crate::folded::Motion;
 use crate::geometry::{Corner, Outline, Point, TOUCH_MM, Vector};
 use crate::job::DrawnFace;
 use crate::steps::ActionKind;
+use crate::tray::Slit;
 
 impl CheckedTray {
     /// The finished tray in plain data.
@@ -46,6 +47,7 @@ impl CheckedTray {
             panels: (0..self.tray.panels.len())
                 .map(|panel| self.panel(panel))
                 .collect(),
+            interlocks: self.interlocks(),
             steps: self.steps(),
             measures: self.report().measures.clone(),
         }
@@ -201,18 +203,14 @@ impl CheckedTray {
     fn panel(&self, index: usize) -> document::Panel {
         let panel = &self.tray.panels[index];
         let flat = &self.blank.panels[index];
-        let crease = self
-            .blank
-            .creases
-            .iter()
-            .find(|crease| crease.panel == index);
+        let line = self.tray.hinge_line(index);
         let hinge = panel
             .hanging
             .as_ref()
-            .zip(crease)
-            .map(|(hanging, crease)| document::Hinge {
+            .zip(line)
+            .map(|(hanging, (from, to))| document::Hinge {
                 parent: hanging.parent,
-                line: [self.point(crease.from), self.point(crease.to)],
+                line: [self.point(from), self.point(to)],
                 fold_deg: self.sign() * hanging.fold_deg,
                 height: self.tray.hinge,
             });
@@ -223,6 +221,30 @@ impl CheckedTray {
             hinge,
             pose: self.pose(&self.folded.motions[index]),
         }
+    }
+
+    fn interlocks(&self) -> Vec<document::Interlock> {
+        let tray = &self.tray;
+        let publish = |interlock: &crate::tray::Interlock| {
+            let (Slit::Hole { corners, .. } | Slit::Bite { corners, .. }) = &interlock.slit else {
+                return None;
+            };
+            let (from, into) = (&tray.frames[interlock.panel], &tray.frames[interlock.into]);
+            let run = &tray.panels[interlock.panel].tongues[interlock.tongue];
+            let tongue: Vec<Corner> = run
+                .corners
+                .iter()
+                .map(|corner| Corner::sharp(from.place(corner.at)))
+                .collect();
+            Some(document::Interlock {
+                name: interlock.name.clone(),
+                panel: interlock.panel,
+                tongue: self.run(&tongue, false),
+                into: interlock.into,
+                slit: corners.map(|corner| self.point(into.place(corner))),
+            })
+        };
+        tray.interlocks.iter().filter_map(publish).collect()
     }
 
     fn pose(&self, motion: &Motion) -> document::Pose {

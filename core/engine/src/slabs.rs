@@ -19,17 +19,26 @@
 use std::f64::consts::FRAC_PI_2;
 
 use crate::blank::Blank;
-use crate::geometry::{Point, TOUCH_MM};
+use crate::geometry::{Outline, Point, TOUCH_MM};
 use crate::space::Convex;
-use crate::tray::Tray;
+use crate::tray::{EdgeRun, Tray};
 
 /// The solids of all panels, in the flat frame.
 #[derive(Clone, Debug)]
 pub(crate) struct Slabs {
-    /// By panel.
-    pub(crate) whole: Vec<Vec<Convex>>,
-    /// By panel, without the bar beside its own crease.
-    pub(crate) free: Vec<Vec<Convex>>,
+    /// By panel, without its tongues.
+    whole: Vec<Vec<Convex>>,
+    /// By panel, without its tongues and the bar beside its own crease.
+    free: Vec<Vec<Convex>>,
+    /// By panel, its tongues.
+    tongues: Vec<Vec<Convex>>,
+}
+
+/// Whether tongues are as stiff as their panels, or bow out of the way of whatever they meet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Tongues {
+    Stiff,
+    Bowed,
 }
 
 impl Slabs {
@@ -38,10 +47,11 @@ impl Slabs {
         let mut slabs = Slabs {
             whole: Vec::new(),
             free: Vec::new(),
+            tongues: Vec::new(),
         };
         let half = tray.caliper / 2.0;
         for panel in 0..tray.panels.len() {
-            let pieces = pieces(blank, panel);
+            let pieces = pieces(tray, blank, panel);
             let prisms = |pieces: &[Vec<[f64; 2]>]| {
                 pieces
                     .iter()
@@ -55,37 +65,49 @@ impl Slabs {
                 .filter(|piece| piece.len() > 2)
                 .collect();
             slabs.free.push(prisms(&beyond));
+            let frame = &tray.frames[panel];
+            let tongue =
+                |run: &EdgeRun| Outline::new(run.corners.clone()).placed(frame).flattened();
+            let tongues: Vec<Vec<[f64; 2]>> =
+                tray.panels[panel].tongues.iter().map(tongue).collect();
+            slabs.tongues.push(prisms(&tongues));
         }
         slabs
     }
 
     /// The pieces of two panels that may meet nowhere.
-    pub(crate) fn pair<'s>(
-        &'s self,
+    pub(crate) fn pair(
+        &self,
         tray: &Tray,
         one: usize,
         other: usize,
-    ) -> (&'s [Convex], &'s [Convex]) {
+        tongues: Tongues,
+    ) -> [Vec<&Convex>; 2] {
         let hangs_on = |panel: usize, parent: usize| {
             tray.panels[panel]
                 .hanging
                 .as_ref()
                 .is_some_and(|hanging| hanging.parent == parent)
         };
-        if hangs_on(one, other) {
-            (&self.free[one], &self.whole[other])
-        } else if hangs_on(other, one) {
-            (&self.whole[one], &self.free[other])
-        } else {
-            (&self.whole[one], &self.whole[other])
-        }
+        [(one, other), (other, one)].map(|(panel, against)| {
+            let body = if hangs_on(panel, against) {
+                &self.free[panel]
+            } else {
+                &self.whole[panel]
+            };
+            let stiff = self.tongues[panel]
+                .iter()
+                .filter(|_| tongues == Tongues::Stiff);
+            body.iter().chain(stiff).collect()
+        })
     }
 }
 
 /// A panel in convex pieces, each counter-clockwise.
-fn pieces(blank: &Blank, panel: usize) -> Vec<Vec<[f64; 2]>> {
+fn pieces(tray: &Tray, blank: &Blank, panel: usize) -> Vec<Vec<[f64; 2]>> {
     let flat = &blank.panels[panel];
-    let outline: Vec<[f64; 2]> = flat.outline.flattened();
+    let body = tray.panels[panel].outline(false).placed(&flat.frame);
+    let outline: Vec<[f64; 2]> = body.flattened();
     if flat.holes.is_empty() && is_convex(&outline) {
         return vec![outline];
     }

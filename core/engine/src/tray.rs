@@ -3,10 +3,12 @@
 //! Shapes are in the panels' own frames. A tray is drawn in [`drawing`], from the figures of a style and a job; here is
 //! what it consists of, and what can be asked of it.
 
+mod bites;
 pub(crate) mod cuts;
 mod drawing;
+mod tongues;
 
-use crate::geometry::{Frame, Outline, Point};
+use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM};
 use crate::numbers::{PanelShape, Rect};
 use cuts::CutPlan;
 
@@ -16,6 +18,11 @@ pub(crate) struct Tray {
     /// Panels, the root first and every parent before its children; the job's flaps come last.
     pub(crate) panels: Vec<Panel>,
     pub(crate) openings: Vec<Opening>,
+    /// Half-round notches that find no room in their edges.
+    pub(crate) astray: Vec<Astray>,
+    pub(crate) interlocks: Vec<Interlock>,
+    /// Every panel's own frame in the flat frame, in the order of the panels.
+    pub(crate) frames: Vec<Frame>,
     pub(crate) caliper: f64,
     pub(crate) hinge: f64,
 }
@@ -28,9 +35,56 @@ pub(crate) struct Panel {
     pub(crate) key: String,
     /// The style's entry, counted in its list; none for a flap of the job's cut.
     pub(crate) entry: Option<usize>,
-    /// Flat, in its own frame.
+    /// Flat, in its own frame, without tongues and bites.
     pub(crate) shape: PanelShape,
+    /// What stands out of its edges.
+    pub(crate) tongues: Vec<EdgeRun>,
+    /// What is taken out of its edges: notches, and slits that reach them.
+    pub(crate) bites: Vec<EdgeRun>,
     pub(crate) hanging: Option<Hanging>,
+}
+
+/// A run that leaves an edge of a panel and comes back to it, in the order of the outline: outwards around a tongue,
+/// inwards around a bite.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct EdgeRun {
+    /// The corner of the panel's shape at which the edge begins.
+    pub(crate) edge: usize,
+    /// From where it leaves the edge to where it comes back, in the panel's frame; the last corner only ends the run.
+    pub(crate) corners: Vec<Corner>,
+}
+
+/// A half-round notch that does not lie wholly in its edge.
+#[derive(Clone, Debug)]
+pub(crate) struct Astray {
+    pub(crate) panel: usize,
+    pub(crate) edge: String,
+    /// How far it reaches from the middle of the edge.
+    pub(crate) reach: f64,
+}
+
+/// A tongue, and the slit that it goes through when the tray is folded.
+#[derive(Clone, Debug)]
+pub(crate) struct Interlock {
+    /// The tongue's name in the style.
+    pub(crate) name: String,
+    /// The panel that carries the tongue, and which of its tongues it is.
+    pub(crate) panel: usize,
+    pub(crate) tongue: usize,
+    /// The panel that it goes into.
+    pub(crate) into: usize,
+    pub(crate) slit: Slit,
+}
+
+/// What a tongue goes through.
+#[derive(Clone, Debug)]
+pub(crate) enum Slit {
+    /// Closed all round, in the frame of the panel that it lies in; so deep goes the tongue into the card.
+    Hole { corners: [Point; 4], deep: f64 },
+    /// Open to an edge or a crease; it is one of the panel's bites.
+    Bite { corners: [Point; 4], deep: f64 },
+    /// The tongue ends that far before the panel, or beside it.
+    Missed { by: f64 },
 }
 
 /// How a panel hangs on its parent.
@@ -81,6 +135,61 @@ pub(crate) enum OpeningCut {
     Clean(Outline),
     /// Nothing: panels are cut out of the card around it.
     Uncut,
+    /// It reaches an edge of its panel, and is one of the panel's bites.
+    Bite,
+}
+
+impl EdgeRun {
+    /// Where it leaves the edge.
+    pub(crate) fn first(&self) -> &Corner {
+        &self.corners[0]
+    }
+
+    /// Where it comes back.
+    pub(crate) fn last(&self) -> &Corner {
+        &self.corners[self.corners.len() - 1]
+    }
+}
+
+impl Panel {
+    /// The panel's outline in its own frame, bites taken out, with its tongues or without them.
+    pub(crate) fn outline(&self, with_tongues: bool) -> Outline {
+        let mut round: Vec<Corner> = Vec::new();
+        for (index, corner) in self.shape.corners.iter().enumerate() {
+            round.push(Corner::sharp(corner.at));
+            let tongues = self.tongues.iter().filter(|_| with_tongues);
+            let mut runs: Vec<&EdgeRun> = tongues
+                .chain(&self.bites)
+                .filter(|run| run.edge == index)
+                .collect();
+            let away = |run: &&EdgeRun| (run.first().at - corner.at).length();
+            runs.sort_by(|one, other| away(one).total_cmp(&away(other)));
+            round.extend(runs.into_iter().flat_map(|run| run.corners.iter().copied()));
+        }
+        Outline::new(without_repeats(round))
+    }
+
+    /// The bites out of a named edge.
+    fn bites_of_edge<'p>(&'p self, edge: &'p str) -> impl Iterator<Item = &'p EdgeRun> {
+        self.bites
+            .iter()
+            .filter(move |bite| self.shape.corners[bite.edge].edge.as_deref() == Some(edge))
+    }
+}
+
+/// Corners of a closed run without those that lie on the one before.
+fn without_repeats(corners: Vec<Corner>) -> Vec<Corner> {
+    let mut kept: Vec<Corner> = Vec::new();
+    for corner in corners {
+        match kept.last_mut() {
+            Some(last) if last.at.touches(corner.at) => last.bulge = corner.bulge,
+            _ => kept.push(corner),
+        }
+    }
+    if kept.len() > 1 && kept[kept.len() - 1].at.touches(kept[0].at) {
+        kept.pop();
+    }
+    kept
 }
 
 impl Hanging {
@@ -95,6 +204,83 @@ impl Hanging {
 }
 
 impl Tray {
+    /// The ends of a hung panel's whole crease in the flat frame, with the card that carries the panel on the left.
+    pub(crate) fn hinge_line(&self, panel: usize) -> Option<(Point, Point)> {
+        let hanging = self.panels[panel].hanging.as_ref()?;
+        let frame = self.frames[hanging.parent];
+        Some((frame.place(hanging.crease.0), frame.place(hanging.crease.1)))
+    }
+
+    /// The pieces of a hung panel's crease: it is broken where something is taken out of the card on either side of it.
+    pub(crate) fn crease_pieces(&self, panel: usize) -> Vec<(Point, Point)> {
+        let Some((from, to)) = self.hinge_line(panel) else {
+            return Vec::new();
+        };
+        let hanging = self.panels[panel].hanging.as_ref();
+        let parent = hanging.map_or(0, |hanging| hanging.parent);
+        let along = (to - from).unit();
+        let taken = |bearer: usize, bite: &EdgeRun| {
+            let at = |corner: &Corner| (self.frames[bearer].place(corner.at) - from).dot(along);
+            let (one, other) = (at(bite.first()), at(bite.last()));
+            (one.min(other), one.max(other))
+        };
+        let own = self.panels[panel]
+            .bites_of_edge("near")
+            .map(|bite| taken(panel, bite));
+        let beside: Vec<(f64, f64)> = match hanging.map(|hanging| &hanging.on) {
+            Some(HangsOn::Edge(edge)) => {
+                let bites = self.panels[parent].bites_of_edge(edge);
+                bites.map(|bite| taken(parent, bite)).collect()
+            }
+            _ => Vec::new(),
+        };
+        let mut taken: Vec<(f64, f64)> = own.chain(beside).collect();
+        taken.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let (mut pieces, mut reached) = (Vec::new(), 0.0);
+        for (least, most) in taken
+            .into_iter()
+            .chain([((to - from).length(), f64::INFINITY)])
+        {
+            if least > reached + TOUCH_MM {
+                pieces.push((
+                    from + along * reached,
+                    from + along * least.min((to - from).length()),
+                ));
+            }
+            reached = f64::max(reached, most);
+        }
+        pieces
+    }
+
+    /// Whether a bite lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
+    pub(crate) fn lies_in_a_crease(&self, bearer: usize, bite: &EdgeRun) -> bool {
+        let shape = &self.panels[bearer].shape;
+        let Some(edge) = &shape.corners[bite.edge].edge else {
+            return false;
+        };
+        let (ends, start) = (
+            [bite.first().at, bite.last().at],
+            shape.corners[bite.edge].at,
+        );
+        if bearer > 0 && edge == "near" {
+            return true;
+        }
+        let hung = self
+            .panels
+            .iter()
+            .filter_map(|panel| panel.hanging.as_ref());
+        hung.filter(|hanging| hanging.parent == bearer && hanging.on == HangsOn::Edge(edge.clone()))
+            .any(|hanging| {
+                let (from, to) = hanging.crease;
+                let (least, most) = ((from - start).length(), (to - start).length());
+                let (least, most) = (least.min(most), least.max(most));
+                ends.iter().all(|&end| {
+                    let at = (end - start).length();
+                    at > least - TOUCH_MM && at < most + TOUCH_MM
+                })
+            })
+    }
+
     /// The opening whose flap a panel is, if it is one of the job's flaps.
     pub(crate) fn flap_of(&self, panel: usize) -> Option<usize> {
         let panel = &self.panels[panel];

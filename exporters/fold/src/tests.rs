@@ -129,6 +129,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
             dimensions: Vec::new(),
         },
         panels,
+        interlocks: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
     }

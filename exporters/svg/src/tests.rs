@@ -88,6 +88,7 @@ fn document() -> Document {
         drawn_face: DrawnFace::Inside,
         flat: card(),
         panels: Vec::new(),
+        interlocks: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
     }

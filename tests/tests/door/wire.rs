@@ -39,6 +39,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
         drawn_face: DrawnFace::Outside,
         flat: flat(number),
         panels: vec![panel(number)],
+        interlocks: Vec::new(),
         steps: steps(number),
         measures: vec![Measure {
             name: "deck_length".to_owned(),

@@ -1,16 +1,17 @@
 //! Four trays that were worked out before there was a program, polygon by polygon.
 //!
 //! Source of every figure: `tests/worked/trays.json`, worked out by two separate prototypes that agree to 1e-9, written
-//! down to 0.0001. The engine is used as a library. Styles whose tongues or rows cannot be made yet are made without
-//! them, and what the tongues add is then the only thing that may be missing.
+//! down to 0.0001. The engine is used as a library.
 
-mod drafts;
-mod single_slot;
+mod figures;
+mod four;
 
 use std::fs;
 
 use serde_json::Value;
 use traywright_document::{Contour, Document, Point};
+use traywright_engine::{Job, make};
+use traywright_tests::jobs::style;
 use traywright_tests::repository;
 
 /// How far a place may be off.
@@ -67,25 +68,16 @@ fn is_same_polygon(one: &[[f64; 2]], other: &[[f64; 2]]) -> bool {
     count == other.len() && (0..count).any(|start| fits(start, 1) || fits(start, count - 1))
 }
 
-/// Holds the creases of a document and their senses against those of a worked tray, panel by panel.
-fn check_creases(document: &Document, tray: &Value, name_there: impl Fn(&str) -> String) {
-    for crease in &document.flat.creases {
-        let panel = &document.panels[crease.panel];
-        let worked = worked_panel(tray, &name_there(&panel.name));
-        let ends = [[crease.from.x, crease.from.y], [crease.to.x, crease.to.y]];
-        let there = points(&worked["crease"]);
-        assert!(
-            is_same_polygon(&ends, &there),
-            "{}: {ends:?} instead of {there:?}",
-            panel.name
-        );
-        let valley = worked["sense"] == "V";
-        let angle = worked["angle"].as_f64().expect("a crease has an angle");
-        let expected = if valley { angle } else { -angle };
-        assert_eq!(crease.fold_deg, expected, "{}", panel.name);
-        let parent = &document.panels[panel.hinge.as_ref().expect("it hangs").parent];
-        assert_eq!(worked["parent"], name_there(&parent.name), "{}", panel.name);
-    }
+/// A shipped style's tray in plain data.
+fn document(style: &str, job: &Job) -> Document {
+    let job = Job {
+        style: style.to_owned(),
+        ..job.clone()
+    };
+    let style = self::style(&format!("designs/styles/{style}.ron"));
+    make(&style, &job)
+        .unwrap_or_else(|refusal| panic!("{}: {refusal:#?}", style.name()))
+        .document()
 }
 
 #[test]

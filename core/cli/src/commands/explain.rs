@@ -16,7 +16,7 @@ use rules::Ruled;
 use traywright_engine::wording::{list, nearest};
 
 /// The codes that the engine gives by itself, each with its page.
-const PAGES: [(&str, &str); 35] = [
+const PAGES: &[(&str, &str)] = &[
     (
         "box-too-small",
         include_str!("../explanations/box-too-small.txt"),
@@ -75,6 +75,10 @@ const PAGES: [(&str, &str); 35] = [
     (
         "no-swing-room",
         include_str!("../explanations/no-swing-room.txt"),
+    ),
+    (
+        "notch-off-edge",
+        include_str!("../explanations/notch-off-edge.txt"),
     ),
     (
         "opening-too-near-edge",
@@ -140,6 +144,10 @@ const PAGES: [(&str, &str); 35] = [
     (
         "step-blocked",
         include_str!("../explanations/step-blocked.txt"),
+    ),
+    (
+        "tongue-misses",
+        include_str!("../explanations/tongue-misses.txt"),
     ),
     (
         "wall-not-held",

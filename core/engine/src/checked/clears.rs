@@ -7,7 +7,7 @@ use super::finding;
 use crate::finding::{Finding, Level};
 use crate::folded::FoldedTray;
 use crate::job::Job;
-use crate::slabs::Slabs;
+use crate::slabs::{Slabs, Tongues};
 use crate::space::Convex;
 use crate::tray::Tray;
 use crate::wording::length;
@@ -32,10 +32,10 @@ fn deepest(tray: &Tray, slabs: &Slabs, folded: &FoldedTray) -> Option<(usize, us
     let mut deepest: Option<(usize, usize, f64)> = None;
     for one in 0..tray.panels.len() {
         for other in 0..one {
-            let (solids, others) = slabs.pair(tray, one, other);
-            let placed = |solids: &[Convex], panel: usize| -> Vec<Convex> {
+            let [solids, others] = slabs.pair(tray, one, other, Tongues::Stiff);
+            let placed = |solids: Vec<&Convex>, panel: usize| -> Vec<Convex> {
                 solids
-                    .iter()
+                    .into_iter()
                     .map(|solid| folded.motions[panel].place(solid))
                     .collect()
             };

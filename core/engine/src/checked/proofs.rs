@@ -5,10 +5,12 @@
 
 use super::CheckedTray;
 use super::holds::Hold;
+use super::interlocks::engaged;
 use super::tolerance::{Clearance, detail, sentence};
 use crate::finding::Proof;
+use crate::job::Unit;
 use crate::steps::ActionKind;
-use crate::wording::size;
+use crate::wording::{length, size};
 
 /// All proofs of a tray.
 pub(super) fn of(checked: &CheckedTray, holds: &[Hold], clearances: &[Clearance]) -> Vec<Proof> {
@@ -22,6 +24,8 @@ pub(super) fn of(checked: &CheckedTray, holds: &[Hold], clearances: &[Clearance]
         proof("motion", motion(checked)),
         proof("holding", holding(holds)),
     ];
+    let locks = engaged(&checked.tray);
+    proofs.extend((!locks.is_empty()).then(|| proof("locking", locking(&locks, checked.job.unit))));
     let sentences = clearances
         .iter()
         .map(|clearance| sentence(&checked.job, clearance));
@@ -56,6 +60,18 @@ fn motion(checked: &CheckedTray) -> String {
         "{folds} folds in {} actions, each turned through its angle and met by no panel",
         actions.len()
     )
+}
+
+fn locking(locks: &[(&str, &str, f64, usize)], unit: Unit) -> String {
+    let words = locks.iter().map(|(name, into, deep, count)| {
+        let times = if *count > 1 {
+            format!("{count} × ")
+        } else {
+            String::new()
+        };
+        format!("{times}{name}, {} deep in {into}", length(*deep, unit))
+    });
+    words.collect::<Vec<_>>().join("; ")
 }
 
 fn holding(holds: &[Hold]) -> String {

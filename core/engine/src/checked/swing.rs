@@ -126,7 +126,6 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<St
     let blank = Blank::lay(&tray);
     let folding = Folding {
         tray: &tray,
-        blank: &blank,
         slabs: &Slabs::of(&tray, &blank),
     };
     let order = FoldOrder::arrange(style, folding);

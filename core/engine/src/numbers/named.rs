@@ -6,7 +6,7 @@ use super::{Key, Known, Numbers, Stop};
 use crate::finding::{Fault, Finding, Level};
 use crate::formula::{Comparison, Value};
 use crate::geometry::TOUCH_MM;
-use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, Side, meaning};
+use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, meaning};
 use crate::style::written::Written;
 use crate::wording::value as written;
 
@@ -127,21 +127,6 @@ impl<'a> Numbers<'a> {
             cure: Some("a box, an item or a card that one of them can take".to_owned()),
             value: None,
             limit: None,
-        })
-    }
-
-    fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, Stop> {
-        let (name, entry) = &self.sheet().tongues.0[tongue];
-        if !self.holds(entry.when.as_ref(), Scope::Style)? {
-            return Err(Stop::absent(&name.word));
-        }
-        let (written, is_width) = if side == Side::Width {
-            (&entry.width, true)
-        } else {
-            (&entry.length, false)
-        };
-        self.figure(Key::Tongue(tongue, is_width), |numbers| {
-            numbers.value(written, Scope::Tongue(tongue))
         })
     }
 

@@ -61,11 +61,34 @@ impl PanelShape {
     /// The two ends of a named edge, in the order of the outline.
     pub(crate) fn edge(&self, name: &str) -> Option<(Point, Point)> {
         let count = self.corners.len();
-        let start = self
-            .corners
-            .iter()
-            .position(|corner| corner.edge.as_deref() == Some(name))?;
+        let start = self.edge_index(name)?;
         Some((self.corners[start].at, self.corners[(start + 1) % count].at))
+    }
+
+    /// The corner at which a named edge begins.
+    pub(crate) fn edge_index(&self, name: &str) -> Option<usize> {
+        self.corners
+            .iter()
+            .position(|corner| corner.edge.as_deref() == Some(name))
+    }
+
+    /// How far outside the shape a place lies; 0 inside it.
+    pub(crate) fn distance_outside(&self, place: Point) -> f64 {
+        let points: Vec<Point> = self.points().collect();
+        let edges = || (0..points.len()).map(|at| (points[at], points[(at + 1) % points.len()]));
+        let crossings = edges().filter(|(from, to)| {
+            (from.y > place.y) != (to.y > place.y)
+                && place.x < from.x + (place.y - from.y) / (to.y - from.y) * (to.x - from.x)
+        });
+        if crossings.count() % 2 == 1 {
+            return 0.0;
+        }
+        let away = edges().map(|(from, to)| {
+            let way = to - from;
+            let part = ((place - from).dot(way) / way.dot(way)).clamp(0.0, 1.0);
+            (place - from.on_the_way(to, part)).length()
+        });
+        away.fold(f64::INFINITY, f64::min)
     }
 
     /// Its corners' places.

@@ -95,6 +95,16 @@ impl Graph {
             .collect()
     }
 
+    /// The panels that a name means: all of an entry's, or the one that is called so.
+    pub(crate) fn called(&self, sheet: &Sheet, name: &str) -> Vec<usize> {
+        match sheet.panels.position(name) {
+            Some(entry) => self.family(entry),
+            None => (0..self.members.len())
+                .filter(|&member| self.members[member].name == name)
+                .collect(),
+        }
+    }
+
     /// The openings drawn from one entry.
     pub(crate) fn openings_of(&self, entry: usize) -> Vec<usize> {
         (0..self.openings.len())

@@ -200,12 +200,7 @@ fn of_the_style(sheet: &Sheet, graph: &Graph, word: &str) -> Option<Meaning> {
             .filter(|side| *side != Side::Depth)
             .map(|side| Meaning::Tongue(tongue, side));
     }
-    let panels = match sheet.panels.position(key) {
-        Some(entry) => graph.family(entry),
-        None => (0..graph.members.len())
-            .filter(|&panel| graph.members[panel].name == key)
-            .collect(),
-    };
+    let panels = graph.called(sheet, key);
     if let Some(&first) = panels.first() {
         let root = graph.members[first].hangs.is_none();
         return panel_figure(figure, root).map(|figure| Meaning::Panel(panels, figure));

@@ -3,10 +3,11 @@
 //! Given the [`Numbers`] of a style and a job; gives panels and openings, with the flaps that the job's cut makes in the
 //! openings. Never judges: a tray that cannot be made is drawn all the same, and refused later.
 
+use super::bites::{half_round, reaching};
 use super::cuts::CutPlan;
-use super::{Hanging, HangsOn, Opening, OpeningCut, Panel, Tray};
+use super::{Astray, Hanging, HangsOn, Opening, OpeningCut, Panel, Tray};
 use crate::finding::Fault;
-use crate::geometry::{Corner, Outline, Point, Vector};
+use crate::geometry::{Corner, Frame, Outline, Point, Vector};
 use crate::job::Cut;
 use crate::numbers::{Numbers, PanelShape, Rect, ShapeCorner, Stop};
 use crate::style::graph::{Carrier, Hang};
@@ -20,6 +21,9 @@ impl Tray {
         let mut tray = Tray {
             panels: Vec::new(),
             openings: Vec::new(),
+            astray: Vec::new(),
+            interlocks: Vec::new(),
+            frames: Vec::new(),
             caliper: board.caliper,
             hinge: board.hinge,
         };
@@ -32,6 +36,7 @@ impl Tray {
                 tray.panels.push(panel);
             }
         }
+        let tongues = tray.draw_tongues(numbers, &drawn)?;
         let mut placed: Vec<Option<usize>> = Vec::new();
         for opening in 0..numbers.graph.openings.len() {
             let exists = numbers.opening_exists(opening)?;
@@ -41,6 +46,7 @@ impl Tray {
                 tray.openings.push(opening);
             }
         }
+        tray.scoop(numbers, &drawn)?;
         // Until now an opening was known by its place in the graph.
         for panel in &mut tray.panels {
             if let Some(Hanging {
@@ -52,7 +58,48 @@ impl Tray {
             }
         }
         tray.hang_flaps();
+        tray.lay_frames();
+        tray.cut_slits(tongues);
         Ok(tray)
+    }
+
+    /// Lays every panel's own frame down in the flat frame.
+    fn lay_frames(&mut self) {
+        for panel in &self.panels {
+            self.frames.push(match &panel.hanging {
+                None => Frame::SAME,
+                Some(hanging) => self.frames[hanging.parent].then(&hanging.frame()),
+            });
+        }
+    }
+
+    /// Takes the half-round notches of a style out of their edges.
+    fn scoop(&mut self, numbers: &mut Numbers, drawn: &[Option<usize>]) -> Result<(), Stop> {
+        for entry in 0..numbers.sheet().openings.0.len() {
+            let (_, OpeningEntry::Scoop(scoop)) = &numbers.sheet().openings.0[entry] else {
+                continue;
+            };
+            let Some((radius, at)) = numbers.scoop(entry)? else {
+                continue;
+            };
+            let (key, edge) = scoop.on.word.rsplit_once('.').unwrap_or_default();
+            let members = numbers.graph.called(numbers.sheet(), key);
+            for panel in members.into_iter().filter_map(|member| drawn[member]) {
+                let shape = &self.panels[panel].shape;
+                let bite = shape
+                    .edge_index(edge)
+                    .and_then(|edge| half_round(shape, edge, at, radius));
+                match bite {
+                    Some(bite) => self.panels[panel].bites.push(bite),
+                    None => self.astray.push(Astray {
+                        panel,
+                        edge: edge.to_owned(),
+                        reach: at.abs() + radius,
+                    }),
+                }
+            }
+        }
+        Ok(())
     }
 
     fn draw_panel(
@@ -72,6 +119,8 @@ impl Tray {
             key: numbers.sheet().panels.0[named.entry].0.word.clone(),
             entry: Some(named.entry),
             shape,
+            tongues: Vec::new(),
+            bites: Vec::new(),
             hanging,
         })
     }
@@ -105,21 +154,28 @@ impl Tray {
     }
 
     fn draw_opening(
-        &self,
+        &mut self,
         numbers: &mut Numbers,
         member: usize,
         drawn: &[Option<usize>],
     ) -> Result<Opening, Stop> {
         let rect = numbers.rect(member)?;
+        let named = numbers.graph.openings[member].on;
+        let panel = drawn[named].expect("an opening exists only where its panel does");
         let cut = match numbers.opening_entry(member) {
             OpeningEntry::Slot(slot) => slot_cut(numbers, member, slot, &rect)?,
             OpeningEntry::Hole(hole) if hole.shape == HoleShape::Oval => {
                 OpeningCut::Clean(circle(&rect)?)
             }
-            _ => OpeningCut::Clean(Outline::straight(rect.corners())),
+            _ => match reaching(&self.panels[panel].shape, &rect.corners()) {
+                Some(bite) => {
+                    self.panels[panel].bites.push(bite);
+                    OpeningCut::Bite
+                }
+                None => OpeningCut::Clean(Outline::straight(rect.corners())),
+            },
         };
         let named = &numbers.graph.openings[member];
-        let panel = drawn[named.on].expect("an opening exists only where its panel does");
         Ok(Opening {
             name: named.name.clone(),
             member,
@@ -173,6 +229,8 @@ impl Tray {
                     key: format!("flap{number}"),
                     entry: None,
                     shape,
+                    tongues: Vec::new(),
+                    bites: Vec::new(),
                     hanging: Some(hanging),
                 });
             }
@@ -233,16 +291,8 @@ fn circle(rect: &Rect) -> Result<Outline, Stop> {
 /// What the language can say and this version cannot cut.
 fn refuse_what_is_not_made_yet(numbers: &mut Numbers) -> Result<(), Stop> {
     let sheet = numbers.sheet();
-    for (_, tongue) in sheet.tongues.iter() {
-        if numbers.holds(tongue.when.as_ref(), Scope::Style)? {
-            return Err(Stop::NotYet("tongues and slits".to_owned()));
-        }
-    }
     for (_, opening) in sheet.openings.iter() {
         match opening {
-            OpeningEntry::Scoop(scoop) if numbers.holds(scoop.when.as_ref(), Scope::Style)? => {
-                return Err(Stop::NotYet("half-round notches in an edge".to_owned()));
-            }
             OpeningEntry::Slot(slot) if slot.item.is_none() && numbers.job.items.len() > 1 => {
                 if slot.place == Some(SlotPlace::Rows) {
                     return Err(Stop::NotYet("rows of openings".to_owned()));

@@ -10,7 +10,7 @@ use crate::finding::Fault;
 use crate::wording::nearest;
 
 /// Codes that the engine finds by itself; a style may not use them for rules of its own.
-const HOUSE_CODES: [&str; 25] = [
+const HOUSE_CODES: &[&str] = &[
     "hinge-range",
     "item-too-deep",
     "item-proud",
@@ -36,6 +36,7 @@ const HOUSE_CODES: [&str; 25] = [
     "no-swing-room",
     "step-blocked",
     "tongue-misses",
+    "notch-off-edge",
 ];
 
 /// A rule has a code of its own and is about something that there is.

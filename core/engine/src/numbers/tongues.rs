@@ -1,0 +1,101 @@
+//! Sizes of tongues and of half-round notches, as the style states them.
+//!
+//! Given an entry, gives its figures, or nothing where it does not exist in this job. Draws nothing.
+
+use super::{Key, Numbers, Stop};
+use crate::formula::Value;
+use crate::style::names::{JobFigure, Scope, Side};
+use crate::style::text::OpeningEntry;
+use crate::style::written::Written;
+
+/// A tongue by its figures.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct TongueForm {
+    pub(crate) count: usize,
+    /// Between the middles of neighbours; none: evenly spread over the edge.
+    pub(crate) apart: Option<f64>,
+    pub(crate) width: f64,
+    pub(crate) length: f64,
+    /// How far each side is drawn in at the tip.
+    pub(crate) narrow: f64,
+    /// What is cut off the tip's corners.
+    pub(crate) bevel: f64,
+    /// By how much the slit is larger on each side.
+    pub(crate) play: f64,
+}
+
+impl<'a> Numbers<'a> {
+    /// The figures of a tongue, if it exists in this job.
+    pub(crate) fn tongue_form(&mut self, tongue: usize) -> Result<Option<TongueForm>, Stop> {
+        let entry = &self.sheet().tongues.0[tongue].1;
+        if !self.holds(entry.when.as_ref(), Scope::Style)? {
+            return Ok(None);
+        }
+        let (length, width) = (
+            self.tongue_side(tongue, Side::Length)?,
+            self.tongue_side(tongue, Side::Width)?,
+        );
+        let gap = self.job_figure(JobFigure::Gap);
+        Ok(Some(TongueForm {
+            count: entry.count,
+            apart: self.of_tongue(tongue, entry.apart.as_ref())?,
+            width,
+            length,
+            narrow: self
+                .of_tongue(tongue, entry.narrow.as_ref())?
+                .unwrap_or(0.0),
+            bevel: self.of_tongue(tongue, entry.bevel.as_ref())?.unwrap_or(0.0),
+            play: self.of_tongue(tongue, entry.play.as_ref())?.unwrap_or(gap),
+        }))
+    }
+
+    fn of_tongue(
+        &mut self,
+        tongue: usize,
+        written: Option<&'a Written>,
+    ) -> Result<Option<f64>, Stop> {
+        written
+            .map(|written| self.amount(written, Scope::Tongue(tongue)))
+            .transpose()
+    }
+
+    fn tongue_side(&mut self, tongue: usize, side: Side) -> Result<f64, Stop> {
+        let value = self.tongue(tongue, side)?;
+        Ok(value
+            .length()
+            .expect("kinds were checked when the style was read"))
+    }
+
+    /// The width or the length of a tongue.
+    pub(super) fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, Stop> {
+        let (name, entry) = &self.sheet().tongues.0[tongue];
+        if !self.holds(entry.when.as_ref(), Scope::Style)? {
+            return Err(Stop::absent(&name.word));
+        }
+        let (written, is_width) = if side == Side::Width {
+            (&entry.width, true)
+        } else {
+            (&entry.length, false)
+        };
+        self.figure(Key::Tongue(tongue, is_width), |numbers| {
+            numbers.value(written, Scope::Tongue(tongue))
+        })
+    }
+
+    /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
+    pub(crate) fn scoop(&mut self, opening: usize) -> Result<Option<(f64, f64)>, Stop> {
+        let OpeningEntry::Scoop(scoop) = &self.sheet().openings.0[opening].1 else {
+            return Ok(None);
+        };
+        if !self.holds(scoop.when.as_ref(), Scope::Style)? {
+            return Ok(None);
+        }
+        let radius = self.amount(&scoop.radius, Scope::Style)?;
+        let at = scoop
+            .at
+            .as_ref()
+            .map(|at| self.amount(at, Scope::Style))
+            .transpose()?;
+        Ok(Some((radius, at.unwrap_or(0.0))))
+    }
+}
