@@ -1,31 +1,54 @@
-//! Finds the style files to embed, so that a new style is a new file and no change to the program.
+//! Finds the style files to embed and the languages at hand, so that a new style or language is a new file and no change
+//! to the program.
 //!
-//! Given the folder `designs/styles`, it writes a list of (name, path, text) for `library/styles.rs` to include.
-//! Never reads a style: a faulty one is refused by the program like any other.
+//! Given the folder `designs/styles`, it writes a list of (name, path, text) for `library/styles.rs` to include; given
+//! `designs/words`, a list of codes for `library.rs`. Never reads a file: a faulty one is refused like any other.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 fn main() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../designs/styles");
+    let mut styles = String::new();
+    for (name, path) in designs("styles") {
+        let shown = format!("{name}.ron (built in)");
+        writeln!(styles, "    ({name:?}, {shown:?}, include_str!({path:?})),")
+            .expect("a string takes any text");
+    }
+    write_list("shipped_styles.rs", &styles);
+    let mut languages = String::new();
+    for (code, _) in designs("words") {
+        writeln!(languages, "    {code:?},").expect("a string takes any text");
+    }
+    write_list("languages.rs", &languages);
+}
+
+/// Stem and path of every RON file in a folder of `designs`, in the order of their names.
+fn designs(folder: &str) -> Vec<(String, String)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../designs")
+        .join(folder);
     println!("cargo::rerun-if-changed={}", folder.display());
     let mut files: Vec<PathBuf> = fs::read_dir(&folder)
-        .expect("designs/styles can be read")
-        .map(|entry| entry.expect("designs/styles can be listed").path())
+        .expect("a folder of designs can be read")
+        .map(|entry| entry.expect("a folder of designs can be listed").path())
         .filter(|path| path.extension().is_some_and(|extension| extension == "ron"))
         .collect();
     files.sort();
-    let mut list = String::from("[\n");
-    for file in files {
-        let stem = file.file_stem().expect("a style file has a name");
-        let name = stem.to_str().expect("a shipped style has a plain name");
-        let path = file.to_str().expect("the repository's path is UTF-8");
-        let shown = format!("{name}.ron (built in)");
-        writeln!(list, "    ({name:?}, {shown:?}, include_str!({path:?})),")
-            .expect("a string takes any text");
-    }
-    list.push(']');
+    let named = |file: &PathBuf| {
+        let stem = file.file_stem().and_then(|stem| stem.to_str());
+        let path = file.to_str();
+        (
+            stem.expect("a shipped file has a plain name").to_owned(),
+            path.expect("the repository's path is UTF-8").to_owned(),
+        )
+    };
+    files.iter().map(named).collect()
+}
+
+/// Writes a list for the program to include.
+fn write_list(file: &str, entries: &str) {
     let out = env::var_os("OUT_DIR").expect("cargo says where to write");
-    fs::write(Path::new(&out).join("shipped_styles.rs"), list).expect("the list can be written");
+    fs::write(Path::new(&out).join(file), format!("[\n{entries}]"))
+        .expect("the list can be written");
 }

@@ -57,6 +57,7 @@ pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
             font: None,
         },
         drawn_face: DrawnFace::Inside,
+        language: "en".to_owned(),
         settings: Vec::new(),
         unit: Unit::Millimetre,
     }

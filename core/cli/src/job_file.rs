@@ -74,6 +74,7 @@ fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
     let page = pages::page(nodes.one("page"), unit, faults);
     let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
+    let language = parts::language(nodes.one("words"), faults);
     let settings = parts::settings(nodes.every("set"), faults);
     let (tray, in_box) = (tray?, in_box?);
     Some(Job {
@@ -88,6 +89,7 @@ fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault
         slot,
         page: page?,
         drawn_face,
+        language,
         settings,
         unit,
     })

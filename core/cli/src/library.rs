@@ -8,3 +8,6 @@ mod styles;
 
 pub(crate) use boards::{Basis, Boards, Stock};
 pub(crate) use styles::{StyleText, Styles};
+
+/// Codes of the languages in which words on paper are at hand; written by `build.rs`.
+pub(crate) const LANGUAGES: &[&str] = &include!(concat!(env!("OUT_DIR"), "/languages.rs"));

@@ -46,6 +46,12 @@ pub struct Document {
     pub page: Page,
     /// The face of the card that carries the lines.
     pub drawn_face: DrawnFace,
+    /// The language of the words on paper: a code of two letters, such as `en`.
+    #[serde(default = "english")]
+    pub language: String,
+    /// How the folded tray stands in its box.
+    #[serde(default)]
+    pub stands: Stands,
     /// The blank before folding.
     pub flat: Flat,
     /// The panels, the root first and every parent before its children.
@@ -106,6 +112,9 @@ pub struct Item {
     pub width: f64,
     /// Upright.
     pub depth: f64,
+    /// The middle of its place on the root panel, in the flat frame, if the style gives it one there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub middle: Option<Point>,
 }
 
 /// The unit in which lengths are read out to the maker.
@@ -175,6 +184,17 @@ pub enum DrawnFace {
     Outside,
 }
 
+/// How the folded tray stands in its box.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stands {
+    /// On its walls: the root panel is on top, and the items go down through it.
+    #[default]
+    DeckUp,
+    /// On its root panel, which carries the items.
+    DeckDown,
+}
+
 /// One figure of the report.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Measure {
@@ -182,4 +202,9 @@ pub struct Measure {
     pub name: String,
     /// Its length in mm.
     pub value: f64,
+}
+
+/// The language of a document that names none.
+fn english() -> String {
+    "en".to_owned()
 }

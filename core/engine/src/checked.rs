@@ -17,6 +17,8 @@ mod swing;
 mod tolerance;
 mod webs;
 
+use traywright_document::Stands;
+
 use crate::blank::Blank;
 use crate::finding::{Fault, Finding, Level, Refusal, Report};
 use crate::folded::FoldedTray;
@@ -25,7 +27,7 @@ use crate::motion::Folding;
 use crate::numbers::{Numbers, Stop};
 use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
-use crate::style::Style;
+use crate::style::{Style, text};
 use crate::tray::Tray;
 use holds::Hold;
 use tolerance::Clearance;
@@ -34,6 +36,7 @@ use tolerance::Clearance;
 #[derive(Clone, Debug)]
 pub struct CheckedTray {
     pub(crate) style: String,
+    pub(crate) stands: Stands,
     pub(crate) job: Job,
     pub(crate) tray: Tray,
     pub(crate) blank: Blank,
@@ -89,6 +92,7 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 
     let mut checked = CheckedTray {
         style: style.name().to_owned(),
+        stands: stands(style),
         job: job.clone(),
         tray,
         blank,
@@ -98,6 +102,14 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     };
     judge_surety(&mut checked, &holds);
     Ok(checked)
+}
+
+/// How a style's tray stands, in the document's words.
+fn stands(style: &Style) -> Stands {
+    match style.sheet.stands {
+        text::Stands::DeckUp => Stands::DeckUp,
+        text::Stands::DeckDown => Stands::DeckDown,
+    }
 }
 
 /// What holds the walls, how sure the clearances are, and the verdict of each proof.

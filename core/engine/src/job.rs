@@ -35,6 +35,8 @@ pub struct Job {
     pub page: Page,
     /// The face that carries the lines.
     pub drawn_face: DrawnFace,
+    /// The language of the words on paper: a code of two letters.
+    pub language: String,
     /// What the job sets of the style's own asks.
     pub settings: Vec<Setting>,
     /// The unit in which the maker thinks.

@@ -30,19 +30,12 @@ impl CheckedTray {
                 grain: job.board.grain,
             },
             box_size: job.box_size,
-            items: job
-                .items
-                .iter()
-                .map(|item| document::Item {
-                    name: item.name.clone(),
-                    length: item.length,
-                    width: item.width,
-                    depth: item.depth,
-                })
-                .collect(),
+            items: (0..job.items.len()).map(|item| self.item(item)).collect(),
             unit: job.unit,
             page: job.page.clone(),
             drawn_face: job.drawn_face,
+            language: job.language.clone(),
+            stands: self.stands,
             flat,
             panels: (0..self.tray.panels.len())
                 .map(|panel| self.panel(panel))
@@ -50,6 +43,19 @@ impl CheckedTray {
             interlocks: self.interlocks(),
             steps: self.steps(),
             measures: self.report().measures.clone(),
+        }
+    }
+
+    fn item(&self, index: usize) -> document::Item {
+        let item = &self.job.items[index];
+        let mut openings = self.tray.openings.iter();
+        let place = openings.find(|opening| opening.panel == 0 && opening.item == Some(index));
+        document::Item {
+            name: item.name.clone(),
+            length: item.length,
+            width: item.width,
+            depth: item.depth,
+            middle: place.map(|opening| self.point(opening.rect.centre)),
         }
     }
 

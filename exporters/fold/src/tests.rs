@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 use traywright_document::{
     Board, BoxSize, Contour, CreaseLine, Document, DrawnFace, Extent, Flat, Hinge, Page, Panel,
-    Point, Pose, Segment, Unit,
+    Point, Pose, Segment, Stands, Unit,
 };
 
 use crate::pattern;
@@ -117,6 +117,8 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
             font: None,
         },
         drawn_face: DrawnFace::Inside,
+        language: "en".to_owned(),
+        stands: Stands::DeckUp,
         flat: Flat {
             extent: Extent {
                 least: point([0.0, 0.0]),

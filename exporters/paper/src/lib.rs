@@ -6,11 +6,13 @@
 
 mod font;
 mod identity;
+mod language;
 mod layer;
 mod page;
 mod print;
 
 pub use font::Font;
+pub use language::{filled, languages, words};
 pub use layer::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, Look, REVERSE_CREASING};
 pub use page::{Mark, Page, Place, Run, Step, Words};
 pub use print::print;

@@ -77,7 +77,7 @@ impl<'a> Furniture<'a> {
     /// Which sheet of which tray this is.
     pub(crate) fn name(&mut self, [row, column]: [usize; 2], count: usize) {
         let document = self.tray.document;
-        let place = words::sheet(row, column);
+        let place = words::sheet(&self.tray.place_words, [row, column]);
         let (place, capital) = match count {
             1 => (format!("{place}, the only sheet"), WORDS),
             _ => (place, NAME),

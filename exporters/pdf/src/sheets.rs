@@ -26,6 +26,8 @@ pub(crate) struct Tray<'a> {
     pub(crate) document: &'a Document,
     /// The letters.
     pub(crate) font: &'a Font,
+    /// What a sheet says of its place, with gaps for `row` and `column`.
+    pub(crate) place_words: String,
     /// Its lines.
     pub(crate) pieces: Vec<Piece>,
     /// Its measures.

@@ -4,7 +4,7 @@
 //! holds the blank either way round; otherwise the fewest, and among those the way that leaves bars and words their room.
 
 use traywright_document::{Document, Unit};
-use traywright_paper::Font;
+use traywright_paper::{Font, words};
 
 use crate::furniture::NO_BAR;
 use crate::measures::Measures;
@@ -14,7 +14,7 @@ use crate::sheets::{Sheets, Tray};
 use crate::single::on_one_sheet;
 use crate::spread::MOST_SHEETS;
 use crate::window::Window;
-use crate::words::{BAR, number};
+use crate::words::{BAR, SheetWords, number};
 
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
@@ -38,6 +38,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
     let tray = Tray {
         document,
         font: &font,
+        place_words: words::<SheetWords>(&document.language)?.row_and_column,
         pieces: pieces(&document.flat),
         measures: Measures::new(&document.flat.dimensions, &font),
     };

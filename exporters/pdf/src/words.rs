@@ -3,7 +3,9 @@
 //! Given the document; gives sentences ready to print. In a job in inches these come first and millimetres follow. It
 //! places nothing and measures nothing.
 
+use serde::Deserialize;
 use traywright_document::{Document, DrawnFace, Page, Unit};
+use traywright_paper::filled;
 
 /// Length of a check bar.
 pub(crate) const BAR: f64 = 100.0;
@@ -131,9 +133,16 @@ pub(crate) fn bar(is_across: bool, unit: Unit) -> String {
     }
 }
 
-/// Which sheet this is.
-pub(crate) fn sheet(row: usize, column: usize) -> String {
-    format!("Row {row} Column {column}")
+/// What follows the language that the job asks for.
+#[derive(Deserialize)]
+pub(crate) struct SheetWords {
+    pub(crate) row_and_column: String,
+}
+
+/// Which sheet this is, counted from 1.
+pub(crate) fn sheet(place_words: &str, place: [usize; 2]) -> String {
+    let [row, column] = place.map(|number| number.to_string());
+    filled(place_words, &[("row", &row), ("column", &column)])
 }
 
 /// How sheets become one.

@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 
 use traywright_document::{
-    Board, BoxSize, Contour, Document, DrawnFace, Extent, Flat, Page, Point, Segment, Unit,
+    Board, BoxSize, Contour, Document, DrawnFace, Extent, Flat, Page, Point, Segment, Stands, Unit,
 };
 
 /// Between the offsets that are tried.
@@ -283,6 +283,8 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
             font: None,
         },
         drawn_face: DrawnFace::Inside,
+        language: "en".to_owned(),
+        stands: Stands::DeckUp,
         flat: flat(blank),
         panels: Vec::new(),
         interlocks: Vec::new(),

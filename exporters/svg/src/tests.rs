@@ -2,7 +2,7 @@
 
 use traywright_document::{
     Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Page, Point,
-    Segment, Unit,
+    Segment, Stands, Unit,
 };
 
 use crate::drawing;
@@ -86,6 +86,8 @@ fn document() -> Document {
             font: None,
         },
         drawn_face: DrawnFace::Inside,
+        language: "en".to_owned(),
+        stands: Stands::DeckUp,
         flat: card(),
         panels: Vec::new(),
         interlocks: Vec::new(),

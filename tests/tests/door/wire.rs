@@ -33,10 +33,13 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             length: number(),
             width: number(),
             depth: number(),
+            middle: Some(point(number)),
         }],
         unit: Unit::Inch,
         page: page(number),
         drawn_face: DrawnFace::Outside,
+        language: "de".to_owned(),
+        stands: Stands::DeckDown,
         flat: flat(number),
         panels: vec![panel(number)],
         interlocks: Vec::new(),
@@ -143,6 +146,7 @@ fn bare() -> Document {
     let mut bare = document(|| 0.25);
     bare.board.name = None;
     bare.board.grain = None;
+    bare.items[0].middle = None;
     bare.page.font = None;
     bare.panels[0].hinge = None;
     bare

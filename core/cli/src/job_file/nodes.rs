@@ -28,7 +28,7 @@ struct Keyword {
 }
 
 // Source: the contract, "Job file"; for `page` also its issue on paper.
-const KEYWORDS: [Keyword; 9] = [
+const KEYWORDS: [Keyword; 10] = [
     Keyword {
         name: "tray",
         argument: None,
@@ -82,6 +82,13 @@ const KEYWORDS: [Keyword; 9] = [
         name: "draw",
         argument: None,
         properties: &["face"],
+        repeats: false,
+        example: "",
+    },
+    Keyword {
+        name: "words",
+        argument: Some("language"),
+        properties: &[],
         repeats: false,
         example: "",
     },

@@ -8,6 +8,7 @@ use traywright_engine::job::{BoxSize, Cut, DrawnFace, Fit, Place, Rounding, Sett
 
 use super::nodes::Node;
 use super::values::{self, FROM_ZERO, SIZE, answer, choice, length, name, word};
+use crate::library::LANGUAGES;
 
 /// What the line `tray` says.
 pub(super) struct Tray {
@@ -154,6 +155,18 @@ pub(super) fn drawn_face(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Dr
     entry
         .and_then(|entry| choice(entry, &known, faults))
         .unwrap_or_default()
+}
+
+/// The language of the words on paper; English where the job does not say.
+pub(super) fn language(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> String {
+    let known: Vec<(&str, &str)> = LANGUAGES.iter().map(|&code| (code, code)).collect();
+    let named = node.and_then(|node| {
+        if node.argument.is_none() {
+            node.lacks("language", "one, as in words \"de\"", faults);
+        }
+        choice(node.argument.as_ref()?, &known, faults)
+    });
+    named.unwrap_or("en").to_owned()
 }
 
 /// What the job sets of the style's asks.

@@ -245,3 +245,9 @@ fn a_line_is_carried_over_as_it_was_written() {
     );
     assert_eq!(lines_of(text, "page"), None);
 }
+
+#[test]
+fn words_are_english_unless_asked_for() {
+    assert_eq!(with("").language, "en");
+    assert_eq!(with("words \"de\"").language, "de");
+}

@@ -67,6 +67,7 @@ fn job() -> Job {
             font: None,
         },
         drawn_face: DrawnFace::Inside,
+        language: "en".to_owned(),
         settings: Vec::new(),
         unit: Unit::Millimetre,
     }
