@@ -79,7 +79,7 @@ pub(crate) enum Command {
     Check(CheckArguments),
     /// Write a commented job file to fill in
     Start(StartArguments),
-    /// List the styles, or tell about one
+    /// List the styles with a picture each, or tell all about one
     Styles(StylesArguments),
     /// List the boards, or those with a word in them
     Boards(BoardsArguments),
@@ -161,6 +161,9 @@ pub(crate) enum TypedUnit {
 pub(crate) struct StylesArguments {
     /// The style to tell about
     pub(crate) name: Option<String>,
+    /// Show how its panels hang on one another
+    #[arg(long, requires = "name")]
+    pub(crate) tree: bool,
 }
 
 /// `boards`

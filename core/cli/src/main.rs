@@ -17,6 +17,7 @@ mod library;
 mod nearest;
 mod report;
 mod trouble;
+mod usual;
 
 use std::env;
 use std::ffi::OsString;

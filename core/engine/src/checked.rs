@@ -30,6 +30,7 @@ use crate::steps::FoldOrder;
 use crate::style::{Style, text};
 use crate::tray::Tray;
 use holds::Hold;
+pub(crate) use rules::limit;
 use tolerance::Clearance;
 
 /// A tray that is known to fit, fold and hold.

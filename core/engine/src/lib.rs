@@ -19,13 +19,15 @@ mod slabs;
 mod space;
 mod steps;
 mod style;
+mod told;
 mod tray;
 pub mod wording;
 
 pub use checked::CheckedTray;
 pub use finding::{Fault, Finding, Level, Proof, Refusal, Report};
 pub use job::Job;
-pub use style::{Question, Style};
+pub use style::Style;
+pub use told::{Answer, Branch, BranchKind, Limit, Question};
 
 /// Makes the tray that a job asks for in a style: the whole road, stage by stage.
 ///

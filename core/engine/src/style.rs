@@ -19,7 +19,7 @@ pub(crate) use kinds::in_the_text;
 use crate::finding::Fault;
 use graph::Graph;
 use signs::Signs;
-use text::{Ask, OpeningEntry, Sheet};
+use text::{OpeningEntry, Sheet};
 
 /// Bytes that a style's file may have.
 // Source: common practice, none published; the largest shipped style has 12 KiB.
@@ -47,19 +47,6 @@ const HOUSE_ASKS: &str = r#"{
 pub struct Style {
     name: String,
     pub(crate) sheet: Sheet,
-}
-
-/// One thing that a style asks of the maker.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Question<'s> {
-    /// Its name, as in `set "NAME"=…`.
-    pub name: &'s str,
-    /// The question.
-    pub question: &'s str,
-    /// The answer that is taken when the job gives none, as the style writes it.
-    pub usual: String,
-    /// The answers that can be given: a range or a list, as the style writes it.
-    pub answers: String,
 }
 
 impl Style {
@@ -119,45 +106,5 @@ impl Style {
     /// How many items it takes, least and most.
     pub fn items(&self) -> (usize, usize) {
         (self.sheet.items.least, self.sheet.items.most)
-    }
-
-    /// What it asks of the maker beyond box, items, board and fits.
-    pub fn questions(&self) -> impl Iterator<Item = Question<'_>> {
-        self.sheet.asks.iter().map(|(name, ask)| {
-            let (question, usual, answers) = match ask {
-                Ask::Length {
-                    usual,
-                    least,
-                    most,
-                    ask,
-                }
-                | Ask::Angle {
-                    usual,
-                    least,
-                    most,
-                    ask,
-                }
-                | Ask::Number {
-                    usual,
-                    least,
-                    most,
-                    ask,
-                } => {
-                    let range = format!("{} to {}", least.formula().text(), most.formula().text());
-                    (ask, usual.formula().text().to_owned(), range)
-                }
-                Ask::Choice { usual, of, ask } => {
-                    let words: Vec<&str> = of.iter().map(|word| word.word.as_str()).collect();
-                    (ask, usual.word.clone(), words.join(", "))
-                }
-                Ask::Truth { usual, ask } => (ask, format!("#{usual}"), "#true, #false".to_owned()),
-            };
-            Question {
-                name: &name.word,
-                question,
-                usual,
-                answers,
-            }
-        })
     }
 }

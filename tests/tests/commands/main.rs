@@ -4,6 +4,7 @@
 
 mod check;
 mod make;
+mod styles;
 mod words;
 
 use std::fs;

@@ -58,31 +58,6 @@ fn a_reader_that_has_gone_away_is_no_trouble() {
 }
 
 #[test]
-fn styles_lists_what_ships_and_tells_about_one() {
-    let desk = desk();
-    let list = run(desk.path(), &["styles"]);
-    check(&list, 0, &[]);
-    assert!(
-        list.stdout
-            .lines()
-            .any(|line| line.trim_start().starts_with("single-slot ")),
-        "{}",
-        list.stdout
-    );
-    let one = run(desk.path(), &["styles", "single-slot"]);
-    check(&one, 0, &[]);
-    // Source: STYLES 6, "Parameters a style offers".
-    for ask in ["tuck", "taper", "bevel", "tab-max"] {
-        assert!(one.stdout.contains(ask), "no {ask} in\n{}", one.stdout);
-    }
-    check(
-        &run(desk.path(), &["styles", "singel-slot"]),
-        2,
-        &["`singel-slot`", "single-slot"],
-    );
-}
-
-#[test]
 fn folders_named_before_the_command_and_behind_it_both_count() {
     let desk = desk();
     for (folder, style) in [("one", "lens-nest"), ("two", "vial-rack")] {

@@ -1,17 +1,30 @@
-//! `styles [NAME]`: the styles, a line each, or what one of them is and asks.
+//! `styles [NAME]`: the styles with a picture each, or all about one of them.
 //!
 //! Given folders of styles besides those that ship, reads each style and gives the list as text. A style that cannot be
 //! read is told as a trouble after the list of the others.
 
-use traywright_engine::{Question, Style};
+mod picture;
+mod telling;
+mod tree;
+
+use traywright_engine::{Branch, Style};
 
 use crate::Verdict;
 use crate::args::{Everywhere, StylesArguments};
 use crate::library::{StyleText, Styles};
 use crate::nearest::suggestion;
 use crate::report::Voice;
-use crate::report::sentence::{paragraph, sentence};
+use crate::report::sentence::paragraph;
 use crate::trouble::Trouble;
+use crate::usual::UsualJob;
+use picture::Size;
+
+/// A picture that lets four styles stand on one screen.
+// Source: common practice, none published.
+const SMALL: Size = Size {
+    columns: 40,
+    rows: 9,
+};
 
 /// Lists styles or tells about one.
 pub(crate) fn run(
@@ -22,7 +35,12 @@ pub(crate) fn run(
     let styles = Styles::find(&everywhere.styles)?;
     let troubles = match &asked.name {
         Some(name) => {
-            voice.answer(&told(named(name, &styles)?)?)?;
+            let style_text = named(name, &styles)?;
+            let style = style_text.read()?;
+            voice.answer(&match asked.tree {
+                true => tree::lines(&style.tree()),
+                false => telling::told(&style, &style_text.path),
+            })?;
             Vec::new()
         }
         None => {
@@ -55,90 +73,47 @@ fn listed(styles: &Styles) -> (String, Vec<Trouble>) {
         .map(|name| name.chars().count())
         .max()
         .unwrap_or_default();
-    let mut list = String::new();
+    let mut entries = Vec::new();
     let mut troubles = Vec::new();
     for style_text in styles.all() {
-        match style_text.read() {
-            Ok(style) => list.push_str(&paragraph(
-                &format!("{:width$}  ", style.name()),
-                style.about(),
-            )),
-            Err(trouble) => troubles.push(trouble),
-        }
+        let style = match style_text.read() {
+            Ok(style) => style,
+            Err(trouble) => {
+                troubles.push(trouble);
+                continue;
+            }
+        };
+        let mut entry = paragraph(&format!("{:width$}  ", style.name()), style.about());
+        entry.extend(shown(&style, &UsualJob::of(&style), SMALL, false));
+        entries.push(entry);
     }
-    (list, troubles)
+    (entries.join("\n"), troubles)
 }
 
-/// All that a maker needs to choose a style and to adjust it.
-fn told(style_text: &StyleText) -> Result<String, Trouble> {
-    let style = style_text.read()?;
-    let name = style.name();
-    let start =
-        format!("`traywright start --style {name} my-tray.kdl` writes a whole job to fill in.");
-    let mut text = format!("{name}, from {}\n", style_text.path);
-    text.push_str(&paragraph("  ", style.about()));
-    text.push_str(&paragraph("  ", &items(&style)));
-    text.push_str(&asked(&style));
-    text.push_str(&format!("\nIn a job:\n  tray style=\"{name}\"\n\n"));
-    text.push_str(&paragraph("", &start));
-    Ok(text)
-}
-
-/// What a style asks, each with the line that answers it as usual.
-fn asked(style: &Style) -> String {
-    let questions: Vec<Question> = style.questions().collect();
-    if questions.is_empty() {
-        return String::new();
-    }
-    let mut text =
-        "\nIt asks, and takes the usual answer where a job has no such line:\n".to_owned();
-    let width = questions
-        .iter()
-        .map(|question| question.name.chars().count())
-        .max()
-        .unwrap_or_default();
-    for question in &questions {
-        let words = format!(
-            "{} Possible: {}. Usual:",
-            sentence(question.question),
-            question.answers
-        );
-        text.push_str(&paragraph(&format!("  {:width$}  ", question.name), &words));
-        let usual = answer(question).unwrap_or_else(|| question.usual.clone());
-        text.push_str(&paragraph(&format!("  {:width$}  ", ""), &usual));
-    }
-    if questions
-        .iter()
-        .any(|question| question.answers.contains("gap"))
-    {
-        let gap = "(Here gap is half of `fit play`; other names are figures of the job.)";
-        text.push_str(&paragraph("  ", gap));
-    }
-    text
-}
-
-fn items(style: &Style) -> String {
-    match style.items() {
-        (1, 1) => "It takes one item.".to_owned(),
-        (least, most) if least == most => format!("It takes {least} items."),
-        (least, most) => format!("It takes {least} to {most} items."),
-    }
-}
-
-/// A question with its usual answer as a job writes it, where that is no formula.
-fn answer(question: &Question) -> Option<String> {
-    let usual = question.usual.as_str();
-    let number = |text: &str| text.parse::<f64>().is_ok();
-    let written = ["mm", "in", "deg"].iter().find_map(|unit| {
-        let figure = usual.strip_suffix(unit)?.trim_end();
-        number(figure).then(|| format!("({unit}){figure}"))
-    });
-    let word = |text: &str| question.answers.split(", ").any(|answer| answer == text);
-    let written = match written {
-        Some(length) => length,
-        None if usual.starts_with('#') || number(usual) => usual.to_owned(),
-        None if word(usual) => format!("\"{usual}\""),
-        None => return None,
+/// The blank of a usual job as a picture; none where no usual job fits the style.
+fn shown(style: &Style, usual: &UsualJob, size: Size, named: bool) -> Option<String> {
+    let document = usual.tray.as_ref()?.document();
+    let mut keys = Vec::new();
+    let tree = style.tree();
+    collect(&tree, &mut keys);
+    // The longest key is that of the family: `end-fence-west` belongs to `end-fence`, not to `end`.
+    keys.sort_by_key(|key| std::cmp::Reverse(key.len()));
+    let family = |member: &str| {
+        let is_of = |key: &&&str| {
+            member
+                .strip_prefix(**key)
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
+        };
+        keys.iter().find(is_of).copied().filter(|_| named)
     };
-    Some(format!("set \"{}\"={written}", question.name))
+    let lines = picture::picture(&document, size, family);
+    Some(lines.iter().map(|line| format!("  {line}\n")).collect())
+}
+
+/// Keys of all entries of a tree.
+fn collect<'b>(branch: &'b Branch, keys: &mut Vec<&'b str>) {
+    keys.push(branch.name);
+    for branch in &branch.branches {
+        collect(branch, keys);
+    }
 }

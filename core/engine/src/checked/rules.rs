@@ -9,17 +9,14 @@ use crate::job::Unit;
 use crate::numbers::{Numbers, Stop};
 use crate::style::names::Scope;
 use crate::style::text::{RuleEntry, RuleText};
+use crate::told::Limit;
 use crate::wording::{lengths_apart, value as written};
 
 /// Judges every rule of the style.
 pub(super) fn judge(numbers: &mut Numbers) -> Result<Vec<Finding>, Stop> {
     let mut findings = Vec::new();
     for (code, rule) in numbers.sheet().rules.iter() {
-        let (level, rule) = match rule {
-            RuleEntry::Error(rule) => (Level::Error, rule),
-            RuleEntry::Warning(rule) => (Level::Warning, rule),
-            RuleEntry::Note(rule) => (Level::Note, rule),
-        };
+        let (level, rule) = parts(rule);
         match judge_rule(numbers, level, &code.word, rule) {
             Ok(found) => findings.extend(found),
             Err(Stop::Absent(_)) => {}
@@ -27,6 +24,34 @@ pub(super) fn judge(numbers: &mut Numbers) -> Result<Vec<Finding>, Stop> {
         }
     }
     Ok(findings)
+}
+
+/// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
+pub(crate) fn limit<'a>(
+    numbers: Option<&mut Numbers<'a>>,
+    code: &'a str,
+    rule: &'a RuleEntry,
+) -> Limit<'a> {
+    let (level, rule) = parts(rule);
+    let told = numbers.and_then(|numbers| {
+        let figures = figures(numbers, rule).ok()?;
+        Some(words(rule, &figures, numbers.job.unit))
+    });
+    let unknown = || rule.say.replace("{value}", "…").replace("{limit}", "…");
+    Limit {
+        code,
+        level,
+        says: told.unwrap_or_else(unknown),
+        cure: rule.cure.as_deref(),
+    }
+}
+
+fn parts(rule: &RuleEntry) -> (Level, &RuleText) {
+    match rule {
+        RuleEntry::Error(rule) => (Level::Error, rule),
+        RuleEntry::Warning(rule) => (Level::Warning, rule),
+        RuleEntry::Note(rule) => (Level::Note, rule),
+    }
 }
 
 fn judge_rule<'a>(
@@ -43,48 +68,51 @@ fn judge_rule<'a>(
     {
         return Ok(None);
     }
-    let comparison = rule
-        .need
-        .as_ref()
-        .and_then(|need| Some((need, Numbers::comparison(need)?)));
-    let (mut value, mut limit, mut relation) = (None, None, None);
-    if let Some((need, comparison)) = comparison {
-        value = Some(numbers.side(need, comparison.left)?);
-        limit = Some(numbers.side(need, comparison.right)?);
-        relation = Some(comparison.relation);
-    }
-    if let Some(written) = &rule.value {
-        value = Some(numbers.value(written, Scope::Style)?);
-    }
-    if let Some(written) = &rule.limit {
-        limit = Some(numbers.value(written, Scope::Style)?);
-    }
+    let figures = figures(numbers, rule)?;
     let at = rule.at.as_ref().map(|name| name.word.clone());
     let at = at
         .or_else(|| numbers.first_part(rule.need.as_ref()?))
         .unwrap_or_else(|| numbers.style.name().to_owned());
-    let message = words(
-        rule,
-        value.as_ref(),
-        limit.as_ref(),
-        relation.and_then(bound),
-        numbers.job.unit,
-    );
+    let message = words(rule, &figures, numbers.job.unit);
     let mut found = finding(level, code, at, message);
     found.cure = rule.cure.clone();
-    found.value = value.and_then(|value| value.amount());
-    found.limit = limit.and_then(|limit| limit.amount());
+    found.value = figures.value.and_then(|value| value.amount());
+    found.limit = figures.limit.and_then(|limit| limit.amount());
     Ok(Some(found))
 }
 
+/// What a rule holds against what, and how.
+#[derive(Default)]
+struct Figures {
+    value: Option<Value>,
+    limit: Option<Value>,
+    relation: Option<Relation>,
+}
+
+/// The figures of a rule: the sides of its comparison, unless it gives others.
+fn figures<'a>(numbers: &mut Numbers<'a>, rule: &'a RuleText) -> Result<Figures, Stop> {
+    let mut figures = Figures::default();
+    if let Some(need) = &rule.need
+        && let Some(comparison) = Numbers::comparison(need)
+    {
+        figures = Figures {
+            value: Some(numbers.side(need, comparison.left)?),
+            limit: Some(numbers.side(need, comparison.right)?),
+            relation: Some(comparison.relation),
+        };
+    }
+    if let Some(written) = &rule.value {
+        figures.value = Some(numbers.value(written, Scope::Style)?);
+    }
+    if let Some(written) = &rule.limit {
+        figures.limit = Some(numbers.value(written, Scope::Style)?);
+    }
+    Ok(figures)
+}
+
 /// The rule's sentence with its figures in the maker's unit, and the bound that it does not tell itself.
-fn words(
-    rule: &RuleText,
-    value: Option<&Value>,
-    limit: Option<&Value>,
-    bound: Option<&str>,
-    unit: Unit,
-) -> String {
+fn words(rule: &RuleText, figures: &Figures, unit: Unit) -> String {
+    let (value, limit) = (figures.value.as_ref(), figures.limit.as_ref());
     let lengths = value
         .and_then(Value::length)
         .zip(limit.and_then(Value::length));
@@ -98,6 +126,7 @@ fn words(
             })
             .into(),
     };
+    let bound = figures.relation.and_then(bound);
     let mut message = rule
         .say
         .replace("{value}", &said)

@@ -103,7 +103,9 @@ impl Stopped<'_> {
             Error::ExpectedComma => self.missing(",", "comma"),
             Error::ExpectedMapColon => self.missing(":", "colon"),
             Error::ExpectedString => self.unquoted(),
-            Error::ExpectedIdentifier => self.no_word(),
+            Error::ExpectedIdentifier
+            | Error::InvalidIdentifier(_)
+            | Error::SuggestRawIdentifier(_) => self.no_word(),
             Error::ExpectedArray => self.here(
                 "a list in square brackets belongs here",
                 "write `[` … `]` around it",

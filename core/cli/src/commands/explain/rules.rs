@@ -203,12 +203,13 @@ impl Ruled {
     fn named(&self, name: &str) -> Option<String> {
         let asked = self
             .style
-            .questions()
+            .questions(None)
+            .into_iter()
             .find(|question| question.name == name);
         if let Some(question) = asked {
             return Some(format!(
                 "a setting, usually {}: {}",
-                question.usual, question.question
+                question.usual.written, question.question
             ));
         }
         if let Some(options) = self.sheet.choices.get(name) {

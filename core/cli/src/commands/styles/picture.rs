@@ -1,0 +1,216 @@
+//! A blank drawn in characters: cuts as lines, creases dotted, the names of panels where they have room.
+//!
+//! Given the document of a tray and a size, gives lines of text in signs that every typeface for terminals has. It draws
+//! what any document holds, at the one scale that fits the size, so that what is thinner than a sign becomes one line.
+
+mod signs;
+
+use traywright_document::{Contour, Document, Point, Segment};
+
+use signs::{Cell, Line, slanting};
+
+/// How large a picture may be.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Size {
+    /// Characters in a line.
+    pub(super) columns: usize,
+    /// Lines.
+    pub(super) rows: usize,
+}
+
+/// How many times a character is higher than it is wide.
+// Source: common practice, none published: most typefaces for terminals.
+const UPRIGHT: f64 = 2.0;
+
+/// How often an arc is halved: chords of a quarter circle in 8 pieces are lost in the characters.
+const HALVINGS: usize = 4;
+
+/// Draws the blank within a size; `names` are the words for its panels, by their full names.
+pub(super) fn picture<'n>(
+    document: &Document,
+    size: Size,
+    names: impl Fn(&str) -> Option<&'n str>,
+) -> Vec<String> {
+    let mut sheet = Sheet::over(document, size);
+    let flat = &document.flat;
+    for crease in &flat.creases {
+        sheet.line(crease.from, crease.to, Line::Crease);
+    }
+    let contours = std::iter::once(&flat.outline).chain(&flat.holes);
+    for contour in contours.chain(&flat.open_cuts) {
+        for line in points(contour).windows(2) {
+            sheet.line(line[0], line[1], Line::Cut);
+        }
+    }
+    for panel in &document.panels {
+        if let Some(name) = names(&panel.name) {
+            sheet.write(name, &points(&panel.outline));
+        }
+    }
+    sheet.lines()
+}
+
+/// A field of characters over the blank, the same number to both sides of its middle.
+struct Sheet {
+    middle: Point,
+    /// Columns in a millimetre.
+    scale: f64,
+    rows: Vec<Vec<Cell>>,
+}
+
+impl Sheet {
+    fn over(document: &Document, size: Size) -> Sheet {
+        let extent = document.flat.extent;
+        let (width, height) = (
+            extent.most.x - extent.least.x,
+            extent.most.y - extent.least.y,
+        );
+        let across = (size.columns - 1) as f64 / width;
+        let scale = across.min((size.rows - 1) as f64 * UPRIGHT / height);
+        let count = |length: f64| 2 * (length * scale / 2.0).round() as usize + 1;
+        Sheet {
+            middle: Point {
+                x: (extent.least.x + extent.most.x) / 2.0,
+                y: (extent.least.y + extent.most.y) / 2.0,
+            },
+            scale,
+            rows: vec![vec![Cell::default(); count(width)]; count(height / UPRIGHT)],
+        }
+    }
+
+    /// A point in columns and rows from the middle; cells have their middles at whole numbers.
+    fn place(&self, point: Point) -> (f64, f64) {
+        (
+            (point.x - self.middle.x) * self.scale,
+            (self.middle.y - point.y) * self.scale / UPRIGHT,
+        )
+    }
+
+    /// The column and the row of a place, rounded alike to both sides of the middle.
+    fn cell_at(&self, (x, y): (f64, f64)) -> (usize, usize) {
+        let counted = |from_middle: f64, count: usize| {
+            // What is half by the sum may be a hair off it on one side: first the hairs go.
+            let from_middle = (from_middle * 1e6).round() / 1e6;
+            let number = (count / 2) as f64 + from_middle.round();
+            (number.max(0.0) as usize).min(count - 1)
+        };
+        (counted(x, self.rows[0].len()), counted(y, self.rows.len()))
+    }
+
+    fn line(&mut self, from: Point, to: Point, line: Line) {
+        let ((x, y), (to_x, to_y)) = (self.place(from), self.place(to));
+        let (column, row) = self.cell_at((x, y));
+        let (to_column, to_row) = self.cell_at((to_x, to_y));
+        let slight = column.abs_diff(to_column) <= 1 && row.abs_diff(to_row) <= 1;
+        if slight || column == to_column || row == to_row {
+            self.across(row, column, to_column, line);
+            self.down(to_column, row, to_row, line);
+            return;
+        }
+        let steps = column.abs_diff(to_column).max(row.abs_diff(to_row));
+        let rise = (y - to_y) / (to_x - x);
+        for step in 0..=steps {
+            let part = step as f64 / steps as f64;
+            let (x, y) = (x + part * (to_x - x), y + part * (to_y - y));
+            let (column, row) = self.cell_at((x, y));
+            let cell = &mut self.rows[row][column];
+            cell.slant.get_or_insert(slanting(rise, y - y.round()));
+        }
+    }
+
+    fn across(&mut self, row: usize, from: usize, to: usize, line: Line) {
+        for column in from.min(to)..from.max(to) {
+            self.rows[row][column].right = line.over(self.rows[row][column].right);
+            self.rows[row][column + 1].left = line.over(self.rows[row][column + 1].left);
+        }
+    }
+
+    fn down(&mut self, column: usize, from: usize, to: usize, line: Line) {
+        for row in from.min(to)..from.max(to) {
+            self.rows[row][column].below = line.over(self.rows[row][column].below);
+            self.rows[row + 1][column].above = line.over(self.rows[row + 1][column].above);
+        }
+    }
+
+    /// Writes a name into a panel, on the free row nearest to its middle; not at all where none is long enough.
+    fn write(&mut self, name: &str, outline: &[Point]) {
+        let run: Vec<(f64, f64)> = outline.iter().map(|&point| self.place(point)).collect();
+        let bounds = |of: fn(&(f64, f64)) -> f64| {
+            let places = || run.iter().map(of);
+            (
+                places().fold(f64::INFINITY, f64::min),
+                places().fold(f64::NEG_INFINITY, f64::max),
+            )
+        };
+        let ((left, right), (top, bottom)) = (bounds(|place| place.0), bounds(|place| place.1));
+        let (middle, middle_row) = ((left + right) / 2.0, (top + bottom) / 2.0);
+        let letters = name.chars().count();
+        let (first, _) = self.cell_at((middle - (letters - 1) as f64 / 2.0, 0.0));
+        let half = (self.rows.len() / 2) as f64;
+        let mut rows: Vec<usize> = (0..self.rows.len()).collect();
+        let distance = |row: usize| (row as f64 - half - middle_row).abs();
+        rows.sort_by(|&one, &other| distance(one).total_cmp(&distance(other)));
+        let free = |row: &&usize| {
+            let place = self.rows[**row].get(first..first + letters);
+            place.is_some_and(|place| place.iter().all(Cell::is_free))
+                && holds(&run, (middle, **row as f64 - half))
+        };
+        if let Some(&row) = rows.iter().find(free) {
+            for (cell, letter) in self.rows[row][first..].iter_mut().zip(name.chars()) {
+                cell.letter = Some(letter);
+            }
+        }
+    }
+
+    fn lines(self) -> Vec<String> {
+        let line = |row: &Vec<Cell>| {
+            let signs: String = row.iter().map(|cell| cell.sign()).collect();
+            signs.trim_end().to_owned()
+        };
+        self.rows.iter().map(line).collect()
+    }
+}
+
+/// Whether a point lies inside a closed run of points.
+fn holds(run: &[(f64, f64)], (x, y): (f64, f64)) -> bool {
+    let mut inside = false;
+    for line in run.windows(2) {
+        let [(x1, y1), (x2, y2)] = [line[0], line[1]];
+        if (y1 > y) != (y2 > y) && x < x1 + (y - y1) / (y2 - y1) * (x2 - x1) {
+            inside = !inside;
+        }
+    }
+    inside
+}
+
+/// The corners of a contour, arcs as chords.
+fn points(contour: &Contour) -> Vec<Point> {
+    let mut points = vec![contour.start];
+    for segment in &contour.segments {
+        let from = points[points.len() - 1];
+        match *segment {
+            Segment::Line { to } => points.push(to),
+            Segment::Arc { to, bulge } => chords(from, to, bulge, HALVINGS, &mut points),
+        }
+    }
+    points
+}
+
+/// Adds the chords of an arc, its end included.
+// Source: DXF reference, LWPOLYLINE, group 42: a positive bulge turns counter-clockwise.
+// Derived: the rise of an arc over its chord is half the chord times the bulge, and half an arc has the bulge
+// b / (1 + √(1 + b²)), the tangent of half the angle.
+fn chords(from: Point, to: Point, bulge: f64, halvings: usize, points: &mut Vec<Point>) {
+    if halvings == 0 {
+        points.push(to);
+        return;
+    }
+    let (half_x, half_y) = ((to.x - from.x) / 2.0, (to.y - from.y) / 2.0);
+    let middle = Point {
+        x: from.x + half_x + bulge * half_y,
+        y: from.y + half_y - bulge * half_x,
+    };
+    let half = bulge / (1.0 + (1.0 + bulge * bulge).sqrt());
+    chords(from, middle, half, halvings - 1, points);
+    chords(middle, to, half, halvings - 1, points);
+}

@@ -1,0 +1,190 @@
+//! `styles NAME`: all that a maker needs to choose a style and to adjust it.
+//!
+//! Given a style, gives what it is for with a picture, what it asks, its limits and a job to copy. Figures are those of
+//! the job that is shown, and no other is promised to fit.
+
+use traywright_engine::formula::Value;
+use traywright_engine::job::Unit;
+use traywright_engine::wording::value as read_out;
+use traywright_engine::{Answer, Level, Question, Style};
+
+use super::picture::Size;
+use super::shown;
+use crate::lengths::{Length, in_job, trimmed};
+use crate::report::sentence::{paragraph, sentence};
+use crate::usual::UsualJob;
+
+/// A picture with room for names.
+// Source: common practice, none published: a terminal has 80 columns and 24 lines.
+const LARGE: Size = Size {
+    columns: 75,
+    rows: 21,
+};
+
+/// The style in full.
+pub(super) fn told(style: &Style, path: &str) -> String {
+    let usual = UsualJob::of(style);
+    let name = style.name();
+    let mut text = format!("{name}, from {path}\n");
+    text.push_str(&paragraph("  ", style.about()));
+    text.push_str(&paragraph("  ", &items(style)));
+    if let Some(picture) = shown(style, &usual, LARGE, true) {
+        text.push_str("\nIts blank for the job below, cuts as lines and creases dotted:\n\n");
+        text.push_str(&picture);
+    }
+    text.push_str(&asked(style, &usual));
+    text.push_str(&limits(style, &usual));
+    text.push_str(&job(&usual));
+    let more = format!(
+        "`traywright start --style {name} my-tray.kdl` writes a job to fill in; \
+         `traywright styles {name} --tree` shows how its panels hang together."
+    );
+    text.push_str(&paragraph("", &more));
+    text
+}
+
+fn items(style: &Style) -> String {
+    match style.items() {
+        (1, 1) => "It takes one item.".to_owned(),
+        (least, most) if least == most => format!("It takes {least} items."),
+        (least, most) => format!("It takes {least} to {most} items."),
+    }
+}
+
+/// What a style asks, each with the line that answers it as usual.
+fn asked(style: &Style, usual: &UsualJob) -> String {
+    let questions = style.questions(Some(&usual.job));
+    if questions.is_empty() {
+        return String::new();
+    }
+    let mut text =
+        "\nIt asks, and takes the usual answer where a job has no such line:\n".to_owned();
+    for question in &questions {
+        text.push_str(&paragraph("  ", &sentence(question.question)));
+        text.push_str(&paragraph(
+            &format!("    {}  ", line(question)),
+            &possible(question),
+        ));
+    }
+    text
+}
+
+/// The line of a job that answers as usual.
+fn line(question: &Question) -> String {
+    let usual = match &question.usual.value {
+        Some(value) => in_a_job(value),
+        None => "…".to_owned(),
+    };
+    format!("set \"{}\"={usual}", question.name)
+}
+
+fn in_a_job(value: &Value) -> String {
+    match value {
+        Value::Length(mm) => in_job(Length {
+            mm: *mm,
+            unit: Unit::Millimetre,
+        }),
+        Value::Angle(degrees) => format!("(deg){}", trimmed(*degrees, 4)),
+        Value::Truth(truth) => format!("#{truth}"),
+        Value::Word(word) => format!("\"{word}\""),
+        Value::Number(number) | Value::Area(number) => trimmed(*number, 4),
+    }
+}
+
+/// The answers that can be given, and the usual one where it is more than a figure.
+fn possible(question: &Question) -> String {
+    let answers = match &question.possible[..] {
+        [] => "#true or #false".to_owned(),
+        [least, most]
+            if least
+                .value
+                .as_ref()
+                .is_none_or(|value| value.word().is_none()) =>
+        {
+            format!("{} to {}", figure(least), figure(most))
+        }
+        words => {
+            let words: Vec<String> = words
+                .iter()
+                .map(|word| format!("\"{}\"", word.written))
+                .collect();
+            words.join(" or ")
+        }
+    };
+    match &question.usual {
+        Answer {
+            value: Some(value), ..
+        } if value.amount().is_none() => answers,
+        usual if is_formula(usual) => format!("{answers}; usual: {}", figure(usual)),
+        _ => answers,
+    }
+}
+
+/// A formula with what it comes to; a plain figure alone.
+fn figure(answer: &Answer) -> String {
+    match &answer.value {
+        Some(value) if is_formula(answer) => {
+            format!(
+                "{} ({} here)",
+                answer.written,
+                read_out(value, Unit::Millimetre)
+            )
+        }
+        Some(value) => read_out(value, Unit::Millimetre),
+        None => answer.written.to_owned(),
+    }
+}
+
+fn is_formula(answer: &Answer) -> bool {
+    answer
+        .written
+        .contains(|letter: char| letter.is_ascii_alphabetic())
+        && !answer
+            .written
+            .starts_with(|first: char| first.is_ascii_digit())
+        || answer.written.contains([' ', '('])
+}
+
+/// The rules that the style adds to those of every tray.
+fn limits(style: &Style, usual: &UsualJob) -> String {
+    let limits = style.limits(&usual.job);
+    let width = limits.iter().map(|limit| limit.code.chars().count()).max();
+    let mut text = String::new();
+    for (level, head) in [
+        (Level::Error, "It refuses a tray by these rules"),
+        (Level::Warning, "It warns"),
+        (Level::Note, "It tells"),
+    ] {
+        let mut of_level = limits
+            .iter()
+            .filter(|limit| limit.level == level)
+            .peekable();
+        if of_level.peek().is_none() {
+            continue;
+        }
+        text.push_str(&format!("\n{head} (figures of the job below):\n"));
+        for limit in of_level {
+            let mut words = sentence(&limit.says);
+            if let Some(cure) = limit.cure {
+                words.push_str(&format!(" Cure: {}.", cure.trim_end_matches('.')));
+            }
+            let width = width.unwrap_or_default();
+            text.push_str(&paragraph(&format!("  {:width$}  ", limit.code), &words));
+        }
+    }
+    text
+}
+
+/// A job to copy.
+fn job(usual: &UsualJob) -> String {
+    let head = match usual.tray {
+        Some(_) => "A job to begin with, which fits:",
+        None => "A job to change until it fits; none of the common boxes did:",
+    };
+    let lines: String = usual
+        .text
+        .lines()
+        .map(|line| format!("  {line}\n"))
+        .collect();
+    format!("\n{head}\n\n{lines}\n")
+}

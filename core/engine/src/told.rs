@@ -1,0 +1,137 @@
+//! What a style tells someone who chooses or writes one: its questions, its limits and its tree of panels.
+//!
+//! Given a style, and a job for which figures are wanted, gives plain data to be set in words. Judges nothing: a limit is
+//! told whether the job keeps it or not.
+
+mod tree;
+
+pub use tree::{Branch, BranchKind};
+
+use crate::checked::limit;
+use crate::finding::Level;
+use crate::formula::{Kind, Value};
+use crate::job::Job;
+use crate::numbers::Numbers;
+use crate::style::Style;
+use crate::style::names::{Scope, ask_kind};
+use crate::style::text::Ask;
+use crate::style::written::Written;
+
+/// One thing that a style asks of the maker.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Question<'s> {
+    /// Its name, as in `set "NAME"=…`.
+    pub name: &'s str,
+    /// The question.
+    pub question: &'s str,
+    /// What kind of answer it wants.
+    pub kind: Kind,
+    /// The answer that is taken when the job gives none.
+    pub usual: Answer<'s>,
+    /// The least and the most that can be answered; all words that can be, for a choice; nothing for yes or no.
+    pub possible: Vec<Answer<'s>>,
+}
+
+/// An answer as the style writes it, with what it comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer<'s> {
+    /// The formula or the word; `true` or `false` for a truth.
+    pub written: &'s str,
+    /// What it comes to; none for a formula that was not worked out or has no value in this job.
+    pub value: Option<Value>,
+}
+
+/// A rule of a style's own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limit<'s> {
+    /// The code of its finding.
+    pub code: &'s str,
+    /// How much it weighs when it is not kept.
+    pub level: Level,
+    /// Its sentence with the figures of the job, or with dots where there are none.
+    pub says: String,
+    /// What would cure it.
+    pub cure: Option<&'s str>,
+}
+
+impl Style {
+    /// What it asks of the maker beyond box, items, board and fits; with figures for a job that it can take.
+    pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<Question<'s>> {
+        let mut numbers = set_up(self, job);
+        let mut worked_out = |written: &'s Written| Answer {
+            written: written.formula().text(),
+            value: numbers
+                .as_mut()
+                .and_then(|numbers| numbers.value(written, Scope::Style).ok()),
+        };
+        let asks = self.sheet.asks.iter();
+        asks.map(|(name, ask)| question(&name.word, ask, &mut worked_out))
+            .collect()
+    }
+
+    /// The rules that it adds to those of the engine; with figures for a job that it can take.
+    pub fn limits<'s>(&'s self, job: &'s Job) -> Vec<Limit<'s>> {
+        let mut numbers = set_up(self, Some(job));
+        let rules = self.sheet.rules.iter();
+        rules
+            .map(|(code, rule)| limit(numbers.as_mut(), &code.word, rule))
+            .collect()
+    }
+}
+
+fn set_up<'s>(style: &'s Style, job: Option<&'s Job>) -> Option<Numbers<'s>> {
+    Numbers::set_up(style, job?).ok()
+}
+
+fn question<'s>(
+    name: &'s str,
+    ask: &'s Ask,
+    worked_out: &mut impl FnMut(&'s Written) -> Answer<'s>,
+) -> Question<'s> {
+    let word = |word: &'s str| Answer {
+        written: word,
+        value: Some(Value::Word(word.to_owned())),
+    };
+    let (question, usual, possible) = match ask {
+        Ask::Length {
+            usual,
+            least,
+            most,
+            ask,
+        }
+        | Ask::Angle {
+            usual,
+            least,
+            most,
+            ask,
+        }
+        | Ask::Number {
+            usual,
+            least,
+            most,
+            ask,
+        } => {
+            let range = vec![worked_out(least), worked_out(most)];
+            (ask, worked_out(usual), range)
+        }
+        Ask::Choice { usual, of, ask } => {
+            let words = of.iter().map(|option| word(&option.word));
+            (ask, word(&usual.word), words.collect())
+        }
+        Ask::Truth { usual, ask } => (ask, truth(*usual), Vec::new()),
+    };
+    Question {
+        name,
+        question,
+        kind: ask_kind(ask),
+        usual,
+        possible,
+    }
+}
+
+fn truth<'s>(usual: bool) -> Answer<'s> {
+    Answer {
+        written: if usual { "true" } else { "false" },
+        value: Some(Value::Truth(usual)),
+    }
+}

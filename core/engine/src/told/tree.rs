@@ -1,0 +1,212 @@
+//! The tree of a style's panels as its graph has it: families whole, each under what it hangs on.
+//!
+//! Given a style, gives the root with all that hangs on it or is cut into it. Needs no job: what exists only under a
+//! condition is there with its condition, and an opening for every item is told once.
+
+use crate::style::Style;
+use crate::style::graph::{Carrier, Graph};
+use crate::style::text::{HingedEntry, OpeningEntry, PanelEntry, Sense, Sheet};
+use crate::style::written::{Name, Written};
+
+/// A family of panels, an opening or a tongue, under what carries it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Branch<'s> {
+    /// The key of its entry.
+    pub name: &'s str,
+    /// What it is.
+    pub kind: BranchKind<'s>,
+    /// How many of it there are here.
+    pub count: usize,
+    /// Names of the edges that something can hang on, of all its members; empty for a tongue or a scoop.
+    pub edges: Vec<String>,
+    /// The condition under which it exists, as the style writes it.
+    pub when: Option<&'s str>,
+    /// What hangs on it or is cut into it.
+    pub branches: Vec<Branch<'s>>,
+}
+
+/// What a branch is, and where it is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BranchKind<'s> {
+    /// The panel that lies still.
+    Root,
+    /// A panel on a crease.
+    Hinged {
+        /// The edges it hangs on, as the style writes them.
+        on: Vec<&'s str>,
+        /// Whether its crease folds the drawn face outwards.
+        outwards: bool,
+        /// Its fold, as the style writes it; none for a right angle.
+        angle: Option<&'s str>,
+    },
+    /// An opening for an item.
+    Slot {
+        /// Whether there is one for every item of the job.
+        every_item: bool,
+    },
+    /// A fixed hole.
+    Hole,
+    /// A half-round notch in an edge.
+    Scoop {
+        /// The edge, as the style writes it.
+        on: &'s str,
+    },
+    /// A tongue.
+    Tongue {
+        /// The edge it stands on, as the style writes it.
+        on: &'s str,
+        /// The panel whose slit takes it.
+        into: &'s str,
+    },
+}
+
+impl Style {
+    /// Its panels, openings and tongues as a tree, the root first.
+    pub fn tree(&self) -> Branch<'_> {
+        let (graph, _) = Graph::draw(&self.sheet, self.sheet.items.least);
+        let growing = Growing {
+            sheet: &self.sheet,
+            graph: &graph,
+        };
+        growing.panels(&[0], "")
+    }
+}
+
+#[derive(Clone, Copy)]
+struct Growing<'s, 'g> {
+    sheet: &'s Sheet,
+    graph: &'g Graph,
+}
+
+impl<'s> Growing<'s, '_> {
+    /// Members of one family that hang on one parent, with all that hangs on them.
+    fn panels(self, members: &[usize], parent: &str) -> Branch<'s> {
+        let (name, panel) = &self.sheet.panels.0[self.graph.members[members[0]].entry];
+        let (kind, when) = match panel {
+            PanelEntry::Hinged(hinged) => (hinged_on(hinged, parent), hinged.when.as_ref()),
+            _ => (BranchKind::Root, None),
+        };
+        let edges = members
+            .iter()
+            .map(|&member| self.graph.members[member].edges.as_slice());
+        let mut branches = self.hung(
+            &name.word,
+            |on| matches!(on, Carrier::Panel(panel) if members.contains(&panel)),
+        );
+        branches.extend(self.openings(&name.word, members));
+        branches.extend(self.tongues(&name.word, members.len()));
+        Branch {
+            name: &name.word,
+            kind,
+            count: members.len(),
+            edges: named_once(edges),
+            when: when.map(text),
+            branches,
+        }
+    }
+
+    /// The families on a carrier of that key, in the order of the file.
+    fn hung(self, key: &str, carries: impl Fn(Carrier) -> bool) -> Vec<Branch<'s>> {
+        let hangs_here = |&member: &usize| {
+            let hangs = self.graph.members[member].hangs.as_ref();
+            hangs.is_some_and(|hang| carries(hang.on))
+        };
+        let families = (0..self.sheet.panels.0.len()).map(|entry| {
+            let family = self.graph.family(entry).into_iter();
+            family.filter(hangs_here).collect::<Vec<_>>()
+        });
+        families
+            .filter(|members| !members.is_empty())
+            .map(|members| self.panels(&members, key))
+            .collect()
+    }
+
+    /// What is cut into panels of that key.
+    fn openings(self, key: &str, members: &[usize]) -> Vec<Branch<'s>> {
+        let mut branches = Vec::new();
+        for (entry, (name, opening)) in self.sheet.openings.0.iter().enumerate() {
+            let mut openings = self.graph.openings_of(entry);
+            openings.retain(|&opening| members.contains(&self.graph.openings[opening].on));
+            let (kind, when) = match opening {
+                OpeningEntry::Slot(slot) => {
+                    let every_item = slot.item.is_none() && self.sheet.items.most > 1;
+                    (BranchKind::Slot { every_item }, slot.when.as_ref())
+                }
+                OpeningEntry::Hole(hole) => (BranchKind::Hole, hole.when.as_ref()),
+                OpeningEntry::Scoop(scoop) if key_of(&scoop.on) == key => {
+                    let on = &scoop.on.word;
+                    (BranchKind::Scoop { on }, scoop.when.as_ref())
+                }
+                OpeningEntry::Scoop(_) => continue,
+            };
+            let scoop = matches!(kind, BranchKind::Scoop { .. });
+            if openings.is_empty() && !scoop {
+                continue;
+            }
+            let edges = openings
+                .iter()
+                .map(|&opening| self.graph.openings[opening].edges.as_slice());
+            branches.push(Branch {
+                name: &name.word,
+                count: if scoop { members.len() } else { openings.len() },
+                kind,
+                edges: named_once(edges),
+                when: when.map(text),
+                branches: self.hung(
+                    &name.word,
+                    |on| matches!(on, Carrier::Opening(opening) if openings.contains(&opening)),
+                ),
+            });
+        }
+        branches
+    }
+
+    /// The tongues on panels of that key, of which there are so many.
+    fn tongues(self, key: &str, panels: usize) -> Vec<Branch<'s>> {
+        let tongues = self.sheet.tongues.iter();
+        tongues
+            .filter(|(_, tongue)| key_of(&tongue.on) == key)
+            .map(|(name, tongue)| Branch {
+                name: &name.word,
+                kind: BranchKind::Tongue {
+                    on: &tongue.on.word,
+                    into: &tongue.into.word,
+                },
+                count: panels * tongue.count,
+                edges: Vec::new(),
+                when: tongue.when.as_ref().map(text),
+                branches: Vec::new(),
+            })
+            .collect()
+    }
+}
+
+fn hinged_on<'s>(hinged: &'s HingedEntry, parent: &str) -> BranchKind<'s> {
+    let here = hinged.on.0.iter().filter(|on| key_of(on) == parent);
+    BranchKind::Hinged {
+        on: here.map(|on| on.word.as_str()).collect(),
+        outwards: hinged.sense == Sense::Mountain,
+        angle: hinged.angle.as_ref().map(text),
+    }
+}
+
+/// The panel or opening of `panel.edge`.
+fn key_of(on: &Name) -> &str {
+    on.word.split('.').next().unwrap_or_default()
+}
+
+fn text(written: &Written) -> &str {
+    written.formula().text()
+}
+
+/// Every edge that something can hang on, once, `far` behind the flanks.
+fn named_once<'e>(members: impl Iterator<Item = &'e [String]>) -> Vec<String> {
+    let mut edges: Vec<String> = Vec::new();
+    for edge in members.flatten() {
+        if edge != "near" && !edges.contains(edge) {
+            edges.push(edge.clone());
+        }
+    }
+    edges.sort_by_key(|edge| edge == "far");
+    edges
+}
