@@ -3,6 +3,7 @@
 //! Jobs are drawn at random or written down, and made with the engine as a library. The first line of each test says
 //! the reasoning; no expected value comes from the engine.
 
+mod bites;
 mod figures;
 mod formulas;
 mod openings;
@@ -10,3 +11,4 @@ mod own_styles;
 mod proof;
 mod random;
 mod space;
+mod walled;

@@ -13,7 +13,7 @@ mod turning;
 use std::fs;
 
 use serde_json::Value;
-use traywright_document::{Document, wire};
+use traywright_document::{Document, Point, Segment, wire};
 use traywright_engine::job::Job;
 use traywright_engine::{CheckedTray, Style, make};
 use traywright_tests::jobs::{drawn, job, style};
@@ -36,11 +36,41 @@ fn measured(script: &str, documents: &[Document]) -> Option<Vec<Value>> {
     Some(entries.collect())
 }
 
-/// So many random single-slot trays that can be made.
-fn random_trays(seed: u64, count: usize) -> Vec<(Job, CheckedTray)> {
-    let single_slot = style(SINGLE_SLOT);
-    let made = drawn(seed).filter_map(|job| Some((job.clone(), make(&single_slot, &job).ok()?)));
+/// So many random trays of a shipped style that can be made.
+fn random_trays(name: &str, seed: u64, count: usize) -> Vec<(Job, CheckedTray)> {
+    let style = style(&format!("designs/styles/{name}.ron"));
+    let of_style = |job: Job| Job {
+        style: name.to_owned(),
+        ..job
+    };
+    let made = drawn(seed).filter_map(|job| {
+        let job = for_style(name, of_style(job));
+        Some((job.clone(), make(&style, &job).ok()?))
+    });
     made.take(count).collect()
+}
+
+/// Most random items are too flat for a lid right above them: the box is made as low as they need.
+fn for_style(name: &str, mut job: Job) -> Job {
+    if name == "lid-lock" {
+        let layers = 3.0 * job.board.caliper + job.fit.play + job.fit.around_tray;
+        job.box_size.depth = job.items[0].depth + layers + 2.0;
+    }
+    job
+}
+
+/// The document without its tongues: hands bow them into their slits, and stiff solids would not go in.
+fn without_tongues(mut document: Document) -> Document {
+    let tongues = std::mem::take(&mut document.interlocks);
+    for interlock in &tongues {
+        let run = &interlock.tongue.segments;
+        let tip: Vec<Point> = run[..run.len() - 1].iter().map(Segment::to).collect();
+        let outline = &mut document.panels[interlock.panel].outline;
+        outline
+            .segments
+            .retain(|segment| !tip.contains(&segment.to()));
+    }
+    document
 }
 
 /// Trays of the styles that only the tests know, in thin card and in thick card with its fold lines off the middle.

@@ -8,7 +8,9 @@ use traywright_tests::jobs::{Dice, job, style};
 
 use super::changing::{Change, apply};
 use super::orders::{Line, shuffled, style_with, with_steps, wrong};
-use super::{SINGLE_SLOT, list, measured, number, other_trays, random_trays, word};
+use super::{
+    SINGLE_SLOT, list, measured, number, other_trays, random_trays, without_tongues, word,
+};
 
 /// How finely the outsider turns.
 const STEP_DEG: f64 = 0.25;
@@ -16,7 +18,14 @@ const STEP_DEG: f64 = 0.25;
 #[test]
 fn trays_fold_in_their_own_order_without_any_panel_coming_into_another() {
     let mut documents: Vec<Document> = Vec::new();
-    documents.extend(random_trays(12, 45).iter().map(|(_, tray)| tray.document()));
+    for (name, count) in [("single-slot", 45), ("double-wall", 20), ("lid-lock", 20)] {
+        let random = random_trays(name, 12, count);
+        documents.extend(
+            random
+                .iter()
+                .map(|(_, tray)| without_tongues(tray.document())),
+        );
+    }
     documents.extend(other_trays().iter().map(|tray| tray.document()));
     let Some(seen) = measured("solids_turning.py", &documents) else {
         return;
@@ -169,7 +178,7 @@ fn cases() -> Vec<(String, Job, Vec<Line>)> {
         cases.extend(named);
     }
     let mut dice = Dice(5);
-    for (job, _) in random_trays(13, 60) {
+    for (job, _) in random_trays("single-slot", 13, 60) {
         let lines = shuffled(&mut dice);
         cases.push((
             format!("{lines:?} {:?} {:?} {:?}", job.box_size, job.board, job.fit),

@@ -269,23 +269,24 @@ fn slot(
     }
 }
 
+/// The edges of all panels, by the names of their entries and their own.
+fn edges_by_name(sheet: &Sheet, graph: &Graph) -> Vec<String> {
+    let mut edges = Vec::new();
+    for (entry, (name, _)) in sheet.panels.0.iter().enumerate() {
+        if let Some(&member) = graph.family(entry).first() {
+            let own = graph.members[member].edges.iter();
+            edges.extend(own.map(|edge| format!("{}.{edge}", name.word)));
+        }
+    }
+    for member in &graph.members {
+        let own = member.edges.iter();
+        edges.extend(own.map(|edge| format!("{}.{edge}", member.name)));
+    }
+    edges
+}
+
 fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
-    let edges = sheet
-        .panels
-        .0
-        .iter()
-        .enumerate()
-        .flat_map(|(entry, (name, _))| {
-            let edges = graph
-                .family(entry)
-                .first()
-                .map(|&member| graph.members[member].edges.clone());
-            edges
-                .unwrap_or_default()
-                .into_iter()
-                .map(move |edge| format!("{}.{edge}", name.word))
-        });
-    let edges: Vec<String> = edges.collect();
+    let edges = edges_by_name(sheet, graph);
     // What hangs on a panel that is at fault itself is not told.
     let drawn = |on: &Name| {
         let key = on.word.split('.').next().unwrap_or_default();
@@ -294,7 +295,11 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
     for (name, tongue) in sheet.tongues.iter() {
         one_of(
             &tongue.into,
-            sheet.panels.iter().map(|(name, _)| name.word.as_str()),
+            sheet
+                .panels
+                .iter()
+                .map(|(name, _)| name.word.as_str())
+                .chain(graph.members.iter().map(|member| member.name.as_str())),
             "panel",
             faults,
         );

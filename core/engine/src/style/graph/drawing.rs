@@ -123,6 +123,14 @@ impl<'s> Drawing<'s> {
             faulty: &self.faulty,
         };
         self.faults.extend(waiting.rings(&panels));
+        // A ring through single members of families is seen by nobody else.
+        if let (Some(&entry), true) = (panels.first(), self.faults.is_empty()) {
+            let name = &self.sheet.panels.0[entry].0;
+            let message = format!("`{}` hangs on what hangs on itself", name.word);
+            let label = "hang it on a panel that leads to the root";
+            self.faults
+                .push(Fault::new(name.place.clone(), message, label));
+        }
     }
 
     /// Keeps a fault, and remembers that the entry cannot be drawn.
@@ -245,7 +253,31 @@ impl<'s> Drawing<'s> {
             let openings = self.graph.openings_of(entry);
             return Ok(openings.into_iter().map(carry).collect());
         }
-        Err(Box::new(unknown_panel(self.sheet, name, key)))
+        let member = self
+            .graph
+            .members
+            .iter()
+            .position(|member| member.name == key);
+        match member {
+            Some(member) => {
+                let panel = &self.graph.members[member];
+                let carrier = Carrier::Panel(member);
+                Ok(vec![(carrier, panel.suffix.clone(), panel.edges.clone())])
+            }
+            None if self.may_still_come(key) => Ok(Vec::new()),
+            None => Err(Box::new(unknown_panel(self.sheet, name, key))),
+        }
+    }
+
+    /// Whether a name may be that of a member whose family is not drawn yet.
+    fn may_still_come(&self, name: &str) -> bool {
+        let panels = self.sheet.panels.0.iter().enumerate();
+        panels.into_iter().any(|(entry, (key, _))| {
+            let behind = name.strip_prefix(key.word.as_str());
+            behind.is_some_and(|rest| rest.starts_with('-'))
+                && self.graph.family(entry).is_empty()
+                && !self.faulty.contains(&key.word.as_str())
+        })
     }
 
     fn hang(&self, perch: &Perch) -> Hang {
@@ -300,12 +332,13 @@ impl<'s> Drawing<'s> {
             // A scoop lies on an edge and carries nothing.
             OpeningEntry::Scoop(_) => return true,
         };
-        let Some(panel) = self.sheet.panels.position(&on.word) else {
+        let family = self.graph.called(self.sheet, &on.word);
+        let known = self.sheet.panels.position(&on.word).is_some();
+        if family.is_empty() && !known && !self.may_still_come(&on.word) {
             let fault = unknown_panel(self.sheet, on, &on.word);
             self.refuse(name, fault);
             return true;
-        };
-        let family = self.graph.family(panel);
+        }
         if self.graph.openings.len() + family.len() * self.items_of(opening).len() > MOST_OPENINGS {
             let label = format!("with this one there are more than {MOST_OPENINGS}");
             let fault = Fault::new(name.place.clone(), "the style has too many openings", label);
