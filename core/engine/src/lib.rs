@@ -14,6 +14,7 @@ pub mod job;
 mod motion;
 mod numbers;
 mod order;
+mod oval;
 mod publish;
 mod slabs;
 mod space;
