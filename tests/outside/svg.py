@@ -161,7 +161,7 @@ def judge_other_groups(groups, blank):
 def judge_dimensions(group, figures):
     """In its group there are paths alone, and each measure in mm says how long its line is, to the two digits that are written."""
     lengths = []
-    texts = [float("".join(element.itertext())) for element in figures]
+    texts = [float("".join(element.itertext()).removeprefix("\u2300")) for element in figures]
     for element in group:
         if element.get("fill") is None:
             first = next(iter(svgelements.Path(element.get("d", "")).as_subpaths()))

@@ -115,6 +115,22 @@ pub struct Item {
     /// The middle of its place on the root panel, in the flat frame, if the style gives it one there.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub middle: Option<Point>,
+    /// Its outline seen from above.
+    #[serde(default)]
+    pub shape: ItemShape,
+}
+
+/// The outline of an item seen from above.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ItemShape {
+    /// Four corners.
+    #[default]
+    Rectangle,
+    /// An ellipse.
+    Oval,
+    /// A circle.
+    Round,
 }
 
 /// The unit in which lengths are read out to the maker.

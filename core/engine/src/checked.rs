@@ -7,6 +7,7 @@
 mod clears;
 mod fits;
 mod flat;
+mod forms;
 mod holds;
 mod interlocks;
 mod measures;

@@ -57,6 +57,8 @@ pub struct Measured {
     pub axis: Axis,
     /// What to write.
     pub length: f64,
+    /// Whether it is the diameter of a circle.
+    pub diameter: bool,
 }
 
 /// So many lengths are too many to try their order.
@@ -87,7 +89,7 @@ struct Attempt {
 ///     creases: vec![],
 ///     dimensions: vec![],
 /// };
-/// let length = Measured { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0 };
+/// let length = Measured { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };
 /// let drawn = lay_out(&[length], &flat, Unit::Millimetre);
 /// assert_eq!(drawn[0].text, "80");
 /// assert_eq!(drawn[0].line, [corner(0.0, -9.0), corner(80.0, -9.0)]);
@@ -96,7 +98,7 @@ pub fn lay_out(measured: &[Measured], flat: &Flat, unit: Unit) -> Vec<Dimension>
     let mut room = Room::new(flat);
     let spans: Vec<Span> = measured
         .iter()
-        .map(|one| Span::new(one, words(one.length, unit), &room))
+        .map(|one| Span::new(one, words(one, unit), &room))
         .collect();
     let mut placing = Placing::new(flat.extent, &spans, &room);
     for span in spans.iter().filter(|span| placing.is_overall(span)) {
@@ -137,10 +139,13 @@ fn attempt(
 }
 
 /// A length as the maker reads it: millimetres bare, as on any metric drawing; inches with their unit.
-fn words(length: f64, unit: Unit) -> String {
+// Source: ISO 129-1 (from memory): the diameter sign stands before the figure, with nothing between.
+fn words(measured: &Measured, unit: Unit) -> String {
+    let sign = if measured.diameter { "\u{2300}" } else { "" };
+    let figure = unit.figure(measured.length);
     match unit {
-        Unit::Millimetre => unit.figure(length),
-        Unit::Inch => format!("{} {}", unit.figure(length), unit.sign()),
+        Unit::Millimetre => format!("{sign}{figure}"),
+        Unit::Inch => format!("{sign}{figure} {}", unit.sign()),
     }
 }
 

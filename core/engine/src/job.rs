@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-pub use traywright_document::{BoxSize, DrawnFace, Grain, Page, Unit};
+pub use traywright_document::{BoxSize, DrawnFace, Grain, ItemShape, Page, Unit};
 
 /// A range of bytes in the text that a word came from.
 pub type Place = Range<usize>;
@@ -67,18 +67,6 @@ pub struct Item {
     pub shape: ItemShape,
     /// Where the job speaks of it.
     pub place: Place,
-}
-
-/// The outline of an item seen from above.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum ItemShape {
-    /// Four corners.
-    #[default]
-    Rectangle,
-    /// An ellipse.
-    Oval,
-    /// A circle.
-    Round,
 }
 
 /// The card stock.

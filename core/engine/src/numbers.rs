@@ -4,6 +4,7 @@
 //! opening. What is worked out once is kept. A figure that needs itself is a fault that names the ring.
 //! Judges nothing: a tray that cannot be made still has figures.
 
+mod form;
 mod house;
 mod named;
 mod openings;
@@ -13,6 +14,7 @@ mod settings;
 mod shape;
 mod tongues;
 
+pub(crate) use form::{Form, lies_along};
 pub(crate) use openings::Rect;
 pub(crate) use shape::{PanelShape, ShapeCorner};
 pub(crate) use tongues::TongueForm;

@@ -4,13 +4,15 @@
 //! outside of the card, the whole is seen from the other face: x and z change their sign, so every fold changes its
 //! sense and nothing changes its size.
 
+mod measured;
+
 use traywright_document as document;
 use traywright_document::{Contour, CreaseLine, Document, Extent, Flat, Segment};
 
 use crate::checked::CheckedTray;
-use crate::dimensions::{Axis, Measured, lay_out};
+use crate::dimensions::lay_out;
 use crate::folded::Motion;
-use crate::geometry::{Corner, Outline, Point, TOUCH_MM, Vector};
+use crate::geometry::{Corner, Outline, Point};
 use crate::job::DrawnFace;
 use crate::steps::ActionKind;
 use crate::tray::Slit;
@@ -55,6 +57,7 @@ impl CheckedTray {
             length: item.length,
             width: item.width,
             depth: item.depth,
+            shape: item.shape,
             middle: place.map(|opening| self.point(opening.rect.centre)),
         }
     }
@@ -137,73 +140,6 @@ impl CheckedTray {
         };
         flat.dimensions = lay_out(&self.measured(), &flat, self.job.unit);
         flat
-    }
-
-    /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
-    fn measured(&self) -> Vec<Measured> {
-        let (least, most) = self.blank.extent();
-        let (root_length, root_width) = self.tray.panels[0].shape.extent();
-        let corner = Point::new(root_length, root_width);
-        let mut measured = self.sides(least, most);
-        measured.extend(self.sides(Point::ORIGIN, corner));
-        let mut told: Vec<Option<usize>> = Vec::new();
-        for (index, panel) in self.tray.panels.iter().enumerate() {
-            let Some(hanging) = panel
-                .hanging
-                .as_ref()
-                .filter(|_| !told.contains(&panel.entry))
-            else {
-                continue;
-            };
-            let frame = self.blank.panels[index].frame;
-            let (from, _) = hanging.crease;
-            let from = self.blank.panels[hanging.parent].frame.place(from);
-            let to = from + frame.turn(Vector::new(0.0, panel.shape.extent().1));
-            if panel.entry.is_some() {
-                told.push(panel.entry);
-                measured.extend(self.between(from, to));
-            }
-        }
-        for opening in self
-            .tray
-            .openings
-            .iter()
-            .filter(|opening| opening.panel == 0)
-        {
-            let [low, _, high, _] = opening.rect.corners();
-            measured.extend(self.sides(low, high));
-            measured.extend(self.between(Point::new(0.0, low.y), low));
-            measured.extend(self.between(Point::new(low.x, 0.0), low));
-        }
-        measured
-    }
-
-    /// Both sides of an upright rectangle, the upright one on the right as the drawn face is seen.
-    fn sides(&self, least: Point, most: Point) -> Vec<Measured> {
-        let right = if self.job.drawn_face == DrawnFace::Outside {
-            least.x
-        } else {
-            most.x
-        };
-        let along = self.between(least, Point::new(most.x, least.y));
-        let up = self.between(Point::new(right, least.y), Point::new(right, most.y));
-        [along, up].into_iter().flatten().collect()
-    }
-
-    /// The way between two places that lie along one axis.
-    fn between(&self, from: Point, to: Point) -> Option<Measured> {
-        let way = to - from;
-        let axis = match (way.x.abs() > TOUCH_MM, way.y.abs() > TOUCH_MM) {
-            (true, false) => Axis::AlongX,
-            (false, true) => Axis::AlongY,
-            _ => return None,
-        };
-        Some(Measured {
-            from: self.point(from),
-            to: self.point(to),
-            axis,
-            length: way.length(),
-        })
     }
 
     fn panel(&self, index: usize) -> document::Panel {

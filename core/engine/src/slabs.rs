@@ -23,6 +23,10 @@ use crate::geometry::{Outline, Point, TOUCH_MM};
 use crate::space::Convex;
 use crate::tray::{EdgeRun, Tray};
 
+/// How far a chord may leave the arc it stands for. Arcs bound what is cut out, so chords only add card.
+// Source: common practice, none published: what a hand cuts to; each chord is a solid to be held against all others.
+const CHORD_MM: f64 = 0.25;
+
 /// The solids of all panels, in the flat frame.
 #[derive(Clone, Debug)]
 pub(crate) struct Slabs {
@@ -66,8 +70,11 @@ impl Slabs {
                 .collect();
             slabs.free.push(prisms(&beyond));
             let frame = &tray.frames[panel];
-            let tongue =
-                |run: &EdgeRun| Outline::new(run.corners.clone()).placed(frame).flattened();
+            let tongue = |run: &EdgeRun| {
+                Outline::new(run.corners.clone())
+                    .placed(frame)
+                    .flattened(CHORD_MM)
+            };
             let tongues: Vec<Vec<[f64; 2]>> =
                 tray.panels[panel].tongues.iter().map(tongue).collect();
             slabs.tongues.push(prisms(&tongues));
@@ -107,7 +114,7 @@ impl Slabs {
 fn pieces(tray: &Tray, blank: &Blank, panel: usize) -> Vec<Vec<[f64; 2]>> {
     let flat = &blank.panels[panel];
     let body = tray.panels[panel].outline(false).placed(&flat.frame);
-    let outline: Vec<[f64; 2]> = body.flattened();
+    let outline: Vec<[f64; 2]> = body.flattened(CHORD_MM);
     if flat.holes.is_empty() && is_convex(&outline) {
         return vec![outline];
     }
@@ -115,7 +122,7 @@ fn pieces(tray: &Tray, blank: &Blank, panel: usize) -> Vec<Vec<[f64; 2]>> {
     let mut holes = Vec::new();
     for hole in &flat.holes {
         holes.push(points.len());
-        points.extend(hole.flattened());
+        points.extend(hole.flattened(CHORD_MM));
     }
     let mut corners: Vec<usize> = Vec::new();
     earcut::Earcut::new().earcut(points.iter().copied(), &holes, &mut corners);

@@ -4,12 +4,15 @@
 //! what it consists of, and what can be asked of it.
 
 mod bites;
+mod clean;
 pub(crate) mod cuts;
 mod drawing;
 mod tongues;
 
-use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM};
-use crate::numbers::{PanelShape, Rect};
+use std::borrow::Cow;
+
+use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
+use crate::numbers::{Form, PanelShape, Rect};
 use cuts::CutPlan;
 
 /// A tray in numbers.
@@ -121,6 +124,8 @@ pub(crate) struct Opening {
     pub(crate) item: Option<usize>,
     /// Where it lies, in the panel's frame.
     pub(crate) rect: Rect,
+    /// What it looks like where it is cut out clean.
+    pub(crate) form: Form,
     pub(crate) cut: OpeningCut,
     /// Names of its lower, right, upper and left edge.
     pub(crate) edges: [String; 4],
@@ -199,6 +204,30 @@ impl Hanging {
         Frame {
             origin: from.middle(to),
             x_axis: -(to - from).unit(),
+        }
+    }
+}
+
+impl Opening {
+    /// The line around all that is cut out, finger notches included; with flaps, that on which they hang.
+    pub(crate) fn line(&self) -> Cow<'_, Outline> {
+        match &self.cut {
+            OpeningCut::Clean(outline) => Cow::Borrowed(outline),
+            _ => Cow::Owned(Outline::straight(self.rect.corners())),
+        }
+    }
+
+    /// The upright rectangle around that line.
+    pub(crate) fn extent(&self) -> Rect {
+        let line = self.line();
+        let reach = |x: f64, y: f64| {
+            let way = Vector::new(x, y);
+            (line.farthest(way) - self.rect.centre).dot(way)
+        };
+        Rect {
+            length: reach(1.0, 0.0) + reach(-1.0, 0.0),
+            width: reach(0.0, 1.0) + reach(0.0, -1.0),
+            ..self.rect
         }
     }
 }

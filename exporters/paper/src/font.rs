@@ -15,6 +15,9 @@ use ttf_parser::{Face, GlyphId, Permissions, name_id};
 /// The largest font file that is read, in bytes.
 const LARGEST_FILE: u64 = 64 << 20;
 
+/// The sign before the diameter of a circle.
+const DIAMETER: char = '\u{2300}';
+
 /// A font.
 #[derive(Clone, Debug)]
 pub struct Font {
@@ -109,13 +112,20 @@ impl Font {
     pub fn printable(&self, words: &str) -> String {
         let mut printed = String::with_capacity(words.len());
         for letter in words.chars() {
-            if letter.is_control() || !self.glyphs.contains_key(&letter) {
-                printed.push_str(&format!("U+{:04X}", u32::from(letter)));
-            } else {
-                printed.push(letter);
+            match self.shown(letter) {
+                Some(shown) => printed.push(shown),
+                None => printed.push_str(&format!("U+{:04X}", u32::from(letter))),
             }
         }
         printed
+    }
+
+    /// The character as the font can show it. Many fonts lack the sign of a diameter and have a letter that looks like it.
+    fn shown(&self, letter: char) -> Option<char> {
+        let look_alike = if letter == DIAMETER { 'Ø' } else { letter };
+        [letter, look_alike]
+            .into_iter()
+            .find(|shown| !shown.is_control() && self.glyphs.contains_key(shown))
     }
 
     /// How wide words run with capitals of that height.

@@ -34,6 +34,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             width: number(),
             depth: number(),
             middle: Some(point(number)),
+            shape: ItemShape::Oval,
         }],
         unit: Unit::Inch,
         page: page(number),

@@ -4,6 +4,7 @@
 //! the reasoning; no expected value comes from the engine.
 
 mod bites;
+mod curves;
 mod figures;
 mod formulas;
 mod openings;

@@ -41,6 +41,10 @@ const PAGES: &[(&str, &str)] = &[
         "does-not-fill",
         include_str!("../explanations/does-not-fill.txt"),
     ),
+    (
+        "finger-too-wide",
+        include_str!("../explanations/finger-too-wide.txt"),
+    ),
     ("fit-unsure", include_str!("../explanations/fit-unsure.txt")),
     (
         "flap-too-shallow",
@@ -119,6 +123,10 @@ const PAGES: &[(&str, &str)] = &[
     (
         "panels-overlap",
         include_str!("../explanations/panels-overlap.txt"),
+    ),
+    (
+        "shape-as-rectangle",
+        include_str!("../explanations/shape-as-rectangle.txt"),
     ),
     (
         "sheet-too-small",

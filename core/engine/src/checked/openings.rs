@@ -2,10 +2,10 @@
 //!
 //! Given the numbers and the tray; gives findings, an opening at a time. How much card stays around is judged in `webs`.
 
-use super::{finding, webs};
+use super::{finding, forms, webs};
 use crate::finding::{Finding, Level};
 use crate::geometry::TOUCH_MM;
-use crate::job::{Cut, Item, Slot, Unit};
+use crate::job::{Item, Unit};
 use crate::numbers::{Numbers, Stop};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
@@ -55,7 +55,7 @@ pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, 
             findings.extend(judge_clear(numbers, tray, index, item));
         }
         findings.extend(webs::judge(numbers, tray, opening, slot, item)?);
-        findings.extend(unasked_cut(slot, &numbers.job.slot, opening));
+        findings.extend(forms::judge(numbers, opening, slot, item));
     }
     Ok(findings)
 }
@@ -263,16 +263,4 @@ fn clear_words(opening: &Opening, clear: &Clear, item: &Item, unit: Unit) -> Str
         item.name,
         length(clear.play(item), unit)
     )
-}
-
-/// A job's cut that the style has no use for.
-fn unasked_cut(slot: &SlotEntry, asked: &Slot, opening: &Opening) -> Option<Finding> {
-    let ignored = slot.cut != SlotCut::Job && asked.place.is_some() && asked.cut != Cut::Open;
-    ignored.then(|| {
-        let message = format!(
-            "the style cuts no flaps at {}, so the job's `slot` is left aside",
-            opening.name
-        );
-        finding(Level::Note, "slot-ignored", opening.name.clone(), message)
-    })
 }

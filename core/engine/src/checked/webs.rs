@@ -8,11 +8,15 @@ use super::openings::called;
 use crate::finding::{Finding, Level};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::{Item, Job};
-use crate::numbers::{Numbers, Rect, Stop};
+use crate::numbers::{Numbers, Stop};
 use crate::style::names::Scope;
 use crate::style::text::SlotEntry;
 use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
 use crate::wording::{length, lengths_apart};
+
+/// How far a chord may leave the arc it stands for.
+// Source: the contract's own figure for an outside that is right.
+const CHORD_MM: f64 = 0.01;
 
 /// How much card stays between an opening and what stands behind the edges of its panel.
 pub(super) fn judge<'a>(
@@ -58,7 +62,8 @@ pub(super) fn judge<'a>(
             } else {
                 format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
             };
-            let cure = format!("a box {} larger that way, a smaller item, or less fit", length(2.0 * (limit - web), unit));
+            let less = if opening.form.finger.is_some() { "less fit, or narrower finger notches" } else { "or less fit" };
+            let cure = format!("a box {} larger that way, a smaller item, {less}", length(2.0 * (limit - web), unit));
             finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).cured_by(cure)
         })
         .collect())
@@ -118,15 +123,25 @@ fn near_code(edge: &str) -> &'static str {
     }
 }
 
-/// From an edge of the panel inwards to the opening. What lies beside the edge's ends is not before it: from there the
-/// nearer end counts, as at a corner that the panel turns inwards.
+/// From an edge of the panel inwards to what is cut out, finger notches included. What lies beside the edge's ends is not
+/// before it: from there the nearer end counts, as at a corner that the panel turns inwards.
 fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
     let along = (to - from).unit();
-    let before = clipped(&opening.rect.corners(), from, along);
-    let before = clipped(&before, to, -along);
+    let line = opening.line();
+    let places: Vec<Point> = line
+        .flattened(CHORD_MM)
+        .into_iter()
+        .map(|[x, y]| Point::new(x, y))
+        .collect();
+    let before = clipped(&places, from, along);
+    let mut before = clipped(&before, to, -along);
     if before.is_empty() {
-        return from_rect(&opening.rect, from).min(from_rect(&opening.rect, to));
+        return from_polygon(&places, from).min(from_polygon(&places, to));
     }
+    // Of a curve the pieces miss the place that comes nearest.
+    let nearest = line.farthest(-along.left());
+    let is_before = (nearest - from).dot(along) >= 0.0 && (to - nearest).dot(along) >= 0.0;
+    before.extend(is_before.then_some(nearest));
     let inwards = before
         .iter()
         .map(|&corner| (corner - from).dot(along.left()));
@@ -150,11 +165,15 @@ fn clipped(polygon: &[Point], place: Point, ahead: Vector) -> Vec<Point> {
     kept
 }
 
-/// From a place outside a rectangle to its nearest edge.
-fn from_rect(rect: &Rect, place: Point) -> f64 {
-    let way = place - rect.centre;
-    let beyond = |way: f64, size: f64| (way.abs() - size / 2.0).max(0.0);
-    beyond(way.x, rect.length).hypot(beyond(way.y, rect.width))
+/// From a place outside a polygon to its nearest edge.
+fn from_polygon(polygon: &[Point], place: Point) -> f64 {
+    let next = polygon.iter().cycle().skip(1);
+    let nearest = polygon.iter().zip(next).map(|(&from, &to)| {
+        let (way, off) = (to - from, place - from);
+        let share = (off.dot(way) / way.dot(way)).clamp(0.0, 1.0);
+        (off + -way * share).length()
+    });
+    nearest.fold(f64::INFINITY, f64::min)
 }
 
 /// How far the opening's own folded flaps reach out of it towards an edge.

@@ -170,6 +170,7 @@ fn numbers_read_as_the_maker_writes_them() {
             to,
             axis,
             length,
+            diameter: false,
         };
         let drawn = lay_out(&[one], &made.flat(), unit);
         assert_eq!(drawn[0].text, text);
@@ -192,6 +193,7 @@ fn a_narrow_strip_has_its_words_outside() {
         to: point(61.08, 0.0),
         axis: Axis::AlongX,
         length: 1.08,
+        diameter: false,
     };
     let drawn = lay_out(&[strip], &made.flat(), Unit::Millimetre);
     let [least, most] = words(&drawn[0]);

@@ -145,9 +145,15 @@ impl<'a> Numbers<'a> {
         Ok(self.rect(opening)?.centre - self.zero(opening)?)
     }
 
-    /// Least distance between an opening and its panel's outline; negative when it reaches over.
+    /// Least distance between an opening with its finger notches and its panel's outline; negative when it reaches over.
     pub(super) fn web(&mut self, opening: usize) -> Result<f64, Stop> {
         let rect = self.rect(opening)?;
+        let (length, width) = self.size_with_notches(opening, (rect.length, rect.width));
+        let rect = Rect {
+            length,
+            width,
+            ..rect
+        };
         let shape = self.shape(self.graph.openings[opening].on)?;
         let points: Vec<Point> = shape.points().collect();
         let mut web = f64::INFINITY;

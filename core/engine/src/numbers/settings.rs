@@ -6,7 +6,7 @@ use super::{Key, Numbers, Stop};
 use crate::finding::{Fault, Refusal};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
-use crate::job::{Answer, ItemShape, Job, Setting, Unit};
+use crate::job::{Answer, Job, Setting, Unit};
 use crate::style::Style;
 use crate::style::names::{Scope, ask_kind};
 use crate::style::text::Ask;
@@ -37,24 +37,6 @@ pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<Fault> {
             items(least, most)
         );
         faults.push(Fault::new(place, message, "add the missing ones"));
-    }
-    for item in &job.items {
-        if item.shape != ItemShape::Rectangle {
-            let label = "leave `shape` out: the opening is then the rectangle around the item";
-            faults.push(Fault::new(
-                item.place.clone(),
-                "round and oval openings cannot be made yet",
-                label,
-            ));
-        }
-    }
-    if job.slot.finger.is_some() {
-        let place = job.slot.place.clone().unwrap_or(0..0);
-        faults.push(Fault::new(
-            place,
-            "finger notches cannot be made yet",
-            "leave `finger` out",
-        ));
     }
     for setting in &job.settings {
         faults.extend(judge_setting(style, setting));

@@ -112,7 +112,13 @@ proptest! {
 #[test]
 fn a_circle_is_one_arc_and_a_near_circle_two() {
     let circle = quarter(26.0, 26.0);
-    assert_eq!(circle, [Arc { centre: Point::ORIGIN, radius: 26.0 }]);
+    assert_eq!(
+        circle,
+        [Arc {
+            centre: Point::ORIGIN,
+            radius: 26.0
+        }]
+    );
     assert_eq!(quarter(26.0, 25.9).len(), 2);
 }
 

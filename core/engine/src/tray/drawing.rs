@@ -4,15 +4,16 @@
 //! openings. Never judges: a tray that cannot be made is drawn all the same, and refused later.
 
 use super::bites::{half_round, reaching};
+use super::clean;
 use super::cuts::CutPlan;
 use super::{Astray, Hanging, HangsOn, Opening, OpeningCut, Panel, Tray};
 use crate::finding::Fault;
-use crate::geometry::{Corner, Frame, Outline, Point, Vector};
+use crate::geometry::{Frame, Point};
 use crate::job::Cut;
 use crate::numbers::{Numbers, PanelShape, Rect, ShapeCorner, Stop};
 use crate::style::graph::{Carrier, Hang};
 use crate::style::names::{JobFigure, Scope};
-use crate::style::text::{HoleShape, OpeningEntry, SlotCut, SlotEntry, SlotPlace};
+use crate::style::text::{OpeningEntry, SlotCut, SlotEntry, SlotPlace};
 
 impl Tray {
     /// Draws all that exists in this job.
@@ -162,18 +163,20 @@ impl Tray {
         let rect = numbers.rect(member)?;
         let named = numbers.graph.openings[member].on;
         let panel = drawn[named].expect("an opening exists only where its panel does");
-        let cut = match numbers.opening_entry(member) {
-            OpeningEntry::Slot(slot) => slot_cut(numbers, member, slot, &rect)?,
-            OpeningEntry::Hole(hole) if hole.shape == HoleShape::Oval => {
-                OpeningCut::Clean(circle(&rect)?)
+        let form = numbers.form(member);
+        let bite = match numbers.opening_entry(member) {
+            OpeningEntry::Hole(_) if !form.curved => {
+                reaching(&self.panels[panel].shape, &rect.corners())
             }
-            _ => match reaching(&self.panels[panel].shape, &rect.corners()) {
-                Some(bite) => {
-                    self.panels[panel].bites.push(bite);
-                    OpeningCut::Bite
-                }
-                None => OpeningCut::Clean(Outline::straight(rect.corners())),
-            },
+            _ => None,
+        };
+        let cut = match (numbers.opening_entry(member), bite) {
+            (OpeningEntry::Slot(slot), _) => slot_cut(numbers, member, slot, &rect)?,
+            (_, Some(bite)) => {
+                self.panels[panel].bites.push(bite);
+                OpeningCut::Bite
+            }
+            (_, None) => OpeningCut::Clean(clean::outline(&rect, form)),
         };
         let named = &numbers.graph.openings[member];
         Ok(Opening {
@@ -182,6 +185,7 @@ impl Tray {
             panel,
             item: named.item,
             rect,
+            form,
             cut,
             edges: named.edges.clone(),
         })
@@ -247,9 +251,10 @@ fn slot_cut<'a>(
 ) -> Result<OpeningCut, Stop> {
     match (slot.cut, numbers.job.slot.cut) {
         (SlotCut::Uncut, _) => Ok(OpeningCut::Uncut),
-        (SlotCut::Open, _) | (SlotCut::Job, Cut::Open) => {
-            Ok(OpeningCut::Clean(Outline::straight(rect.corners())))
-        }
+        (SlotCut::Open, _) | (SlotCut::Job, Cut::Open) => Ok(OpeningCut::Clean(clean::outline(
+            rect,
+            numbers.form(member),
+        ))),
         (SlotCut::Job, cut) => {
             let hang = match &slot.hang {
                 Some(hang) => numbers.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
@@ -272,20 +277,6 @@ fn slot_cut<'a>(
             )))
         }
     }
-}
-
-/// A circle that fills the rectangle.
-fn circle(rect: &Rect) -> Result<Outline, Stop> {
-    if (rect.length - rect.width).abs() > crate::geometry::TOUCH_MM {
-        return Err(Stop::NotYet("oval holes".to_owned()));
-    }
-    let reach = Vector::new(rect.length / 2.0, 0.0);
-    // A bulge of 1 is half a circle.
-    let half = |at| Corner { at, bulge: 1.0 };
-    Ok(Outline::new(vec![
-        half(rect.centre + -reach),
-        half(rect.centre + reach),
-    ]))
 }
 
 /// What the language can say and this version cannot cut.

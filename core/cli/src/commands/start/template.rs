@@ -101,6 +101,7 @@ fn fit(filling: &Filling) -> String {
 }
 
 const OPENING: &str = "// The opening: \"cross\" (four flaps hold the item), \"doors\" (two flaps) or \"open\" (cut out clean).\n\
+    // With \"open\" an item that says shape=\"round\" or \"oval\" gets its curve, and finger=(mm)20 adds notches to grip it.\n\
     slot cut=\"cross\"\n";
 
 fn page(filling: &Filling) -> String {

@@ -111,6 +111,7 @@ impl Made {
             to,
             axis,
             length: (axis.along(to) - axis.along(from)).abs(),
+            diameter: false,
         };
         pairs.into_iter().map(measured).collect()
     }

@@ -37,6 +37,8 @@ const HOUSE_CODES: &[&str] = &[
     "step-blocked",
     "tongue-misses",
     "notch-off-edge",
+    "finger-too-wide",
+    "shape-as-rectangle",
 ];
 
 /// A rule has a code of its own and is about something that there is.

@@ -1,0 +1,86 @@
+//! What an opening without flaps looks like: a rectangle or a curve, with finger notches or without.
+//!
+//! Given an opening of the graph; gives its form, and how much card the opening takes with its notches. Flaps and panels
+//! hang on straight edges, so an opening with either is the rectangle around its item, and has no notches.
+
+use super::Numbers;
+use crate::job::{Cut, ItemShape};
+use crate::style::graph::Carrier;
+use crate::style::text::{HoleShape, OpeningEntry, SlotCut};
+
+/// The form of an opening within the rectangle around it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Form {
+    /// Whether it is the ellipse in the rectangle.
+    pub(crate) curved: bool,
+    /// How wide the half-round notches in the middle of its long edges are, if it has them.
+    pub(crate) finger: Option<f64>,
+}
+
+impl Numbers<'_> {
+    /// The form in which an opening is cut out.
+    pub(crate) fn form(&self, opening: usize) -> Form {
+        if self.carries_panels(opening) {
+            return Form::default();
+        }
+        match self.opening_entry(opening) {
+            OpeningEntry::Slot(slot) if self.is_cut_out(slot.cut) => Form {
+                curved: self.item_is_curved(opening),
+                finger: self.job.slot.finger,
+            },
+            OpeningEntry::Hole(hole) => Form {
+                curved: hole.shape == HoleShape::Oval,
+                finger: None,
+            },
+            _ => Form::default(),
+        }
+    }
+
+    /// Whether the opening is for a round or oval item.
+    pub(crate) fn item_is_curved(&self, opening: usize) -> bool {
+        let item = self.graph.openings[opening].item;
+        let item = item.and_then(|item| self.job.items.get(item));
+        item.is_some_and(|item| item.shape != ItemShape::Rectangle)
+    }
+
+    /// Whether a slot is cut out clean, by the style's will or the job's.
+    fn is_cut_out(&self, cut: SlotCut) -> bool {
+        match cut {
+            SlotCut::Open => true,
+            SlotCut::Job => self.job.slot.cut == Cut::Open,
+            SlotCut::Uncut => false,
+        }
+    }
+
+    /// Whether panels of the style hang on the opening's edges.
+    fn carries_panels(&self, opening: usize) -> bool {
+        let hangs_on_it = |on: Carrier| on == Carrier::Opening(opening);
+        let mut members = self.graph.members.iter();
+        members.any(|member| {
+            member
+                .hangs
+                .as_ref()
+                .is_some_and(|hang| hangs_on_it(hang.on))
+        })
+    }
+
+    /// How long and how wide the card is that an opening of this size takes, its notches included. They stand out by
+    /// as much on both sides, so that the middle stays the opening's.
+    pub(crate) fn size_with_notches(
+        &self,
+        opening: usize,
+        (length, width): (f64, f64),
+    ) -> (f64, f64) {
+        let notches = self.form(opening).finger.unwrap_or(0.0);
+        if lies_along(length, width) {
+            (length, width + notches)
+        } else {
+            (length + notches, width)
+        }
+    }
+}
+
+/// Whether the long edges of an opening run along its panel's first axis; those of a square do.
+pub(crate) fn lies_along(length: f64, width: f64) -> bool {
+    length >= width
+}
