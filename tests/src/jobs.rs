@@ -71,6 +71,7 @@ pub fn an_item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
         width,
         depth,
         shape: ItemShape::Rectangle,
+        turns: false,
         place: 0..0,
     }
 }
@@ -94,6 +95,33 @@ pub fn style(path: &str) -> Style {
 pub fn drawn(seed: u64) -> impl Iterator<Item = Job> {
     let mut dice = Dice(seed);
     std::iter::repeat_with(move || draw(&mut dice))
+}
+
+/// Jobs without end like those of [`drawn`], each with one to six items; some of up to five items may be turned.
+pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
+    let mut dice = Dice(seed);
+    std::iter::repeat_with(move || {
+        let mut job = draw(&mut dice);
+        let count = 1 + (dice.bits() % 6) as usize;
+        let turns = count <= 5 && dice.bits().is_multiple_of(3);
+        let size = job.box_size;
+        // As many as there are in a row and in a column of a square field.
+        let part = (count as f64).sqrt().ceil();
+        job.items.clear();
+        for number in 1..=count {
+            let mut item = an_item(
+                &format!("item{number}"),
+                [
+                    dice.between(8.0, 1.35 * size.length / part),
+                    dice.between(8.0, 1.25 * size.width / part),
+                    dice.between(5.0, size.depth + 1.0),
+                ],
+            );
+            item.turns = turns && dice.bits().is_multiple_of(2);
+            job.items.push(item);
+        }
+        job
+    })
 }
 
 fn draw(dice: &mut Dice) -> Job {

@@ -86,6 +86,17 @@ pub struct Dimension {
     pub extensions: Vec<[Point; 2]>,
 }
 
+/// A name written on the blank, already placed so that it meets no line.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Label {
+    /// The words.
+    pub text: String,
+    /// Middle of the foot of the text, which reads along x.
+    pub at: Point,
+    /// Height of a capital letter.
+    pub height: f64,
+}
+
 /// The smallest upright rectangle around something.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Extent {
@@ -108,6 +119,9 @@ pub struct Flat {
     pub open_cuts: Vec<Contour>,
     /// Lines to crease.
     pub creases: Vec<CreaseLine>,
+    /// Names of the items in their openings, where there are several.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub labels: Vec<Label>,
     /// Measures for the reader.
     pub dimensions: Vec<Dimension>,
 }

@@ -19,7 +19,9 @@ pub mod wire;
 
 use serde::{Deserialize, Serialize};
 
-pub use flat::{Contour, CreaseLine, Dimension, Extent, Flat, Point, ProcessingStep, Segment};
+pub use flat::{
+    Contour, CreaseLine, Dimension, Extent, Flat, Label, Point, ProcessingStep, Segment,
+};
 pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use steps::{Action, Move, Step};
 
@@ -118,6 +120,13 @@ pub struct Item {
     /// Its outline seen from above.
     #[serde(default)]
     pub shape: ItemShape,
+    /// Whether it lies a quarter turn from how the job writes it; length and width are as it lies.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub turned: bool,
+}
+
+fn is_false(truth: &bool) -> bool {
+    !truth
 }
 
 /// The outline of an item seen from above.

@@ -4,6 +4,7 @@
 //! it vouches for, or a refusal with all that was found and the figures reached. A check has no options. It judges in
 //! stages, and what is no more than the consequence of an error found before is not judged at all.
 
+mod arranged;
 mod clears;
 mod fits;
 mod flat;
@@ -21,7 +22,7 @@ mod webs;
 use traywright_document::Stands;
 
 use crate::blank::Blank;
-use crate::finding::{Fault, Finding, Level, Refusal, Report};
+use crate::finding::{Finding, Level, Refusal, Report};
 use crate::folded::FoldedTray;
 use crate::job::Job;
 use crate::motion::Folding;
@@ -61,7 +62,7 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     report.findings.extend(fits::judge_board_and_box(job));
     stop_at_errors(&mut report)?;
 
-    let tray = Tray::draw(&mut numbers).map_err(|stop| refused(job, stop))?;
+    let tray = Tray::draw(&mut numbers).map_err(refused)?;
     judge_numbers(&mut numbers, &tray, &mut report)
         .map_err(|refusal| with_outside(refusal, job, &tray))?;
 
@@ -80,6 +81,9 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     report
         .findings
         .extend(clears::judge(&tray, &slabs, &folded, job));
+    report
+        .findings
+        .extend(arranged::places(style, job, &tray, &blank, &folded));
     stop_at_errors(&mut report)?;
 
     let folding = Folding {
@@ -131,6 +135,13 @@ fn with_outside(refusal: Refusal, job: &Job, tray: &Tray) -> Refusal {
     };
     let sizes = flat::judge_sizes(tray, job);
     if sizes.iter().all(|finding| finding.level != Level::Error) {
+        // Openings that do not fit lie beyond the panel, and so would their flaps.
+        let astray = |finding: &Finding| finding.code == "openings-do-not-fit";
+        let tray = if report.findings.iter().any(astray) {
+            &tray.without_flaps()
+        } else {
+            tray
+        };
         let blank = Blank::lay(tray);
         let folded = FoldedTray::fold(tray, &blank);
         report
@@ -144,13 +155,15 @@ fn with_outside(refusal: Refusal, job: &Job, tray: &Tray) -> Refusal {
 /// What the numbers alone tell: the style's rules, the items and their openings, and panels without a size.
 fn judge_numbers(numbers: &mut Numbers, tray: &Tray, report: &mut Report) -> Result<(), Refusal> {
     let job = numbers.job;
-    let stopped = |stop| refused(job, stop);
     report
         .measures
-        .extend(measures::of_numbers(numbers, tray).map_err(stopped)?);
-    let body = rules::judge(numbers).map_err(stopped)?;
-    let openings = openings::judge(numbers, tray).map_err(stopped)?;
+        .extend(measures::of_numbers(numbers, tray).map_err(refused)?);
+    let body = rules::judge(numbers).map_err(refused)?;
+    let openings = openings::judge(numbers, tray).map_err(refused)?;
     report.findings.extend(with_openings(body, openings));
+    report
+        .findings
+        .extend(arranged::judge(numbers, tray).map_err(refused)?);
     stop_at_errors(report)?;
     report.findings.extend(flat::judge_sizes(tray, job));
     report.findings.extend(interlocks::judge(tray, job));
@@ -178,16 +191,16 @@ fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
         around("the tray under the lid", depth, job.box_size.depth),
     ];
     for (index, opening) in tray.openings.iter().enumerate() {
-        let Some(item) = opening.item.map(|item| &job.items[item]) else {
+        let Some(item) = opening.item_as_it_lies(job) else {
             continue;
         };
         clearances.push(Clearance {
             name: format!("{} in its opening", item.name),
             fit: "item",
             asked: job.fit.around_item,
-            value: openings::clear(tray, index).play(item),
+            value: openings::clear(tray, index).play(&item),
             along: item.length.max(item.width),
-            opening: Some(openings::called(opening, item)),
+            opening: Some(openings::called(opening, &item)),
         });
     }
     clearances
@@ -250,20 +263,9 @@ fn one_error_a_place(findings: &mut Vec<Finding>) {
     });
 }
 
-/// A stopped evaluation as a refusal: the style's fault, or a job that asks for what cannot be made yet.
-fn refused(job: &Job, stop: Stop) -> Refusal {
+/// A stopped evaluation as a refusal: no option of a choice that fits, or the style's fault.
+fn refused(stop: Stop) -> Refusal {
     match stop {
-        Stop::NotYet(what) => {
-            let message = format!(
-                "the style `{}` wants {what} for this job, which cannot be made yet",
-                job.style
-            );
-            Refusal::Job(vec![Fault::new(
-                job.style_place.clone(),
-                message,
-                "choose another style, or change the job",
-            )])
-        }
         Stop::NoChoice(finding) => Refusal::Tray(Report {
             findings: vec![*finding],
             ..Report::default()

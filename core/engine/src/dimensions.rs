@@ -12,6 +12,7 @@
 //! A dimension that finds no free place is left out: a drawing that can be read tells more than a full one.
 
 mod drawing;
+mod names;
 mod place;
 mod room;
 mod span;
@@ -21,6 +22,7 @@ mod tests;
 
 use traywright_document::{Dimension, Flat, Point, Unit};
 
+pub use names::name;
 use place::{Placing, Tie};
 use room::Room;
 use span::Span;
@@ -73,7 +75,7 @@ struct Attempt {
 /// Places the measures around and inside the blank, shorter ones nearer to what they measure.
 ///
 /// The answer keeps the order of `measured`; a measure that finds no free place is missing from it. The dimensions that
-/// `flat` may already carry are not looked at.
+/// `flat` may already carry are not looked at, its labels are.
 ///
 /// ```
 /// use traywright_document::{Contour, Extent, Flat, Point, Segment, Unit};
@@ -87,6 +89,7 @@ struct Attempt {
 ///     holes: vec![],
 ///     open_cuts: vec![],
 ///     creases: vec![],
+///     labels: vec![],
 ///     dimensions: vec![],
 /// };
 /// let length = Measured { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };
@@ -96,6 +99,7 @@ struct Attempt {
 /// ```
 pub fn lay_out(measured: &[Measured], flat: &Flat, unit: Unit) -> Vec<Dimension> {
     let mut room = Room::new(flat);
+    room.keep_words(flat.labels.iter().map(names::words));
     let spans: Vec<Span> = measured
         .iter()
         .map(|one| Span::new(one, words(one, unit), &room))

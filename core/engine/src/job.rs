@@ -65,6 +65,8 @@ pub struct Item {
     pub depth: f64,
     /// Its outline seen from above.
     pub shape: ItemShape,
+    /// Whether it may lie a quarter turn round where it does not fit as written.
+    pub turns: bool,
     /// Where the job speaks of it.
     pub place: Place,
 }

@@ -15,6 +15,7 @@ mod motion;
 mod numbers;
 mod order;
 mod oval;
+pub mod packing;
 mod publish;
 mod slabs;
 mod space;

@@ -4,16 +4,20 @@
 //! opening. What is worked out once is kept. A figure that needs itself is a fault that names the ring.
 //! Judges nothing: a tray that cannot be made still has figures.
 
+mod arrangement;
+mod field;
 mod form;
 mod house;
 mod named;
 mod openings;
 mod outlines;
 mod panels;
+mod rows;
 mod settings;
 mod shape;
 mod tongues;
 
+pub(crate) use arrangement::{Arrangement, Outcome, Verdict};
 pub(crate) use form::{Form, lies_along};
 pub(crate) use openings::Rect;
 pub(crate) use shape::{PanelShape, ShapeCorner};
@@ -52,6 +56,8 @@ pub(crate) struct Numbers<'a> {
     known: HashMap<Key, Known>,
     underway: Vec<Key>,
     levels: usize,
+    /// Steps that the search for a packing may take.
+    pub(crate) search_steps: usize,
 }
 
 /// Why a figure cannot be had.
@@ -63,8 +69,6 @@ pub(crate) enum Stop {
     Absent(Absence),
     /// No option of a choice fits this job.
     NoChoice(Box<Finding>),
-    /// The language can say it, and this version cannot make it.
-    NotYet(String),
 }
 
 /// What does not exist in this job, and where it is asked for.
@@ -86,6 +90,7 @@ enum Key {
     Reach(usize),
     Crease(usize),
     Shape(usize),
+    Arrangement(usize),
     Rect(usize),
     Tongue(usize, bool),
 }
@@ -96,6 +101,7 @@ enum Known {
     Figure(Value),
     Pair(f64, f64),
     Shape(Rc<PanelShape>),
+    Arrangement(Rc<Arrangement>),
     Rect(Rect),
 }
 
@@ -124,9 +130,6 @@ impl Stop {
             }
             Stop::NoChoice(finding) => {
                 Fault::new(0..0, finding.message, "let one option always be true")
-            }
-            Stop::NotYet(what) => {
-                Fault::new(0..0, format!("{what} cannot be made yet"), "leave it out")
             }
         }
     }
@@ -158,6 +161,7 @@ impl<'a> Numbers<'a> {
             known: HashMap::new(),
             underway: Vec::new(),
             levels: 0,
+            search_steps: arrangement::MOST_STEPS,
         };
         settings::judge_ranges(&mut numbers)?;
         Ok(numbers)
@@ -336,7 +340,7 @@ impl<'a> Numbers<'a> {
             Key::Reach(panel) => member(panel, ".reach"),
             Key::Crease(panel) => member(panel, ".span"),
             Key::PanelExists(panel) | Key::Angle(panel) | Key::Shape(panel) => member(panel, ""),
-            Key::OpeningExists(hole) | Key::Rect(hole) => opening(hole),
+            Key::OpeningExists(hole) | Key::Arrangement(hole) | Key::Rect(hole) => opening(hole),
         }
     }
 }

@@ -10,7 +10,7 @@ use traywright_document as document;
 use traywright_document::{Contour, CreaseLine, Document, Extent, Flat, Segment};
 
 use crate::checked::CheckedTray;
-use crate::dimensions::lay_out;
+use crate::dimensions::{lay_out, name};
 use crate::folded::Motion;
 use crate::geometry::{Corner, Outline, Point};
 use crate::job::DrawnFace;
@@ -48,17 +48,22 @@ impl CheckedTray {
         }
     }
 
+    /// An item as it lies.
     fn item(&self, index: usize) -> document::Item {
-        let item = &self.job.items[index];
-        let mut openings = self.tray.openings.iter();
-        let place = openings.find(|opening| opening.panel == 0 && opening.item == Some(index));
+        let openings = &self.tray.openings;
+        let own = openings.iter().find(|opening| opening.item == Some(index));
+        let lies = own.and_then(|opening| opening.item_as_it_lies(&self.job));
+        let item = lies.unwrap_or_else(|| self.job.items[index].clone());
         document::Item {
-            name: item.name.clone(),
+            name: item.name,
             length: item.length,
             width: item.width,
             depth: item.depth,
             shape: item.shape,
-            middle: place.map(|opening| self.point(opening.rect.centre)),
+            middle: own
+                .filter(|opening| opening.panel == 0)
+                .map(|opening| self.point(opening.rect.centre)),
+            turned: own.is_some_and(|opening| opening.turned),
         }
     }
 
@@ -136,10 +141,48 @@ impl CheckedTray {
                 .map(|cut| self.run(cut, false))
                 .collect(),
             creases: blank.creases.iter().map(crease).collect(),
+            labels: Vec::new(),
             dimensions: Vec::new(),
         };
+        flat.labels = name(&self.named(), &flat);
         flat.dimensions = lay_out(&self.measured(), &flat, self.job.unit);
         flat
+    }
+
+    /// The items' names with their openings, where there are several to be told apart.
+    fn named(&self) -> Vec<(String, Extent)> {
+        let named: Vec<(String, Extent)> = self
+            .tray
+            .openings
+            .iter()
+            .filter_map(|opening| {
+                let name = self.job.items[opening.item?].name.clone();
+                let frame = self.blank.panels[opening.panel].frame;
+                let corners = opening.rect.corners().map(|corner| frame.place(corner));
+                Some((name, self.extent(corners)))
+            })
+            .collect();
+        if named.len() > 1 { named } else { Vec::new() }
+    }
+
+    /// The upright rectangle around places, seen from the drawn face.
+    fn extent(&self, places: [Point; 4]) -> Extent {
+        let places = places.map(|place| self.point(place));
+        let least =
+            |of: fn(&document::Point) -> f64| places.iter().map(of).fold(f64::INFINITY, f64::min);
+        let most = |of: fn(&document::Point) -> f64| {
+            places.iter().map(of).fold(f64::NEG_INFINITY, f64::max)
+        };
+        Extent {
+            least: document::Point {
+                x: least(|place| place.x),
+                y: least(|place| place.y),
+            },
+            most: document::Point {
+                x: most(|place| place.x),
+                y: most(|place| place.y),
+            },
+        }
     }
 
     fn panel(&self, index: usize) -> document::Panel {

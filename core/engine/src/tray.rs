@@ -12,6 +12,7 @@ mod tongues;
 use std::borrow::Cow;
 
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
+use crate::job::{Item, Job};
 use crate::numbers::{Form, PanelShape, Rect};
 use cuts::CutPlan;
 
@@ -122,6 +123,8 @@ pub(crate) struct Opening {
     pub(crate) panel: usize,
     /// The item it is for, counted from 0.
     pub(crate) item: Option<usize>,
+    /// Whether that item lies a quarter turn from how the job writes it.
+    pub(crate) turned: bool,
     /// Where it lies, in the panel's frame.
     pub(crate) rect: Rect,
     /// What it looks like where it is cut out clean.
@@ -195,6 +198,22 @@ fn without_repeats(corners: Vec<Corner>) -> Vec<Corner> {
         kept.pop();
     }
     kept
+}
+
+impl Opening {
+    /// The item that it holds, as it lies: length along the panel's x.
+    pub(crate) fn item_as_it_lies(&self, job: &Job) -> Option<Item> {
+        let item = job.items[self.item?].clone();
+        Some(if self.turned {
+            Item {
+                length: item.width,
+                width: item.length,
+                ..item
+            }
+        } else {
+            item
+        })
+    }
 }
 
 impl Hanging {
@@ -308,6 +327,18 @@ impl Tray {
                     at > least - TOUCH_MM && at < most + TOUCH_MM
                 })
             })
+    }
+
+    /// The same tray with the job's flaps neither cut nor hung.
+    pub(crate) fn without_flaps(&self) -> Tray {
+        let mut tray = self.clone();
+        tray.panels.retain(|panel| panel.entry.is_some());
+        for opening in &mut tray.openings {
+            if matches!(opening.cut, OpeningCut::Flaps(_)) {
+                opening.cut = OpeningCut::Uncut;
+            }
+        }
+        tray
     }
 
     /// The opening whose flap a panel is, if it is one of the job's flaps.

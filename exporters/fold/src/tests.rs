@@ -128,6 +128,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
             holes: Vec::new(),
             open_cuts: Vec::new(),
             creases,
+            labels: Vec::new(),
             dimensions: Vec::new(),
         },
         panels,

@@ -1,9 +1,9 @@
-//! The measures beside the blank: which of them fit on the sheets, and how they are drawn.
+//! The measures beside the blank and the names in its openings: which of them fit on the sheets, and how they are drawn.
 //!
-//! Given dimensions that have their places already; gives for each whether sheets can show all of it, and the marks on
+//! Given dimensions and labels that have their places already; gives for each whether sheets can show all of it, and the marks on
 //! one sheet. Words are never cut off: a measure whose words fit on no sheet is left out whole. It moves nothing.
 
-use traywright_document::{Dimension, Point, ProcessingStep};
+use traywright_document::{Dimension, Flat, Label, Point, ProcessingStep};
 use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, Place, Run, Words};
 
 use crate::pieces::{Piece, measure_line};
@@ -14,23 +14,23 @@ pub(crate) struct Measures {
     list: Vec<Measure>,
 }
 
-/// One measure.
+/// One measure, or a name, which is a measure without lines.
 struct Measure {
     text: String,
     capital: f64,
     words: Window,
     lines: Vec<Piece>,
-    heads: [[Place; 3]; 2],
+    heads: Vec<[Place; 3]>,
 }
 
 impl Measures {
     /// Reads them, with the width of their words in a font.
-    pub(crate) fn new(dimensions: &[Dimension], font: &Font) -> Measures {
+    pub(crate) fn new(flat: &Flat, font: &Font) -> Measures {
+        let dimensions = flat.dimensions.iter();
+        let dimensions = dimensions.map(|dimension| Measure::new(dimension, font));
+        let names = flat.labels.iter().map(|label| Measure::name(label, font));
         Measures {
-            list: dimensions
-                .iter()
-                .map(|dimension| Measure::new(dimension, font))
-                .collect(),
+            list: dimensions.chain(names).collect(),
         }
     }
 
@@ -138,19 +138,36 @@ impl Measures {
 
 impl Measure {
     fn new(dimension: &Dimension, font: &Font) -> Measure {
-        let text = font.printable(&dimension.text);
-        let capital = dimension.text_height;
-        let width = font.width(&text, capital);
-        let foot = [dimension.text_at.x - width / 2.0, dimension.text_at.y];
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
+        Measure {
+            lines: lines
+                .map(|[from, to]| measure_line(place(*from), place(*to)))
+                .collect(),
+            heads: dimension.heads().map(|head| head.map(place)).into(),
+            ..Measure::words(
+                &dimension.text,
+                dimension.text_at,
+                dimension.text_height,
+                font,
+            )
+        }
+    }
+
+    fn name(label: &Label, font: &Font) -> Measure {
+        Measure::words(&label.text, label.at, label.height, font)
+    }
+
+    /// Words alone, over the middle of their foot.
+    fn words(text: &str, middle: Point, capital: f64, font: &Font) -> Measure {
+        let text = font.printable(text);
+        let width = font.width(&text, capital);
+        let foot = [middle.x - width / 2.0, middle.y];
         Measure {
             text,
             capital,
             words: Window::new(foot, [width, capital]),
-            lines: lines
-                .map(|[from, to]| measure_line(place(*from), place(*to)))
-                .collect(),
-            heads: dimension.heads().map(|head| head.map(place)),
+            lines: Vec::new(),
+            heads: Vec::new(),
         }
     }
 }

@@ -40,7 +40,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         font: &font,
         place_words: words::<SheetWords>(&document.language)?.row_and_column,
         pieces: pieces(&document.flat),
-        measures: Measures::new(&document.flat.dimensions, &font),
+        measures: Measures::new(&document.flat, &font),
     };
     let mut warnings: Vec<String> = Vec::new();
     let papers = papers(&tray, &mut warnings)?;

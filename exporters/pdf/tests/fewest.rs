@@ -319,6 +319,7 @@ fn flat(blank: &Blank) -> Flat {
         holes: Vec::new(),
         open_cuts: Vec::new(),
         creases: Vec::new(),
+        labels: Vec::new(),
         dimensions: Vec::new(),
     }
 }

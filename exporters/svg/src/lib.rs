@@ -42,6 +42,7 @@ pub fn drawing(document: &Document) -> String {
     let groups = layers::line_groups(&document.flat, &sheet)
         .into_iter()
         .chain(measures::groups(&document.flat.dimensions, &sheet))
+        .chain(measures::names(&document.flat.labels, &sheet))
         .chain(foot.groups);
     groups.fold(svg, SVG::add).to_string() + "\n"
 }

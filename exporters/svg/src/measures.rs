@@ -5,7 +5,7 @@
 
 use svg::node::Node;
 use svg::node::element::{Group, Path};
-use traywright_document::{Dimension, Point};
+use traywright_document::{Dimension, Label, Point};
 
 use crate::layers::DIMENSIONS;
 use crate::sheet::Sheet;
@@ -33,6 +33,21 @@ pub(crate) fn groups(dimensions: &[Dimension], sheet: &Sheet) -> [Group; 2] {
         figures = figures.add(words);
     }
     [group, figures]
+}
+
+/// The names of what goes where; a drawing without names has no group for them.
+pub(crate) fn names(labels: &[Label], sheet: &Sheet) -> Option<Group> {
+    if labels.is_empty() {
+        return None;
+    }
+    let group = Group::new().set("id", "names");
+    let name = |label: &Label| {
+        let foot = sheet.place(label.at);
+        let mut words = words::text(&label.text, foot, label.height, DIMENSIONS.colour());
+        words.assign("text-anchor", "middle");
+        words
+    };
+    Some(labels.iter().map(name).fold(group, Group::add))
 }
 
 /// Path data through points.

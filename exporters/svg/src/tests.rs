@@ -54,6 +54,7 @@ fn card() -> Flat {
             crease(100.0, -90.0),
             crease(20.000_01, 90.0),
         ],
+        labels: Vec::new(),
         dimensions: vec![length_below("120")],
     }
 }

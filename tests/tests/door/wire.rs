@@ -35,6 +35,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             depth: number(),
             middle: Some(point(number)),
             shape: ItemShape::Oval,
+            turned: true,
         }],
         unit: Unit::Inch,
         page: page(number),
@@ -79,6 +80,11 @@ fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
             to: point(number),
             fold_deg: number(),
             panel: usize::MAX,
+        }],
+        labels: vec![Label {
+            text: "barometer.2".to_owned(),
+            at: point(number),
+            height: number(),
         }],
         dimensions: vec![Dimension {
             text: "7 3/16 in".to_owned(),

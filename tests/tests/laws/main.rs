@@ -3,6 +3,7 @@
 //! Jobs are drawn at random or written down, and made with the engine as a library. The first line of each test says
 //! the reasoning; no expected value comes from the engine.
 
+mod arrangement;
 mod bites;
 mod curves;
 mod figures;
@@ -11,5 +12,6 @@ mod openings;
 mod own_styles;
 mod proof;
 mod random;
+mod rows;
 mod space;
 mod walled;

@@ -16,7 +16,7 @@ use serde_json::Value;
 use traywright_document::{Document, Point, Segment, wire};
 use traywright_engine::job::Job;
 use traywright_engine::{CheckedTray, Style, make};
-use traywright_tests::jobs::{drawn, job, style};
+use traywright_tests::jobs::{drawn, drawn_with_items, job, style};
 use traywright_tests::python;
 
 const SINGLE_SLOT: &str = "designs/styles/single-slot.ron";
@@ -71,6 +71,14 @@ fn without_tongues(mut document: Document) -> Document {
             .retain(|segment| !tip.contains(&segment.to()));
     }
     document
+}
+
+/// So many random multi-slot trays with several openings that can be made.
+fn random_trays_of_several(seed: u64, count: usize) -> Vec<CheckedTray> {
+    let multi_slot = style("designs/styles/multi-slot.ron");
+    let several = drawn_with_items(seed).filter(|job| job.items.len() > 1);
+    let made = several.filter_map(|job| make(&multi_slot, &job).ok());
+    made.take(count).collect()
 }
 
 /// Trays of the styles that only the tests know, in thin card and in thick card with its fold lines off the middle.

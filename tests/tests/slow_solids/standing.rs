@@ -3,7 +3,7 @@
 use serde_json::Value;
 use traywright_document::Document;
 
-use super::{list, measured, number, other_trays, random_trays};
+use super::{list, measured, number, other_trays, random_trays, random_trays_of_several};
 
 /// Depth under which solids touch.
 // Source: reasoning: far above the rounding of either side, and a hundredth of a thousandth of what card gives way.
@@ -16,6 +16,11 @@ fn folded_trays_share_the_bars_at_their_creases_and_nothing_else() {
     let mut documents: Vec<Document> = random.map(|(_, tray)| tray.document()).collect();
     assert_eq!(documents.len(), 100 * shipped.len());
     documents.extend(other_trays().iter().map(|tray| tray.document()));
+    documents.extend(
+        random_trays_of_several(13, 100)
+            .iter()
+            .map(|tray| tray.document()),
+    );
     let Some(seen) = measured("solids.py", &documents) else {
         return;
     };

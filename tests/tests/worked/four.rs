@@ -3,7 +3,7 @@
 use serde_json::Value;
 use traywright_document::{Action, Contour, Document};
 use traywright_engine::Job;
-use traywright_tests::jobs::job;
+use traywright_tests::jobs::{an_item, job};
 
 use super::{corners, document, is_same_polygon, near, point, points, tray, worked_panel};
 
@@ -12,13 +12,14 @@ use super::{corners, document, is_same_polygon, near, point, points, tray, worke
 const DRAWN_SHORT_MM: f64 = 0.00015;
 
 /// The trays with their jobs.
-// Source: the specification of the styles, 1.6, 3.1 and 4.1.
+// Source: the specification of the styles, 1.6, 2.1, 3.1 and 4.1.
 fn trays() -> Vec<(&'static str, Job)> {
     vec![
         (
             "single-slot",
             job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29),
         ),
+        ("multi-slot", of_four_items()),
         (
             "double-wall",
             job([160.0, 110.0, 40.0], [70.0, 50.0, 30.0], 0.45),
@@ -28,6 +29,19 @@ fn trays() -> Vec<(&'static str, Job)> {
             job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29),
         ),
     ]
+}
+
+/// The job of section 2.1.
+pub(super) fn of_four_items() -> Job {
+    let mut four = job([220.0, 160.0, 40.0], [60.0, 40.0, 20.0], 0.45);
+    let others = [
+        ("coin", [30.0, 30.0, 20.0]),
+        ("coin.2", [30.0, 30.0, 20.0]),
+        ("lens", [80.0, 50.0, 20.0]),
+    ];
+    four.items
+        .extend(others.map(|(name, size)| an_item(name, size)));
+    four
 }
 
 /// Does something with each tray: as it is made, and as it was worked out.
@@ -99,8 +113,13 @@ fn bends(corners: &[[f64; 2]]) -> Vec<[f64; 2]> {
 
 #[test]
 fn the_outline_and_the_holes_are_those_that_were_worked_out() {
-    // Source: the specification of the styles, 1.6, 3.1 and 4.1: so many points has the outline.
-    let points_there = [("single-slot", 44), ("double-wall", 84), ("lid-lock", 84)];
+    // Source: the specification of the styles, 1.6, 2.1, 3.1 and 4.1: so many points has the outline.
+    let points_there = [
+        ("single-slot", 44),
+        ("multi-slot", 44),
+        ("double-wall", 84),
+        ("lid-lock", 84),
+    ];
     each(|style, document, tray| {
         let (here, there) = (corners(&document.flat.outline), points(&tray["outline"]));
         assert!(is_same_polygon(&here, &there), "{style}: {here:?}");

@@ -66,6 +66,10 @@ const PAGES: &[(&str, &str)] = &[
         "item-does-not-enter",
         include_str!("../explanations/item-does-not-enter.txt"),
     ),
+    (
+        "item-places",
+        include_str!("../explanations/item-places.txt"),
+    ),
     ("item-proud", include_str!("../explanations/item-proud.txt")),
     ("item-sunk", include_str!("../explanations/item-sunk.txt")),
     (
@@ -101,8 +105,16 @@ const PAGES: &[(&str, &str)] = &[
         include_str!("../explanations/opening-too-small.txt"),
     ),
     (
+        "openings-do-not-fit",
+        include_str!("../explanations/openings-do-not-fit.txt"),
+    ),
+    (
         "openings-overlap",
         include_str!("../explanations/openings-overlap.txt"),
+    ),
+    (
+        "openings-packed",
+        include_str!("../explanations/openings-packed.txt"),
     ),
     (
         "outline-broken",
@@ -156,6 +168,10 @@ const PAGES: &[(&str, &str)] = &[
     (
         "tongue-misses",
         include_str!("../explanations/tongue-misses.txt"),
+    ),
+    (
+        "turn-ignored",
+        include_str!("../explanations/turn-ignored.txt"),
     ),
     (
         "wall-not-held",

@@ -7,7 +7,7 @@ use traywright_engine::Fault;
 use traywright_engine::job::{Item, ItemShape};
 
 use super::nodes::Node;
-use super::values::{SIZE, choice, count, length, name};
+use super::values::{SIZE, choice, count, length, name, truth};
 
 /// Openings in all.
 // Source: the contract, "Job file".
@@ -83,12 +83,17 @@ fn one(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<(Item, usize)> {
         Some(entry) => count(entry, MOST_OPENINGS, faults),
         None => Some(1),
     };
+    let turns = match node.property("turn") {
+        Some(entry) => truth(entry, faults),
+        None => Some(false),
+    };
     let item = Item {
         name: item_name?.to_owned(),
         length: item_length?,
         width: item_width?,
         depth: item_depth?,
         shape: shape?,
+        turns: turns?,
         place: node
             .argument
             .map_or(node.place.clone(), |entry| entry.place()),

@@ -46,7 +46,7 @@ const KEYWORDS: [Keyword; 10] = [
     Keyword {
         name: "item",
         argument: Some("name"),
-        properties: &["length", "width", "depth", "count", "shape"],
+        properties: &["length", "width", "depth", "count", "shape", "turn"],
         repeats: true,
         example: "",
     },

@@ -289,6 +289,19 @@ pub(super) fn count(entry: &Entry<'_>, most: usize, faults: &mut Vec<Fault>) -> 
     count
 }
 
+/// Yes or no.
+pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<bool> {
+    let truth = match (entry.value(), entry.unit()) {
+        (KdlValue::Bool(truth), None) => Some(*truth),
+        _ => None,
+    };
+    if truth.is_none() {
+        let title = format!("`{}` is {}", entry.name, said(entry).trim_end());
+        faults.push(Fault::new(entry.place(), title, "write #true or #false"));
+    }
+    truth
+}
+
 /// Anything that a style may ask for.
 pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<Answer> {
     let fault = match (entry.unit(), entry.value()) {

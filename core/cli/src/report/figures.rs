@@ -90,8 +90,14 @@ fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
         )
     };
     let mut words = format!("opening {}", size(&sides("slot")?, unit));
+    // Of an item that was turned the figures say how it lies.
+    let turned = sides("item");
+    if turned.is_some() {
+        words.push_str(" for the item turned a quarter round");
+    }
     if let Some([along, across]) = sides("clear") {
-        let play = size(&[along - item.length, across - item.width], unit);
+        let [length, width] = turned.unwrap_or([item.length, item.width]);
+        let play = size(&[along - length, across - width], unit);
         words.push_str(&format!(
             ", {} of it clear, so {play} to spare",
             size(&[along, across], unit)
@@ -103,7 +109,7 @@ fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
             .strip_suffix(&item.name)
             .and_then(|name| name.strip_suffix('.'));
         let new = |name: &&str| {
-            !["slot_", "clear_", "play"]
+            !["item_", "slot_", "clear_", "play"]
                 .iter()
                 .any(|told| name.starts_with(told))
         };

@@ -2,6 +2,7 @@
 //!
 //! Given the figures of the style, the tray and the folded tray; gives measures in mm. Rounds nothing, judges nothing.
 
+use super::arranged;
 use super::fits::clearances;
 use super::openings::{clear, stands_under_the_deck};
 use crate::blank::Blank;
@@ -45,17 +46,22 @@ pub(super) fn of_numbers(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Measu
             Err(stop) => return Err(stop),
         }
     }
+    measures.extend(arranged::measures(numbers, tray)?);
     for (index, opening) in tray.openings.iter().enumerate() {
-        let Some(item) = opening.item.map(|item| &numbers.job.items[item]) else {
+        let Some(item) = opening.item_as_it_lies(numbers.job) else {
             continue;
         };
         let clear = clear(tray, index);
         let named = |figure: &str| format!("{figure}.{}", item.name);
+        if opening.turned {
+            measures.push(measure(named("item_length"), item.length));
+            measures.push(measure(named("item_width"), item.width));
+        }
         measures.push(measure(named("slot_length"), opening.rect.length));
         measures.push(measure(named("slot_width"), opening.rect.width));
         measures.push(measure(named("clear_length"), clear.length));
         measures.push(measure(named("clear_width"), clear.width));
-        measures.push(measure(named("play"), clear.play(item)));
+        measures.push(measure(named("play"), clear.play(&item)));
         let standing = numbers
             .slot_entry(opening.member)
             .is_some_and(stands_under_the_deck);

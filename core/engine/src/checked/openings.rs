@@ -40,10 +40,13 @@ impl Clear {
 pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, Stop> {
     let mut findings = Vec::new();
     for (index, opening) in tray.openings.iter().enumerate() {
-        let (Some(slot), Some(item)) = (numbers.slot_entry(opening.member), opening.item) else {
+        let (Some(slot), Some(item)) = (
+            numbers.slot_entry(opening.member),
+            opening.item_as_it_lies(numbers.job),
+        ) else {
             continue;
         };
-        let item = &numbers.job.items[item];
+        let item = &item;
         findings.extend(judge_height(numbers, opening, slot, item)?);
         if let OpeningCut::Flaps(plan) = &opening.cut {
             findings.extend(judge_flaps(plan, opening, item, numbers.job.unit));
@@ -54,7 +57,11 @@ pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, 
         if !shallow {
             findings.extend(judge_clear(numbers, tray, index, item));
         }
-        findings.extend(webs::judge(numbers, tray, opening, slot, item)?);
+        // Openings that do not fit together reach over the edges for that reason alone.
+        let arrangement = numbers.arrangement(opening.member)?;
+        if !arrangement.is_some_and(|arrangement| arrangement.fails()) {
+            findings.extend(webs::judge(numbers, tray, opening, slot, item)?);
+        }
         findings.extend(forms::judge(numbers, opening, slot, item));
     }
     Ok(findings)

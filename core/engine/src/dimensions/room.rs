@@ -145,6 +145,11 @@ impl Room {
         self.leads.extend_from_slice(&drawing.leads);
     }
 
+    /// Adds words that stand already.
+    pub(super) fn keep_words(&mut self, words: impl IntoIterator<Item = Rect>) {
+        self.words.extend(words);
+    }
+
     /// Keeps ways clear for leads that come later.
     pub(super) fn keep_clear(&mut self, ways: impl IntoIterator<Item = Rect>) {
         self.leads.extend(ways);

@@ -22,6 +22,18 @@ impl Rect {
         self.length.abs() < TOUCH_MM || self.width.abs() < TOUCH_MM
     }
 
+    /// How far another one is away; below 0 when they share card, by the shorter way that parts them.
+    pub(crate) fn gap(&self, other: &Rect) -> f64 {
+        let way = self.centre - other.centre;
+        let along = way.x.abs() - (self.length + other.length) / 2.0;
+        let across = way.y.abs() - (self.width + other.width) / 2.0;
+        if along > 0.0 && across > 0.0 {
+            along.hypot(across)
+        } else {
+            along.max(across)
+        }
+    }
+
     /// Its corners: lower left, lower right, upper right, upper left.
     pub(crate) fn corners(&self) -> [Point; 4] {
         let (half_length, half_width) = (self.length / 2.0, self.width / 2.0);
@@ -64,8 +76,19 @@ impl<'a> Numbers<'a> {
         }
     }
 
-    /// An opening's extent along both axes of its panel's frame.
+    /// An opening's extent along both axes of its panel's frame, as it lies.
     pub(crate) fn opening_size(&mut self, opening: usize) -> Result<(f64, f64), Stop> {
+        let (length, width) = self.size_as_written(opening)?;
+        let turned = self.is_turned(opening)?;
+        Ok(if turned {
+            (width, length)
+        } else {
+            (length, width)
+        })
+    }
+
+    /// An opening's size before anything is turned.
+    pub(super) fn size_as_written(&mut self, opening: usize) -> Result<(f64, f64), Stop> {
         let scope = Scope::Opening(opening);
         let (length, width) = match self.opening_entry(opening) {
             OpeningEntry::Hole(hole) => (&hole.size.0, &hole.size.1),
@@ -91,6 +114,9 @@ impl<'a> Numbers<'a> {
 
     /// Where an opening lies in its panel's frame.
     pub(crate) fn rect(&mut self, opening: usize) -> Result<Rect, Stop> {
+        if let Some(arrangement) = self.arrangement(opening)? {
+            return Ok(arrangement.place_of(opening).rect);
+        }
         let known = self.by_need(Key::Rect(opening), |numbers| {
             let (length, width) = numbers.opening_size(opening)?;
             let at = match numbers.opening_entry(opening) {
@@ -120,7 +146,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The middle of a panel's extent.
-    fn middle(&mut self, panel: usize) -> Result<Point, Stop> {
+    pub(super) fn middle(&mut self, panel: usize) -> Result<Point, Stop> {
         let (length, width) = self.shape(panel)?.extent();
         let hung = self.graph.members[panel].hangs.is_some();
         Ok(if hung {

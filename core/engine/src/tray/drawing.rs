@@ -28,7 +28,7 @@ impl Tray {
             caliper: board.caliper,
             hinge: board.hinge,
         };
-        refuse_what_is_not_made_yet(numbers)?;
+        refuse_items_on_one_another(numbers)?;
         let mut drawn: Vec<Option<usize>> = vec![None; numbers.graph.members.len()];
         for member in 0..numbers.graph.members.len() {
             if numbers.panel_exists(member)? {
@@ -163,6 +163,7 @@ impl Tray {
         let rect = numbers.rect(member)?;
         let named = numbers.graph.openings[member].on;
         let panel = drawn[named].expect("an opening exists only where its panel does");
+        let turned = numbers.is_turned(member)?;
         let form = numbers.form(member);
         let bite = match numbers.opening_entry(member) {
             OpeningEntry::Hole(_) if !form.curved => {
@@ -184,6 +185,7 @@ impl Tray {
             member,
             panel,
             item: named.item,
+            turned,
             rect,
             form,
             cut,
@@ -279,24 +281,18 @@ fn slot_cut<'a>(
     }
 }
 
-/// What the language can say and this version cannot cut.
-fn refuse_what_is_not_made_yet(numbers: &mut Numbers) -> Result<(), Stop> {
-    let sheet = numbers.sheet();
-    for (_, opening) in sheet.openings.iter() {
-        match opening {
-            OpeningEntry::Slot(slot) if slot.item.is_none() && numbers.job.items.len() > 1 => {
-                if slot.place == Some(SlotPlace::Rows) {
-                    return Err(Stop::NotYet("rows of openings".to_owned()));
-                }
-                let message = "the openings of all items would lie on one another";
-                let label = "write `place: Rows`, or a slot for each `item`";
-                return Err(Stop::fault(Fault::new(
-                    slot.on.place.clone(),
-                    message,
-                    label,
-                )));
-            }
-            _ => {}
+/// A slot for every item lies in one place, unless it is set out in rows.
+fn refuse_items_on_one_another(numbers: &Numbers) -> Result<(), Stop> {
+    for (_, opening) in numbers.sheet().openings.iter() {
+        let OpeningEntry::Slot(slot) = opening else {
+            continue;
+        };
+        let in_rows = slot.place == Some(SlotPlace::Rows);
+        if slot.item.is_none() && !in_rows && numbers.job.items.len() > 1 {
+            let message = "the openings of all items would lie on one another";
+            let label = "write `place: Rows`, or a slot for each `item`";
+            let place = slot.on.place.clone();
+            return Err(Stop::fault(Fault::new(place, message, label)));
         }
     }
     Ok(())

@@ -80,6 +80,7 @@ fn item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
         width,
         depth,
         shape: ItemShape::Rectangle,
+        turns: false,
         place: 0..0,
     }
 }

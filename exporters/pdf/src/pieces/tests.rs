@@ -69,6 +69,7 @@ fn circle() -> Vec<Piece> {
         holes: Vec::new(),
         open_cuts: Vec::new(),
         creases: Vec::new(),
+        labels: Vec::new(),
         dimensions: Vec::new(),
     })
 }

@@ -69,6 +69,7 @@ impl Made {
             }],
             open_cuts: vec![contour(&[slot[0], slot[2]], false)],
             creases,
+            labels: Vec::new(),
             dimensions: Vec::new(),
         }
     }

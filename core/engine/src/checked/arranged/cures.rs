@@ -1,0 +1,191 @@
+//! What would make the openings of a job fit.
+//!
+//! Given a style and a job whose openings do not fit; gives words for the maker. Every cure named is one with which the
+//! engine has set the openings out; a cure that helps in theory and was not found is not named.
+
+use crate::geometry::TOUCH_MM;
+use crate::job::{Answer, BoxSize, Job, Setting, Unit};
+use crate::numbers::Numbers;
+use crate::style::Style;
+use crate::wording::{list, setting};
+
+/// Steps of search for each trial: a cure that is hard to find is not worth naming.
+// Derived: some 50 trials of at most 5 ms.
+const STEPS: usize = 5_000;
+
+/// No thinner web is advised.
+// Source: common practice, none published.
+const THINNEST_WEB_MM: f64 = 2.0;
+
+/// No box is searched beyond so many times the size.
+// Source: common practice, none published: whoever needs more has another box, not a larger one.
+const LARGEST_BOX: f64 = 3.0;
+
+/// Steps in which figures are advised.
+// Source: common practice, none published.
+fn grid(unit: Unit) -> f64 {
+    match unit {
+        Unit::Millimetre => 0.1,
+        Unit::Inch => 0.254,
+    }
+}
+
+/// The cures in words.
+pub(super) fn of(style: &Style, job: &Job) -> String {
+    let trial = Trial { style, job };
+    let mut helps = Vec::new();
+    let mut fails = Vec::new();
+    match trial.turning() {
+        Some(words) => helps.push(words),
+        None if job.items.iter().all(|item| item.turns) => {}
+        None => fails.push("turning"),
+    }
+    match trial.thinner_web() {
+        Some(words) => helps.push(words),
+        None => fails.push("a thinner web"),
+    }
+    helps.extend(trial.larger_box());
+    let mut words = if helps.is_empty() {
+        "fewer or smaller items".to_owned()
+    } else {
+        format!("{} would do", helps.join(", or "))
+    };
+    if !fails.is_empty() {
+        words.push_str(&format!("; tried in vain: {}", fails.join(", ")));
+    }
+    words
+}
+
+/// A job that may be changed and tried.
+struct Trial<'a> {
+    style: &'a Style,
+    job: &'a Job,
+}
+
+impl Trial<'_> {
+    fn fits(&self, job: &Job) -> bool {
+        let Ok(mut numbers) = Numbers::set_up(self.style, job) else {
+            return false;
+        };
+        numbers.search_steps = STEPS;
+        (0..numbers.graph.openings.len()).all(|opening| {
+            let arrangement = numbers.arrangement(opening);
+            arrangement.is_ok_and(|found| found.is_none_or(|found| !found.fails()))
+        })
+    }
+
+    /// Lets items lie a quarter turn round: those that had to when all of them might, with the repeats of the same line.
+    fn turning(&self) -> Option<String> {
+        let mut all = self.job.clone();
+        all.items.iter_mut().for_each(|item| item.turns = true);
+        let turned = self.turned(&all)?;
+        let mut few = self.job.clone();
+        let mut named: Vec<String> = Vec::new();
+        for item in 0..few.items.len() {
+            let line = few.items[item].place.clone();
+            let lines_turned = turned
+                .iter()
+                .any(|&other| self.job.items[other].place == line);
+            if lines_turned && !self.job.items[item].turns {
+                few.items[item].turns = true;
+                let first = self.job.items.iter().find(|other| other.place == line);
+                let name = format!("\"{}\"", first.map_or("", |first| &first.name));
+                if !named.contains(&name) {
+                    named.push(name);
+                }
+            }
+        }
+        let enough = !named.is_empty() && self.fits(&few);
+        enough.then(|| format!("turn=#true for {}", list(&named)))
+    }
+
+    /// The items that lie turned when a job's openings are set out; none when they do not fit.
+    fn turned(&self, job: &Job) -> Option<Vec<usize>> {
+        let mut numbers = Numbers::set_up(self.style, job).ok()?;
+        numbers.search_steps = STEPS;
+        let mut turned = Vec::new();
+        for opening in 0..numbers.graph.openings.len() {
+            let found = numbers.arrangement(opening).ok()?;
+            if found.is_some_and(|found| found.fails()) {
+                return None;
+            }
+            if numbers.is_turned(opening).ok()? {
+                turned.extend(numbers.graph.openings[opening].item);
+            }
+        }
+        Some(turned)
+    }
+
+    /// The widest web less than the one asked with which they fit.
+    fn thinner_web(&self) -> Option<String> {
+        let mut numbers = Numbers::set_up(self.style, self.job).ok()?;
+        let web = numbers.house_length("web").ok()?;
+        let unit = self.job.unit;
+        let with = |steps: usize| {
+            let mut job = self.job.clone();
+            job.settings.retain(|setting| setting.name != "web");
+            job.settings.push(Setting {
+                name: "web".to_owned(),
+                answer: Answer::Length(steps as f64 * grid(unit)),
+                place: 0..0,
+            });
+            job
+        };
+        let least = (THINNEST_WEB_MM / grid(unit)).ceil() as usize;
+        let most = ((web - TOUCH_MM) / grid(unit)).floor() as usize;
+        let thinner = most.checked_sub(least)?;
+        // From the widest downwards: the first that fits, by halves.
+        let down = least_that(thinner, |down| self.fits(&with(most - down)))?;
+        let found = (most - down) as f64 * grid(unit);
+        Some(format!("set \"web\"={}", setting(found, unit)))
+    }
+
+    /// The next larger boxes: longer, or wider.
+    fn larger_box(&self) -> Vec<String> {
+        let BoxSize { length, width, .. } = self.job.box_size;
+        let unit = self.job.unit;
+        let longer = |job: &mut Job, to: f64| job.box_size.length = to;
+        let wider = |job: &mut Job, to: f64| job.box_size.width = to;
+        let longer = self.grown(length, length * LARGEST_BOX, longer);
+        let wider = self.grown(width, length, wider);
+        let sides = [("length", longer), ("width", wider)];
+        sides
+            .into_iter()
+            .filter_map(|(side, to)| Some(format!("box {side}={}", setting(to?, unit))))
+            .collect()
+    }
+
+    /// The least side with which they fit.
+    fn grown(&self, from: f64, most: f64, grow: impl Fn(&mut Job, f64)) -> Option<f64> {
+        let grid = grid(self.job.unit);
+        let first = (from / grid).floor() + 1.0;
+        let steps = ((most + TOUCH_MM) / grid).floor() - first;
+        let side = |step: usize| (first + step as f64) * grid;
+        let fits = |step: usize| {
+            let mut job = self.job.clone();
+            grow(&mut job, side(step));
+            self.fits(&job)
+        };
+        (steps >= 0.0)
+            .then(|| least_that(steps as usize, fits))
+            .flatten()
+            .map(side)
+    }
+}
+
+/// The least number up to `most` for which something holds, if it holds for `most` and for all above the least.
+fn least_that(most: usize, holds: impl Fn(usize) -> bool) -> Option<usize> {
+    if !holds(most) {
+        return None;
+    }
+    let (mut low, mut high) = (0, most);
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if holds(middle) {
+            high = middle;
+        } else {
+            low = middle + 1;
+        }
+    }
+    Some(high)
+}

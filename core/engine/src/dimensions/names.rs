@@ -1,0 +1,100 @@
+//! What is written into the openings, so that nobody mixes them up on the card.
+//!
+//! Given the names and the rectangles that they belong to, and the blank's lines; gives each name a free place in its
+//! rectangle. It moves nothing, and a name that finds no place is left out.
+
+use traywright_document::{Extent, Flat, Label, Point};
+
+use super::room::{Rect, Room};
+
+/// Heights of the words, the largest first.
+// Source: ISO 3098-1, nominal sizes of lettering (the series is from memory).
+const HEIGHTS: [f64; 3] = [3.5, 2.5, 1.8];
+/// Least distance from the words to a line.
+const CLEAR: f64 = 1.2;
+/// Places tried in each direction, the middle among them.
+const TRIED: u32 = 25;
+
+/// Writes each name into its rectangle, as large and as near to its middle as the lines allow.
+///
+/// The dimensions and labels that `flat` may already carry are not looked at.
+pub fn name(named: &[(String, Extent)], flat: &Flat) -> Vec<Label> {
+    let room = Room::new(flat);
+    let label = |(text, inside): &(String, Extent)| label(text, inside, &room);
+    named.iter().filter_map(label).collect()
+}
+
+/// The room that a label takes.
+pub(super) fn words(label: &Label) -> Rect {
+    let half = width(&label.text, label.height) / 2.0;
+    Rect {
+        least: Point {
+            x: label.at.x - half,
+            y: label.at.y,
+        },
+        most: Point {
+            x: label.at.x + half,
+            y: label.at.y + label.height,
+        },
+    }
+}
+
+fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
+    let middle = Point {
+        x: (inside.least.x + inside.most.x) / 2.0,
+        y: (inside.least.y + inside.most.y) / 2.0,
+    };
+    HEIGHTS.into_iter().find_map(|height| {
+        let label = |at: Point| Label {
+            text: text.to_owned(),
+            at,
+            height,
+        };
+        let free = |label: &Label| {
+            // Letters such as g and p reach below the foot.
+            let words = words(label);
+            let words = Rect {
+                least: Point {
+                    y: words.least.y - height / 3.0,
+                    ..words.least
+                },
+                ..words
+            };
+            let border = words.wider(CLEAR, CLEAR);
+            let lies_inside = border.least.x >= inside.least.x
+                && border.most.x <= inside.most.x
+                && border.least.y >= inside.least.y
+                && border.most.y <= inside.most.y;
+            lies_inside && !room.has_blank(border)
+        };
+        let away =
+            |label: &Label| (label.at.x - middle.x).hypot(label.at.y + height / 2.0 - middle.y);
+        let free = places(inside, height).map(label).filter(free);
+        free.min_by(|one, other| away(one).total_cmp(&away(other)))
+    })
+}
+
+/// Feet of words all over a rectangle, lower ones first.
+fn places(inside: &Extent, height: f64) -> impl Iterator<Item = Point> {
+    let Extent { least, most } = *inside;
+    let part = |step: u32| f64::from(step) / f64::from(TRIED - 1);
+    let place = move |(row, column)| Point {
+        x: least.x + (most.x - least.x) * part(column),
+        y: least.y + (most.y - least.y) * part(row) - height / 2.0,
+    };
+    let rows = (0..TRIED).flat_map(|row| (0..TRIED).map(move |column| (row, column)));
+    rows.map(place)
+}
+
+/// How wide words run at most.
+// Source: DejaVu Sans, horizontal metrics: a lower-case letter is 0.84 of a capital's height wide on average (computed over
+// a to z), a figure 0.872, an `m` 1.34; common names stay below this.
+fn width(text: &str, height: f64) -> f64 {
+    let letter = |letter: char| match letter {
+        'm' | 'w' | 'M' | 'W' => 1.4,
+        'i' | 'j' | 'l' | '.' | ' ' => 0.5,
+        letter if letter.is_uppercase() || !letter.is_ascii() => 1.1,
+        _ => 0.9,
+    };
+    text.chars().map(letter).sum::<f64>() * height
+}

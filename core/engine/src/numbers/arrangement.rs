@@ -1,0 +1,352 @@
+//! How the openings of a slot are set out on its panel: in rows, or packed where rows do not fit.
+//!
+//! Given the slot's openings, their field and the web; gives a place for each. Where nothing fits they are laid out all
+//! the same, beyond the field, with what is missing: that is judged elsewhere.
+
+use std::rc::Rc;
+
+use super::openings::Rect;
+use super::rows;
+use super::{Key, Known, Numbers, Stop};
+use crate::finding::Fault;
+use crate::geometry::{Point, TOUCH_MM, Vector};
+use crate::packing::{Laid, MOST_PIECES, Packing, Piece, pack};
+use crate::style::text::{SlotEntry, SlotPlace};
+
+/// Steps after which the search for a packing is given up.
+// Derived: a step takes one to two microseconds, so that a search ends within half a second on a slow machine.
+pub(crate) const MOST_STEPS: usize = 200_000;
+
+/// The openings of one slot on one panel.
+#[derive(Clone, Debug)]
+pub(crate) struct Arrangement {
+    pub(crate) openings: Vec<Placed>,
+    /// Where they may lie; none on a panel with an inner corner, where only one opening can be placed.
+    pub(crate) field: Option<Rect>,
+    pub(crate) outcome: Outcome,
+}
+
+/// An opening in its place.
+#[derive(Clone, Debug)]
+pub(crate) struct Placed {
+    pub(crate) opening: usize,
+    pub(crate) rect: Rect,
+    /// Whether its item's length lies along the panel's y.
+    pub(crate) turned: bool,
+}
+
+/// How they were set out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Outcome {
+    /// In rows, in the order of the job.
+    InRows,
+    /// Packed, in another order.
+    Packed,
+    /// Not at all: so much is missing to the best rows, along the field's length and its width.
+    DoesNotFit { lacks: [f64; 2], search: Verdict },
+}
+
+/// What is known beyond the rows when they do not fit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Verdict {
+    /// No other arrangement fits either.
+    Impossible,
+    /// The search was given up after so many steps.
+    GivenUp(usize),
+    /// There are too many openings to search for one.
+    TooMany,
+}
+
+/// What is to be set out.
+struct Task {
+    openings: Vec<usize>,
+    /// What each takes of the card, finger notches included, as the job writes its item.
+    pieces: Vec<Piece>,
+    /// The openings' own sizes, as the job writes their items.
+    sizes: Vec<[f64; 2]>,
+    field: Rect,
+    web: f64,
+}
+
+impl<'a> Numbers<'a> {
+    /// The arrangement that an opening belongs to, if the engine places it.
+    pub(crate) fn arrangement(&mut self, opening: usize) -> Result<Option<Rc<Arrangement>>, Stop> {
+        let slot = self.slot_entry(opening);
+        let in_rows = |slot: &&SlotEntry| slot.place == Some(SlotPlace::Rows) && slot.at.is_none();
+        let Some(slot) = slot.filter(in_rows) else {
+            return Ok(None);
+        };
+        let member = &self.graph.openings[opening];
+        let (entry, panel) = (member.entry, member.on);
+        let mut openings = Vec::new();
+        for other in self.graph.openings_of(entry) {
+            if self.graph.openings[other].on == panel && self.opening_exists(other)? {
+                openings.push(other);
+            }
+        }
+        let Some(&first) = openings.first() else {
+            return Ok(None);
+        };
+        let known = self.by_need(Key::Arrangement(first), |numbers| {
+            let arrangement = numbers.arrange(slot, panel, openings)?;
+            Ok(Known::Arrangement(Rc::new(arrangement)))
+        })?;
+        let Known::Arrangement(arrangement) = known else {
+            unreachable!("an arrangement is kept as one, not as {known:?}")
+        };
+        Ok(Some(arrangement))
+    }
+
+    fn arrange(
+        &mut self,
+        slot: &'a SlotEntry,
+        panel: usize,
+        openings: Vec<usize>,
+    ) -> Result<Arrangement, Stop> {
+        let web = self.house_length("web")?;
+        let field = self.field(slot, panel, &openings)?;
+        let (mut pieces, mut sizes) = (Vec::new(), Vec::new());
+        for &opening in &openings {
+            let size = self.size_as_written(opening)?;
+            let (length, width) = self.size_with_notches(opening, size);
+            pieces.push(Piece {
+                length,
+                width,
+                // The notches of a square stay where they are.
+                turns: self.may_turn(opening) && size.0 != size.1,
+            });
+            sizes.push([size.0, size.1]);
+        }
+        if let ([opening], [piece], [size]) = (&openings[..], &pieces[..], &sizes[..]) {
+            let middle = self.middle(panel)?;
+            let turned = must_turn(*piece, field);
+            return Ok(Arrangement {
+                openings: vec![Placed {
+                    opening: *opening,
+                    rect: upright(middle, *size, turned),
+                    turned,
+                }],
+                field,
+                outcome: Outcome::InRows,
+            });
+        }
+        let Some(field) = field else {
+            let message = "rows of openings need a panel without an inner corner";
+            let label = "give each item a slot of its own, with `at`";
+            return Err(Stop::fault(Fault::new(
+                slot.on.place.clone(),
+                message,
+                label,
+            )));
+        };
+        let task = Task {
+            openings,
+            pieces,
+            sizes,
+            field,
+            web,
+        };
+        Ok(task.set_out(self.search_steps))
+    }
+
+    /// Whether an opening's item may lie a quarter turn round.
+    fn may_turn(&self, opening: usize) -> bool {
+        let item = self.graph.openings[opening].item;
+        item.and_then(|item| self.job.items.get(item))
+            .is_some_and(|item| item.turns)
+    }
+
+    /// Whether an opening's item lies a quarter turn from how the job writes it.
+    pub(crate) fn is_turned(&mut self, opening: usize) -> Result<bool, Stop> {
+        if !self.may_turn(opening) {
+            return Ok(false);
+        }
+        let arrangement = self.arrangement(opening)?;
+        Ok(arrangement.is_some_and(|arrangement| arrangement.place_of(opening).turned))
+    }
+}
+
+impl Arrangement {
+    /// Where one of its openings lies.
+    pub(crate) fn place_of(&self, opening: usize) -> &Placed {
+        let own = self
+            .openings
+            .iter()
+            .find(|placed| placed.opening == opening);
+        own.expect("an opening lies in its own arrangement")
+    }
+
+    /// Whether an opening is one of them.
+    pub(crate) fn has(&self, opening: usize) -> bool {
+        self.openings.iter().any(|placed| placed.opening == opening)
+    }
+
+    /// Whether several openings do not fit. Of one alone the webs tell more.
+    pub(crate) fn fails(&self) -> bool {
+        matches!(self.outcome, Outcome::DoesNotFit { .. })
+    }
+}
+
+/// Whether one opening, in the middle of its panel, fits turned and only so.
+fn must_turn(piece: Piece, field: Option<Rect>) -> bool {
+    let fits = |length: f64, width: f64| {
+        field.is_none_or(|field| {
+            length <= field.length + TOUCH_MM && width <= field.width + TOUCH_MM
+        })
+    };
+    let Piece { length, width, .. } = piece;
+    piece.turns && !fits(length, width) && fits(width, length)
+}
+
+fn upright(centre: Point, [length, width]: [f64; 2], turned: bool) -> Rect {
+    let (length, width) = if turned {
+        (width, length)
+    } else {
+        (length, width)
+    };
+    Rect {
+        centre,
+        length,
+        width,
+    }
+}
+
+impl Task {
+    fn set_out(&self, most_steps: usize) -> Arrangement {
+        let size = [self.field.length, self.field.width];
+        let sizes: Vec<[f64; 2]> = self
+            .pieces
+            .iter()
+            .map(|piece| [piece.length, piece.width])
+            .collect();
+        let rows = rows::lay(&sizes, size, self.web);
+        if rows.lacks == [0.0; 2] {
+            return self.in_rows(&rows.middles, Outcome::InRows);
+        }
+        let search = match self.pack(most_steps) {
+            Some(Packing::Found(laid)) => return self.packed(&laid),
+            Some(Packing::Impossible) => Verdict::Impossible,
+            Some(Packing::Unsettled) => Verdict::GivenUp(most_steps),
+            None => Verdict::TooMany,
+        };
+        let outcome = Outcome::DoesNotFit {
+            lacks: rows.lacks,
+            search,
+        };
+        self.in_rows(&rows.middles, outcome)
+    }
+
+    fn in_rows(&self, middles: &[Vector], outcome: Outcome) -> Arrangement {
+        let corner = self.field.corners()[0];
+        let places = self.openings.iter().zip(&self.sizes).zip(middles);
+        let placed = places.map(|((&opening, &size), &middle)| Placed {
+            opening,
+            rect: upright(corner + middle, size, false),
+            turned: false,
+        });
+        Arrangement {
+            openings: placed.collect(),
+            field: Some(self.field),
+            outcome,
+        }
+    }
+
+    /// Searches for a packing: with the web on each of them and on the field, they may touch.
+    fn pack(&self, most_steps: usize) -> Option<Packing> {
+        if self.pieces.len() > MOST_PIECES {
+            return None;
+        }
+        let grown: Vec<Piece> = self
+            .pieces
+            .iter()
+            .map(|piece| Piece {
+                length: piece.length + self.web,
+                width: piece.width + self.web,
+                turns: piece.turns,
+            })
+            .collect();
+        let field = [self.field.length + self.web, self.field.width + self.web];
+        Some(pack(&grown, field, most_steps))
+    }
+
+    fn packed(&self, laid: &[Laid]) -> Arrangement {
+        let turned = |(piece, laid): (&Piece, &Laid)| {
+            upright(Point::ORIGIN, [piece.length, piece.width], laid.turned)
+        };
+        let taken: Vec<Rect> = self.pieces.iter().zip(laid).map(turned).collect();
+        let runs = |begin: fn(&Laid) -> f64, size: fn(&Rect) -> f64| -> Vec<Run> {
+            let run = |(laid, rect)| Run {
+                begin: begin(laid),
+                length: size(rect) + self.web,
+            };
+            laid.iter().zip(&taken).map(run).collect()
+        };
+        let along = evened(
+            &runs(|laid| laid.x, |rect| rect.length),
+            self.field.length + self.web,
+        );
+        let across = evened(
+            &runs(|laid| laid.y, |rect| rect.width),
+            self.field.width + self.web,
+        );
+        let corner = self.field.corners()[0];
+        let places = self.openings.iter().enumerate().map(|(index, &opening)| {
+            let taken = taken[index];
+            let middle = Vector::new(
+                along[index] + taken.length / 2.0,
+                across[index] + taken.width / 2.0,
+            );
+            let turned = laid[index].turned;
+            Placed {
+                opening,
+                rect: upright(corner + middle, self.sizes[index], turned),
+                turned,
+            }
+        });
+        Arrangement {
+            openings: places.collect(),
+            field: Some(self.field),
+            outcome: Outcome::Packed,
+        }
+    }
+}
+
+/// What a piece takes along one direction.
+struct Run {
+    begin: f64,
+    length: f64,
+}
+
+/// Begins of runs with the room that is left shared out between them, so that what lay after another stays after it.
+// Derived: each run may begin from `least` (all before it pushed to the start) to `most` (all after it pushed to the end);
+// of two in a chain the later one takes the larger part of its way, so that their distance only grows.
+fn evened(runs: &[Run], room: f64) -> Vec<f64> {
+    let before = |one: usize, other: usize| {
+        runs[one].begin + runs[one].length <= runs[other].begin + TOUCH_MM
+    };
+    let mut order: Vec<usize> = (0..runs.len()).collect();
+    order.sort_by(|&one, &other| runs[one].begin.total_cmp(&runs[other].begin));
+    let mut least = vec![(0.0_f64, 1_usize); runs.len()];
+    for (place, &run) in order.iter().enumerate() {
+        for &other in order[..place].iter().filter(|&&other| before(other, run)) {
+            let (begin, rank) = least[other];
+            least[run].0 = least[run].0.max(begin + runs[other].length);
+            least[run].1 = least[run].1.max(rank + 1);
+        }
+    }
+    let mut most: Vec<(f64, usize)> = runs.iter().map(|run| (room - run.length, 1)).collect();
+    for (place, &run) in order.iter().enumerate().rev() {
+        for &other in order[place + 1..]
+            .iter()
+            .filter(|&&other| before(run, other))
+        {
+            let (begin, rank) = most[other];
+            most[run].0 = most[run].0.min(begin - runs[run].length);
+            most[run].1 = most[run].1.max(rank + 1);
+        }
+    }
+    let share = |(&(least, rank), &(most, rest)): (&(f64, usize), &(f64, usize))| {
+        least + (most - least) * rank as f64 / (rank + rest) as f64
+    };
+    least.iter().zip(&most).map(share).collect()
+}

@@ -1,0 +1,184 @@
+//! The part of a panel in which openings may be set out.
+//!
+//! Given a slot of the style and its openings on one panel, gives the largest upright rectangle that keeps clear of all
+//! edges: of what stands folded behind them, of the opening's own flaps, and of the web. Sets out nothing.
+
+use super::openings::Rect;
+use super::{Numbers, Stop};
+use crate::geometry::{Point, TOUCH_MM, Vector};
+use crate::style::graph::Carrier;
+use crate::style::names::Scope;
+use crate::style::text::{SlotCut, SlotEntry};
+
+/// Narrowings of the search for the largest rectangle in each direction.
+// Derived: each leaves two thirds, and (2/3)^72 of 5 m is below what counts as one place.
+const NARROWINGS: usize = 72;
+
+/// What lies on one side of a line: the places with `inwards` · place of at least `from`.
+struct HalfPlane {
+    inwards: Vector,
+    from: f64,
+}
+
+impl<'a> Numbers<'a> {
+    /// The field of a slot's openings on a panel; none when the panel has an inner corner.
+    // Source: the specification of the styles, section 2: the layers behind an edge, the inner half of the opening's own
+    // flap, and the edge web. The flap counts whatever the cut, so that another cut moves no opening.
+    pub(super) fn field(
+        &mut self,
+        slot: &'a SlotEntry,
+        panel: usize,
+        openings: &[usize],
+    ) -> Result<Option<Rect>, Stop> {
+        let own = match slot.cut {
+            SlotCut::Job => self.inner(90.0),
+            SlotCut::Open | SlotCut::Uncut => 0.0,
+        };
+        let web = self.house_length("edge-web")?;
+        let shape = self.shape(panel)?;
+        let count = shape.corners.len();
+        let mut planes = Vec::new();
+        for (index, corner) in shape.corners.iter().enumerate() {
+            let way = (shape.corners[(index + 1) % count].at - corner.at).unit();
+            let after =
+                shape.corners[(index + 2) % count].at - shape.corners[(index + 1) % count].at;
+            if way.cross(after.unit()) < -TOUCH_MM {
+                return Ok(None);
+            }
+            let behind = match &corner.edge {
+                Some(edge) => self.stands_behind(slot, panel, edge, openings)?,
+                None => None,
+            };
+            let border = behind.map_or(0.0, |behind| behind + own) + web;
+            let inwards = way.left();
+            planes.push(HalfPlane {
+                inwards,
+                from: (corner.at - Point::ORIGIN).dot(inwards) + border,
+            });
+        }
+        Ok(Some(largest_rectangle(&planes)))
+    }
+
+    /// How far what stands folded behind an edge reaches inwards from its line, if the style says so.
+    fn stands_behind(
+        &mut self,
+        slot: &'a SlotEntry,
+        panel: usize,
+        edge: &str,
+        openings: &[usize],
+    ) -> Result<Option<f64>, Stop> {
+        let hung: Vec<usize> = self.graph.hung_on(Carrier::Panel(panel), edge).collect();
+        let mut farthest: Option<f64> = None;
+        for (key, stack) in slot.stacks.iter() {
+            let entry = self.sheet().panels.position(&key.word);
+            let mut outer = (key.word == edge).then_some(0.0);
+            for &member in &hung {
+                let named = &self.graph.members[member];
+                let meant =
+                    Some(named.entry) == entry || named.name == key.word || key.word == edge;
+                if meant && self.panel_exists(member)? {
+                    let fold_deg = self.fold_deg(member)?;
+                    outer = Some(self.outer(fold_deg.abs()));
+                }
+            }
+            let Some(outer) = outer else {
+                continue;
+            };
+            for &opening in openings {
+                let reach = self.amount(stack, Scope::Opening(opening))? - outer;
+                farthest = Some(farthest.map_or(reach, |other: f64| other.max(reach)));
+            }
+        }
+        Ok(farthest)
+    }
+}
+
+/// The largest upright rectangle on the right side of all lines; turned inside out where there is none.
+fn largest_rectangle(planes: &[HalfPlane]) -> Rect {
+    let along_x = |plane: &&HalfPlane| plane.inwards.y.abs() < TOUCH_MM;
+    let bound = |right: bool| {
+        let bounds = planes.iter().filter(along_x);
+        let bounds = bounds.filter(move |plane| (plane.inwards.x < 0.0) == right);
+        bounds.map(|plane| plane.from / plane.inwards.x)
+    };
+    let left = bound(false).fold(f64::NEG_INFINITY, f64::max);
+    let right = bound(true).fold(f64::INFINITY, f64::min);
+    let slanting = planes
+        .iter()
+        .any(|plane| plane.inwards.x.abs() >= TOUCH_MM && plane.inwards.y.abs() >= TOUCH_MM);
+    if !slanting {
+        return between(planes, left, right);
+    }
+    let reach = widest(planes);
+    let (least, most) = (left.max(reach[0]), right.min(reach[1]));
+    let best_right = |left: f64| {
+        let right = peak(left, most, |right| worth(&between(planes, left, right)));
+        between(planes, left, right)
+    };
+    let left = peak(least, most, |left| worth(&best_right(left)));
+    best_right(left)
+}
+
+/// Area where there is one; where there is none, how much is missing, below 0.
+fn worth(rect: &Rect) -> f64 {
+    if rect.width <= 0.0 {
+        rect.width
+    } else {
+        rect.length * rect.width
+    }
+}
+
+/// The rectangle as high as the lines let it be between two places along x.
+fn between(planes: &[HalfPlane], left: f64, right: f64) -> Rect {
+    let (mut lower, mut upper) = (f64::NEG_INFINITY, f64::INFINITY);
+    for HalfPlane { inwards, from } in planes {
+        if inwards.y.abs() < TOUCH_MM {
+            continue;
+        }
+        let nearest = if inwards.x > 0.0 { left } else { right };
+        // Along a level line x says nothing, however far it reaches.
+        let across = if inwards.x.abs() < TOUCH_MM {
+            0.0
+        } else {
+            inwards.x * nearest
+        };
+        let level = (from - across) / inwards.y;
+        if inwards.y > 0.0 {
+            lower = lower.max(level);
+        } else {
+            upper = upper.min(level);
+        }
+    }
+    Rect {
+        centre: Point::new((left + right) / 2.0, (lower + upper) / 2.0),
+        length: right - left,
+        width: upper - lower,
+    }
+}
+
+/// Ends along x of the corners at which two lines meet, beyond which nothing lies.
+fn widest(planes: &[HalfPlane]) -> [f64; 2] {
+    let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
+    for (index, one) in planes.iter().enumerate() {
+        let other = &planes[(index + 1) % planes.len()];
+        let cross = one.inwards.cross(other.inwards);
+        if cross.abs() > TOUCH_MM {
+            let x = (one.from * other.inwards.y - other.from * one.inwards.y) / cross;
+            reach = [reach[0].min(x), reach[1].max(x)];
+        }
+    }
+    reach
+}
+
+/// Where a figure that rises and then falls is greatest.
+fn peak(mut from: f64, mut to: f64, figure: impl Fn(f64) -> f64) -> f64 {
+    for _ in 0..NARROWINGS {
+        let third = (to - from) / 3.0;
+        if figure(from + third) < figure(to - third) {
+            from += third;
+        } else {
+            to -= third;
+        }
+    }
+    (from + to) / 2.0
+}
