@@ -75,15 +75,10 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     report
         .measures
         .extend(measures::of_folded(job, &blank, &folded));
-    report
-        .findings
-        .extend(fits::judge_folded(style, job, &blank, &folded));
-    report
-        .findings
-        .extend(clears::judge(&tray, &slabs, &folded, job));
-    report
-        .findings
-        .extend(arranged::places(style, job, &tray, &blank, &folded));
+    let found = &mut report.findings;
+    found.extend(fits::judge_folded(style, job, &blank, &folded));
+    found.extend(clears::judge(&tray, &slabs, &folded, job));
+    found.extend(arranged::places(style, job, &tray, &blank, &folded));
     stop_at_errors(&mut report)?;
 
     let folding = Folding {

@@ -190,7 +190,6 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
 
 /// The openings lie where the specification says, or keep web and field where they are packed.
 fn judge_made(job: &Job, document: &Document, findings: &[Finding], tally: &mut Tally) {
-    let [corner, size] = arrangement::field(job);
     let slots = arrangement::slots(job);
     let holes: Vec<[[f64; 2]; 2]> = document.panels[0].holes.iter().map(extent).collect();
     assert_eq!(holes.len(), slots.len());
@@ -213,47 +212,47 @@ fn judge_made(job: &Job, document: &Document, findings: &[Finding], tally: &mut 
     tally.several += usize::from(slots.len() > 1);
     if packed {
         assert!(arrangement::spare_in_rows(job) < NEAR_TIE_MM, "{job:#?}");
-        let turned = document
-            .items
-            .iter()
-            .zip(&job.items)
-            .filter(|(item, asked)| {
-                assert!(asked.turns || !item.turned);
-                item.turned
-            });
+        judge_packed(job, &holes);
+        let items = document.items.iter().zip(&job.items);
+        let turned = items.filter(|(item, asked)| {
+            assert!(asked.turns || !item.turned);
+            item.turned
+        });
         tally.turned += usize::from(turned.count() > 0);
-        for (index, one) in holes.iter().enumerate() {
-            let inside = |axis: usize| {
-                one[0][axis] > corner[axis] - 1e-6
-                    && one[1][axis] < corner[axis] + size[axis] + 1e-6
-            };
-            assert!((0..2).all(inside), "{one:?} {corner:?} {size:?}");
-            let apart = |other: &[[f64; 2]; 2]| {
-                (0..2).any(|axis| {
-                    other[0][axis] > one[1][axis] + WEB - 1e-6
-                        || one[0][axis] > other[1][axis] + WEB - 1e-6
-                })
-            };
-            assert!(holes[..index].iter().all(apart), "{holes:?}");
-        }
     } else if slots.len() > 1 {
-        let middles: Vec<[f64; 2]> = holes
-            .iter()
-            .map(|hole| [0, 1].map(|axis| (hole[0][axis] + hole[1][axis]) / 2.0))
-            .collect();
-        let same = |best: &Vec<[f64; 2]>| {
-            let pairs = best.iter().zip(&middles);
-            pairs
-                .into_iter()
-                .all(|(one, other)| (0..2).all(|axis| (one[axis] - other[axis]).abs() < 1e-7))
-        };
-        let best = arrangement::in_rows(job);
-        assert!(
-            best.iter().any(same),
-            "{middles:?} is none of {best:?}; {job:#?}"
-        );
+        judge_rows(job, &holes);
     }
     judge_remarks(job, findings, packed);
+}
+
+fn judge_packed(job: &Job, holes: &[[[f64; 2]; 2]]) {
+    let [corner, size] = arrangement::field(job);
+    for (index, one) in holes.iter().enumerate() {
+        let inside = |axis: usize| {
+            one[0][axis] > corner[axis] - 1e-6 && one[1][axis] < corner[axis] + size[axis] + 1e-6
+        };
+        assert!((0..2).all(inside), "{one:?} {corner:?} {size:?}");
+        let apart = |other: &[[f64; 2]; 2]| {
+            (0..2).any(|axis| {
+                other[0][axis] > one[1][axis] + WEB - 1e-6
+                    || one[0][axis] > other[1][axis] + WEB - 1e-6
+            })
+        };
+        assert!(holes[..index].iter().all(apart), "{holes:?}");
+    }
+}
+
+fn judge_rows(job: &Job, holes: &[[[f64; 2]; 2]]) {
+    let middle = |hole: &[[f64; 2]; 2]| [0, 1].map(|axis| (hole[0][axis] + hole[1][axis]) / 2.0);
+    let middles: Vec<[f64; 2]> = holes.iter().map(middle).collect();
+    let near = |(one, other): (&[f64; 2], &[f64; 2])| {
+        (0..2).all(|axis| (one[axis] - other[axis]).abs() < 1e-7)
+    };
+    let best = arrangement::in_rows(job);
+    assert!(
+        best.iter().any(|best| best.iter().zip(&middles).all(near)),
+        "{middles:?} is none of {best:?}; {job:#?}"
+    );
 }
 
 /// The remarks are those of the formulas.

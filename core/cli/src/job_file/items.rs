@@ -70,15 +70,7 @@ fn one(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<(Item, usize)> {
     };
     let (item_length, item_width, item_depth) =
         (measure("length"), measure("width"), measure("depth"));
-    let known = [
-        ("rectangle", ItemShape::Rectangle),
-        ("oval", ItemShape::Oval),
-        ("round", ItemShape::Round),
-    ];
-    let shape = match node.property("shape") {
-        Some(entry) => choice(entry, &known, faults),
-        None => Some(ItemShape::Rectangle),
-    };
+    let shape = shape(node, faults);
     let repeats = match node.property("count") {
         Some(entry) => count(entry, MOST_OPENINGS, faults),
         None => Some(1),
@@ -103,6 +95,18 @@ fn one(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<(Item, usize)> {
         return None;
     }
     Some((item, repeats?))
+}
+
+fn shape(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<ItemShape> {
+    let known = [
+        ("rectangle", ItemShape::Rectangle),
+        ("oval", ItemShape::Oval),
+        ("round", ItemShape::Round),
+    ];
+    match node.property("shape") {
+        Some(entry) => choice(entry, &known, faults),
+        None => Some(ItemShape::Rectangle),
+    }
 }
 
 fn not_round(node: &Node<'_>, faults: &mut Vec<Fault>) {

@@ -284,8 +284,8 @@ fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
 }
 
 /// How the drawing shows it.
-fn mirror(style: &Style, face: DrawnFace) -> &'static str {
-    match (style.sheet.stands, face) {
+fn mirror(style: &Style, drawn: DrawnFace) -> &'static str {
+    match (style.sheet.stands, drawn) {
         (Stands::DeckUp, DrawnFace::Inside) => {
             "The drawing is its mirror image: it shows the inside, with the far row at the bottom"
         }

@@ -118,14 +118,14 @@ impl<'a> Numbers<'a> {
             sizes.push([size.0, size.1]);
         }
         if let ([opening], [piece], [size]) = (&openings[..], &pieces[..], &sizes[..]) {
-            let middle = self.middle(panel)?;
             let turned = must_turn(*piece, field);
+            let placed = Placed {
+                opening: *opening,
+                rect: upright(self.middle(panel)?, *size, turned),
+                turned,
+            };
             return Ok(Arrangement {
-                openings: vec![Placed {
-                    opening: *opening,
-                    rect: upright(middle, *size, turned),
-                    turned,
-                }],
+                openings: vec![placed],
                 field,
                 outcome: Outcome::InRows,
             });
@@ -133,11 +133,8 @@ impl<'a> Numbers<'a> {
         let Some(field) = field else {
             let message = "rows of openings need a panel without an inner corner";
             let label = "give each item a slot of its own, with `at`";
-            return Err(Stop::fault(Fault::new(
-                slot.on.place.clone(),
-                message,
-                label,
-            )));
+            let place = slot.on.place.clone();
+            return Err(Stop::fault(Fault::new(place, message, label)));
         };
         let task = Task {
             openings,
