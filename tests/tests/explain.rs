@@ -103,13 +103,24 @@ fn a_rule_tells_its_words_its_formula_and_its_cure() {
 fn styles_of_the_makers_own_are_explained_too() {
     let folder = tempfile::tempdir().expect("a temporary folder can be made");
     let shipped = fs::read_to_string(repository().join("designs/styles/single-slot.ron"));
-    let own = shipped.expect("the style is shipped").replace(
-        "    rules: {",
-        "    values: {\"grip\": \"2 * tab.reach - tuck\"},\n    \
-         choices: {\"hold\": {\"long\": \"tab.reach >= 20mm\", \"wide\": \"tab.span >= 90mm\"}},\n    \
-         rules: {\n        \"grip-weak\": Warning(when: \"hold is not wide\", need: \"min(grip, 1mm) > 90mm\", \
-         say: \"it grips by {value}, {limit} is right\"),",
-    );
+    let own = [
+        ("values", "\"grip\": \"2 * tab.reach - tuck\""),
+        (
+            "choices",
+            "\"grasp\": {\"long\": \"tab.reach >= 20mm\", \"wide\": \"tab.span >= 90mm\"}",
+        ),
+        (
+            "rules",
+            "\"grip-weak\": Warning(when: \"grasp is not wide\", need: \"min(grip, 1mm) > 90mm\", \
+             say: \"it grips by {value}, {limit} is right\")",
+        ),
+    ];
+    let shipped = shipped.expect("the style is shipped");
+    let own = own.into_iter().fold(shipped, |text, (section, entry)| {
+        let opens = format!("    {section}: {{");
+        assert!(text.contains(&opens), "single-slot has no {section}");
+        text.replace(&opens, &format!("{opens}\n        {entry},"))
+    });
     fs::write(folder.path().join("vial-rest.ron"), own).expect("a style can be written");
     let with_own = |code: &str| {
         run(
@@ -125,13 +136,13 @@ fn styles_of_the_makers_own_are_explained_too() {
         "VALUE",
         "min(grip, 1mm)",
         "2 * tab.reach - tuck",
-        "hold is not wide",
+        "grasp is not wide",
         "How far below the deck does the second fold end?",
     ] {
         assert!(flowing.contains(words), "{words} is missing:\n{flowing}");
     }
-    let choice = with_own("no-hold");
-    explains("no-hold", &choice);
+    let choice = with_own("no-grasp");
+    explains("no-grasp", &choice);
     assert!(
         choice.stdout.contains("tab.span >= 90mm"),
         "{}",
@@ -139,10 +150,7 @@ fn styles_of_the_makers_own_are_explained_too() {
     );
     // A rule that both styles have, word for word, is told once.
     let both = with_own("walls-too-low").stdout;
-    assert!(
-        both.contains("styles `single-slot` and `vial-rest`"),
-        "{both}"
-    );
+    assert!(both.contains("`single-slot` and `vial-rest`"), "{both}");
     assert_eq!(both.matches("What cures it").count(), 1, "{both}");
 }
 
