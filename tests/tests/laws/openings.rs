@@ -89,12 +89,19 @@ fn a_hole_where_a_flap_is_cut_from_is_refused() {
 
 #[test]
 fn a_hole_beyond_its_panel_is_refused() {
-    // Reasoning: what a hole takes beyond its panel is not that panel's card.
+    // Reasoning: what a hole takes beyond its panel is not that panel's card; over one edge it is a notch, over two it is
+    // neither.
     let job = job(BOX, ITEM, 0.29);
-    for y in ["side.reach - 1mm", "side.reach + 20mm"] {
-        let style = with_hole("side", ["10mm", "8mm"], ["0mm", y]);
-        assert_eq!(errors(&style, &job), ["openings-overlap"], "{y}");
+    for x in ["0mm", "side.span / 2"] {
+        let style = with_hole("side", ["10mm", "8mm"], [x, "side.reach + 20mm"]);
+        assert_eq!(errors(&style, &job), ["openings-overlap"], "{x}");
     }
+    let corner = with_hole(
+        "side",
+        ["10mm", "8mm"],
+        ["side.span / 2", "side.reach - 1mm"],
+    );
+    assert_eq!(errors(&corner, &job), ["openings-overlap"]);
 }
 
 #[test]
