@@ -99,10 +99,10 @@ fn a_rule_tells_its_words_its_formula_and_its_cure() {
     }
 }
 
-#[test]
-fn styles_of_the_makers_own_are_explained_too() {
-    let folder = tempfile::tempdir().expect("a temporary folder can be made");
+/// single-slot with a value, a choice and a rule more.
+fn vial_rest() -> String {
     let shipped = fs::read_to_string(repository().join("designs/styles/single-slot.ron"));
+    let shipped = shipped.expect("the style is shipped");
     let own = [
         ("values", "\"grip\": \"2 * tab.reach - tuck\""),
         (
@@ -115,12 +115,17 @@ fn styles_of_the_makers_own_are_explained_too() {
              say: \"it grips by {value}, {limit} is right\")",
         ),
     ];
-    let shipped = shipped.expect("the style is shipped");
-    let own = own.into_iter().fold(shipped, |text, (section, entry)| {
+    own.into_iter().fold(shipped, |text, (section, entry)| {
         let opens = format!("    {section}: {{");
         assert!(text.contains(&opens), "single-slot has no {section}");
         text.replace(&opens, &format!("{opens}\n        {entry},"))
-    });
+    })
+}
+
+#[test]
+fn styles_of_the_makers_own_are_explained_too() {
+    let folder = tempfile::tempdir().expect("a temporary folder can be made");
+    let own = vial_rest();
     fs::write(folder.path().join("vial-rest.ron"), own).expect("a style can be written");
     let with_own = |code: &str| {
         run(
