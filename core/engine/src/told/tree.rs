@@ -68,7 +68,7 @@ impl Style {
             sheet: &self.sheet,
             graph: &graph,
         };
-        growing.panels(&[0], "")
+        growing.panels(&[0], &[])
     }
 }
 
@@ -79,22 +79,29 @@ struct Growing<'s, 'g> {
 }
 
 impl<'s> Growing<'s, '_> {
-    /// Members of one family that hang on one parent, with all that hangs on them.
-    fn panels(self, members: &[usize], parent: &str) -> Branch<'s> {
+    /// Members of one family that hang on one parent, of those names, with all that hangs on them.
+    fn panels(self, members: &[usize], parent: &[&str]) -> Branch<'s> {
         let (name, panel) = &self.sheet.panels.0[self.graph.members[members[0]].entry];
         let (kind, when) = match panel {
             PanelEntry::Hinged(hinged) => (hinged_on(hinged, parent), hinged.when.as_ref()),
             _ => (BranchKind::Root, None),
         };
+        // A family is spoken of by its entry's name, or one of it by its own.
+        let mut called = vec![name.word.as_str()];
+        called.extend(
+            members
+                .iter()
+                .map(|&member| self.graph.members[member].name.as_str()),
+        );
         let edges = members
             .iter()
             .map(|&member| self.graph.members[member].edges.as_slice());
         let mut branches = self.hung(
-            &name.word,
+            &called,
             |on| matches!(on, Carrier::Panel(panel) if members.contains(&panel)),
         );
-        branches.extend(self.openings(&name.word, members));
-        branches.extend(self.tongues(&name.word, members.len()));
+        branches.extend(self.openings(&called, members));
+        branches.extend(self.tongues(&called));
         Branch {
             name: &name.word,
             kind,
@@ -105,8 +112,8 @@ impl<'s> Growing<'s, '_> {
         }
     }
 
-    /// The families on a carrier of that key, in the order of the file.
-    fn hung(self, key: &str, carries: impl Fn(Carrier) -> bool) -> Vec<Branch<'s>> {
+    /// The families on a carrier of those names, in the order of the file.
+    fn hung(self, called: &[&str], carries: impl Fn(Carrier) -> bool) -> Vec<Branch<'s>> {
         let hangs_here = |&member: &usize| {
             let hangs = self.graph.members[member].hangs.as_ref();
             hangs.is_some_and(|hang| carries(hang.on))
@@ -117,30 +124,31 @@ impl<'s> Growing<'s, '_> {
         });
         families
             .filter(|members| !members.is_empty())
-            .map(|members| self.panels(&members, key))
+            .map(|members| self.panels(&members, called))
             .collect()
     }
 
-    /// What is cut into panels of that key.
-    fn openings(self, key: &str, members: &[usize]) -> Vec<Branch<'s>> {
+    /// What is cut into panels of those names.
+    fn openings(self, called: &[&str], members: &[usize]) -> Vec<Branch<'s>> {
         let mut branches = Vec::new();
         for (entry, (name, opening)) in self.sheet.openings.0.iter().enumerate() {
             let mut openings = self.graph.openings_of(entry);
             openings.retain(|&opening| members.contains(&self.graph.openings[opening].on));
+            let mut count = openings.len();
             let (kind, when) = match opening {
                 OpeningEntry::Slot(slot) => {
                     let every_item = slot.item.is_none() && self.sheet.items.most > 1;
                     (BranchKind::Slot { every_item }, slot.when.as_ref())
                 }
                 OpeningEntry::Hole(hole) => (BranchKind::Hole, hole.when.as_ref()),
-                OpeningEntry::Scoop(scoop) if key_of(&scoop.on) == key => {
+                OpeningEntry::Scoop(scoop) if called.contains(&key_of(&scoop.on)) => {
                     let on = &scoop.on.word;
+                    count = spoken_of(called, &scoop.on);
                     (BranchKind::Scoop { on }, scoop.when.as_ref())
                 }
                 OpeningEntry::Scoop(_) => continue,
             };
-            let scoop = matches!(kind, BranchKind::Scoop { .. });
-            if openings.is_empty() && !scoop {
+            if count == 0 {
                 continue;
             }
             let edges = openings
@@ -148,12 +156,12 @@ impl<'s> Growing<'s, '_> {
                 .map(|&opening| self.graph.openings[opening].edges.as_slice());
             branches.push(Branch {
                 name: &name.word,
-                count: if scoop { members.len() } else { openings.len() },
+                count,
                 kind,
                 edges: named_once(edges),
                 when: when.map(text),
                 branches: self.hung(
-                    &name.word,
+                    &[name.word.as_str()],
                     |on| matches!(on, Carrier::Opening(opening) if openings.contains(&opening)),
                 ),
             });
@@ -161,18 +169,18 @@ impl<'s> Growing<'s, '_> {
         branches
     }
 
-    /// The tongues on panels of that key, of which there are so many.
-    fn tongues(self, key: &str, panels: usize) -> Vec<Branch<'s>> {
+    /// The tongues on panels of those names.
+    fn tongues(self, called: &[&str]) -> Vec<Branch<'s>> {
         let tongues = self.sheet.tongues.iter();
         tongues
-            .filter(|(_, tongue)| key_of(&tongue.on) == key)
+            .filter(|(_, tongue)| called.contains(&key_of(&tongue.on)))
             .map(|(name, tongue)| Branch {
                 name: &name.word,
                 kind: BranchKind::Tongue {
                     on: &tongue.on.word,
                     into: &tongue.into.word,
                 },
-                count: panels * tongue.count,
+                count: tongue.count * spoken_of(called, &tongue.on),
                 edges: Vec::new(),
                 when: tongue.when.as_ref().map(text),
                 branches: Vec::new(),
@@ -181,8 +189,17 @@ impl<'s> Growing<'s, '_> {
     }
 }
 
-fn hinged_on<'s>(hinged: &'s HingedEntry, parent: &str) -> BranchKind<'s> {
-    let here = hinged.on.0.iter().filter(|on| key_of(on) == parent);
+/// How many members `panel.edge` speaks of: the family, whose entry is named first, or one of it.
+fn spoken_of(called: &[&str], on: &Name) -> usize {
+    if called[0] == key_of(on) {
+        called.len() - 1
+    } else {
+        1
+    }
+}
+
+fn hinged_on<'s>(hinged: &'s HingedEntry, parent: &[&str]) -> BranchKind<'s> {
+    let here = hinged.on.0.iter().filter(|on| parent.contains(&key_of(on)));
     BranchKind::Hinged {
         on: here.map(|on| on.word.as_str()).collect(),
         outwards: hinged.sense == Sense::Mountain,
