@@ -50,26 +50,29 @@ fn every_command_in_the_readme_works_in_its_order() {
 }
 
 #[test]
-fn the_picture_in_the_readme_is_what_the_program_draws() {
-    // Source: the README says how the picture is made.
+fn the_pictures_in_the_readme_are_what_the_program_draws() {
+    // Source: the README says how each picture is made of the job of the same name.
+    let readme = fs::read_to_string(repository().join("README.md")).expect("there is a README");
     let folder = tempfile::tempdir().expect("a folder can be made");
     let into = folder.path().display().to_string();
-    let words = [
-        "make",
-        "designs/jobs/barometer.kdl",
-        "--as",
-        "svg",
-        "--into",
-        &into,
-    ];
-    assert_eq!(run(repository(), &words).code, 0);
-    let drawn = fs::read(folder.path().join("barometer.svg")).expect("it is drawn");
-    let shown =
-        fs::read(repository().join("designs/pictures/barometer.svg")).expect("the picture ships");
-    assert!(
-        drawn == shown,
-        "draw it again: make designs/jobs/barometer.kdl --as svg --into designs/pictures"
-    );
+    let parts = readme.split("(designs/pictures/").skip(1);
+    let shown = parts.filter_map(|part| part.split_once(".svg)"));
+    let mut names: Vec<&str> = shown.map(|(name, _)| name).collect();
+    names.sort_unstable();
+    names.dedup();
+    assert!(names.len() >= 4, "the README shows {names:?}");
+    for name in names {
+        let job = format!("designs/jobs/{name}.kdl");
+        let words = ["make", &job, "--as", "svg", "--into", &into];
+        assert_eq!(run(repository(), &words).code, 0, "{job}");
+        let drawn = fs::read(folder.path().join(format!("{name}.svg"))).expect("it is drawn");
+        let picture = repository().join(format!("designs/pictures/{name}.svg"));
+        let kept = fs::read(picture).expect("the picture ships");
+        assert!(
+            drawn == kept,
+            "draw it again: make {job} --as svg --into designs/pictures"
+        );
+    }
 }
 
 /// The blocks of the README in one language.
