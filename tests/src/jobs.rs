@@ -7,7 +7,7 @@ use std::fs;
 
 use traywright_engine::Style;
 use traywright_engine::job::{
-    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit,
+    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit, Wishes,
 };
 
 use crate::repository;
@@ -60,6 +60,7 @@ pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
         language: "en".to_owned(),
         settings: Vec::new(),
         unit: Unit::Millimetre,
+        wishes: Wishes::default(),
     }
 }
 

@@ -13,6 +13,7 @@ mod pages;
 mod parts;
 mod syntax;
 mod values;
+mod wishes;
 
 use std::path::Path;
 
@@ -73,6 +74,8 @@ fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault
         .as_ref()
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
     let page = pages::page(nodes.one("page"), unit, faults);
+    let whole_page = page.as_ref().and_then(|page| page.whole);
+    let wishes = wishes::wishes(nodes, whole_page, faults);
     let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
     let language = parts::language(nodes.one("words"), faults);
     let settings = parts::settings(nodes.every("set"), faults);
@@ -87,11 +90,12 @@ fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault
         board: board?,
         fit,
         slot,
-        page: page?,
+        page: page?.sheet,
         drawn_face,
         language,
         settings,
         unit,
+        wishes,
     })
 }
 

@@ -11,6 +11,7 @@
 
 #![warn(missing_docs)]
 
+pub mod cutting;
 pub mod door;
 pub mod flat;
 pub mod panels;
@@ -19,6 +20,7 @@ pub mod wire;
 
 use serde::{Deserialize, Serialize};
 
+pub use cutting::{DxfVersion, Hold, Part, Run, Wishes};
 pub use flat::{
     Contour, CreaseLine, Dimension, Extent, Flat, Label, Point, ProcessingStep, Segment,
 };
@@ -65,6 +67,23 @@ pub struct Document {
     pub steps: Vec<Step>,
     /// The figures of the report.
     pub measures: Vec<Measure>,
+    /// The lines of the blank as a machine works along them, in order.
+    #[serde(default)]
+    pub runs: Vec<Run>,
+    /// What the maker asks of the files, beside the tray itself.
+    #[serde(default)]
+    pub wishes: Wishes,
+}
+
+impl Document {
+    /// Its runs; from a program that did not put them in order, the lines as they stand.
+    pub fn work(&self) -> Vec<Run> {
+        if self.runs.is_empty() {
+            self.flat.runs()
+        } else {
+            self.runs.clone()
+        }
+    }
 }
 
 /// The card stock.

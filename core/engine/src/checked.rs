@@ -11,6 +11,7 @@ mod flat;
 mod forms;
 mod holds;
 mod interlocks;
+mod machine;
 mod measures;
 mod openings;
 mod proofs;
@@ -19,7 +20,7 @@ mod swing;
 mod tolerance;
 mod webs;
 
-use traywright_document::Stands;
+use traywright_document::{Run, Stands};
 
 use crate::blank::Blank;
 use crate::finding::{Finding, Level, Refusal, Report};
@@ -45,6 +46,8 @@ pub struct CheckedTray {
     pub(crate) blank: Blank,
     pub(crate) folded: FoldedTray,
     pub(crate) order: FoldOrder,
+    /// The lines as a machine works along them, seen from the drawn face.
+    pub(crate) runs: Vec<Run>,
     report: Report,
 }
 
@@ -99,8 +102,13 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         blank,
         folded,
         order,
+        runs: Vec::new(),
         report,
     };
+    checked.runs = machine::judge(&checked).map_err(|found| {
+        checked.report.findings.push(*found);
+        ended(&mut checked.report)
+    })?;
     judge_surety(&mut checked, &holds);
     Ok(checked)
 }

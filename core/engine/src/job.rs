@@ -5,7 +5,9 @@
 
 use std::ops::Range;
 
-pub use traywright_document::{BoxSize, DrawnFace, Grain, ItemShape, Page, Unit};
+pub use traywright_document::{
+    BoxSize, DrawnFace, DxfVersion, Grain, Hold, ItemShape, Page, Unit, Wishes,
+};
 
 /// A range of bytes in the text that a word came from.
 pub type Place = Range<usize>;
@@ -41,6 +43,8 @@ pub struct Job {
     pub settings: Vec<Setting>,
     /// The unit in which the maker thinks.
     pub unit: Unit,
+    /// What the maker asks of the files, beside the tray itself.
+    pub wishes: Wishes,
 }
 
 /// Radii of the rounded edges inside the box, 0 where they are square.

@@ -5,6 +5,7 @@
 mod blank;
 mod checked;
 mod contacts;
+mod cutting;
 pub mod dimensions;
 pub mod finding;
 mod folded;

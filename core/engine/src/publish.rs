@@ -45,6 +45,8 @@ impl CheckedTray {
             interlocks: self.interlocks(),
             steps: self.steps(),
             measures: self.report().measures.clone(),
+            runs: self.runs.clone(),
+            wishes: job.wishes,
         }
     }
 
@@ -113,6 +115,14 @@ impl CheckedTray {
     }
 
     fn flat(&self) -> Flat {
+        let mut flat = self.lines();
+        flat.labels = name(&self.named(), &flat);
+        flat.dimensions = lay_out(&self.measured(), &flat, self.job.unit);
+        flat
+    }
+
+    /// The blank without measures.
+    pub(crate) fn lines(&self) -> Flat {
         let blank = &self.blank;
         let (least, most) = blank.extent();
         let (one, other) = (self.point(least), self.point(most));
@@ -122,7 +132,7 @@ impl CheckedTray {
             fold_deg: self.sign() * crease.fold_deg,
             panel: crease.panel,
         };
-        let mut flat = Flat {
+        Flat {
             extent: Extent {
                 least: document::Point {
                     x: one.x.min(other.x),
@@ -143,10 +153,7 @@ impl CheckedTray {
             creases: blank.creases.iter().map(crease).collect(),
             labels: Vec::new(),
             dimensions: Vec::new(),
-        };
-        flat.labels = name(&self.named(), &flat);
-        flat.dimensions = lay_out(&self.measured(), &flat, self.job.unit);
-        flat
+        }
     }
 
     /// The items' names with their openings, where there are several to be told apart.

@@ -135,6 +135,8 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         interlocks: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
+        runs: Vec::new(),
+        wishes: Default::default(),
     }
 }
 

@@ -290,6 +290,8 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
         interlocks: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
+        runs: Vec::new(),
+        wishes: Default::default(),
     }
 }
 

@@ -94,6 +94,8 @@ fn document() -> Document {
         interlocks: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
+        runs: Vec::new(),
+        wishes: Default::default(),
     }
 }
 

@@ -50,7 +50,32 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             name: "deck_length".to_owned(),
             value: number(),
         }],
+        runs: runs(number),
+        wishes: Wishes {
+            cut_width: number(),
+            hold: Some(Hold {
+                gap: number(),
+                every: number(),
+            }),
+            dxf: DxfVersion::R12,
+            whole_page: Some(number()),
+        },
     }
+}
+
+fn runs(number: &mut dyn FnMut() -> f64) -> Vec<Run> {
+    [
+        Part::Crease { panel: 1 },
+        Part::Slit,
+        Part::Hole,
+        Part::Outline,
+    ]
+    .map(|part| Run {
+        step: ProcessingStep::Cutting,
+        part,
+        contour: contour(number, part != Part::Slit),
+    })
+    .into()
 }
 
 fn page(number: &mut dyn FnMut() -> f64) -> Page {
@@ -156,6 +181,8 @@ fn bare() -> Document {
     bare.items[0].middle = None;
     bare.page.font = None;
     bare.panels[0].hinge = None;
+    bare.wishes.hold = None;
+    bare.wishes.whole_page = None;
     bare
 }
 

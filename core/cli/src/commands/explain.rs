@@ -34,6 +34,10 @@ const PAGES: &[(&str, &str)] = &[
         include_str!("../explanations/crease-off-edge.txt"),
     ),
     (
+        "cut-too-wide",
+        include_str!("../explanations/cut-too-wide.txt"),
+    ),
+    (
         "cut-variant",
         include_str!("../explanations/cut-variant.txt"),
     ),
@@ -79,6 +83,10 @@ const PAGES: &[(&str, &str)] = &[
     (
         "measure-board",
         include_str!("../explanations/measure-board.txt"),
+    ),
+    (
+        "no-place-to-hold",
+        include_str!("../explanations/no-place-to-hold.txt"),
     ),
     (
         "no-swing-room",

@@ -27,8 +27,8 @@ struct Keyword {
     example: &'static str,
 }
 
-// Source: the contract, "Job file"; for `page` also its issue on paper.
-const KEYWORDS: [Keyword; 10] = [
+// Source: the contract, "Job file"; for `page`, `cut`, `hold` and `dxf` also the issues on paper and on machines.
+const KEYWORDS: [Keyword; 13] = [
     Keyword {
         name: "tray",
         argument: None,
@@ -89,6 +89,27 @@ const KEYWORDS: [Keyword; 10] = [
         name: "words",
         argument: Some("language"),
         properties: &[],
+        repeats: false,
+        example: "",
+    },
+    Keyword {
+        name: "cut",
+        argument: None,
+        properties: &["width"],
+        repeats: false,
+        example: "",
+    },
+    Keyword {
+        name: "hold",
+        argument: None,
+        properties: &["gap", "every"],
+        repeats: false,
+        example: "",
+    },
+    Keyword {
+        name: "dxf",
+        argument: None,
+        properties: &["version"],
         repeats: false,
         example: "",
     },

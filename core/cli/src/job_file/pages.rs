@@ -148,29 +148,82 @@ pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<Page
     }
 }
 
+/// What the line `page` says.
+pub(super) struct Paper {
+    /// The sheets.
+    pub(super) sheet: Page,
+    /// What stands around the blank on one page of its own size, where that is asked for.
+    pub(super) whole: Option<f64>,
+}
+
+/// The word for one page as large as the blank.
+const WHOLE: &str = "whole";
+
 /// The line `page`; what is not written follows the unit of the job.
-pub(super) fn page(node: Option<&Node<'_>>, unit: Unit, faults: &mut Vec<Fault>) -> Option<Page> {
-    // Source: the contract, "Job file".
-    let (usual_name, usual_margin) = match unit {
-        Unit::Millimetre => ("A4", 6.0),
-        Unit::Inch => ("Letter", 0.25 * INCH),
+pub(super) fn page(node: Option<&Node<'_>>, unit: Unit, faults: &mut Vec<Fault>) -> Option<Paper> {
+    // Source: the contract, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
+    let (usual_name, usual_margin, usual_bleed) = match unit {
+        Unit::Millimetre => ("A4", 6.0, 3.0),
+        Unit::Inch => ("Letter", 0.25 * INCH, 0.125 * INCH),
     };
-    let size = match node.and_then(|node| node.argument.as_ref()) {
-        Some(entry) => page_of(entry, faults),
-        None => page_named(usual_name).ok(),
+    let argument = node.and_then(|node| node.argument.as_ref());
+    let is_whole = argument.is_some_and(|entry| entry.value().as_string() == Some(WHOLE));
+    if let Some(node) = node.filter(|_| is_whole) {
+        let bleed = bleed(node, usual_bleed, faults);
+        let sheet = sheet(Some(node), (usual_name, usual_margin), true, faults)?;
+        return Some(Paper {
+            sheet,
+            whole: Some(bleed?),
+        });
+    }
+    let sheet = sheet(node, (usual_name, usual_margin), false, faults)?;
+    Some(Paper { sheet, whole: None })
+}
+
+/// The margin of a whole page; nothing overlaps it.
+fn bleed(node: &Node<'_>, usual: f64, faults: &mut Vec<Fault>) -> Option<f64> {
+    if let Some(overlap) = node.property("overlap") {
+        faults.push(Fault::new(
+            overlap.place(),
+            "a whole page overlaps no other",
+            "leave `overlap` out, or name the paper, as in page \"A4\"",
+        ));
+    }
+    match node.property("margin") {
+        Some(entry) => length(entry, FROM_ZERO, faults),
+        None => Some(usual),
+    }
+}
+
+/// The sheets of paper; beside a whole page they are what the job would have without a line `page`.
+fn sheet(
+    node: Option<&Node<'_>>,
+    (usual_name, usual_margin): (&str, f64),
+    beside_whole: bool,
+    faults: &mut Vec<Fault>,
+) -> Option<Page> {
+    let said = |name: &str| node.filter(|_| !beside_whole)?.property(name);
+    let argument = node.and_then(|node| node.argument.as_ref());
+    let size = match argument {
+        Some(entry) if !beside_whole => page_of(entry, faults),
+        _ => page_named(usual_name).ok(),
     };
-    let mut measure =
-        |name: &str, limits, usual: f64| match node.and_then(|node| node.property(name)) {
-            Some(entry) => length(entry, limits, faults),
-            None => Some(usual),
-        };
+    let size = size.or_else(|| {
+        tell_of_whole(argument?, faults.last_mut()?);
+        None
+    });
+    let mut measure = |entry: Option<&Entry<'_>>, limits, usual: f64| match entry {
+        Some(entry) => length(entry, limits, faults),
+        None => Some(usual),
+    };
+    let bar = |name| node.and_then(|node| node.property(name));
     let (margin, overlap) = (
-        measure("margin", FROM_ZERO, usual_margin),
-        measure("overlap", FROM_ZERO, OVERLAP),
+        measure(said("margin"), FROM_ZERO, usual_margin),
+        measure(said("overlap"), FROM_ZERO, OVERLAP),
     );
     let (bar_across, bar_down) = (
-        measure("bar-across", BAR, BAR_LENGTH),
-        measure("bar-down", BAR, BAR_LENGTH),
+        measure(bar("bar-across"), BAR, BAR_LENGTH),
+        measure(bar("bar-down"), BAR, BAR_LENGTH),
     );
     let font = match node.and_then(|node| node.property("font")) {
         Some(entry) => Some(name(entry, faults)?.to_owned()),
@@ -187,9 +240,18 @@ pub(super) fn page(node: Option<&Node<'_>>, unit: Unit, faults: &mut Vec<Fault>)
         bar_down: bar_down?,
         font,
     };
-    match node {
+    match node.filter(|_| !beside_whole) {
         Some(node) => leaves_room(node, page, faults),
         None => Some(page),
+    }
+}
+
+/// The line `page` knows one word more than other places that name a page.
+fn tell_of_whole(entry: &Entry<'_>, fault: &mut Fault) {
+    let known: Vec<&str> = known_pages().chain([WHOLE]).collect();
+    if let (Some(written), Some(hint)) = (entry.value().as_string(), &mut fault.hint) {
+        fault.label = suggestion(written, &known);
+        *hint += ", or is \"whole\": one page as large as the blank";
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a job may say and what it may not. Source of all: the contract, "Job file", unless a test names another.
 
-use traywright_engine::job::{Answer, Cut, DrawnFace, Grain, ItemShape};
+use traywright_engine::job::{Answer, Cut, DrawnFace, DxfVersion, Grain, Hold, ItemShape, Wishes};
 
 use super::*;
 
@@ -250,4 +250,37 @@ fn a_line_is_carried_over_as_it_was_written() {
 fn words_are_english_unless_asked_for() {
     assert_eq!(with("").language, "en");
     assert_eq!(with("words \"de\"").language, "de");
+}
+
+#[test]
+fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
+    assert_eq!(with("").wishes, Wishes::default());
+    let asked = with("cut width=(mm)0.2\nhold\ndxf version=\"R12\"\n").wishes;
+    // Source: the issue on machines, whose figures are the defaults of `hold`.
+    let usual = Hold {
+        gap: 0.4,
+        every: 60.0,
+    };
+    assert_eq!((asked.cut_width, asked.hold), (0.2, Some(usual)));
+    assert_eq!(asked.dxf, DxfVersion::R12);
+    let other = with("hold gap=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").wishes;
+    let hold = Hold {
+        gap: 0.5,
+        every: 50.8,
+    };
+    assert_eq!((other.hold, other.dxf), (Some(hold), DxfVersion::R2000));
+}
+
+#[test]
+fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
+    let job = with("page \"whole\"\n");
+    assert_eq!(
+        (job.wishes.whole_page, job.page.name.as_str()),
+        (Some(3.0), "A4")
+    );
+    assert_eq!((job.page.margin, job.page.overlap), (6.0, 10.0));
+    let job = with("page \"whole\" margin=(mm)5 bar-across=(mm)99.6\n");
+    assert_eq!((job.wishes.whole_page, job.page.margin), (Some(5.0), 6.0));
+    assert_eq!(job.page.bar_across, 99.6);
+    assert_eq!(with("page \"A3\"\n").wishes.whole_page, None);
 }

@@ -16,7 +16,7 @@ mod words;
 
 use traywright_document::{Document, Panel, Segment};
 use traywright_engine::job::{
-    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit,
+    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit, Wishes,
 };
 use traywright_engine::{Fault, Refusal, Report, Style, make};
 
@@ -70,6 +70,7 @@ fn job() -> Job {
         language: "en".to_owned(),
         settings: Vec::new(),
         unit: Unit::Millimetre,
+        wishes: Wishes::default(),
     }
 }
 

@@ -11,6 +11,8 @@ use crate::wording::nearest;
 
 /// Codes that the engine finds by itself; a style may not use them for rules of its own.
 const HOUSE_CODES: &[&str] = &[
+    "cut-too-wide",
+    "no-place-to-hold",
     "hinge-range",
     "item-too-deep",
     "item-proud",

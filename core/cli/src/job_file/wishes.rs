@@ -1,0 +1,80 @@
+//! The lines of a job about the files for machines: cut, hold and dxf.
+//!
+//! Given the nodes, gives what the maker asks of the files; what is not written is not done. A part that has a fault is
+//! left out: the job is refused then all the same.
+
+use traywright_engine::Fault;
+use traywright_engine::job::{DxfVersion, Hold, Wishes};
+
+use super::nodes::{Node, Nodes};
+use super::values::{SIZE, choice, length};
+use crate::lengths::trimmed;
+
+/// What `hold` takes where it does not say.
+// Source: the contract of the job file, whose figures are the defaults (common practice, no source).
+const USUAL: Hold = Hold {
+    gap: 0.4,
+    every: 60.0,
+};
+/// So many gaps' lengths lie from one gap to the next, at least.
+// Derived: a gap keeps its own length off the corners on both sides, and as much must be cut between two.
+const LEAST_APART: f64 = 5.0;
+
+/// What the maker asks of the files.
+pub(super) fn wishes(
+    nodes: &Nodes<'_>,
+    whole_page: Option<f64>,
+    faults: &mut Vec<Fault>,
+) -> Wishes {
+    Wishes {
+        cut_width: cut_width(nodes.one("cut"), faults),
+        hold: nodes.one("hold").and_then(|node| hold(node, faults)),
+        dxf: dxf(nodes.one("dxf"), faults),
+        whole_page,
+    }
+}
+
+fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> f64 {
+    let example = "width=(mm)0.2, what the tool takes away; without the line the machine's own program sees to it";
+    let entry = node.and_then(|node| node.required("width", example, faults));
+    entry
+        .and_then(|entry| length(entry, SIZE, faults))
+        .unwrap_or_default()
+}
+
+fn hold(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<Hold> {
+    let mut measure = |name: &str, usual: f64| match node.property(name) {
+        Some(entry) => length(entry, SIZE, faults),
+        None => Some(usual),
+    };
+    let (gap, every) = (measure("gap", USUAL.gap), measure("every", USUAL.every));
+    let hold = Hold {
+        gap: gap?,
+        every: every?,
+    };
+    let least = LEAST_APART * hold.gap;
+    if hold.every >= least {
+        return Some(hold);
+    }
+    let written = [node.property("every"), node.property("gap")];
+    let place = written.into_iter().flatten().next();
+    faults.push(Fault::new(
+        place.map_or(node.place.clone(), |entry| entry.place()),
+        "the gaps would run into one another",
+        format!(
+            "with gaps of {} mm, `every` is at least {} mm",
+            trimmed(hold.gap, 3),
+            trimmed(least, 3)
+        ),
+    ));
+    None
+}
+
+fn dxf(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> DxfVersion {
+    let known = [("R2000", DxfVersion::R2000), ("R12", DxfVersion::R12)];
+    let example = "version=\"R2000\", or version=\"R12\" for an older program";
+    let entry = node.and_then(|node| node.required("version", example, faults));
+    entry
+        .and_then(|entry| choice(entry, &known, faults))
+        .unwrap_or_default()
+}

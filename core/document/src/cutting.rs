@@ -1,0 +1,120 @@
+//! What a machine does, in order: every line of the blank once, in runs, and what the maker asks of the files.
+//!
+//! Given in the flat frame, as the blank is. A run is one stroke of a tool: it goes down at the start and up at the end.
+//! Runs are in the order of the work: creases before cuts, inner cuts before the outline, near neighbours next. Along a
+//! closed cut the piece lies on the left. Where the maker asks for a width of the cut or for gaps that hold the piece,
+//! the runs have them already; [`Flat`](crate::Flat) and the panels keep the piece as it is meant to be.
+
+use serde::{Deserialize, Serialize};
+
+use crate::flat::{Contour, Flat, ProcessingStep, Segment};
+
+/// One stroke of a tool.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Run {
+    /// What is done along it.
+    pub step: ProcessingStep,
+    /// What it is a part of.
+    pub part: Part,
+    /// Where it runs.
+    pub contour: Contour,
+}
+
+/// What a run is a part of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Part {
+    /// A crease.
+    Crease {
+        /// Index of the panel that it moves.
+        panel: usize,
+    },
+    /// A cut that frees nothing by itself.
+    Slit,
+    /// A closed cut inside the blank.
+    Hole,
+    /// The outer edge: closed, or in runs between gaps that hold the piece.
+    Outline,
+}
+
+/// What the maker asks of the files, beside the tray itself.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Wishes {
+    /// Width of what the tool takes away; closed cuts of the runs stand off the piece by half of it. 0 where the
+    /// machine's own program sees to it.
+    pub cut_width: f64,
+    /// Gaps that keep the piece in its sheet, if asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hold: Option<Hold>,
+    /// The kind of DXF.
+    pub dxf: DxfVersion,
+    /// One page as large as the blank and so much around it, instead of sheets.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub whole_page: Option<f64>,
+}
+
+/// Gaps in the outline.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Hold {
+    /// Length of a gap.
+    pub gap: f64,
+    /// The most, about, from one gap to the next along the outline.
+    pub every: f64,
+}
+
+/// A kind of DXF.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum DxfVersion {
+    /// Release 2000: the file says that its unit is the millimetre.
+    #[default]
+    R2000,
+    /// Release 12: for older programs; the file has no unit.
+    R12,
+}
+
+impl Wishes {
+    /// What a file with the runs must say of them, so that nobody takes them for the piece itself; `figure` writes a
+    /// length. Nothing where the runs are the piece.
+    pub fn said(&self, figure: impl Fn(f64) -> String) -> Vec<String> {
+        let width = (self.cut_width > 0.0).then(|| {
+            format!(
+                "closed cuts stand off the piece by half a cut of {}",
+                figure(self.cut_width)
+            )
+        });
+        let hold = self
+            .hold
+            .map(|hold| format!("gaps of {} hold the outline in its sheet", figure(hold.gap)));
+        width.into_iter().chain(hold).collect()
+    }
+}
+
+impl Flat {
+    /// The lines one by one as they stand, creases first: what the runs are before anybody has put them in order.
+    pub fn runs(&self) -> Vec<Run> {
+        let cut = |part| {
+            move |contour: &Contour| Run {
+                step: ProcessingStep::Cutting,
+                part,
+                contour: contour.clone(),
+            }
+        };
+        let creases = self.creases.iter().map(|crease| Run {
+            step: crease.step(),
+            part: Part::Crease {
+                panel: crease.panel,
+            },
+            contour: Contour {
+                start: crease.from,
+                segments: vec![Segment::Line { to: crease.to }],
+                closed: false,
+            },
+        });
+        creases
+            .chain(self.open_cuts.iter().map(cut(Part::Slit)))
+            .chain(self.holes.iter().map(cut(Part::Hole)))
+            .chain([cut(Part::Outline)(&self.outline)])
+            .collect()
+    }
+}

@@ -1,0 +1,81 @@
+//! Gaps in the outline, so that the piece stays in its sheet until a hand takes it out.
+//!
+//! Given the closed outline; gives the runs between its gaps, in the order and direction of the outline. Gaps are spread
+//! evenly and each moves to the nearest place where it lies within one edge, a gap's length off both its ends: never on
+//! a corner, never on an edge or curve too short for that.
+
+use traywright_document::Hold;
+
+use super::NoWork;
+use super::edge::{Edge, Path};
+
+/// A piece that hangs on one gap turns about it.
+const FEWEST: usize = 2;
+
+/// The runs of an outline between its gaps.
+///
+/// # Refuses
+/// An outline without room for two gaps.
+pub(super) fn with_gaps(outline: &Path, hold: Hold) -> Result<Vec<Path>, NoWork> {
+    let gaps = gaps(outline, hold);
+    if gaps.len() < FEWEST {
+        return Err(NoWork::NoPlaceToHold);
+    }
+    let round: f64 = outline.edges.iter().map(Edge::length).sum();
+    let half = hold.gap / 2.0;
+    let next = gaps.iter().skip(1).copied().chain([gaps[0] + round]);
+    let runs = gaps.iter().zip(next);
+    Ok(runs
+        .map(|(gap, next)| stretch(outline, gap + half, next - half))
+        .collect())
+}
+
+/// How far along the outline the middle of each gap lies, in order.
+fn gaps(outline: &Path, hold: Hold) -> Vec<f64> {
+    let mut rooms: Vec<[f64; 2]> = Vec::new();
+    let mut along = 0.0;
+    for edge in &outline.edges {
+        let length = edge.length();
+        if length >= 3.0 * hold.gap {
+            rooms.push([along + 1.5 * hold.gap, along + length - 1.5 * hold.gap]);
+        }
+        along += length;
+    }
+    let round = along;
+    let count = ((round / hold.every).ceil() as usize).max(FEWEST);
+    let mut gaps: Vec<f64> = Vec::new();
+    for gap in 0..count {
+        let wanted = round * (gap as f64 + 0.5) / count as f64;
+        let places = rooms
+            .iter()
+            .map(|[first, last]| wanted.clamp(*first, *last));
+        let away = |place: &f64| (place - wanted).abs();
+        let nearest = places.min_by(|one, other| away(one).total_cmp(&away(other)));
+        // Two that moved to one place are one.
+        if let Some(place) =
+            nearest.filter(|place| gaps.iter().all(|gap| (place - gap).abs() >= 2.0 * hold.gap))
+        {
+            gaps.push(place);
+        }
+    }
+    gaps.sort_by(f64::total_cmp);
+    gaps
+}
+
+/// The stretch of a closed path between two lengths along it, the second of which may lie beyond one round.
+fn stretch(path: &Path, first: f64, last: f64) -> Path {
+    let mut edges = Vec::new();
+    let mut along = 0.0;
+    for edge in path.edges.iter().chain(&path.edges) {
+        let length = edge.length();
+        let (from, to) = ((first - along).max(0.0), (last - along).min(length));
+        if from < to {
+            edges.push(edge.part(from, to));
+        }
+        along += length;
+    }
+    Path {
+        edges,
+        closed: false,
+    }
+}

@@ -1,0 +1,218 @@
+//! A closed cut moved off the piece by half the width of what the tool takes away.
+//!
+//! Given a closed path with the piece on its left; gives the path at that distance on its right, with mitred corners.
+//! Arcs stay arcs about their centres. An edge that the cut eats up is left out and its neighbours meet. Where no such
+//! path exists without crossing itself, the cut is wider than the place allows, and that place is given.
+
+use super::NoWork;
+use super::edge::{Edge, Path};
+use crate::geometry::{Point, TOUCH_MM, Vector};
+
+/// Two edges whose directions differ by less than this go on without a corner.
+// Derived: at a turn of 1e-6 the moved ends of two edges 1 mm beside differ by a millionth of a millimetre.
+const SMOOTH: f64 = 1e-6;
+
+/// The path beside a closed one.
+///
+/// # Refuses
+/// A distance at which the path would cross itself or turn inside out.
+pub(super) fn beside(path: &Path, distance: f64) -> Result<Path, NoWork> {
+    let mut sides: Vec<Side> = Vec::new();
+    for edge in &path.edges {
+        sides.extend(Side::of(*edge, distance));
+    }
+    loop {
+        let edges = joined(&sides)?;
+        let eaten = (0..sides.len()).find(|side| !sides[*side].goes_like(&edges[*side]));
+        match eaten {
+            None => {
+                let moved = Path {
+                    edges,
+                    closed: true,
+                };
+                return match flaw(path, &moved) {
+                    Some(place) => Err(NoWork::TooWide(place)),
+                    None => Ok(moved),
+                };
+            }
+            Some(_) if sides.len() <= 2 => return Err(NoWork::TooWide(path.start())),
+            // The shortest of those that turned round is the one that was eaten up; the others follow from it.
+            Some(_) => {
+                let shortest = (0..sides.len())
+                    .filter(|side| !sides[*side].goes_like(&edges[*side]))
+                    .min_by(|one, other| {
+                        sides[*one]
+                            .edge
+                            .length()
+                            .total_cmp(&sides[*other].edge.length())
+                    });
+                sides.remove(shortest.unwrap_or_default());
+            }
+        }
+    }
+}
+
+/// An edge of the piece, and the line or circle beside it on which the tool runs.
+#[derive(Clone, Copy, Debug)]
+struct Side {
+    edge: Edge,
+    moved: Edge,
+}
+
+impl Side {
+    /// None for an arc about a centre on the side of the cut that is nearer than the distance: the cut fills it.
+    fn of(edge: Edge, distance: f64) -> Option<Side> {
+        if edge
+            .circle()
+            .is_some_and(|(_, radius)| edge.bulge < 0.0 && radius <= distance)
+        {
+            return None;
+        }
+        let [leaves, arrives] = edge.directions();
+        let moved = Edge {
+            from: edge.from + leaves.right() * distance,
+            to: edge.to + arrives.right() * distance,
+            bulge: edge.bulge,
+        };
+        Some(Side { edge, moved })
+    }
+
+    /// Whether an edge between two meeting places still goes the way of the edge it stands for.
+    fn goes_like(&self, between: &Edge) -> bool {
+        match self.moved.circle() {
+            None => (between.to - between.from).dot(self.moved.to - self.moved.from) > 0.0,
+            // What turned round on a circle has become the long way about.
+            Some(_) => between.bulge.abs() < 2.0 * self.moved.bulge.abs().max(1.0),
+        }
+    }
+}
+
+/// The edges between the places where each side meets the next.
+fn joined(sides: &[Side]) -> Result<Vec<Edge>, NoWork> {
+    let count = sides.len();
+    let mut meets = Vec::with_capacity(count);
+    for (index, side) in sides.iter().enumerate() {
+        let next = &sides[(index + 1) % count];
+        meets.push(meeting(side, next).ok_or(NoWork::TooWide(side.edge.to))?);
+    }
+    let edge = |index: usize| {
+        let (from, to) = (meets[(index + count - 1) % count], meets[index]);
+        let bulge = match sides[index].moved.circle() {
+            None => 0.0,
+            Some((centre, _)) => bulge(from - centre, to - centre, sides[index].moved.bulge),
+        };
+        Edge { from, to, bulge }
+    };
+    Ok((0..count).map(edge).collect())
+}
+
+/// The bulge of an arc between two directions from its centre, turning the way of `like`.
+fn bulge(from: Vector, to: Vector, like: f64) -> f64 {
+    let mut angle = from.cross(to).atan2(from.dot(to));
+    if like > 0.0 && angle < 0.0 {
+        angle += std::f64::consts::TAU;
+    } else if like < 0.0 && angle > 0.0 {
+        angle -= std::f64::consts::TAU;
+    }
+    (angle / 4.0).tan()
+}
+
+/// Where two sides meet, nearest to the corner between them.
+fn meeting(side: &Side, next: &Side) -> Option<Point> {
+    let ([_, arrives], [leaves, _]) = (side.moved.directions(), next.moved.directions());
+    let follow = side.edge.to.touches(next.edge.from);
+    if follow && arrives.cross(leaves).abs() < SMOOTH && arrives.dot(leaves) > 0.0 {
+        return Some(side.moved.to);
+    }
+    let corner = side.edge.to.middle(next.edge.from);
+    let candidates = match (side.moved.circle(), next.moved.circle()) {
+        (None, None) => lines_meet(&side.moved, &next.moved).into_iter().collect(),
+        (None, Some((centre, radius))) => line_and_circle(&side.moved, centre, radius),
+        (Some((centre, radius)), None) => line_and_circle(&next.moved, centre, radius),
+        (Some(one), Some(other)) => circles_meet(one, other),
+    };
+    let away = |place: &Point| (*place - corner).length();
+    // Where the edge between two was eaten up, both are cut shorter; neither grows.
+    let shortens = |place: &Point| {
+        follow
+            || (*place - side.moved.to).dot(arrives) < TOUCH_MM
+                && (*place - next.moved.from).dot(leaves) > -TOUCH_MM
+    };
+    candidates
+        .into_iter()
+        .filter(shortens)
+        .min_by(|one, other| away(one).total_cmp(&away(other)))
+}
+
+fn lines_meet(one: &Edge, other: &Edge) -> Option<Point> {
+    let (along, across) = ((one.to - one.from).unit(), (other.to - other.from).unit());
+    let turn = along.cross(across);
+    (turn.abs() > SMOOTH).then(|| one.from + along * ((other.from - one.from).cross(across) / turn))
+}
+
+fn line_and_circle(line: &Edge, centre: Point, radius: f64) -> Vec<Point> {
+    let along = (line.to - line.from).unit();
+    let foot = line.from + along * (centre - line.from).dot(along);
+    let half = radius * radius - (foot - centre).dot(foot - centre);
+    if half < 0.0 {
+        return Vec::new();
+    }
+    [-half.sqrt(), half.sqrt()]
+        .map(|off| foot + along * off)
+        .to_vec()
+}
+
+fn circles_meet((one, radius): (Point, f64), (other, beside): (Point, f64)) -> Vec<Point> {
+    let between = other - one;
+    let apart = between.length();
+    if apart < TOUCH_MM {
+        return Vec::new();
+    }
+    // Derived: both circles' equations subtracted give the line through the places where they meet.
+    let along = (apart * apart + radius * radius - beside * beside) / (2.0 * apart);
+    let half = radius * radius - along * along;
+    if half < 0.0 {
+        return Vec::new();
+    }
+    let foot = one + between.unit() * along;
+    [-half.sqrt(), half.sqrt()]
+        .map(|off| foot + between.unit().left() * off)
+        .to_vec()
+}
+
+/// A place where a moved path crosses itself, or its start where it goes round the other way.
+fn flaw(path: &Path, moved: &Path) -> Option<Point> {
+    if path.doubled_area() * moved.doubled_area() <= 0.0 {
+        return Some(path.start());
+    }
+    let pieces: Vec<Edge> = moved.edges.iter().flat_map(chords).collect();
+    let count = pieces.len();
+    for (index, one) in pieces.iter().enumerate() {
+        // Neighbours share an end.
+        let others = pieces.get(index + 2..count - usize::from(index == 0));
+        for other in others.unwrap_or_default() {
+            if cross(one, other) {
+                return lines_meet(one, other).or(Some(one.from));
+            }
+        }
+    }
+    None
+}
+
+/// An edge in straight pieces of at most a thirty-second of a turn.
+fn chords(edge: &Edge) -> Vec<Edge> {
+    const PIECE: f64 = std::f64::consts::TAU / 32.0;
+    let count = (edge.sweep().abs() / PIECE).ceil().max(1.0);
+    let piece = |piece: usize| Edge {
+        from: edge.at(piece as f64 / count),
+        to: edge.at((piece + 1) as f64 / count),
+        bulge: 0.0,
+    };
+    (0..count as usize).map(piece).collect()
+}
+
+fn cross(one: &Edge, other: &Edge) -> bool {
+    let side = |edge: &Edge, place: Point| (edge.to - edge.from).cross(place - edge.from);
+    side(one, other.from) * side(one, other.to) < 0.0
+        && side(other, one.from) * side(other, one.to) < 0.0
+}

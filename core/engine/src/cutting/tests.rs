@@ -1,0 +1,377 @@
+//! Runs of lines drawn by hand. Source of each expectation: counted or worked out by hand, beside it.
+
+use traywright_document::{
+    Contour, CreaseLine, Extent, Hold, Part, Point, ProcessingStep, Run, Segment, Wishes,
+};
+
+use super::edge::Path;
+use super::{NoWork, work};
+use traywright_document::Flat;
+
+fn point([x, y]: [f64; 2]) -> Point {
+    Point { x, y }
+}
+
+/// Straight edges through places.
+fn contour(places: &[[f64; 2]], closed: bool) -> Contour {
+    let rest = places[1..].iter().chain(places.first().filter(|_| closed));
+    Contour {
+        start: point(places[0]),
+        segments: rest
+            .map(|place| Segment::Line { to: point(*place) })
+            .collect(),
+        closed,
+    }
+}
+
+fn square() -> Contour {
+    contour(
+        &[[0.0, 0.0], [100.0, 0.0], [100.0, 100.0], [0.0, 100.0]],
+        true,
+    )
+}
+
+fn flat(outline: Contour) -> Flat {
+    Flat {
+        extent: Extent {
+            least: point([0.0, 0.0]),
+            most: point([100.0, 100.0]),
+        },
+        outline,
+        holes: Vec::new(),
+        open_cuts: Vec::new(),
+        creases: Vec::new(),
+        dimensions: Vec::new(),
+    }
+}
+
+fn wide(cut_width: f64) -> Wishes {
+    Wishes {
+        cut_width,
+        ..Wishes::default()
+    }
+}
+
+fn area(run: &Run) -> f64 {
+    Path::of(&run.contour).doubled_area() / 2.0
+}
+
+fn places(contour: &Contour) -> Vec<[f64; 2]> {
+    let ends = contour.segments.iter().map(Segment::to);
+    std::iter::once(contour.start)
+        .chain(ends)
+        .map(|place| [place.x, place.y].map(|along| (along * 1e6).round() / 1e6))
+        .collect()
+}
+
+#[track_caller]
+fn check_length(run: &Run, expected: f64) {
+    let length: f64 = Path::of(&run.contour)
+        .edges
+        .iter()
+        .map(|edge| edge.length())
+        .sum();
+    assert!(
+        (length - expected).abs() < 1e-9,
+        "{length} instead of {expected}"
+    );
+}
+
+#[test]
+fn without_a_wish_every_line_is_there_as_it_stands() {
+    let mut flat = flat(square());
+    flat.creases.push(CreaseLine {
+        from: point([50.0, 0.0]),
+        to: point([50.0, 100.0]),
+        fold_deg: -90.0,
+        panel: 1,
+    });
+    flat.holes.push(contour(
+        &[[10.0, 10.0], [10.0, 20.0], [20.0, 20.0], [20.0, 10.0]],
+        true,
+    ));
+    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let kinds: Vec<(ProcessingStep, Part)> = runs.iter().map(|run| (run.step, run.part)).collect();
+    assert_eq!(
+        kinds,
+        [
+            (ProcessingStep::ReverseCreasing, Part::Crease { panel: 1 }),
+            (ProcessingStep::Cutting, Part::Hole),
+            (ProcessingStep::Cutting, Part::Outline)
+        ]
+    );
+    assert_eq!((area(&runs[1]), area(&runs[2])), (-100.0, 10_000.0));
+}
+
+#[test]
+fn the_nearest_line_comes_next_and_begins_where_it_is_nearest() {
+    let mut flat = flat(square());
+    let slit = |x: f64| contour(&[[x, 60.0], [x, 40.0]], false);
+    flat.open_cuts = vec![slit(90.0), slit(10.0), slit(50.0)];
+    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    // From the lower left corner the first slit is that at 10, from its lower end; each next one begins where the last
+    // one ended, and the outline at the corner nearest to (90, 60).
+    let begins: Vec<[f64; 2]> = runs
+        .iter()
+        .map(|run| [run.contour.start.x, run.contour.start.y])
+        .collect();
+    assert_eq!(
+        begins,
+        [[10.0, 40.0], [50.0, 60.0], [90.0, 40.0], [100.0, 100.0]]
+    );
+}
+
+#[test]
+fn open_cuts_are_joined_into_the_fewest_runs() {
+    let mut flat = flat(square());
+    let cut = |from, to| contour(&[from, to], false);
+    // Two corners joined by a line between two forks: four odd places at the tips and two at the forks, so three runs.
+    flat.open_cuts = vec![
+        cut([20.0, 20.0], [40.0, 50.0]),
+        cut([20.0, 80.0], [40.0, 50.0]),
+        cut([40.0, 50.0], [60.0, 50.0]),
+        cut([60.0, 50.0], [80.0, 20.0]),
+        cut([80.0, 80.0], [60.0, 50.0]),
+    ];
+    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    assert_eq!(runs.iter().filter(|run| run.part == Part::Slit).count(), 3);
+    // A cross of four spokes has four odd places: two runs, each straight through and one edge long.
+    flat.open_cuts = [[20.0, 50.0], [50.0, 20.0], [80.0, 50.0], [50.0, 80.0]]
+        .map(|tip| cut([50.0, 50.0], tip))
+        .into();
+    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let slits: Vec<&Run> = runs.iter().filter(|run| run.part == Part::Slit).collect();
+    assert_eq!(slits.len(), 2);
+    for slit in slits {
+        assert_eq!(slit.contour.segments.len(), 1);
+        check_length(slit, 60.0);
+    }
+    // Three cuts that go round are one closed run.
+    flat.open_cuts = vec![
+        cut([20.0, 20.0], [80.0, 20.0]),
+        cut([80.0, 20.0], [50.0, 80.0]),
+        cut([20.0, 20.0], [50.0, 80.0]),
+    ];
+    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    assert!(
+        runs[0].contour.closed && runs[0].contour.segments.len() == 3,
+        "{runs:?}"
+    );
+}
+
+#[test]
+fn a_wide_cut_stands_off_the_piece_with_mitred_corners() {
+    let mut flat = flat(square());
+    flat.holes.push(contour(
+        &[[10.0, 10.0], [10.0, 20.0], [20.0, 20.0], [20.0, 10.0]],
+        true,
+    ));
+    flat.open_cuts
+        .push(contour(&[[30.0, 30.0], [40.0, 30.0]], false));
+    let runs = work(&flat, &wide(0.5)).expect("there is work");
+    let of = |part| {
+        runs.iter()
+            .find(|run| run.part == part)
+            .expect("every part is there")
+    };
+    // By hand: a quarter of a millimetre further out on each side, and further in for the hole.
+    assert!((area(of(Part::Outline)) - 100.5 * 100.5).abs() < 1e-9);
+    assert!((area(of(Part::Hole)) + 9.5 * 9.5).abs() < 1e-9);
+    assert_eq!(of(Part::Outline).contour.segments.len(), 4);
+    check_length(of(Part::Slit), 10.0);
+}
+
+#[test]
+fn arcs_stay_arcs_about_their_centres() {
+    let mut flat = flat(square());
+    // A round hole of radius 5 in two halves, clockwise; and a slot with half-round ends of radius 10.
+    let half = |to, bulge| Segment::Arc {
+        to: point(to),
+        bulge,
+    };
+    flat.holes = vec![
+        Contour {
+            start: point([15.0, 20.0]),
+            segments: vec![half([25.0, 20.0], -1.0), half([15.0, 20.0], -1.0)],
+            closed: true,
+        },
+        Contour {
+            start: point([40.0, 60.0]),
+            segments: vec![
+                Segment::Line {
+                    to: point([70.0, 60.0]),
+                },
+                half([70.0, 40.0], -1.0),
+                Segment::Line {
+                    to: point([40.0, 40.0]),
+                },
+                half([40.0, 60.0], -1.0),
+            ],
+            closed: true,
+        },
+    ];
+    let runs = work(&flat, &wide(0.5)).expect("there is work");
+    let mut lengths: Vec<f64> = Vec::new();
+    for run in runs.iter().filter(|run| run.part == Part::Hole) {
+        lengths.push(
+            Path::of(&run.contour)
+                .edges
+                .iter()
+                .map(|edge| edge.length())
+                .sum(),
+        );
+        let arcs = run
+            .contour
+            .segments
+            .iter()
+            .filter(|segment| matches!(segment, Segment::Arc { .. }));
+        assert_eq!(arcs.count(), 2);
+    }
+    lengths.sort_by(f64::total_cmp);
+    // By hand: circles of 4.75 and 9.75.
+    for (length, expected) in lengths.into_iter().zip([
+        std::f64::consts::TAU * 4.75,
+        std::f64::consts::TAU * 9.75 + 60.0,
+    ]) {
+        assert!((length - expected).abs() < 1e-9, "{length} {expected}");
+    }
+}
+
+#[test]
+fn a_half_round_notch_in_an_edge_is_cut_where_line_and_arc_meet() {
+    let mut flat = flat(square());
+    // The lower edge has a half-round notch of radius 10; the piece is on the left, so the notch turns clockwise.
+    flat.outline = Contour {
+        start: point([0.0, 0.0]),
+        segments: vec![
+            Segment::Line {
+                to: point([40.0, 0.0]),
+            },
+            Segment::Arc {
+                to: point([60.0, 0.0]),
+                bulge: -1.0,
+            },
+            Segment::Line {
+                to: point([100.0, 0.0]),
+            },
+            Segment::Line {
+                to: point([100.0, 100.0]),
+            },
+            Segment::Line {
+                to: point([0.0, 100.0]),
+            },
+            Segment::Line {
+                to: point([0.0, 0.0]),
+            },
+        ],
+        closed: true,
+    };
+    let runs = work(&flat, &wide(0.5)).expect("there is work");
+    // By hand: at y = -0.25 a circle of radius 9.75 about (50, 0) has run out by sqrt(9.75² - 0.25²) = 9.746794.
+    let found = places(&runs[0].contour);
+    for expected in [[40.253206, -0.25], [59.746794, -0.25], [100.25, -0.25]] {
+        assert!(found.contains(&expected), "{expected:?} in {found:?}");
+    }
+}
+
+/// A notch from the upper edge down to the middle, so wide above and below.
+fn notched(above: f64, below: f64) -> Flat {
+    let mut flat = flat(square());
+    flat.outline = contour(
+        &[
+            [0.0, 0.0],
+            [100.0, 0.0],
+            [100.0, 100.0],
+            [50.0 + above / 2.0, 100.0],
+            [50.0 + below / 2.0, 50.0],
+            [50.0 - below / 2.0, 50.0],
+            [50.0 - above / 2.0, 100.0],
+            [0.0, 100.0],
+        ],
+        true,
+    );
+    flat
+}
+
+#[test]
+fn what_the_cut_eats_up_is_left_out() {
+    // The foot of the notch is 0.1 wide: a cut of 0.5 cannot turn there, and both walls meet further up. By hand: the
+    // walls lean outwards by 1 in 50, so they are 0.25 * sqrt(1 + 0.02²) off the middle line 0.2000500 * 50 / 1 mm above.
+    let runs = work(&notched(2.1, 0.1), &wide(0.5)).expect("there is work");
+    assert_eq!(runs[0].contour.segments.len(), 7);
+    let tip = 50.0 + (0.25 * (1.0_f64 + 0.02 * 0.02).sqrt() - 0.05) / 0.02;
+    let expected = [50.0, (tip * 1e6).round() / 1e6];
+    assert!(
+        places(&runs[0].contour).contains(&expected),
+        "{expected:?} {runs:?}"
+    );
+}
+
+#[test]
+fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
+    for outline in [notched(0.3, 0.3), notched(0.2, 0.3)] {
+        let why = work(&outline, &wide(0.5)).expect_err("the cut does not go in");
+        let NoWork::TooWide(place) = why else {
+            panic!("{why:?}")
+        };
+        assert!((place.x - 50.0).abs() < 1.0 && place.y >= 50.0, "{place:?}");
+    }
+    let mut narrow = flat(square());
+    narrow.holes.push(contour(
+        &[[10.0, 10.0], [10.0, 10.4], [30.0, 10.4], [30.0, 10.0]],
+        true,
+    ));
+    assert!(matches!(work(&narrow, &wide(0.5)), Err(NoWork::TooWide(_))));
+    assert!(work(&narrow, &wide(0.3)).is_ok());
+}
+
+fn held(gap: f64, every: f64) -> Wishes {
+    Wishes {
+        hold: Some(Hold { gap, every }),
+        ..Wishes::default()
+    }
+}
+
+#[test]
+fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
+    let runs = work(&flat(square()), &held(2.0, 60.0)).expect("there is work");
+    // By hand: 400 mm around with one gap each 60 at most are seven.
+    assert_eq!(runs.len(), 7);
+    for (run, next) in runs.iter().zip(runs.iter().cycle().skip(1)) {
+        assert!(!run.contour.closed);
+        let (from, to) = (
+            Path::of(&run.contour).end(),
+            Path::of(&next.contour).start(),
+        );
+        assert!(
+            ((to - from).length() - 2.0).abs() < 1e-9,
+            "{run:?} {next:?}"
+        );
+        for corner in [[0.0, 0.0], [100.0, 0.0], [100.0, 100.0], [0.0, 100.0]] {
+            let away = (from.x - corner[0]).hypot(from.y - corner[1]);
+            assert!(away > 1.999, "{from:?}");
+        }
+    }
+    let cut: f64 = runs
+        .iter()
+        .flat_map(|run| Path::of(&run.contour).edges)
+        .map(|edge| edge.length())
+        .sum();
+    assert!((cut - (400.0 - 14.0)).abs() < 1e-9, "{cut}");
+    // A gap every 1000 mm still makes two: a piece on one gap turns about it.
+    assert_eq!(
+        work(&flat(square()), &held(0.4, 1000.0))
+            .expect("there is work")
+            .len(),
+        2
+    );
+}
+
+#[test]
+fn an_outline_of_short_edges_has_no_place_for_large_gaps() {
+    assert_eq!(
+        work(&flat(square()), &held(34.0, 1000.0)),
+        Err(NoWork::NoPlaceToHold)
+    );
+    assert!(work(&flat(square()), &held(33.0, 1000.0)).is_ok());
+}

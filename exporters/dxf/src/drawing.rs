@@ -1,0 +1,149 @@
+//! The drawing: layers with their line types, the view that opens, and everything that is drawn.
+//!
+//! Given the document; gives the text in which the DXF library puts it, for `structure` to build a sound file from. The
+//! blank is moved so that its lower left corner lies at 0, 0; every length is rounded once, here.
+
+use dxf::entities::{Entity, EntityType};
+use dxf::enums::AcadVersion;
+use dxf::tables::{Layer, LineType};
+use dxf::{Color, Drawing, Point};
+use traywright_document::{Document, DxfVersion, Extent, ProcessingStep};
+
+use crate::{lines, words};
+
+/// White around everything in the view that opens, as a share of it.
+const VIEW: f64 = 1.1;
+
+/// How a layer looks: name, colour by index, line type and its pattern.
+type Look = (&'static str, u8, &'static str, &'static [f64]);
+
+/// The layer of a processing step.
+// Source: the contract for the names (ISO 19593-1, in capitals with hyphens); the patterns and, as near as the 255 colours
+// of the format come, the colours are those of every other file.
+pub(crate) fn layer(step: ProcessingStep) -> Look {
+    match step {
+        ProcessingStep::Cutting => ("CUTTING", 7, "CONTINUOUS", &[]),
+        ProcessingStep::Creasing => ("CREASING", 6, "DASHED", &[2.4, -1.2]),
+        ProcessingStep::ReverseCreasing => {
+            ("REVERSE-CREASING", 3, "DASHDOT", &[4.0, -1.0, 0.5, -1.0])
+        }
+        ProcessingStep::Dimensions => ("DIMENSIONS", 8, "CONTINUOUS", &[]),
+    }
+}
+
+const STEPS: [ProcessingStep; 4] = [
+    ProcessingStep::Cutting,
+    ProcessingStep::Creasing,
+    ProcessingStep::ReverseCreasing,
+    ProcessingStep::Dimensions,
+];
+
+/// A drawing in the making.
+pub(crate) struct Sheet<'a> {
+    pub(crate) document: &'a Document,
+    drawing: Drawing,
+    /// Everything that is drawn, words by their letters' usual width.
+    extent: Extent,
+}
+
+impl<'a> Sheet<'a> {
+    /// Draws a document.
+    pub(crate) fn new(document: &'a Document) -> Sheet<'a> {
+        let mut drawing = Drawing::new();
+        drawing.header.version = match document.wishes.dxf {
+            DxfVersion::R2000 => AcadVersion::R2000,
+            DxfVersion::R12 => AcadVersion::R12,
+        };
+        for step in STEPS {
+            let (name, colour, line_type, pattern) = layer(step);
+            if !pattern.is_empty() {
+                drawing.add_line_type(LineType {
+                    name: line_type.to_owned(),
+                    description: line_type.to_lowercase(),
+                    element_count: pattern.len() as i32,
+                    total_pattern_length: pattern.iter().map(|length| length.abs()).sum(),
+                    dash_dot_space_lengths: pattern.to_vec(),
+                    ..LineType::default()
+                });
+            }
+            drawing.add_layer(Layer {
+                name: name.to_owned(),
+                color: Color::from_index(colour),
+                line_type_name: line_type.to_owned(),
+                ..Layer::default()
+            });
+        }
+        let none = traywright_document::Point {
+            x: f64::INFINITY,
+            y: f64::INFINITY,
+        };
+        let mut sheet = Sheet {
+            document,
+            drawing,
+            extent: Extent {
+                least: none,
+                most: traywright_document::Point {
+                    x: -none.x,
+                    y: -none.y,
+                },
+            },
+        };
+        lines::draw(&mut sheet);
+        words::draw(&mut sheet);
+        sheet
+    }
+
+    pub(crate) fn version(&self) -> DxfVersion {
+        self.document.wishes.dxf
+    }
+
+    /// The corners of everything that is drawn.
+    pub(crate) fn extent(&self) -> Extent {
+        self.extent
+    }
+
+    /// A place of the flat frame in the drawing.
+    pub(crate) fn place(&mut self, point: traywright_document::Point) -> Point {
+        let corner = self.document.flat.extent.least;
+        self.at(point.x - corner.x, point.y - corner.y)
+    }
+
+    /// A place of the drawing, rounded to a millionth of a millimetre.
+    pub(crate) fn at(&mut self, x: f64, y: f64) -> Point {
+        // Adding 0 makes a zero of a negative one.
+        let [x, y] = [x, y].map(|along| (along * 1e6).round() / 1e6 + 0.0);
+        let Extent { least, most } = &mut self.extent;
+        (least.x, least.y) = (least.x.min(x), least.y.min(y));
+        (most.x, most.y) = (most.x.max(x), most.y.max(y));
+        Point::new(x, y, 0.0)
+    }
+
+    /// Puts something onto the layer of a processing step.
+    pub(crate) fn add(&mut self, step: ProcessingStep, what: EntityType) {
+        let mut entity = Entity::new(what);
+        entity.common.layer = layer(step).0.to_owned();
+        self.drawing.add_entity(entity);
+    }
+
+    /// The drawing itself, for what the library must see to with its own hands.
+    pub(crate) fn library(&mut self) -> &mut Drawing {
+        &mut self.drawing
+    }
+
+    /// The text of the library.
+    pub(crate) fn as_the_library_writes_it(&self) -> Result<String, String> {
+        let mut drawing = self.drawing.clone();
+        let Extent { least, most } = self.extent;
+        let (width, height) = (most.x - least.x, most.y - least.y);
+        for view in drawing.view_ports_mut() {
+            view.view_center = Point::new((least.x + most.x) / 2.0, (least.y + most.y) / 2.0, 0.0);
+            view.view_height = VIEW * height;
+            view.view_port_aspect_ratio = if height > 0.0 { width / height } else { 1.0 };
+        }
+        let mut bytes = Vec::new();
+        drawing
+            .save(&mut bytes)
+            .map_err(|why| format!("the drawing cannot be written: {why}"))?;
+        String::from_utf8(bytes).map_err(|why| format!("the drawing is no text: {why}"))
+    }
+}

@@ -1,0 +1,77 @@
+//! The runs of the blank as polylines, in the order of the work.
+//!
+//! Given the runs of the document; gives one polyline a run, its arcs as bulges: light ones in release 2000, with
+//! vertices of their own in release 12, which knows no others. What rounding shrinks to nothing is left out.
+
+use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
+use dxf::{LwPolylineVertex, Point};
+use traywright_document::{Contour, DxfVersion, Run, Segment};
+
+use crate::drawing::Sheet;
+
+/// Draws all runs.
+pub(crate) fn draw(sheet: &mut Sheet) {
+    for run in sheet.document.work() {
+        let corners = corners(&run.contour, sheet);
+        if corners.len() < 2 {
+            continue;
+        }
+        match sheet.version() {
+            DxfVersion::R2000 => light(&run, &corners, sheet),
+            DxfVersion::R12 => heavy(&run, &corners, sheet),
+        }
+    }
+}
+
+/// A place and the bulge of the way from it to the next.
+type Corner = (Point, f64);
+
+fn corners(contour: &Contour, sheet: &mut Sheet) -> Vec<Corner> {
+    let mut corners: Vec<Corner> = Vec::new();
+    let mut from = sheet.place(contour.start);
+    for segment in &contour.segments {
+        // Source: DXF reference, LWPOLYLINE, group 42: the document's bulge is the same number.
+        let bulge = match *segment {
+            Segment::Line { .. } => 0.0,
+            Segment::Arc { bulge, .. } => bulge,
+        };
+        let to = sheet.place(segment.to());
+        if to != from {
+            corners.push((from.clone(), bulge));
+        }
+        from = to;
+    }
+    if !contour.closed {
+        corners.push((from, 0.0));
+    }
+    corners
+}
+
+fn light(run: &Run, corners: &[Corner], sheet: &mut Sheet) {
+    let vertex = |(at, bulge): &Corner| LwPolylineVertex {
+        x: at.x,
+        y: at.y,
+        bulge: *bulge,
+        ..LwPolylineVertex::default()
+    };
+    let mut line = LwPolyline {
+        vertices: corners.iter().map(vertex).collect(),
+        ..LwPolyline::default()
+    };
+    line.set_is_closed(run.contour.closed);
+    sheet.add(run.step, EntityType::LwPolyline(line));
+}
+
+fn heavy(run: &Run, corners: &[Corner], sheet: &mut Sheet) {
+    let mut line = Polyline::default();
+    line.set_is_closed(run.contour.closed);
+    for (at, bulge) in corners {
+        let vertex = Vertex {
+            location: at.clone(),
+            bulge: *bulge,
+            ..Vertex::default()
+        };
+        line.add_vertex(sheet.library(), vertex);
+    }
+    sheet.add(run.step, EntityType::Polyline(line));
+}

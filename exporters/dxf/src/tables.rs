@@ -1,0 +1,119 @@
+//! The tables of a DXF: views, line types, layers, letters.
+//!
+//! Given the records that the library wrote; gives each table with a head of its own, its records hung on the head, and
+//! nothing that points at what is not there. Release 12 has neither owners nor subclasses.
+
+use traywright_document::DxfVersion;
+
+use crate::groups::{Group, Record, group, is, value};
+use crate::structure::Handles;
+
+/// The tables in their order.
+// Source: DXF reference, order of the tables (from memory); a file with them is read by every reader that was tried.
+const TABLES: [&str; 8] = [
+    "VPORT", "LTYPE", "LAYER", "STYLE", "VIEW", "UCS", "APPID", "DIMSTYLE",
+];
+
+/// Names of the two spaces of a drawing.
+pub(crate) const SPACES: [&str; 2] = ["*Model_Space", "*Paper_Space"];
+
+/// Writes the tables; gives the handles of the two spaces besides.
+pub(crate) fn write(
+    raw: &[Record],
+    version: DxfVersion,
+    handles: &mut Handles,
+    file: &mut Vec<Group>,
+) -> [String; 2] {
+    for table in TABLES {
+        let records = raw.iter().filter(|record| is(record, table));
+        let records: Vec<&Record> = records.filter(|record| belongs(record, version)).collect();
+        let head = begin(table, records.len(), version, handles, file);
+        for record in records {
+            add(record, version, &head, handles, file);
+        }
+        file.push(group(0, "ENDTAB"));
+    }
+    if version == DxfVersion::R12 {
+        return [String::new(), String::new()];
+    }
+    let head = begin("BLOCK_RECORD", SPACES.len(), version, handles, file);
+    let spaces = SPACES.map(|space| {
+        let handle = handles.next();
+        file.extend([
+            group(0, "BLOCK_RECORD"),
+            group(5, &handle),
+            group(330, &head),
+            group(100, "AcDbSymbolTableRecord"),
+            group(100, "AcDbBlockTableRecord"),
+            group(2, space),
+        ]);
+        handle
+    });
+    file.push(group(0, "ENDTAB"));
+    spaces
+}
+
+/// What the drawing needs: not the names of programs that wrote other drawings, not the styles of letters that follow
+/// them, and in release 12 no line types that mean another's.
+fn belongs(record: &Record, version: DxfVersion) -> bool {
+    let name = value(record, 2).unwrap_or_default();
+    let foreign = name.starts_with("ACAD_") || name.contains("ANNOTATIVE");
+    let later = ["BYLAYER", "BYBLOCK"].contains(&name) && version == DxfVersion::R12;
+    !foreign && !later
+}
+
+/// The head of a table; gives its handle.
+fn begin(
+    table: &str,
+    count: usize,
+    version: DxfVersion,
+    handles: &mut Handles,
+    file: &mut Vec<Group>,
+) -> String {
+    let head = handles.next();
+    file.extend([group(0, "TABLE"), group(2, table)]);
+    if version == DxfVersion::R2000 {
+        file.extend([
+            group(5, &head),
+            group(330, 0),
+            group(100, "AcDbSymbolTable"),
+        ]);
+    }
+    file.push(group(70, count));
+    if table == "DIMSTYLE" && version == DxfVersion::R2000 {
+        file.push(group(100, "AcDbDimStyleTable"));
+    }
+    head
+}
+
+/// A record of a table.
+fn add(
+    record: &Record,
+    version: DxfVersion,
+    head: &str,
+    handles: &mut Handles,
+    file: &mut Vec<Group>,
+) {
+    let kind = &record[0].value;
+    file.push(record[0].clone());
+    if version == DxfVersion::R2000 {
+        // Source: DXF reference, DIMSTYLE: its handle is group 105, for 5 is one of its settings.
+        let code = if kind == "DIMSTYLE" { 105 } else { 5 };
+        file.extend([group(code, handles.next()), group(330, head)]);
+    }
+    for old in &record[1..] {
+        match old.code {
+            5 | 105 => {}
+            // Pointers: those that the library writes point nowhere.
+            320..=369 | 390..=399 => {}
+            100 | 281 | 290 if version == DxfVersion::R12 => {}
+            // Source: DXF reference, LAYER, group 370: -3 is the width that the program takes by itself.
+            370 if version == DxfVersion::R12 => {}
+            370 => file.push(group(370, -3)),
+            // Source: DXF reference, LTYPE, group 74: each length says that it is no letter and no shape.
+            49 if version == DxfVersion::R2000 => file.extend([old.clone(), group(74, 0)]),
+            74 if kind == "LTYPE" => {}
+            _ => file.push(old.clone()),
+        }
+    }
+}

@@ -1,0 +1,227 @@
+//! Files of a blank written by hand, read as groups. Outside readers of the file are in the tests crate.
+//!
+//! Source of the expectations: facts/checks.md dxf-01 to dxf-06 and the DXF reference, group codes.
+
+use traywright_document::wire::decode;
+use traywright_document::{Contour, Document, DxfVersion, Point, Segment};
+
+use crate::file;
+use crate::groups::{Record, section, value};
+
+/// A card of 100 by 80 with its lower left corner at (10, 20), a rounded corner, a slit, a hole and both kinds of crease.
+fn document() -> Document {
+    let text = r#"{"schema":1,"document":{"title":"Lens box %%c ü","style":"single-slot","board":{"caliper":0.3,"hinge":0},
+        "box_size":{"length":100,"width":80,"depth":20},"items":[],"unit":"millimetre",
+        "page":{"name":"A4","width":210,"height":297,"margin":6,"overlap":10,"bar_across":100,"bar_down":100},
+        "drawn_face":"inside","panels":[],"steps":[],"measures":[],
+        "flat":{"extent":{"least":{"x":10,"y":20},"most":{"x":110,"y":100}},
+        "outline":{"start":{"x":10,"y":20},"segments":[],"closed":true},"holes":[],"open_cuts":[],
+        "creases":[{"from":{"x":30,"y":20},"to":{"x":30,"y":100},"fold_deg":90,"panel":1},
+                   {"from":{"x":90,"y":20},"to":{"x":90,"y":100},"fold_deg":-90,"panel":2}],
+        "dimensions":[{"text":"100","text_at":{"x":60,"y":10},"text_height":2.5,
+            "line":[{"x":10,"y":9},{"x":110,"y":9}],"extensions":[[{"x":10,"y":19},{"x":10,"y":7}]]}]}}}"#;
+    let mut document = decode(text.as_bytes()).expect("the document is sound");
+    let (x, y) = (110.0, 100.0);
+    document.flat.outline.segments = vec![
+        line(x, 20.0),
+        line(x, y - 5.0),
+        arc(x - 5.0, y, 0.414_213_562_373_095),
+        line(10.0, y),
+        line(10.0, 20.0),
+    ];
+    document.flat.open_cuts = vec![Contour {
+        start: Point { x: 50.0, y: 40.0 },
+        segments: vec![line(50.0, 60.0)],
+        closed: false,
+    }];
+    document.flat.holes = vec![Contour {
+        start: Point { x: 60.0, y: 50.0 },
+        segments: vec![arc(80.0, 50.0, -1.0), arc(60.0, 50.0, -1.0)],
+        closed: true,
+    }];
+    document
+}
+
+fn line(x: f64, y: f64) -> Segment {
+    Segment::Line { to: Point { x, y } }
+}
+
+fn arc(x: f64, y: f64, bulge: f64) -> Segment {
+    let to = Point { x, y };
+    Segment::Arc { to, bulge }
+}
+
+fn drawn(version: DxfVersion) -> String {
+    let mut document = document();
+    document.wishes.dxf = version;
+    file(&document).expect("the drawing can be written")
+}
+
+fn numbers(record: &Record, code: i32) -> Vec<f64> {
+    let groups = record.iter().filter(|group| group.code == code);
+    groups
+        .map(|group| group.value.parse().expect("a number"))
+        .collect()
+}
+
+fn of_kind<'a>(records: &'a [Record], kind: &str) -> Vec<&'a Record> {
+    records
+        .iter()
+        .filter(|record| record[0].value == kind)
+        .collect()
+}
+
+#[test]
+fn closed_cuts_are_closed_light_polylines_with_bulges() {
+    let text = drawn(DxfVersion::R2000);
+    let entities = section(&text, "ENTITIES");
+    let lines = of_kind(&entities, "LWPOLYLINE");
+    assert_eq!(lines.len(), 5);
+    for line in &lines {
+        // dxf-06: the count of corners is the number of their first coordinates.
+        assert_eq!(numbers(line, 90), [numbers(line, 10).len() as f64]);
+        let closed = value(line, 70) == Some("1");
+        assert_eq!(
+            closed,
+            value(line, 8) == Some("CUTTING")
+                && numbers(line, 10).len() > 1
+                && numbers(line, 42).iter().any(|bulge| *bulge != 0.0)
+        );
+    }
+    let outline = lines[4];
+    // The lower left corner lies at 0, 0; dxf-01: a quarter turn has a bulge of 0.41421356.
+    assert_eq!(numbers(outline, 10), [0.0, 100.0, 100.0, 95.0, 0.0]);
+    assert_eq!(numbers(outline, 20), [0.0, 0.0, 75.0, 80.0, 80.0]);
+    let bulges = numbers(outline, 42);
+    assert!(
+        (bulges[2] - 0.414_213_56).abs() < 1e-8 && bulges[3] == 0.0,
+        "{bulges:?}"
+    );
+    // dxf-02: half a circle has a bulge of 1; y is up, so clockwise stays negative (dxf-03).
+    assert_eq!(numbers(lines[3], 42), [-1.0, -1.0]);
+}
+
+#[test]
+fn creases_come_before_cuts_and_the_outline_last() {
+    let text = drawn(DxfVersion::R2000);
+    let entities = section(&text, "ENTITIES");
+    let layers: Vec<&str> = of_kind(&entities, "LWPOLYLINE")
+        .iter()
+        .filter_map(|line| value(line, 8))
+        .collect();
+    assert_eq!(
+        layers,
+        [
+            "CREASING",
+            "REVERSE-CREASING",
+            "CUTTING",
+            "CUTTING",
+            "CUTTING"
+        ]
+    );
+}
+
+#[test]
+fn measures_are_text_and_lines() {
+    let text = drawn(DxfVersion::R2000);
+    let entities = section(&text, "ENTITIES");
+    let words: Vec<&str> = of_kind(&entities, "TEXT")
+        .iter()
+        .filter_map(|text| value(text, 1))
+        .collect();
+    // Two signs of per cent would begin a code; what the code page lacks is written as the format writes it.
+    assert_eq!(words[..2], ["100", "Lens box % %c \\U+00FC"]);
+    assert_eq!(
+        (
+            of_kind(&entities, "LINE").len(),
+            of_kind(&entities, "SOLID").len()
+        ),
+        (2, 2)
+    );
+    for record in &entities {
+        let first = record[0].value.as_str();
+        if ["TEXT", "LINE", "SOLID"].contains(&first) {
+            assert_eq!(value(record, 8), Some("DIMENSIONS"));
+        }
+    }
+}
+
+#[test]
+fn no_handle_stands_twice_and_every_owner_is_there() {
+    let text = drawn(DxfVersion::R2000);
+    let mut handles: Vec<String> = Vec::new();
+    let mut owners: Vec<String> = Vec::new();
+    for name in ["TABLES", "BLOCKS", "ENTITIES", "OBJECTS"] {
+        for record in section(&text, name) {
+            let own = if record[0].value == "DIMSTYLE" {
+                105
+            } else {
+                5
+            };
+            handles.extend(value(&record, own).map(str::to_owned));
+            owners.extend(value(&record, 330).map(str::to_owned));
+        }
+    }
+    assert!(handles.len() > 40, "{handles:?}");
+    for owner in owners.iter().filter(|owner| *owner != "0") {
+        assert!(handles.contains(owner), "{owner}");
+    }
+    let count = handles.len();
+    handles.sort();
+    handles.dedup();
+    assert_eq!(handles.len(), count);
+}
+
+#[test]
+fn the_header_says_release_and_unit_and_nothing_that_changes() {
+    let (new, old) = (drawn(DxfVersion::R2000), drawn(DxfVersion::R12));
+    // dxf-05; X1 and X3: release 12 is AC1009 and knows no unit.
+    assert!(
+        new.contains("$ACADVER\r\n  1\r\nAC1015\r\n") && new.contains("$INSUNITS\r\n 70\r\n4\r\n")
+    );
+    assert!(old.contains("$ACADVER\r\n  1\r\nAC1009\r\n") && !old.contains("$INSUNITS"));
+    for text in [&new, &old] {
+        for word in ["$TDCREATE", "$TDUPDATE", "GUID"] {
+            assert!(!text.contains(word), "{word}");
+        }
+    }
+    assert_eq!(new, drawn(DxfVersion::R2000));
+}
+
+#[test]
+fn release_12_has_no_subclasses_and_its_corners_stand_on_their_layer() {
+    let text = drawn(DxfVersion::R12);
+    for code in [
+        "\r\n100\r\n",
+        "\r\n330\r\n",
+        "LWPOLYLINE",
+        "BLOCK_RECORD",
+        "OBJECTS",
+    ] {
+        assert!(!text.contains(code), "{code:?}");
+    }
+    let entities = section(&text, "ENTITIES");
+    let mut layer = None;
+    for record in &entities {
+        match record[0].value.as_str() {
+            "POLYLINE" => layer = value(record, 8),
+            "VERTEX" | "SEQEND" => assert_eq!(value(record, 8), layer),
+            _ => {}
+        }
+    }
+    assert_eq!(of_kind(&entities, "SEQEND").len(), 5);
+}
+
+#[test]
+fn a_moved_cut_and_gaps_are_said_in_the_file() {
+    let mut document = document();
+    document.wishes.cut_width = 0.2;
+    document.wishes.hold = Some(traywright_document::Hold {
+        gap: 0.4,
+        every: 60.0,
+    });
+    let text = file(&document).expect("the drawing can be written");
+    for words in ["half a cut of 0.2 mm", "gaps of 0.4 mm hold"] {
+        assert!(text.contains(words), "{words}");
+    }
+}

@@ -1,0 +1,124 @@
+//! Measures as real text and lines, and below them what the file is.
+//!
+//! Given the measures with their places; gives lines, filled heads and words on the layer of the measures. The last lines
+//! name the tray, its style, box and card, and say so when the cuts are not the piece's own edges.
+
+use dxf::Point;
+use dxf::entities::{EntityType, Line, Solid, Text};
+use dxf::enums::HorizontalTextJustification;
+use traywright_document::{Document, DrawnFace, ProcessingStep};
+
+use crate::drawing::Sheet;
+
+/// Capitals of the name, and of the lines below it.
+// Source: ISO 3098-1, nominal sizes of lettering (from memory).
+const NAME: f64 = 3.5;
+const LINE: f64 = 2.5;
+/// From one line to the next.
+const ROW: f64 = 6.0;
+/// White between what is drawn and the name below.
+const BELOW: f64 = 6.0;
+/// Width of a letter over its height, to tell how far words reach.
+// Source: common practice, none published; readers set the words in letters of their own.
+const LETTER: f64 = 1.0;
+
+/// Draws measures and words.
+pub(crate) fn draw(sheet: &mut Sheet) {
+    let document = sheet.document;
+    for dimension in &document.flat.dimensions {
+        for [from, to] in std::iter::once(&dimension.line).chain(&dimension.extensions) {
+            let (p1, p2) = (sheet.place(*from), sheet.place(*to));
+            add(sheet, EntityType::Line(Line::new(p1, p2)));
+        }
+        for head in dimension.heads() {
+            let [first, second, third] = head.map(|corner| sheet.place(corner));
+            let filled = Solid {
+                first_corner: first,
+                second_corner: second,
+                third_corner: third.clone(),
+                fourth_corner: third,
+                ..Solid::default()
+            };
+            add(sheet, EntityType::Solid(filled));
+        }
+        let at = sheet.place(dimension.text_at);
+        let middle = HorizontalTextJustification::Center;
+        write(sheet, &dimension.text, at, dimension.text_height, middle);
+    }
+    let mut down = sheet.extent().least.y - BELOW - NAME;
+    for (line, height) in said(document) {
+        let at = sheet.at(0.0, down);
+        write(sheet, &line, at, height, HorizontalTextJustification::Left);
+        down -= ROW;
+    }
+}
+
+/// What the file says of itself, with the heights of its lines.
+fn said(document: &Document) -> Vec<(String, f64)> {
+    let unit = document.unit;
+    let figure = |length: f64| format!("{} {}", unit.figure(length), unit.sign());
+    let inside = document.box_size;
+    let sides = [inside.length, inside.width, inside.depth].map(|side| unit.figure(side));
+    let name = document.board.name.as_ref();
+    let face = match document.drawn_face {
+        DrawnFace::Inside => "seen from the face that is hidden in the finished tray",
+        DrawnFace::Outside => "seen from the face that shows in the finished tray",
+    };
+    let mut lines = vec![
+        (document.title.clone(), NAME),
+        (
+            format!(
+                "style {}, box {} {}, card {}{}",
+                document.style,
+                sides.join(" x "),
+                unit.sign(),
+                figure(document.board.caliper),
+                name.map_or(String::new(), |name| format!(" ({name})")),
+            ),
+            LINE,
+        ),
+        (format!("drawn in millimetres, {face}"), LINE),
+    ];
+    let wishes = document.wishes.said(figure);
+    lines.extend(wishes.into_iter().map(|line| (line, LINE)));
+    lines
+}
+
+fn write(
+    sheet: &mut Sheet,
+    words: &str,
+    at: Point,
+    height: f64,
+    justified: HorizontalTextJustification,
+) {
+    let width = LETTER * height * words.chars().count() as f64;
+    let left = match justified {
+        HorizontalTextJustification::Center => width / 2.0,
+        _ => 0.0,
+    };
+    sheet.at(at.x - left, at.y);
+    sheet.at(at.x + width - left, at.y + height);
+    let text = Text {
+        value: printable(words),
+        text_height: height,
+        location: at.clone(),
+        second_alignment_point: at,
+        horizontal_text_justification: justified,
+        ..Text::default()
+    };
+    add(sheet, EntityType::Text(text));
+}
+
+/// A text is one line, and two signs of per cent begin a code.
+// Source: DXF reference, TEXT and the control codes of text (from memory).
+fn printable(words: &str) -> String {
+    let plain = words.chars().map(|letter| match letter {
+        letter if letter.is_control() => ' ',
+        letter => letter,
+    });
+    plain.collect::<String>().replace("%%", "% %")
+}
+
+fn add(sheet: &mut Sheet, what: EntityType) {
+    sheet.add(ProcessingStep::Dimensions, what);
+}
