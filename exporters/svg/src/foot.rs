@@ -46,11 +46,13 @@ pub(crate) fn foot(document: &Document, sheet: &Sheet) -> Foot {
     let corner = sheet.foot_corner();
     let bar = ScaleBar::new(document);
     let entries = entries(document);
-    let lines = [
+    let mut lines = vec![
         (words::shortened(&document.title, 60), NAME_HEIGHT),
         (words::about(document), WORD_HEIGHT),
         (face(document.drawn_face).to_owned(), WORD_HEIGHT),
     ];
+    let said = words::said(document);
+    lines.extend(said.into_iter().map(|line| (line, WORD_HEIGHT)));
     let name_width = widest(
         lines
             .iter()
@@ -65,7 +67,7 @@ pub(crate) fn foot(document: &Document, sheet: &Sheet) -> Foot {
                 .map(|(_, line)| words::width(line, WORD_HEIGHT)),
         );
 
-    let bar_at = down(corner, NAME_HEIGHT + 2.0 * ROW + 9.0);
+    let bar_at = down(corner, NAME_HEIGHT + (lines.len() - 1) as f64 * ROW + 9.0);
     let beside = BETWEEN + name_width.max(bar_width);
     let legend_at = if beside + legend_width <= sheet.drawn_width() {
         Point {

@@ -1,13 +1,15 @@
 //! The line groups: what is cut, and what is creased which way.
 //!
-//! Given the lines of the blank; gives one group per processing step with nothing but paths in it, present even when
-//! empty, so that a cutter or a drawing program finds them by name. No line stands in two places.
+//! Given the runs of the blank; gives one group per processing step with nothing but paths in it, present even when
+//! empty, so that a cutter or a drawing program finds them by name. Groups and paths stand in the order of the work, and
+//! no line stands in two places.
 
 use std::collections::BTreeSet;
 
-use svg::node::element::{Group, Path};
-use traywright_document::{Flat, ProcessingStep};
+use svg::node::element::Group;
+use traywright_document::{Document, ProcessingStep};
 
+use crate::names::Names;
 use crate::path;
 use crate::sheet::Sheet;
 
@@ -81,50 +83,31 @@ pub(crate) const CREASES: [(Look, ProcessingStep); 2] = [
     (REVERSE_CREASING, ProcessingStep::ReverseCreasing),
 ];
 
-/// The three groups of lines that hands or machines work along.
-pub(crate) fn line_groups(flat: &Flat, sheet: &Sheet) -> Vec<Group> {
-    let mut groups = vec![cuts(flat, sheet)];
-    for (look, step) in CREASES {
-        groups.push(creases(flat, step, look, sheet));
-    }
-    groups
-}
-
-/// The outline, the holes, then the open cuts without what is cut already.
-fn cuts(flat: &Flat, sheet: &Sheet) -> Group {
-    let mut group = CUTTING.group(CUTTING.id);
+/// The three groups of lines that hands or machines work along, in the order of the work.
+pub(crate) fn line_groups(document: &Document, sheet: &Sheet) -> Vec<Group> {
+    let runs = document.work();
+    let mut names = Names::new(document);
     let mut seen = BTreeSet::new();
-    for contour in std::iter::once(&flat.outline).chain(&flat.holes) {
-        let strokes = path::strokes(contour, sheet);
-        if !strokes.is_empty() {
-            group = group.add(line(path::closed(&strokes)));
-            path::unseen(strokes, &mut seen);
-        }
+    for run in runs.iter().filter(|run| run.contour.closed) {
+        path::unseen(path::strokes(&run.contour, sheet), &mut seen);
     }
-    for contour in &flat.open_cuts {
-        let strokes = path::unseen(path::strokes(contour, sheet), &mut seen);
-        if !strokes.is_empty() {
-            group = group.add(line(path::open(&strokes)));
+    let kinds = CREASES
+        .into_iter()
+        .chain([(CUTTING, ProcessingStep::Cutting)]);
+    let group = |(look, step): (Look, ProcessingStep)| {
+        let mut group = look.group(look.id);
+        for run in runs.iter().filter(|run| run.step == step) {
+            let strokes = path::strokes(&run.contour, sheet);
+            let data = if run.contour.closed {
+                path::closed(&strokes)
+            } else {
+                path::open(&path::unseen(strokes, &mut seen))
+            };
+            if data.starts_with('M') {
+                group = group.add(names.path(run.part, data));
+            }
         }
-    }
-    group
-}
-
-/// The creases of one sense, each once.
-fn creases(flat: &Flat, step: ProcessingStep, look: Look, sheet: &Sheet) -> Group {
-    let mut group = look.group(look.id);
-    let mut seen = BTreeSet::new();
-    for crease in flat.creases.iter().filter(|crease| crease.step() == step) {
-        let stroke = path::Stroke::straight(crease.from, crease.to, sheet);
-        let strokes = path::unseen(stroke.into_iter().collect(), &mut seen);
-        if !strokes.is_empty() {
-            group = group.add(line(path::open(&strokes)));
-        }
-    }
-    group
-}
-
-/// A path.
-fn line(data: String) -> Path {
-    Path::new().set("d", data)
+        group
+    };
+    kinds.map(group).collect()
 }

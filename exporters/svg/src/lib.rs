@@ -7,6 +7,7 @@
 mod foot;
 mod layers;
 mod measures;
+mod names;
 mod path;
 mod sheet;
 mod words;
@@ -37,9 +38,10 @@ pub fn drawing(document: &Document) -> String {
         .set("width", format!("{width}mm"))
         .set("height", format!("{height}mm"))
         .set("viewBox", format!("0 0 {width} {height}"))
-        .add(Title::new(words::printable(&document.title)))
-        .add(Description::new().add(Text::new(words::printable(&words::about(document)))));
-    let groups = layers::line_groups(&document.flat, &sheet)
+        .add(Title::new(words::printable(&words::title(document))))
+        .add(Description::new().add(Text::new(words::printable(&words::about(document)))))
+        .add(names::metadata(document));
+    let groups = layers::line_groups(document, &sheet)
         .into_iter()
         .chain(measures::groups(&document.flat.dimensions, &sheet))
         .chain(measures::names(&document.flat.labels, &sheet))

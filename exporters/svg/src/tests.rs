@@ -129,15 +129,22 @@ fn group<'a>(svg: &'a str, id: &str) -> &'a str {
 fn lines_stand_at_true_size_in_their_groups() {
     let svg = drawing(&document());
     let cutting = group(&svg, "cutting");
-    let paths: Vec<&str> = cutting.lines().skip(1).collect();
+    let paths: Vec<&str> = cutting
+        .lines()
+        .filter(|line| line.starts_with("<path"))
+        .collect();
+    // In the order of the work, each with a name.
     assert_eq!(
         paths,
         [
-            "<path d=\"M 10 50 L 130 50 L 130 10 L 10 10 Z\"/>",
-            "<path d=\"M 60 40 L 60 30 L 70 30 L 70 40 Z\"/>",
-            "<path d=\"M 90 40 L 90 20\"/>",
+            "<path d=\"M 90 40 L 90 20\" id=\"slit\">",
+            "<path d=\"M 60 40 L 60 30 L 70 30 L 70 40 Z\" id=\"hole\">",
+            "<path d=\"M 10 50 L 130 50 L 130 10 L 10 10 Z\" id=\"outline\">",
         ]
     );
+    let places =
+        ["creasing", "reverse-creasing", "cutting"].map(|id| svg.find(&format!("id=\"{id}\"")));
+    assert!(places.is_sorted() && places[0].is_some(), "{places:?}");
     // Two creases that round to one place are one.
     assert_eq!(group(&svg, "creasing").matches("<path").count(), 1);
     assert!(group(&svg, "creasing").contains("M 30 50 L 30 10"));
@@ -208,6 +215,57 @@ fn the_scale_bar_is_as_long_as_it_says() {
         assert!((numbers[2] - numbers[0] - length).abs() < 1e-9, "{data}");
         assert_eq!(numbers[1], numbers[3], "{data}");
     }
+}
+
+/// Source: the issue on machines: ids and titles that can be read, what the file is of, and never when or where.
+#[test]
+fn lines_and_file_say_what_they_are() {
+    let mut document = document();
+    let outline = document.flat.outline.clone();
+    let panel = |name: &str, fold_deg: f64| Panel {
+        name: name.to_owned(),
+        outline: outline.clone(),
+        holes: Vec::new(),
+        hinge: Some(Hinge {
+            parent: 0,
+            line: [point(0.0, 0.0), point(0.0, 40.0)],
+            fold_deg,
+            height: 0.0,
+        }),
+        pose: Pose {
+            rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
+            shift: [0.0; 3],
+        },
+    };
+    document.panels = vec![panel("deck", 0.0), panel("end wall (left)", -90.0)];
+    document.flat.creases[2].panel = 7;
+    document.board.name = Some("index-255".to_owned());
+    let svg = drawing(&document);
+    for words in [
+        "id=\"crease-end-wall--left-\">\n<title>Crease of end wall (left): fold by 90° with this face outwards</title>",
+        "id=\"crease-end-wall--left--2\">",
+        "<title>Outline, cut last</title>",
+        "<title>Lens box</title>",
+        "board=\"index-255\" caliper-mm=\"0.3\" job=\"Lens box\" style=\"single-slot\" xmlns:traywright=\"urn:traywright:tray\"/>",
+    ] {
+        assert!(svg.contains(words), "{words}\n{svg}");
+    }
+    document.wishes.hold = Some(Hold {
+        gap: 0.4,
+        every: 60.0,
+    });
+    let svg = drawing(&document);
+    assert!(
+        svg.contains("<title>Lens box (gaps of 0.4 mm hold the outline in its sheet)</title>"),
+        "{svg}"
+    );
+    let ids: Vec<&str> = svg
+        .split(" id=\"")
+        .skip(1)
+        .filter_map(|rest| rest.split('"').next())
+        .collect();
+    let different: std::collections::BTreeSet<&&str> = ids.iter().collect();
+    assert_eq!(ids.len(), different.len(), "{ids:?}");
 }
 
 /// Source: XML 1.0, production 2 and section 2.4: what text may hold, and what it must escape.

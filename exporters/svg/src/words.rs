@@ -47,6 +47,24 @@ pub(crate) fn printable(words: &str) -> String {
     printed
 }
 
+/// The name of the tray; where its lines are not the piece's own edges, that too.
+pub(crate) fn title(document: &Document) -> String {
+    let said = said(document);
+    if said.is_empty() {
+        document.title.clone()
+    } else {
+        format!("{} ({})", document.title, said.join("; "))
+    }
+}
+
+/// What the file must say of its lines.
+pub(crate) fn said(document: &Document) -> Vec<String> {
+    let unit = document.unit;
+    document
+        .wishes
+        .said(|length| format!("{} {}", unit.figure(length), unit.sign()))
+}
+
 /// What the tray is for, in one line.
 pub(crate) fn about(document: &Document) -> String {
     let inside = document.box_size;

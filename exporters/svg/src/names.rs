@@ -1,0 +1,90 @@
+//! Names of lines and of the file, for people who open it in a drawing program.
+//!
+//! Given what a run is a part of; gives its path with an id that stands once in the file and a title in words. Given the
+//! document, gives what the file is of, for programs: job, style and card, never a time or a place.
+
+use std::collections::BTreeMap;
+
+use svg::node::element::{Element, Path, Title};
+use traywright_document::{Document, Part};
+
+use crate::words;
+
+/// Names that were given so far.
+pub(crate) struct Names<'a> {
+    document: &'a Document,
+    given: BTreeMap<String, usize>,
+}
+
+impl<'a> Names<'a> {
+    pub(crate) fn new(document: &'a Document) -> Names<'a> {
+        Names {
+            document,
+            given: BTreeMap::new(),
+        }
+    }
+
+    /// A path with its name.
+    pub(crate) fn path(&mut self, part: Part, data: String) -> Path {
+        let (id, title) = match part {
+            Part::Outline => ("outline".to_owned(), "Outline, cut last".to_owned()),
+            Part::Hole => ("hole".to_owned(), "Hole".to_owned()),
+            Part::Slit => ("slit".to_owned(), "Open cut".to_owned()),
+            Part::Crease { panel } => self.crease(panel),
+        };
+        let times = self.given.entry(id.clone()).or_default();
+        *times += 1;
+        let id = match times {
+            1 => id,
+            more => format!("{id}-{more}"),
+        };
+        Path::new()
+            .set("id", id)
+            .set("d", data)
+            .add(Title::new(title))
+    }
+
+    fn crease(&self, panel: usize) -> (String, String) {
+        let panel = self.document.panels.get(panel);
+        let Some(panel) = panel else {
+            return ("crease".to_owned(), "Crease".to_owned());
+        };
+        let fold = panel.hinge.as_ref().map_or(0.0, |hinge| hinge.fold_deg);
+        let way = if fold < 0.0 { "outwards" } else { "inwards" };
+        let degrees = (fold.abs() * 10.0).round() / 10.0;
+        let title = format!(
+            "Crease of {}: fold by {degrees}° with this face {way}",
+            words::printable(&panel.name)
+        );
+        (format!("crease-{}", plain(&panel.name)), title)
+    }
+}
+
+/// A name in letters that every program takes for an id.
+// Source: XML 1.0, production 5 (Name); of its letters those that also CSS takes without escapes.
+fn plain(name: &str) -> String {
+    let letter = |letter: char| match letter {
+        letter if letter.is_ascii_alphanumeric() || letter == '_' => letter.to_ascii_lowercase(),
+        _ => '-',
+    };
+    name.chars().map(letter).collect()
+}
+
+/// What the file is of.
+// Source: SVG 1.1, 21.2: metadata holds elements of other namespaces.
+pub(crate) fn metadata(document: &Document) -> Element {
+    let board = document.board.name.as_deref().unwrap_or_default();
+    let mut metadata = Element::new("metadata");
+    let mut tray = Element::new("traywright:tray");
+    for (key, value) in [
+        ("xmlns:traywright", "urn:traywright:tray"),
+        ("job", &document.title),
+        ("style", &document.style),
+        ("board", board),
+        ("caliper-mm", &document.board.caliper.to_string()),
+    ] {
+        tray.assign(key, words::printable(value));
+    }
+    svg::Node::append(&mut metadata, tray);
+    metadata
+}
