@@ -3,8 +3,9 @@
 //! Given a file as the PDF library writes it; gives the bytes that go out. Dates, names of other programs and random
 //! numbers are taken off, the layers say their processing steps, and the identifier follows from the content.
 
-use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
+use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
 
+use crate::inks;
 use crate::layer::Layer;
 
 /// A number that stands for these bytes.
@@ -23,6 +24,7 @@ pub(crate) fn finish(mut file: Document) -> Result<Vec<u8>, String> {
     // Source: ISO 32000-1, 8.11 and table 150.
     "1.6".clone_into(&mut file.version);
     settle_layers(&mut file)?;
+    inks::settle(&mut file);
     settle_pages(&mut file);
     settle_titles(&mut file);
     file.prune_objects();
@@ -126,6 +128,10 @@ fn settle_pages(file: &mut Document) {
         if is_page && is_empty {
             page.remove(b"Annots");
         }
+        // Everything beyond the trim is bleed: the paper ends where it does.
+        if let Some(whole) = page.get(b"MediaBox").ok().cloned().filter(|_| is_page) {
+            page.set("BleedBox", whole);
+        }
     }
 }
 
@@ -148,8 +154,41 @@ fn settle_titles(file: &mut Document) {
         "Creator" => Object::string_literal("traywright"),
         "Producer" => Object::string_literal("traywright"),
     };
+    let said = title
+        .as_ref()
+        .and_then(|title| lopdf::decode_text_string(title).ok());
     if let Some(title) = title {
         info.set("Title", title);
     }
     file.objects.insert(id, Object::Dictionary(info));
+    let packet = xmp(&said.unwrap_or_default());
+    let metadata = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
+    let metadata =
+        file.add_object(Stream::new(metadata, packet.into_bytes()).with_compression(false));
+    if let Ok(catalog) = file.catalog_mut() {
+        catalog.set("Metadata", metadata);
+    }
+}
+
+/// The title and our name once more, for programs that read no other place.
+// Source: ISO 16684-1 (XMP): the packet and the names of its parts; ISO 32000-1, 14.3.2: as plain text.
+fn xmp(title: &str) -> String {
+    let mut escaped = String::new();
+    for letter in title.chars() {
+        match letter {
+            '<' => escaped += "&lt;",
+            '>' => escaped += "&gt;",
+            '&' => escaped += "&amp;",
+            letter if letter.is_control() => escaped.push(' '),
+            letter => escaped.push(letter),
+        }
+    }
+    format!(
+        "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n\
+         <x:xmpmeta xmlns:x=\"adobe:ns:meta/\"><rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n\
+         <rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\">\n\
+         <dc:format>application/pdf</dc:format><dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{escaped}</rdf:li></rdf:Alt></dc:title>\n\
+         <pdf:Producer>traywright</pdf:Producer><xmp:CreatorTool>traywright</xmp:CreatorTool>\n\
+         </rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>"
+    )
 }

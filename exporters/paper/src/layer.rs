@@ -98,6 +98,13 @@ impl Layer {
         }
     }
 
+    /// The name of its ink: a spot colour of its own, so that a print shop finds each step on a plate of its own.
+    // Source: ISO 19593-1, names of processing steps; facts N7: not All, None, or one of the colours of printing.
+    pub(crate) fn ink(self) -> &'static str {
+        let (group, step_type) = self.processing_step();
+        step_type.unwrap_or(group)
+    }
+
     /// The key under which content names it.
     pub(crate) fn key(self) -> String {
         let place = Layer::ALL.iter().position(|layer| *layer == self);

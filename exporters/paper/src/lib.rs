@@ -6,6 +6,7 @@
 
 mod font;
 mod identity;
+mod inks;
 mod language;
 mod layer;
 mod page;

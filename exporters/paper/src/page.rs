@@ -19,6 +19,8 @@ pub struct Page {
     pub origin: Place,
     /// How many millimetres on paper a millimetre of the marks takes, along x and y.
     pub enlarged: [f64; 2],
+    /// How far the paper reaches beyond what is kept of it, on all four sides.
+    pub bleed: f64,
     /// What is on it, in the order of painting.
     pub marks: Vec<(Option<Layer>, Mark)>,
 }
@@ -83,6 +85,7 @@ impl Page {
             size,
             origin: [0.0, 0.0],
             enlarged: [1.0, 1.0],
+            bleed: 0.0,
             marks: Vec::new(),
         }
     }

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use printpdf::serialize::to_lopdf_doc;
 use printpdf::{
-    Color, FontId, Layer as PdfLayer, LayerIntent, LayerInternalId, LayerSubtype, Line,
+    Color, DictItem, FontId, Layer as PdfLayer, LayerIntent, LayerInternalId, LayerSubtype, Line,
     LineCapStyle, LineDashPattern, LineJoinStyle, LinePoint, Op, PaintMode, PdfDocument,
     PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rect, Rgb, TextItem,
     TextMatrix, WindingOrder,
@@ -15,6 +15,7 @@ use printpdf::{
 
 use crate::font::Font;
 use crate::identity::finish;
+use crate::inks::OVERPRINT;
 use crate::layer::{Colour, Layer, Look};
 use crate::page::{Mark, Page, Place, Run, Step, Words};
 
@@ -83,6 +84,7 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
         page,
         font,
         held: None,
+        layer: None,
     };
     let mut ops = vec![
         Op::SetLineCapStyle {
@@ -104,15 +106,26 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
             ops.push(Op::BeginLayer {
                 layer_id: LayerInternalId(layer.key()),
             });
-            pen.held = None;
+            ops.push(Op::Unknown {
+                key: "gs".to_owned(),
+                value: vec![DictItem::Name(OVERPRINT.into())],
+            });
+            (pen.held, pen.layer) = (None, Some(layer));
             of(Some(layer)).for_each(|mark| pen.draw(mark, &mut ops));
             ops.push(Op::EndLayer);
         }
     }
+    let bleed = points(page.bleed);
     let frame = Rect::from_wh(width, height);
+    let trimmed = Rect::from_xywh(
+        bleed,
+        bleed,
+        Pt(width.0 - 2.0 * bleed.0),
+        Pt(height.0 - 2.0 * bleed.0),
+    );
     PdfPage {
         media_box: frame.clone(),
-        trim_box: frame.clone(),
+        trim_box: trimmed,
         crop_box: frame,
         ops,
     }
@@ -124,6 +137,8 @@ struct Pen<'a> {
     font: &'a Font,
     /// The look and phase that lines have by now, so that they are not told again.
     held: Option<(Look, f64)>,
+    /// The layer that is open.
+    layer: Option<Layer>,
 }
 
 impl Pen<'_> {
@@ -147,7 +162,7 @@ impl Pen<'_> {
     fn stroke(&mut self, look: Look, phase: f64, run: &Run, ops: &mut Vec<Op>) {
         let phase = if look.dashes.is_empty() { 0.0 } else { phase };
         if self.held.replace((look, phase)) != Some((look, phase)) {
-            take_up(look, phase, ops);
+            self.take_up(look, phase, ops);
         }
         let corner = |place, bezier| LinePoint {
             p: self.place(place),
@@ -179,7 +194,7 @@ impl Pen<'_> {
             p: self.place(*place),
             bezier: false,
         };
-        ops.push(Op::SetFillColor { col: colour(tint) });
+        ops.extend(self.fill_colour(tint));
         ops.push(Op::DrawPolygon {
             polygon: Polygon {
                 rings: vec![PolygonRing {
@@ -199,11 +214,9 @@ impl Pen<'_> {
         } else {
             [across, 0.0, 0.0, up, x.0, y.0]
         };
+        ops.push(Op::StartTextSection);
+        ops.extend(self.fill_colour(words.colour));
         ops.extend([
-            Op::StartTextSection,
-            Op::SetFillColor {
-                col: colour(words.colour),
-            },
             Op::SetFont {
                 font: PdfFontHandle::External(FontId(FONT.to_owned())),
                 size: points(self.font.size(words.capital)),
@@ -217,20 +230,44 @@ impl Pen<'_> {
             Op::EndTextSection,
         ]);
     }
+
+    /// Sets colour, width and dashes of the lines that follow.
+    fn take_up(&self, look: Look, phase: f64, ops: &mut Vec<Op>) {
+        let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
+        match self.ink(look.colour) {
+            Some(id) => ops.extend([Op::SetColorSpaceStroke { id }, full("SCN")]),
+            None => ops.push(Op::SetOutlineColor {
+                col: colour(look.colour),
+            }),
+        }
+        ops.push(Op::SetOutlineThickness {
+            pt: points(look.width),
+        });
+        ops.push(Op::SetLineDashPattern {
+            dash: LineDashPattern::new(points(phase).0, &dashes),
+        });
+    }
+
+    fn fill_colour(&self, tint: Colour) -> Vec<Op> {
+        match self.ink(tint) {
+            Some(id) => vec![Op::SetColorSpaceFill { id }, full("scn")],
+            None => vec![Op::SetFillColor { col: colour(tint) }],
+        }
+    }
+
+    /// The ink of the open layer, for what has its colour.
+    fn ink(&self, tint: Colour) -> Option<String> {
+        let layer = self.layer.filter(|layer| layer.look().colour == tint)?;
+        Some(layer.ink().to_owned())
+    }
 }
 
-/// Sets colour, width and dashes of the lines that follow.
-fn take_up(look: Look, phase: f64, ops: &mut Vec<Op>) {
-    let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
-    ops.push(Op::SetOutlineColor {
-        col: colour(look.colour),
-    });
-    ops.push(Op::SetOutlineThickness {
-        pt: points(look.width),
-    });
-    ops.push(Op::SetLineDashPattern {
-        dash: LineDashPattern::new(points(phase).0, &dashes),
-    });
+/// The whole of an ink, nothing held back.
+fn full(operator: &str) -> Op {
+    Op::Unknown {
+        key: operator.to_owned(),
+        value: vec![DictItem::Real(1.0)],
+    }
 }
 
 fn points(length: f64) -> Pt {

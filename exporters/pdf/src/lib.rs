@@ -17,6 +17,7 @@ mod single;
 mod spread;
 mod squares;
 mod tiles;
+mod whole;
 mod window;
 mod words;
 

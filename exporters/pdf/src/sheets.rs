@@ -140,6 +140,7 @@ impl<'a> Common<'a> {
         let mut page = Page {
             origin: [0, 1].map(|axis| margin - window.least[axis] * enlarged[axis]),
             enlarged,
+            bleed: self.tray.document.wishes.whole_page.unwrap_or_default(),
             ..Page::new(self.tray.paper(self.spread.turned))
         };
         for seam in self.seams(cell) {

@@ -13,6 +13,7 @@ use crate::search::{Paper, Spread, spreads};
 use crate::sheets::{Sheets, Tray};
 use crate::single::on_one_sheet;
 use crate::spread::MOST_SHEETS;
+use crate::whole::as_printed;
 use crate::window::Window;
 use crate::words::{BAR, SheetWords, number};
 
@@ -34,6 +35,8 @@ const LONGEST_SIDE: f64 = 5080.0;
 /// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
 /// used.
 pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), String> {
+    let document = as_printed(document);
+    let document = document.as_ref();
     let font = Font::of(&document.page)?;
     let tray = Tray {
         document,
@@ -68,6 +71,9 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         return Err(no_bars(document));
     }
     warnings.push(counted(sheets.pages.len(), &document.page.name));
+    if document.wishes.cut_width > 0.0 || document.wishes.hold.is_some() {
+        warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
+    }
     traywright_paper::print(&document.title, &font, &sheets.pages).map(|bytes| (bytes, warnings))
 }
 
@@ -132,7 +138,7 @@ fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String>
     if page.overlap < LEAST_OVERLAP {
         warnings.push(format!("pages overlap by {LEAST_OVERLAP} mm at least, so that crosses have room; the job says {}", page.overlap));
     }
-    if page.width == page.height {
+    if page.width == page.height || tray.document.wishes.whole_page.is_some() {
         papers.pop();
     }
     Ok(papers)

@@ -5,6 +5,7 @@
 
 use std::collections::BTreeMap;
 
+use svg::Node;
 use svg::node::element::{Element, Path, Title};
 use traywright_document::{Document, Part};
 
@@ -85,6 +86,6 @@ pub(crate) fn metadata(document: &Document) -> Element {
     ] {
         tray.assign(key, words::printable(value));
     }
-    svg::Node::append(&mut metadata, tray);
+    metadata.append(tray);
     metadata
 }

@@ -1,8 +1,8 @@
 //! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
 
 use traywright_document::{
-    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Page, Point,
-    Segment, Stands, Unit,
+    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Hinge, Hold,
+    Page, Panel, Point, Pose, Segment, Unit,
 };
 
 use crate::drawing;

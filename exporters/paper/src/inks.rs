@@ -1,0 +1,67 @@
+//! The inks of the layers: one spot colour a processing step, set to print over what lies below.
+//!
+//! Given a file as the PDF library writes it; gives every page the inks and the state of overprinting that its content
+//! names. A home printer, which has no such inks, mixes the colours that the lines have in every other file.
+
+use lopdf::{Document, Object, ObjectId, dictionary};
+
+use crate::layer::Layer;
+
+/// The key of the state in which layers are drawn.
+pub(crate) const OVERPRINT: &str = "Overprint";
+
+/// Adds inks and state to the pages of a file that has layers.
+pub(crate) fn settle(file: &mut Document) {
+    let has_layers = |catalog: &lopdf::Dictionary| catalog.has(b"OCProperties");
+    if !file.catalog().is_ok_and(has_layers) {
+        return;
+    }
+    let pages: Vec<ObjectId> = file.page_iter().collect();
+    let state = file.add_object(dictionary! {
+        "Type" => "ExtGState",
+        // Source: ISO 32000-1, 8.6.7: OP for lines, op for areas; what an ink does not print leaves the others alone.
+        "OP" => true,
+        "op" => true,
+        "OPM" => 1,
+    });
+    let inks: Vec<(&str, ObjectId)> = Layer::ALL
+        .into_iter()
+        .map(|layer| (layer.ink(), file.add_object(ink(layer))))
+        .collect();
+    for page in pages {
+        let mut spaces = dictionary! {};
+        for (name, space) in &inks {
+            spaces.set(*name, *space);
+        }
+        let Ok(resources) = file
+            .get_or_create_resources(page)
+            .and_then(Object::as_dict_mut)
+        else {
+            continue;
+        };
+        resources.set("ColorSpace", spaces);
+        resources.set("ExtGState", dictionary! { OVERPRINT => state });
+    }
+}
+
+/// An ink, with the colour that stands for it where it is not at hand.
+// Source: ISO 32000-1, 8.6.6.4 (Separation) and 7.10.3 (functions of type 2): none of the ink is white, all of it the look.
+fn ink(layer: Layer) -> Vec<Object> {
+    let colour = layer.look().colour.0;
+    let full: Vec<Object> = colour
+        .map(|part| Object::Real(f32::from(part) / 255.0))
+        .into();
+    let white: Vec<Object> = vec![Object::Integer(1); 3];
+    vec![
+        Object::from("Separation"),
+        Object::from(layer.ink()),
+        Object::from("DeviceRGB"),
+        Object::Dictionary(dictionary! {
+            "FunctionType" => 2,
+            "Domain" => vec![Object::Integer(0), Object::Integer(1)],
+            "C0" => white,
+            "C1" => full,
+            "N" => 1,
+        }),
+    ]
+}

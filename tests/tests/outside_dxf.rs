@@ -1,0 +1,157 @@
+//! Readers that know nothing of traywright find in its DXF the lines of its SVG, and nothing to mend.
+//!
+//! Outsiders: ezdxf 1.4 (reads, audits, recovers), OGR by pyogrio 0.13, svgelements 1.9 and shapely 2.2, all in
+//! `outside/dxf.py`. Jobs are drawn over every style, shape and cut that ships, both releases and both faces.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use serde_json::Value;
+use traywright_tests::every_style::{Kind, make, styles};
+use traywright_tests::{program, python, repository};
+
+/// Source: the issue: DXF = SVG within 0.001 mm for at least 200 random jobs of all styles.
+const JOBS: usize = 200;
+
+#[test]
+fn two_readers_find_the_lines_of_the_svg_each_once_and_nothing_to_mend() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    // Every third job is written in release 12, one in seven with gaps, one in five with a cut that has a width.
+    let wishes = |index: usize| {
+        let mut lines = String::new();
+        for (every, line) in [
+            (3, "dxf version=\"R12\"\n"),
+            (7, "hold\n"),
+            (5, "cut width=(mm)0.2\n"),
+        ] {
+            if index.is_multiple_of(every) {
+                lines += line;
+            }
+        }
+        lines
+    };
+    let made = make(folder.path(), 11, JOBS, "svg,dxf", wishes);
+    let Some(told) = judged(folder.path()) else {
+        return;
+    };
+    let told = told.unwrap_or_else(|fault| panic!("{fault}"));
+    assert_eq!(told.as_object().map(|told| told.len()), Some(made.len()));
+    let mut counts: BTreeMap<String, usize> = BTreeMap::new();
+    let mut greatest: f64 = 0.0;
+    for (name, kind) in &made {
+        let result = &told[name];
+        greatest = greatest.max(result["greatest"].as_f64().expect("a number"));
+        *counts.entry(kind.style.clone()).or_default() += 1;
+        *counts.entry(result["release"].to_string()).or_default() += 1;
+        if is_round(kind) {
+            *counts.entry("round".to_owned()).or_default() += 1;
+            assert!(
+                result["arcs"].as_u64() > Some(0),
+                "{name} {kind:?} has no arc: {result}"
+            );
+        }
+    }
+    println!(
+        "{} jobs, at most {greatest:.7} mm apart: {counts:?}",
+        made.len()
+    );
+    for style in styles() {
+        assert!(counts.contains_key(&style), "no job of {style}: {counts:?}");
+    }
+    assert!(
+        counts["\"AC1015\""] > 50 && counts["\"AC1009\""] > 50,
+        "{counts:?}"
+    );
+}
+
+fn is_round(kind: &Kind) -> bool {
+    !kind.shape.is_empty() || kind.slot.contains("finger")
+}
+
+#[test]
+fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let made = make(folder.path(), 5, 1, "svg,dxf", |_| String::new());
+    let path = folder.path().join(&made[0].0).with_extension("dxf");
+    let sound = fs::read_to_string(&path).expect("the DXF was made");
+    let line_from = sound.find("LWPOLYLINE").expect("there are lines");
+    let second = sound[line_from + 1..]
+        .find("  0\r\nLWPOLYLINE")
+        .expect("there are more");
+    let one = &sound[line_from - 5..line_from + 1 + second];
+    // Planted: a line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches.
+    let handle = one.split("\r\n").nth(3).expect("a line has a handle");
+    let twice = one.replacen(&format!("\r\n{handle}\r\n"), "\r\nFFFF\r\n", 1);
+    let x = one
+        .split(" 10\r\n")
+        .nth(1)
+        .and_then(|rest| rest.split("\r\n").next())
+        .expect("a line has a corner");
+    let moved = format!("{}", x.parse::<f64>().expect("a number") + 0.01);
+    let faults = [
+        (
+            sound.replacen(one, &format!("{one}{twice}"), 1).replacen(
+                "$HANDSEED\r\n  5\r\n",
+                "$HANDSEED\r\n  5\r\nF",
+                1,
+            ),
+            "covered",
+        ),
+        (sound.replacen(one, "", 1), "off in the other file"),
+        (
+            sound.replacen(
+                &format!(" 10\r\n{x}\r\n"),
+                &format!(" 10\r\n{moved}\r\n"),
+                1,
+            ),
+            "off in the other file",
+        ),
+        (
+            sound.replacen("$INSUNITS\r\n 70\r\n4", "$INSUNITS\r\n 70\r\n1", 1),
+            "unit 1",
+        ),
+    ];
+    for (text, words) in faults {
+        assert_ne!(text, sound, "{words}");
+        fs::write(&path, text).expect("the DXF can be replaced");
+        let Some(verdict) = judged(folder.path()) else {
+            return;
+        };
+        let fault = verdict.expect_err(&format!("{words} was let pass"));
+        assert!(fault.contains(words), "{words}: {fault}");
+    }
+}
+
+#[test]
+fn the_file_is_the_same_in_every_time_zone() {
+    // Source: the contract: same job, same bytes, in any time zone; the library's own header differs.
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let job = repository().join("designs/jobs/barometer.kdl");
+    let written = ["UTC", "Asia/Kolkata"].map(|zone| {
+        let into = folder.path().join(zone.replace('/', "-"));
+        let made = Command::new(program())
+            .args(["make", "--as", "dxf", "--into"])
+            .arg(&into)
+            .arg(&job)
+            .env("TZ", zone)
+            .output()
+            .expect("the program can be started");
+        assert!(
+            made.status.success(),
+            "{}",
+            String::from_utf8_lossy(&made.stderr)
+        );
+        fs::read(into.join("barometer.dxf")).expect("the DXF was made")
+    });
+    assert!(written[0] == written[1]);
+}
+
+fn judged(folder: &Path) -> Option<Result<Value, String>> {
+    let folder = folder
+        .to_str()
+        .expect("a temporary folder has a plain name");
+    let told = python("dxf.py", &["pairs", folder])?;
+    Some(told.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
+}
