@@ -2,7 +2,7 @@
 
 use traywright_document::{
     Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Hinge, Hold,
-    Page, Panel, Point, Pose, Segment, Unit,
+    Page, Panel, Point, Pose, Segment, Stands, Unit,
 };
 
 use crate::drawing;
