@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 
 use svg::Node;
+use svg::node::Text;
 use svg::node::element::{Element, Path, Title};
 use traywright_document::{Document, Part};
 
@@ -74,18 +75,21 @@ fn plain(name: &str) -> String {
 /// What the file is of.
 // Source: SVG 1.1, 21.2: metadata holds elements of other namespaces.
 pub(crate) fn metadata(document: &Document) -> Element {
-    let board = document.board.name.as_deref().unwrap_or_default();
-    let mut metadata = Element::new("metadata");
     let mut tray = Element::new("traywright:tray");
-    for (key, value) in [
-        ("xmlns:traywright", "urn:traywright:tray"),
-        ("job", &document.title),
-        ("style", &document.style),
-        ("board", board),
-        ("caliper-mm", &document.board.caliper.to_string()),
+    tray.assign("xmlns:traywright", "urn:traywright:tray");
+    let caliper = format!("{} mm", document.board.caliper);
+    for (name, said) in [
+        ("job", Some(&document.title)),
+        ("style", Some(&document.style)),
+        ("board", document.board.name.as_ref()),
+        ("caliper", Some(&caliper)),
     ] {
-        tray.assign(key, words::printable(value));
+        let Some(said) = said else { continue };
+        let mut element = Element::new(format!("traywright:{name}"));
+        element.append(Text::new(words::printable(said)));
+        tray.append(element);
     }
+    let mut metadata = Element::new("metadata");
     metadata.append(tray);
     metadata
 }
