@@ -119,6 +119,18 @@ def dxf_runs(drawing):
     return runs
 
 
+def distances(places, parts):
+    """How far each place lies off the nearest part; without end beyond a tenth of a millimetre."""
+    if not places or not parts:
+        return [math.inf] * len(places)
+    tree = shapely.STRtree([part.line() for part in parts])
+    near = tree.query(shapely.points(places), predicate="dwithin", distance=0.1)
+    least = [math.inf] * len(places)
+    for place, part in near.T:
+        least[place] = min(least[place], parts[part].away(places[place]))
+    return least
+
+
 def compare(name, drawn, written):
     """The SVG's and the DXF's runs are the same lines: the greatest distance between them, lengths and areas."""
     # The outline is the last run of the cuts in both; its first corner tells how one file lies over the other.
@@ -127,14 +139,10 @@ def compare(name, drawn, written):
     for group in GROUPS:
         one, other = ([part for parts, _ in runs[group] for part in parts] for runs in (drawn, written))
         for parts, others, move in ((one, other, shift), (other, one, -shift)):
-            lines = shapely.STRtree([part.line() for part in others])
-            for part in parts:
-                for share in (0.0, 0.23, 0.5, 0.77, 1.0):
-                    place = part.at(share) + move
-                    near = lines.query(shapely.Point(place).buffer(0.1))
-                    off = min((others[index].away(place) for index in near), default=math.inf)
-                    greatest = max(greatest, off)
-                    demand(off < NEAR, f"{name}: a line of {group} at {place} is {off} off in the other file")
+            places = [part.at(share) + move for part in parts for share in (0.0, 0.23, 0.5, 0.77, 1.0)]
+            for place, off in zip(places, distances(places, others)):
+                greatest = max(greatest, off)
+                demand(off < NEAR, f"{name}: a line of {group} at {place} is {off} off in the other file")
         lengths = [sum(part.length() for part in parts) for parts in (one, other)]
         demand(abs(lengths[0] - lengths[1]) < NEAR * max(1, len(one)), f"{name}: {group} is {lengths} mm long")
         arcs = [sum(part.length() for part in parts if part.bulge) for parts in (one, other)]
@@ -162,12 +170,9 @@ def judge_by_ogr(name, path, runs):
         found = [shape for layer, shape in zip(layers, kinds) if layer.lower() == group]
         demand(len(found) == len(runs[group]), f"{name}: OGR finds {len(found)} lines of {group}, not {len(runs[group])}")
         parts = [part for parts, _ in runs[group] for part in parts]
-        lines = shapely.STRtree([part.line() for part in parts])
-        for shape in found:
-            for place in shapely.get_coordinates(shape):
-                near = lines.query(shapely.Point(place).buffer(0.1))
-                off = min((parts[index].away(place) for index in near), default=math.inf)
-                demand(off < NEAR, f"{name}: OGR sees a corner of {group} at {place}, {off} off")
+        places = [place for shape in found for place in shapely.get_coordinates(shape)]
+        for place, off in zip(places, distances(places, parts)):
+            demand(off < NEAR, f"{name}: OGR sees a corner of {group} at {place}, {off} off")
 
 
 def judge_extents(name, drawing):
@@ -202,7 +207,7 @@ def judge(path):
         "greatest": greatest,
         "area": areas[1],
         "runs": sum(len(group) for group in written.values()),
-        "arcs": sum(part.bulge != 0 for part in parts),
+        "arcs": sum(bool(part.bulge) for part in parts),
         "segments": len(parts),
         "words": [entity.dxf.text for entity in drawing.modelspace().query("TEXT")],
     }
