@@ -1,7 +1,7 @@
 //! Measures as real text and lines, and below them what the file is.
 //!
-//! Given the measures with their places; gives lines, filled heads and words on the layer of the measures. The last lines
-//! name the tray, its style, box and card, and say so when the cuts are not the piece's own edges.
+//! Given the measures and names with their places; gives lines, filled heads and words on the layer of the measures. The
+//! last lines name the tray, its style, box and card, and say so when the cuts are not the piece's own edges.
 
 use dxf::Point;
 use dxf::entities::{EntityType, Line, Solid, Text};
@@ -44,6 +44,11 @@ pub(crate) fn draw(sheet: &mut Sheet) {
         let at = sheet.place(dimension.text_at);
         let middle = HorizontalTextJustification::Center;
         write(sheet, &dimension.text, at, dimension.text_height, middle);
+    }
+    for label in &document.flat.labels {
+        let at = sheet.place(label.at);
+        let middle = HorizontalTextJustification::Center;
+        write(sheet, &label.text, at, label.height, middle);
     }
     let mut down = sheet.extent().least.y - BELOW - NAME;
     for (line, height) in said(document) {

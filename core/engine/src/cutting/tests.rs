@@ -41,6 +41,7 @@ fn flat(outline: Contour) -> Flat {
         holes: Vec::new(),
         open_cuts: Vec::new(),
         creases: Vec::new(),
+        labels: Vec::new(),
         dimensions: Vec::new(),
     }
 }
