@@ -5,6 +5,7 @@
 
 mod building;
 pub mod every_style;
+pub mod expected;
 pub mod jobs;
 mod outside;
 mod running;
