@@ -141,14 +141,8 @@ pub fn make(
             .iter()
             .map(|(name, _)| format!("{name}.kdl"))
             .collect();
-        let mut words = vec![
-            "make",
-            "--keep-going",
-            "--exporter-seconds",
-            "50",
-            "--as",
-            formats,
-        ];
+        let call = ["make", "--keep-going", "--exporter-seconds", "50", "--as"];
+        let mut words: Vec<&str> = call.into_iter().chain([formats]).collect();
         words.extend(files.iter().map(String::as_str));
         let outcome = run(folder, &words);
         assert!(outcome.code < 2, "{}{}", outcome.stdout, outcome.stderr);

@@ -84,11 +84,9 @@ fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
     // Planted: a line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches.
     let handle = one.split("\r\n").nth(3).expect("a line has a handle");
     let twice = one.replacen(&format!("\r\n{handle}\r\n"), "\r\nFFFF\r\n", 1);
-    let x = one
-        .split(" 10\r\n")
-        .nth(1)
-        .and_then(|rest| rest.split("\r\n").next())
-        .expect("a line has a corner");
+    let corner = one.split(" 10\r\n").nth(1);
+    let x = corner.and_then(|rest| rest.split("\r\n").next());
+    let x = x.expect("a line has a corner");
     let moved = format!("{}", x.parse::<f64>().expect("a number") + 0.01);
     let faults = [
         (

@@ -81,9 +81,8 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 
     let folded = FoldedTray::fold(&tray, &blank);
     let slabs = Slabs::of(&tray, &blank);
-    report
-        .measures
-        .extend(measures::of_folded(job, &blank, &folded));
+    let outside = measures::of_folded(job, &blank, &folded);
+    report.measures.extend(outside);
     let found = &mut report.findings;
     found.extend(fits::judge_folded(style, job, &blank, &folded));
     found.extend(clears::judge(&tray, &slabs, &folded, job));
@@ -94,12 +93,8 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         tray: &tray,
         slabs: &slabs,
     };
-    let order = swing::judge(style, folding).map_err(|found| {
-        report.findings.push(*found);
-        ended(&mut report)
-    })?;
+    let order = swing::judge(style, folding).map_err(|found| ended_by(*found, &mut report))?;
     let holds = holds::of(folding);
-
     let mut checked = CheckedTray {
         style: style.name().to_owned(),
         stands: stands(style),
@@ -111,10 +106,8 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         runs: Vec::new(),
         report,
     };
-    checked.runs = machine::judge(&checked).map_err(|found| {
-        checked.report.findings.push(*found);
-        ended(&mut checked.report)
-    })?;
+    checked.runs =
+        machine::judge(&checked).map_err(|found| ended_by(*found, &mut checked.report))?;
     judge_surety(&mut checked, &holds);
     Ok(checked)
 }
@@ -244,6 +237,12 @@ fn stop_at_errors(report: &mut Report) -> Result<(), Refusal> {
 fn ended(report: &mut Report) -> Refusal {
     in_order(report);
     Refusal::Tray(std::mem::take(report))
+}
+
+/// The refusal of a tray that one more finding ends.
+fn ended_by(found: Finding, report: &mut Report) -> Refusal {
+    report.findings.push(found);
+    ended(report)
 }
 
 fn in_order(report: &mut Report) {

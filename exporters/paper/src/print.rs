@@ -115,20 +115,25 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
             ops.push(Op::EndLayer);
         }
     }
-    let bleed = points(page.bleed);
     let frame = Rect::from_wh(width, height);
-    let trimmed = Rect::from_xywh(
+    PdfPage {
+        media_box: frame.clone(),
+        trim_box: trimmed(page),
+        crop_box: frame,
+        ops,
+    }
+}
+
+/// What stays of a page when its bleed is cut off.
+fn trimmed(page: &Page) -> Rect {
+    let [width, height] = page.size.map(points);
+    let bleed = points(page.bleed);
+    Rect::from_xywh(
         bleed,
         bleed,
         Pt(width.0 - 2.0 * bleed.0),
         Pt(height.0 - 2.0 * bleed.0),
-    );
-    PdfPage {
-        media_box: frame.clone(),
-        trim_box: trimmed,
-        crop_box: frame,
-        ops,
-    }
+    )
 }
 
 /// What draws on one page.

@@ -4,7 +4,9 @@ use traywright_document::{
     Contour, CreaseLine, Extent, Hold, Part, Point, ProcessingStep, Run, Segment, Wishes,
 };
 
-use super::edge::Path;
+use std::f64::consts::TAU;
+
+use super::edge::Chain;
 use super::{NoWork, work};
 use traywright_document::Flat;
 
@@ -54,7 +56,7 @@ fn wide(cut_width: f64) -> Wishes {
 }
 
 fn area(run: &Run) -> f64 {
-    Path::of(&run.contour).doubled_area() / 2.0
+    Chain::of(&run.contour).doubled_area() / 2.0
 }
 
 fn places(contour: &Contour) -> Vec<[f64; 2]> {
@@ -67,7 +69,7 @@ fn places(contour: &Contour) -> Vec<[f64; 2]> {
 
 #[track_caller]
 fn check_length(run: &Run, expected: f64) {
-    let length: f64 = Path::of(&run.contour)
+    let length: f64 = Chain::of(&run.contour)
         .edges
         .iter()
         .map(|edge| edge.length())
@@ -215,25 +217,19 @@ fn arcs_stay_arcs_about_their_centres() {
     let mut lengths: Vec<f64> = Vec::new();
     for run in runs.iter().filter(|run| run.part == Part::Hole) {
         lengths.push(
-            Path::of(&run.contour)
+            Chain::of(&run.contour)
                 .edges
                 .iter()
                 .map(|edge| edge.length())
                 .sum(),
         );
-        let arcs = run
-            .contour
-            .segments
-            .iter()
-            .filter(|segment| matches!(segment, Segment::Arc { .. }));
-        assert_eq!(arcs.count(), 2);
+        let is_arc = |segment: &&Segment| matches!(segment, Segment::Arc { .. });
+        assert_eq!(run.contour.segments.iter().filter(is_arc).count(), 2);
     }
     lengths.sort_by(f64::total_cmp);
     // By hand: circles of 4.75 and 9.75.
-    for (length, expected) in lengths.into_iter().zip([
-        std::f64::consts::TAU * 4.75,
-        std::f64::consts::TAU * 9.75 + 60.0,
-    ]) {
+    let expected = [TAU * 4.75, TAU * 9.75 + 60.0];
+    for (length, expected) in lengths.into_iter().zip(expected) {
         assert!((length - expected).abs() < 1e-9, "{length} {expected}");
     }
 }
@@ -341,8 +337,8 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
     for (run, next) in runs.iter().zip(runs.iter().cycle().skip(1)) {
         assert!(!run.contour.closed);
         let (from, to) = (
-            Path::of(&run.contour).end(),
-            Path::of(&next.contour).start(),
+            Chain::of(&run.contour).end(),
+            Chain::of(&next.contour).start(),
         );
         assert!(
             ((to - from).length() - 2.0).abs() < 1e-9,
@@ -355,7 +351,7 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
     }
     let cut: f64 = runs
         .iter()
-        .flat_map(|run| Path::of(&run.contour).edges)
+        .flat_map(|run| Chain::of(&run.contour).edges)
         .map(|edge| edge.length())
         .sum();
     assert!((cut - (400.0 - 14.0)).abs() < 1e-9, "{cut}");

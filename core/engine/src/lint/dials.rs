@@ -7,7 +7,7 @@ use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
 use crate::job::{
     Answer, Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Setting,
-    Slot, Unit,
+    Slot, Unit, Wishes,
 };
 use crate::numbers::Numbers;
 use crate::style::Style;
@@ -287,9 +287,27 @@ fn place_of(answer: &Answer, entry: &Ask) -> f64 {
     }
 }
 
+/// The fits of a job that says none.
+// Source: the contract's defaults.
+const USUAL_FIT: Fit = Fit {
+    around_tray: 2.0,
+    around_item: 2.0,
+    play: 0.5,
+};
+
 /// The plainest job of a style: a usual box with the fewest items that the style takes, and nothing set.
 pub(super) fn usual_job(style: &Style) -> Job {
     let [length, width, depth] = BOXES_MM.map(|[_, usual, _]| usual);
+    let page = Page {
+        name: "A4".to_owned(),
+        width: 210.0,
+        height: 297.0,
+        margin: 6.0,
+        overlap: 10.0,
+        bar_across: 100.0,
+        bar_down: 100.0,
+        font: None,
+    };
     let mut job = Job {
         title: String::new(),
         style: style.name().to_owned(),
@@ -310,27 +328,14 @@ pub(super) fn usual_job(style: &Style) -> Job {
             sheet: None,
             grain: None,
         },
-        // Source: the contract's defaults.
-        fit: Fit {
-            around_tray: 2.0,
-            around_item: 2.0,
-            play: 0.5,
-        },
+        fit: USUAL_FIT,
         slot: Slot {
             cut: Cut::Cross,
             finger: None,
             place: None,
         },
-        page: Page {
-            name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
-        },
+        page,
+        wishes: Wishes::default(),
         language: "en".to_owned(),
         drawn_face: DrawnFace::Inside,
         settings: Vec::new(),
