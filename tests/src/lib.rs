@@ -4,6 +4,7 @@
 //! repository's folder. It never says what is right: that is said in `tests/`, with its source beside it.
 
 mod building;
+pub mod expected;
 pub mod jobs;
 mod outside;
 mod running;

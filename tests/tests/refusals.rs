@@ -9,7 +9,8 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use traywright_tests::{Outcome, repository, run};
+use traywright_tests::expected::complaints;
+use traywright_tests::{repository, run};
 
 #[test]
 fn every_case_is_refused_as_expected_and_nothing_is_written() {
@@ -64,40 +65,6 @@ fn words(command: &str) -> Vec<&str> {
     command.split_whitespace().collect()
 }
 
-fn complaints(expected: &str, outcome: &Outcome) -> Vec<String> {
-    let mut lines = expected
-        .lines()
-        .filter(|line| !line.starts_with('#') && !line.trim().is_empty());
-    let mut complaints = Vec::new();
-    match lines.next() {
-        Some("exit 1") if outcome.code == 1 => {}
-        Some("exit 2") if outcome.code == 2 => {}
-        wanted => complaints.push(format!("code {} instead of {wanted:?}", outcome.code)),
-    }
-    let said = one_line(&format!("{}\n{}", outcome.stderr, outcome.stdout));
-    let mut rest = said.as_str();
-    let mut phrases = 0;
-    for phrase in lines.map(one_line) {
-        phrases += 1;
-        match rest.split_once(&phrase) {
-            Some((_, after)) => rest = after,
-            None => complaints.push(format!("it does not say `{phrase}` where it should")),
-        }
-    }
-    if phrases == 0 {
-        complaints.push("the case expects no words".to_owned());
-    }
-    if said.contains("panicked") {
-        complaints.push("the program panicked".to_owned());
-    }
-    complaints
-}
-
-/// The words alone, so that a sentence may be broken anywhere.
-fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
 fn copy(from: &Path, into: &Path) {
     fs::create_dir_all(into).expect("a folder can be made");
     for entry in fs::read_dir(from).expect("a case can be listed").flatten() {
@@ -127,23 +94,4 @@ fn files(folder: &Path) -> BTreeMap<PathBuf, Option<Vec<u8>>> {
         }
     }
     found
-}
-
-#[test]
-fn a_case_that_is_not_met_is_noticed() {
-    // Source: reasoning: each of the four ways to miss an expectation must be a complaint.
-    let outcome = Outcome {
-        code: 2,
-        stdout: String::new(),
-        stderr: "job.kdl:2:1 the box\nis too small".to_owned(),
-    };
-    assert!(complaints("exit 2\njob.kdl:2:1\nbox is too small", &outcome).is_empty());
-    for wrong in [
-        "exit 1\nthe box",
-        "exit 2\nthe lid",
-        "exit 2\ntoo small\nthe box",
-        "exit 2",
-    ] {
-        assert_eq!(complaints(wrong, &outcome).len(), 1, "{wrong}");
-    }
 }

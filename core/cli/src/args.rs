@@ -43,7 +43,7 @@ impl Arguments {
 const EXIT_CODES: &str = "\
 Exit codes:
   0  done; every tray fits
-  1  a tray does not fit or does not hold
+  1  a tray does not fit or does not hold; a style lets such a tray through
   2  bad input, a failed exporter, or a file that cannot be written";
 
 /// Flags that every command takes.
@@ -81,6 +81,8 @@ pub(crate) enum Command {
     Start(StartArguments),
     /// List the styles with a picture each, or tell all about one
     Styles(StylesArguments),
+    /// Judge styles over all boxes, items and card that they take
+    Lint(LintArguments),
     /// List the boards, or those with a word in them
     Boards(BoardsArguments),
     /// List the exporters and say which of them work
@@ -164,6 +166,20 @@ pub(crate) struct StylesArguments {
     /// Show how its panels hang on one another
     #[arg(long, requires = "name")]
     pub(crate) tree: bool,
+}
+
+/// `lint`
+#[derive(Args, Debug)]
+pub(crate) struct LintArguments {
+    /// The files of the styles
+    #[arg(value_name = "STYLE.ron", required = true)]
+    pub(crate) files: Vec<PathBuf>,
+    /// Folder for the jobs that show a fault, made if missing [default: none is written]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) into: Option<PathBuf>,
+    /// Try thousands of jobs, and take as long as that takes
+    #[arg(long)]
+    pub(crate) thorough: bool,
 }
 
 /// `boards`

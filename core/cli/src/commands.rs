@@ -7,6 +7,7 @@ pub(crate) mod boards;
 pub(crate) mod check;
 pub(crate) mod explain;
 pub(crate) mod exporters;
+pub(crate) mod lint;
 pub(crate) mod make;
 pub(crate) mod pages;
 pub(crate) mod start;

@@ -26,6 +26,12 @@ pub(crate) use carry::lines_of;
 use nodes::Nodes;
 pub(crate) use pages::{known_pages, page_named};
 
+/// A text in quotes, as a job writes it.
+pub(crate) fn quoted(text: &str) -> String {
+    let marked = text.replace('\\', "\\\\").replace('"', "\\\"");
+    format!("\"{}\"", marked.replace('\n', "\\n"))
+}
+
 /// Reads a job.
 ///
 /// # Refuses

@@ -160,12 +160,16 @@ impl StyleText {
         Style::read(&self.name, &self.text).map_err(|faults| self.faulty(faults))
     }
 
+    /// The text in which the engine counts its places: it begins behind a byte order mark.
+    pub(crate) fn counted(&self) -> &str {
+        self.text.trim_start_matches('\u{feff}')
+    }
+
     /// Faults of this style, as the engine found them.
-    fn faulty(&self, faults: Vec<Fault>) -> Trouble {
+    pub(crate) fn faulty(&self, faults: Vec<Fault>) -> Trouble {
         Trouble::Text {
             path: self.path.clone(),
-            // The engine counts from behind a byte order mark.
-            text: self.text.trim_start_matches('\u{feff}').to_owned(),
+            text: self.counted().to_owned(),
             faults,
         }
     }

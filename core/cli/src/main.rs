@@ -59,6 +59,7 @@ fn run(arguments: &Arguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
         Command::Make(asked) => commands::make::run(asked, everywhere, voice),
         Command::Check(asked) => commands::check::run(asked, everywhere, voice),
         Command::Start(asked) => commands::start::run(asked, everywhere, voice),
+        Command::Lint(asked) => commands::lint::run(asked, voice),
         Command::Styles(asked) => commands::styles::run(asked, everywhere, voice),
         Command::Boards(asked) => commands::boards::run(asked, voice),
         Command::Exporters(asked) => {

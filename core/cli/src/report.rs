@@ -15,6 +15,8 @@ pub(crate) mod text;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
 
+use traywright_engine::Fault;
+
 use crate::trouble::Trouble;
 
 /// The two streams, and whether the maker wants to hear remarks.
@@ -53,6 +55,11 @@ impl Voice {
     /// Prints what went wrong with a tray; not even `--quiet` leaves it out.
     pub(crate) fn finding(&self, text: &str) {
         complain(text);
+    }
+
+    /// Prints what is odd in a text, with its places.
+    pub(crate) fn warnings(&self, path: &str, text: &str, odd: &[Fault]) {
+        self.remark(&snippet::warnings(path, text, odd));
     }
 
     /// Prints everything that stopped a command.

@@ -57,6 +57,12 @@ impl CheckedTray {
 
 /// Makes a tray and judges it, stage by stage.
 pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
+    judged(style, job).map_err(|refusal| swing::with_lower_box(refusal, style, job))
+}
+
+/// The same verdict, without a search for the lower box in which a blocked fold would have room: that takes as long as a
+/// dozen trays.
+pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let mut numbers = Numbers::set_up(style, job)?;
     let mut report = Report::default();
     report.findings.extend(fits::judge_board_and_box(job));
@@ -85,7 +91,7 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         tray: &tray,
         slabs: &slabs,
     };
-    let order = swing::judge(style, job, folding).map_err(|found| {
+    let order = swing::judge(style, folding).map_err(|found| {
         report.findings.push(*found);
         ended(&mut report)
     })?;

@@ -11,6 +11,7 @@ mod folded;
 pub mod formula;
 pub mod geometry;
 pub mod job;
+pub mod lint;
 mod motion;
 mod numbers;
 mod order;

@@ -5,6 +5,7 @@
 
 mod check;
 pub(crate) mod either;
+pub(crate) mod formulas;
 pub(crate) mod graph;
 mod kinds;
 pub(crate) mod names;
@@ -15,6 +16,7 @@ pub(crate) mod text;
 pub(crate) mod written;
 
 pub(crate) use kinds::in_the_text;
+pub(crate) use naming::HOUSE_NAMES;
 
 use crate::finding::Fault;
 use graph::Graph;
@@ -55,6 +57,22 @@ impl Style {
     /// # Refuses
     /// What is no style, with places: what cannot be read at all alone, else all faults at once.
     pub fn read(name: &str, text: &str) -> Result<Style, Vec<Fault>> {
+        Style::read_and_ask(name, text, |_, _| Vec::new())
+    }
+
+    /// Reads a style that is to be judged over its whole range: it must keep what is promised of every style, too.
+    ///
+    /// # Refuses
+    /// As [`Style::read`], and a style without the measure `wall_height`.
+    pub(crate) fn read_strictly(name: &str, text: &str) -> Result<Style, Vec<Fault>> {
+        Style::read_and_ask(name, text, naming::promised)
+    }
+
+    fn read_and_ask(
+        name: &str,
+        text: &str,
+        more: fn(&Sheet, &Signs) -> Vec<Fault>,
+    ) -> Result<Style, Vec<Fault>> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         if text.len() > MOST_BYTES {
             let label = format!("at most {} KiB", MOST_BYTES / 1024);
@@ -67,6 +85,7 @@ impl Style {
         let mut sheet: Sheet = reading::read(text)?;
         let signs = Signs::of(text);
         let mut faults = naming::check(&sheet, &signs);
+        faults.extend(more(&sheet, &signs));
         if sheet
             .openings
             .iter()

@@ -78,6 +78,41 @@ impl StyleText {
             text: Cow::Borrowed(text),
         }
     }
+
+    /// The style of one file, whatever others there are.
+    ///
+    /// # Refuses
+    /// What cannot be read as a file of text with a name.
+    pub(crate) fn of_file(file: &Path) -> Result<Self, Trouble> {
+        let path = file.display().to_string();
+        let trouble = |words: &str| Trouble::sentence(format_args!("the style {path} {words}"));
+        let Some(name) = file.file_stem().and_then(|stem| stem.to_str()) else {
+            return Err(trouble("has a name that is not UTF-8: rename it"));
+        };
+        let cannot = |error: std::io::Error| trouble(&format!("cannot be read: {error}"));
+        let about = fs::metadata(file).map_err(cannot)?;
+        if !about.is_file() {
+            return Err(trouble("is no file"));
+        }
+        if about.len() > LARGEST {
+            return Err(trouble(&format!("is larger than {} KiB", LARGEST / 1024)));
+        }
+        let bytes = fs::read(file).map_err(cannot)?;
+        match String::from_utf8(bytes) {
+            Ok(text) => Ok(StyleText {
+                name: name.to_owned(),
+                path: path.clone(),
+                text: Cow::Owned(text),
+            }),
+            Err(_) => Err(trouble("is not UTF-8 text")),
+        }
+    }
+
+    /// The text of the style of that name that ships with the program, if there is one.
+    pub(crate) fn shipped_as(name: &str) -> Option<&'static str> {
+        let found = SHIPPED.iter().find(|(shipped, ..)| *shipped == name);
+        found.map(|(.., text)| *text)
+    }
 }
 
 /// The `*.ron` files of a folder in the order of their names.
@@ -100,35 +135,14 @@ fn style_files(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
 }
 
 fn read_new(file: &Path, known: &[StyleText]) -> Result<StyleText, Trouble> {
-    let path = file.display().to_string();
-    let trouble = |words: String| Trouble::sentence(format_args!("the style {path} {words}"));
-    let name = match file.file_stem().and_then(|stem| stem.to_str()) {
-        Some(name) => name.to_owned(),
-        None => {
-            return Err(trouble(
-                "has a name that is not UTF-8: rename it".to_owned(),
-            ));
-        }
-    };
-    if let Some(other) = known.iter().find(|style| style.name == name) {
-        return Err(trouble(clash(&name, other)));
-    }
-    let cannot = |error: std::io::Error| trouble(format!("cannot be read: {error}"));
-    let about = fs::metadata(file).map_err(cannot)?;
-    if !about.is_file() {
-        return Err(trouble("is no file".to_owned()));
-    }
-    if about.len() > LARGEST {
-        return Err(trouble(format!("is larger than {} KiB", LARGEST / 1024)));
-    }
-    let bytes = fs::read(file).map_err(cannot)?;
-    match String::from_utf8(bytes) {
-        Ok(text) => Ok(StyleText {
-            name,
-            path,
-            text: Cow::Owned(text),
-        }),
-        Err(_) => Err(trouble("is not UTF-8 text".to_owned())),
+    let style = StyleText::of_file(file)?;
+    match known.iter().find(|other| other.name == style.name) {
+        Some(other) => Err(Trouble::sentence(format_args!(
+            "the style {} {}",
+            style.path,
+            clash(&style.name, other)
+        ))),
+        None => Ok(style),
     }
 }
 

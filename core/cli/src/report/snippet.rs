@@ -15,7 +15,7 @@ const SHOWN: usize = 20;
 pub(crate) fn all(path: &str, text: &str, faults: &[Fault]) -> String {
     let mut printed = String::new();
     for fault in faults.iter().take(SHOWN) {
-        printed.push_str(&one(path, text, fault));
+        printed.push_str(&one(Level::ERROR, path, text, fault));
         printed.push_str("\n\n");
     }
     if faults.len() > SHOWN {
@@ -27,8 +27,23 @@ pub(crate) fn all(path: &str, text: &str, faults: &[Fault]) -> String {
     printed
 }
 
-fn one(path: &str, text: &str, fault: &Fault) -> String {
-    let title = Level::ERROR.primary_title(fault.message.as_str());
+/// What is odd in a text and no fault, an empty line after each.
+pub(crate) fn warnings(path: &str, text: &str, odd: &[Fault]) -> String {
+    let shown = odd.iter().take(SHOWN);
+    let mut printed: String = shown
+        .map(|fault| one(Level::WARNING, path, text, fault) + "\n\n")
+        .collect();
+    if odd.len() > SHOWN {
+        printed.push_str(&format!(
+            "warning: {path} has {} more such things\n\n",
+            odd.len() - SHOWN
+        ));
+    }
+    printed
+}
+
+fn one(level: Level<'_>, path: &str, text: &str, fault: &Fault) -> String {
+    let title = level.primary_title(fault.message.as_str());
     let about_whole_text = fault.place == (0..0) || text.is_empty();
     let mut group = if about_whole_text {
         let group = title.element(Origin::path(path).line(1).char_column(1));

@@ -195,7 +195,8 @@ fn judge_corners(style: &Style, job: &Job, folded: &FoldedTray) -> Option<Findin
                 largest.min(largest_radius(along, across))
             })
     };
-    if radius <= most + TOUCH_MM {
+    // Square corners of a box touch nothing before its walls do.
+    if radius <= TOUCH_MM || radius <= most + TOUCH_MM {
         return None;
     }
     let (is, limit) = lengths_apart(radius, most, job.unit);

@@ -4,7 +4,7 @@
 
 use super::{finding, flat, openings, rules};
 use crate::blank::Blank;
-use crate::finding::{Finding, Level};
+use crate::finding::{Finding, Level, Refusal};
 use crate::job::Job;
 use crate::motion::{Folding, Hit, first_hit};
 use crate::numbers::{Numbers, Stop};
@@ -15,25 +15,32 @@ use crate::style::Style;
 use crate::tray::Tray;
 use crate::wording::{length, setting};
 
+/// The codes of a fold that cannot be made.
+const BLOCKED: [&str; 2] = ["no-swing-room", "step-blocked"];
+
 /// How finely a lower tray is looked for.
 const STEPS: usize = 12;
 
 /// Puts the folds in order and turns each of them; or tells the first that runs into something.
-pub(super) fn judge(style: &Style, job: &Job, folding: Folding) -> Result<FoldOrder, Box<Finding>> {
+pub(super) fn judge(style: &Style, folding: Folding) -> Result<FoldOrder, Box<Finding>> {
     let Some(order) = FoldOrder::arrange(style, folding) else {
         let root = folding.tray.panels[0].name.clone();
         let message = "no order of folds leads to this tray: in each, one panel runs into another";
-        let found = finding(Level::Error, "step-blocked", root, message);
-        return Err(Box::new(found.cured_by(cure(style, job))));
+        return Err(Box::new(finding(
+            Level::Error,
+            "step-blocked",
+            root,
+            message,
+        )));
     };
     match first_hit(folding, &order) {
-        Some(hit) => Err(Box::new(blocked(style, job, folding, &order, &hit))),
+        Some(hit) => Err(Box::new(blocked(folding, &order, &hit))),
         None => Ok(order),
     }
 }
 
 /// What is in the way of a fold: the order, if there is another one in which the tray can be folded, or the tray itself.
-fn blocked(style: &Style, job: &Job, folding: Folding, order: &FoldOrder, hit: &Hit) -> Finding {
+fn blocked(folding: Folding, order: &FoldOrder, hit: &Hit) -> Finding {
     let panels = &folding.tray.panels;
     let (panel, other) = (&panels[hit.panel].name, &panels[hit.other].name);
     let meets = if hit.angle_deg < 1.0 {
@@ -55,15 +62,11 @@ fn blocked(style: &Style, job: &Job, folding: Folding, order: &FoldOrder, hit: &
             .iter()
             .map(|&panel| panels[panel].name.as_str())
             .collect();
-        let cure = format!(
-            "{}; or another order in the style: {}",
-            cure(style, job),
-            names.join(", ")
-        );
+        let cure = format!("another order in the style: {}", names.join(", "));
         finding(Level::Error, "step-blocked", panel.clone(), message).cured_by(cure)
     } else {
         let message = format!("{panel} cannot be folded: {meets}");
-        finding(Level::Error, "no-swing-room", panel.clone(), message).cured_by(cure(style, job))
+        finding(Level::Error, "no-swing-room", panel.clone(), message)
     };
     found.measured(hit.angle_deg, whole)
 }
@@ -74,6 +77,21 @@ fn reason(order: &FoldOrder, hit: &Hit) -> String {
         "" => String::new(),
         why => format!(" (the style says: {})", why.trim_end_matches('.')),
     }
+}
+
+/// Adds to a blocked fold the box in which it has room.
+pub(super) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> Refusal {
+    if let Refusal::Tray(report) = &mut refusal {
+        let blocked = |found: &&mut Finding| BLOCKED.contains(&found.code.as_str());
+        for found in report.findings.iter_mut().filter(blocked) {
+            let lower = cure(style, job);
+            found.cure = Some(match &found.cure {
+                Some(order) => format!("{lower}; or {order}"),
+                None => lower,
+            });
+        }
+    }
+    refusal
 }
 
 fn cure(style: &Style, job: &Job) -> String {

@@ -102,6 +102,16 @@ impl<'a> Numbers<'a> {
         Err(Stop::NoChoice(Box::new(self.no_choice(choice)?)))
     }
 
+    /// The option of a choice that is taken, counted in its list.
+    pub(crate) fn taken(&mut self, choice: usize) -> Result<usize, Stop> {
+        let (name, options) = &self.sheet().choices.0[choice];
+        let taken = self.named(Scope::Style, &name.word)?;
+        let taken = options
+            .iter()
+            .position(|(option, _)| taken.word() == Some(&option.word));
+        taken.ok_or_else(|| Stop::absent(&name.word))
+    }
+
     /// The finding that no option of a choice fits, with what each one lacked.
     fn no_choice(&mut self, choice: usize) -> Result<Finding, Stop> {
         let (name, options) = &self.sheet().choices.0[choice];

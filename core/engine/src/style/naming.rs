@@ -15,7 +15,7 @@ use super::written::Name;
 use crate::finding::Fault;
 
 /// Names of the house's asks: a style may ask them in its own way, and use them for nothing else.
-const HOUSE_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
+pub(crate) const HOUSE_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
 
 /// Words that mean edges of any panel, so that no edge can be called so.
 const EDGE_WORDS: [&str; 7] = [
@@ -36,6 +36,21 @@ pub(super) fn check(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
     items(sheet, signs, &mut faults);
     entries(sheet, &mut faults);
     faults
+}
+
+/// The measure that every report must have.
+// Source: the outside contract of the project, `check --format json`.
+const PROMISED_MEASURE: &str = "wall_height";
+
+/// A style that lacks what is promised of every style.
+pub(super) fn promised(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
+    if sheet.measures.get(PROMISED_MEASURE).is_some() {
+        return Vec::new();
+    }
+    let place = signs.value_of("measures").unwrap_or(0..0);
+    let message = format!("the style has no measure `{PROMISED_MEASURE}`");
+    let label = format!("name its side wall: measures: {{\"{PROMISED_MEASURE}\": \"side.reach\"}}");
+    vec![Fault::new(place, message, label)]
 }
 
 fn items(sheet: &Sheet, signs: &Signs, faults: &mut Vec<Fault>) {

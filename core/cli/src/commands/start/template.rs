@@ -5,6 +5,7 @@
 use traywright_engine::job::Unit;
 
 use super::filling::{Card, Filling, Measures};
+use crate::job_file::quoted;
 use crate::lengths::in_job;
 
 /// The whole file.
@@ -138,11 +139,6 @@ fn measures(measures: &Measures) -> String {
         in_job(measures.width),
         in_job(measures.depth)
     )
-}
-
-/// A text in quotes, as a job writes it.
-fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
 #[cfg(test)]

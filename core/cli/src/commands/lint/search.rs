@@ -1,0 +1,109 @@
+//! The search for a job that a style lets through and that gives no tray.
+//!
+//! Given a style; tries the jobs of its range by their numbers, on as many threads as there are processors, and takes the
+//! outcomes in their order, so that the verdict hangs on counts alone. The clock only guards: when it ends a search
+//! early, that is said. A job that shows a fault is then made as plain as it can be.
+
+use std::thread;
+use std::time::{Duration, Instant};
+
+use traywright_engine::lint::{Flaw, Outcome, Range, Tally, smaller, try_out};
+use traywright_engine::{Job, Style};
+
+/// Trays that are tried in space, and jobs that are drawn at most for them: quickly and thoroughly.
+// Source: measured: 30 panels take up to 10 ms a tray, so that the quick ones stay within the contract's 3 s.
+const PROVED: [usize; 2] = [160, 4000];
+const DRAWN: [usize; 2] = [2400, 60_000];
+
+/// Jobs after which a style that has not given one tray gives none.
+// Source: no rule of the trade; the style that refuses most, one with a fence around its item, makes one in ten.
+const ENOUGH: usize = 800;
+
+/// When a quick search stops, and when it stops to make the job plainer.
+// Derived: together less than the 3 s of the contract, with what it takes to start and to print.
+const SEARCH_TIME: Duration = Duration::from_millis(2200);
+const PLAIN_TIME: Duration = Duration::from_millis(2800);
+
+/// Jobs that are shared out at a time.
+const BATCH: usize = 16;
+
+/// What a search has found.
+#[derive(Debug)]
+pub(super) struct Search {
+    pub(super) tally: Tally,
+    /// The job that shows a fault.
+    pub(super) shown: Option<Shown>,
+    /// Whether the clock ended the search.
+    pub(super) cut_short: bool,
+}
+
+/// A job that shows a fault.
+#[derive(Debug)]
+pub(super) struct Shown {
+    pub(super) job: Job,
+    pub(super) flaw: Flaw,
+}
+
+impl Search {
+    /// Searches the range of a style.
+    pub(super) fn run(style: &Style, thorough: bool) -> Self {
+        let clock = Instant::now();
+        let in_time = |limit: Duration| thorough || clock.elapsed() < limit;
+        let range = Range::of(style);
+        let (proved, drawn) = (PROVED[usize::from(thorough)], DRAWN[usize::from(thorough)]);
+        let mut tally = Tally::default();
+        let mut cut_short = false;
+        let hopeless = |tally: &Tally| tally.drawn >= ENOUGH && tally.proved() + tally.left == 0;
+        while tally.proved() < proved && tally.drawn < drawn {
+            if tally.has_flaw() || hopeless(&tally) {
+                break;
+            }
+            cut_short = !in_time(SEARCH_TIME);
+            if cut_short {
+                break;
+            }
+            for (job, outcome) in tried(style, &range, tally.drawn) {
+                tally.add(&job, outcome);
+            }
+        }
+        let shown = tally.worst().map(|(job, flaw)| {
+            let (job, flaw) = smaller(style, &job, &flaw, &mut || in_time(PLAIN_TIME));
+            Shown { job, flaw }
+        });
+        Search {
+            tally,
+            shown,
+            cut_short,
+        }
+    }
+}
+
+/// Tries a batch of jobs from a number on; gives the outcomes in order.
+fn tried(style: &Style, range: &Range, from: usize) -> Vec<(Job, Outcome)> {
+    let threads = thread::available_parallelism().map_or(1, |count| count.get().min(BATCH));
+    let try_one = |number: usize| {
+        let job = range.job(number);
+        let outcome = try_out(style, &job);
+        (number, job, outcome)
+    };
+    let every_so_many = |first: usize| -> Vec<(usize, Job, Outcome)> {
+        (from + first..from + BATCH)
+            .step_by(threads)
+            .map(try_one)
+            .collect()
+    };
+    let mut tried: Vec<(usize, Job, Outcome)> = thread::scope(|scope| {
+        let running: Vec<_> = (0..threads)
+            .map(|first| scope.spawn(move || every_so_many(first)))
+            .collect();
+        let ended = |thread: thread::ScopedJoinHandle<'_, Vec<_>>| {
+            thread.join().expect("trying a job never panics")
+        };
+        running.into_iter().flat_map(ended).collect()
+    });
+    tried.sort_by_key(|(number, ..)| *number);
+    tried
+        .into_iter()
+        .map(|(_, job, outcome)| (job, outcome))
+        .collect()
+}

@@ -1,0 +1,377 @@
+//! All that can be turned in a job, and how far.
+//!
+//! Given a style and a job, a [`Dial`] gives the [`Scale`] on which it goes, reads where it stands and turns it. A scale
+//! has a usual place, so that a job can be told by what is unusual in it. Words, truths and counts go by whole numbers.
+
+use crate::finding::Refusal;
+use crate::geometry::TOUCH_MM;
+use crate::job::{
+    Answer, Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Setting,
+    Slot, Unit,
+};
+use crate::numbers::Numbers;
+use crate::style::Style;
+use crate::style::names::Scope;
+use crate::style::text::Ask;
+use crate::style::written::Written;
+
+/// Insides of the boxes of the range: least, usual and most of length, width and depth, in mm.
+// Source: the styles' specification, section 5, drew from these; the usual box is our own choice.
+pub(super) const BOXES_MM: [[f64; 3]; 3] = [
+    [60.0, 180.0, 400.0],
+    [40.0, 120.0, 300.0],
+    [15.0, 40.0, 120.0],
+];
+
+/// Calipers of the range: least, usual and most, in mm.
+// Source: the same section, from a fiftieth instead of nothing.
+const CALIPERS_MM: [f64; 3] = [0.02, 0.3, 1.5];
+
+/// Most items of a tray of the range.
+// Source: no rule of the trade; enough for three rows of three.
+const MOST_ITEMS: usize = 9;
+
+/// What can be turned in a job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Dial {
+    /// A side of the box: 0 length, 1 width, 2 depth.
+    Box(usize),
+    Caliper,
+    Hinge,
+    AroundTray,
+    AroundItem,
+    Play,
+    Cut,
+    /// How many items.
+    Items,
+    /// A side of an item.
+    Item(usize, usize),
+    /// An answer, by the ask's entry.
+    Ask(usize),
+}
+
+/// How far a dial goes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Scale {
+    pub(super) least: f64,
+    pub(super) usual: f64,
+    pub(super) most: f64,
+    /// What a round figure is a multiple of.
+    pub(super) step: f64,
+    /// Whether its places are words, without an order.
+    pub(super) words: bool,
+}
+
+impl Scale {
+    /// A figure made round, within the scale.
+    pub(super) fn round(&self, figure: f64) -> f64 {
+        let round = if self.step < 1.0 {
+            // Divided at the end, so that a round figure has no more decimals than it shows.
+            let per_one = (1.0 / self.step).round();
+            (figure * per_one).round() / per_one
+        } else {
+            (figure / self.step).round() * self.step
+        };
+        round.clamp(self.least, self.most.max(self.least))
+    }
+
+    fn lengths([least, usual, most]: [f64; 3], step: f64) -> Self {
+        Scale {
+            least,
+            usual,
+            most,
+            step,
+            words: false,
+        }
+    }
+
+    fn words(count: usize, usual: usize) -> Self {
+        let most = (count - 1) as f64;
+        Scale {
+            least: 0.0,
+            usual: usual as f64,
+            most,
+            step: 1.0,
+            words: true,
+        }
+    }
+}
+
+const CUTS: [Cut; 3] = [Cut::Cross, Cut::Doors, Cut::Open];
+
+impl Dial {
+    /// All dials of a job, those first on which others depend.
+    pub(super) fn all(style: &Style, job: &Job) -> Vec<Dial> {
+        let mut all: Vec<Dial> = (0..3).map(Dial::Box).collect();
+        all.extend([
+            Dial::Caliper,
+            Dial::Hinge,
+            Dial::Play,
+            Dial::AroundTray,
+            Dial::AroundItem,
+        ]);
+        all.extend([Dial::Cut, Dial::Items]);
+        all.extend(
+            (0..job.items.len()).flat_map(|item| (0..3).map(move |side| Dial::Item(item, side))),
+        );
+        all.extend((0..style.sheet.asks.0.len()).map(Dial::Ask));
+        all
+    }
+
+    /// How far it goes in this job; none where the style's own formulas for it fail.
+    pub(super) fn scale(self, style: &Style, job: &Job) -> Option<Scale> {
+        Some(match self {
+            Dial::Box(side) => {
+                let [least, usual, most] = BOXES_MM[side];
+                let most = if side == 1 {
+                    most.min(job.box_size.length)
+                } else {
+                    most
+                };
+                Scale::lengths([least.min(most), usual.min(most), most], 1.0)
+            }
+            Dial::Caliper => Scale::lengths(CALIPERS_MM, 0.01),
+            Dial::Hinge => Scale::lengths([0.0, 0.0, job.board.caliper / 2.0], 0.01),
+            // Source: the contract's defaults, and section 5 for the ends.
+            Dial::AroundTray => Scale::lengths([0.5, 2.0, 3.0], 0.5),
+            Dial::AroundItem => Scale::lengths([1.0, 2.0, 3.0], 0.5),
+            Dial::Play => Scale::lengths([0.0, 0.5, 1.2], 0.1),
+            Dial::Cut => Scale::words(CUTS.len(), 0),
+            Dial::Items => {
+                let (least, most) = style.items();
+                let most = most.min(MOST_ITEMS.max(least));
+                Scale::lengths([least as f64, least as f64, most as f64], 1.0)
+            }
+            Dial::Item(_, side) => {
+                let [along, across, deep] = usual_item(job, job.items.len());
+                let most = [1.9 * along, 1.9 * across, job.box_size.depth + 2.0][side];
+                let usual = [along, across, deep][side];
+                Scale::lengths([usual.min(5.0), usual, most.round()], 1.0)
+            }
+            Dial::Ask(ask) => return ask_scale(style, job, ask),
+        })
+    }
+
+    /// Where it stands.
+    pub(super) fn place(self, style: &Style, job: &Job) -> f64 {
+        match self {
+            Dial::Box(side) => [job.box_size.length, job.box_size.width, job.box_size.depth][side],
+            Dial::Caliper => job.board.caliper,
+            Dial::Hinge => job.board.hinge,
+            Dial::AroundTray => job.fit.around_tray,
+            Dial::AroundItem => job.fit.around_item,
+            Dial::Play => job.fit.play,
+            Dial::Cut => (0..CUTS.len())
+                .find(|&cut| CUTS[cut] == job.slot.cut)
+                .unwrap_or(0) as f64,
+            Dial::Items => job.items.len() as f64,
+            Dial::Item(item, side) => {
+                let item = &job.items[item];
+                [item.length, item.width, item.depth][side]
+            }
+            Dial::Ask(ask) => {
+                let (name, entry) = &style.sheet.asks.0[ask];
+                let set = job
+                    .settings
+                    .iter()
+                    .find(|setting| setting.name == name.word);
+                set.map(|setting| place_of(&setting.answer, entry))
+                    .or_else(|| self.scale(style, job).map(|scale| scale.usual))
+                    .unwrap_or(0.0)
+            }
+        }
+    }
+
+    /// Turns it. Items that have their usual sizes keep them usual when the box or their count is turned.
+    pub(super) fn turn(self, style: &Style, job: &mut Job, to: f64) {
+        let usual = job.items == usual_items(job, job.items.len());
+        match self {
+            Dial::Box(0) => job.box_size.length = to,
+            Dial::Box(1) => job.box_size.width = to,
+            Dial::Box(_) => job.box_size.depth = to,
+            Dial::Caliper => {
+                job.board.hinge = job.board.hinge.min(to / 2.0);
+                job.board.caliper = to;
+            }
+            Dial::Hinge => job.board.hinge = to,
+            Dial::AroundTray => job.fit.around_tray = to,
+            Dial::AroundItem => job.fit.around_item = to,
+            Dial::Play => job.fit.play = to,
+            Dial::Cut => job.slot.cut = CUTS[to as usize],
+            Dial::Items => job.items = usual_items(job, to as usize),
+            Dial::Item(item, 0) => job.items[item].length = to,
+            Dial::Item(item, 1) => job.items[item].width = to,
+            Dial::Item(item, _) => job.items[item].depth = to,
+            Dial::Ask(ask) => answer(style, job, ask, to),
+        }
+        if usual && matches!(self, Dial::Box(_)) {
+            job.items = usual_items(job, job.items.len());
+        }
+    }
+
+    /// Turns it to its usual place, where a job says nothing of it.
+    pub(super) fn let_go(self, style: &Style, job: &mut Job) {
+        if let Dial::Ask(ask) = self {
+            let name = &style.sheet.asks.0[ask].0.word;
+            job.settings.retain(|setting| setting.name != *name);
+        } else if let Some(scale) = self.scale(style, job) {
+            self.turn(style, job, scale.usual);
+        }
+    }
+}
+
+/// How far an ask's answers go.
+fn ask_scale(style: &Style, job: &Job, ask: usize) -> Option<Scale> {
+    let (name, entry) = &style.sheet.asks.0[ask];
+    let (usual, least, most, step) = match entry {
+        Ask::Length {
+            usual, least, most, ..
+        } => (usual, least, most, 0.1),
+        Ask::Angle {
+            usual, least, most, ..
+        } => (usual, least, most, 0.5),
+        Ask::Number {
+            usual, least, most, ..
+        } => (usual, least, most, 0.1),
+        Ask::Choice { usual, of, .. } => {
+            let usual = of.iter().position(|word| word.word == usual.word);
+            return Some(Scale::words(of.len(), usual.unwrap_or(0)));
+        }
+        Ask::Truth { usual, .. } => return Some(Scale::words(2, usize::from(*usual))),
+    };
+    let mut bare = job.clone();
+    bare.settings.retain(|setting| setting.name != name.word);
+    let [least, usual, most] = figures(style, &bare, [least, usual, most])?;
+    let whole = |figure: f64| (figure - figure.round()).abs() < TOUCH_MM;
+    let counts = matches!(entry, Ask::Number { .. }) && [least, usual, most].into_iter().all(whole);
+    (least <= most).then(|| Scale::lengths([least, usual, most], if counts { 1.0 } else { step }))
+}
+
+fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
+    let set_up: Result<Numbers, Refusal> = Numbers::set_up(style, job);
+    let mut numbers = set_up.ok()?;
+    let mut figures = [0.0; 3];
+    for (figure, written) in figures.iter_mut().zip(of) {
+        // The style outlives the numbers, so that the formula does, too.
+        *figure = numbers.amount(written, Scope::Style).ok()?;
+    }
+    Some(figures)
+}
+
+fn answer(style: &Style, job: &mut Job, ask: usize, to: f64) {
+    let (name, entry) = &style.sheet.asks.0[ask];
+    let answer = match entry {
+        Ask::Length { .. } => Answer::Length(to),
+        Ask::Angle { .. } => Answer::Angle(to),
+        Ask::Number { .. } => Answer::Number(to),
+        Ask::Choice { of, .. } => Answer::Word(of[to as usize].word.clone()),
+        Ask::Truth { .. } => Answer::Truth(to > 0.5),
+    };
+    job.settings.retain(|setting| setting.name != name.word);
+    job.settings.push(Setting {
+        name: name.word.clone(),
+        answer,
+        place: 0..0,
+    });
+}
+
+fn place_of(answer: &Answer, entry: &Ask) -> f64 {
+    match (answer, entry) {
+        (Answer::Length(figure) | Answer::Angle(figure) | Answer::Number(figure), _) => *figure,
+        (Answer::Truth(truth), _) => f64::from(u8::from(*truth)),
+        (Answer::Word(word), Ask::Choice { of, .. }) => of
+            .iter()
+            .position(|option| option.word == *word)
+            .unwrap_or(0) as f64,
+        (Answer::Word(_), _) => 0.0,
+    }
+}
+
+/// The plainest job of a style: a usual box with the fewest items that the style takes, and nothing set.
+pub(super) fn usual_job(style: &Style) -> Job {
+    let [length, width, depth] = BOXES_MM.map(|[_, usual, _]| usual);
+    let mut job = Job {
+        title: String::new(),
+        style: style.name().to_owned(),
+        style_place: 0..0,
+        box_size: BoxSize {
+            length,
+            width,
+            depth,
+        },
+        rounding: Rounding::default(),
+        items: Vec::new(),
+        board: usual_board(),
+        // Source: the contract's defaults.
+        fit: Fit {
+            around_tray: 2.0,
+            around_item: 2.0,
+            play: 0.5,
+        },
+        slot: Slot {
+            cut: Cut::Cross,
+            finger: None,
+            place: None,
+        },
+        page: Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        },
+        language: "en".to_owned(),
+        drawn_face: DrawnFace::Inside,
+        settings: Vec::new(),
+        unit: Unit::Millimetre,
+    };
+    job.items = usual_items(&job, style.items().0);
+    job
+}
+
+fn usual_board() -> Board {
+    Board {
+        name: None,
+        caliper: CALIPERS_MM[1],
+        hinge: 0.0,
+        tolerance: None,
+        measure_it: false,
+        sheet: None,
+        grain: None,
+    }
+}
+
+/// Items of the usual size for the job's box.
+fn usual_items(job: &Job, count: usize) -> Vec<Item> {
+    let [length, width, depth] = usual_item(job, count);
+    let item = |number: usize| Item {
+        name: if count == 1 {
+            "item".to_owned()
+        } else {
+            format!("item {number}")
+        },
+        length,
+        width,
+        depth,
+        shape: ItemShape::Rectangle,
+        turns: false,
+        place: 0..0,
+    };
+    (1..=count).map(item).collect()
+}
+
+/// Half of what each has of the box if they lie in a square field, and somewhat less deep than it.
+fn usual_item(job: &Job, count: usize) -> [f64; 3] {
+    let in_a_row = (count as f64).sqrt().ceil();
+    let rows = (count as f64 / in_a_row).ceil();
+    let size = &job.box_size;
+    let of = |size: f64, part: f64| (size * part).round().max(1.0);
+    [
+        of(size.length, 0.5 / in_a_row),
+        of(size.width, 0.5 / rows),
+        of(size.depth, 0.75),
+    ]
+}

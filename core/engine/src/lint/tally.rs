@@ -1,0 +1,230 @@
+//! What came of all the trays of a range.
+//!
+//! Given the outcomes in the order of their numbers, counts them, keeps the first flaw of every kind, and remembers what
+//! was seen, so that in the end it can tell what never was. A wall is at fault where it is held in some trays and not in
+//! others of the same panels; one that nothing ever holds is left to the box by design, and told as a remark.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::trial::{FORMULA, Flaw, LOOSE, Made, Outcome};
+use crate::finding::Fault;
+use crate::job::Job;
+use crate::style::Style;
+use crate::style::written::Name;
+
+/// Counts of outcomes, and what was seen.
+#[derive(Clone, Debug, Default)]
+pub struct Tally {
+    /// Jobs tried.
+    pub drawn: usize,
+    /// Trays made.
+    pub made: usize,
+    /// Jobs refused as they should be, by the code of the first error.
+    pub refused: BTreeMap<String, usize>,
+    /// Jobs of boxes beyond the range that cannot be made, which is no fault.
+    pub beyond: usize,
+    /// Jobs that ask for what cannot be made yet.
+    pub left: usize,
+    /// Jobs by which a flaw shows, by its code.
+    pub at_fault: BTreeMap<String, usize>,
+    /// Least and most of length, width and depth of the boxes, caliper, and length and width of the blanks, of trays made.
+    pub spans: Option<[[f64; 2]; 6]>,
+    flaws: Vec<(Job, Flaw)>,
+    first_refused: Option<(Job, Flaw)>,
+    told: BTreeSet<String>,
+    panels: BTreeSet<usize>,
+    openings: BTreeSet<usize>,
+    tongues: BTreeSet<usize>,
+    options: BTreeSet<(usize, usize)>,
+    /// By the panels of the trays.
+    walls: BTreeMap<Vec<usize>, Walls>,
+}
+
+/// Trays of the same panels.
+#[derive(Clone, Debug, Default)]
+struct Walls {
+    trays: usize,
+    /// In how many of them a wall is loose, and the first job that shows it.
+    loose: BTreeMap<String, (usize, Job)>,
+}
+
+impl Tally {
+    /// Takes the next outcome.
+    pub fn add(&mut self, job: &Job, outcome: Outcome) {
+        self.drawn += 1;
+        match outcome {
+            Outcome::Made(made) => self.add_made(job, made),
+            Outcome::Refused { errors, told } => {
+                self.first_refused
+                    .get_or_insert_with(|| (job.clone(), errors[0].clone()));
+                *self.refused.entry(errors[0].code.clone()).or_default() += 1;
+                self.told.extend(told);
+            }
+            Outcome::AtFault(flaw) => {
+                *self.at_fault.entry(flaw.code.clone()).or_default() += 1;
+                if self.flaws.iter().all(|(_, known)| known.code != flaw.code) {
+                    self.flaws.push((job.clone(), flaw));
+                }
+            }
+            Outcome::Beyond => self.beyond += 1,
+            Outcome::Left => self.left += 1,
+        }
+    }
+
+    fn add_made(&mut self, job: &Job, made: Made) {
+        self.made += 1;
+        let size = &job.box_size;
+        let sizes = [
+            size.length,
+            size.width,
+            size.depth,
+            job.board.caliper,
+            made.blank[0],
+            made.blank[1],
+        ];
+        let spans = self.spans.get_or_insert(sizes.map(|size| [size, size]));
+        for (span, size) in spans.iter_mut().zip(sizes) {
+            *span = [span[0].min(size), span[1].max(size)];
+        }
+        self.told.extend(made.told);
+        self.openings.extend(made.openings);
+        self.tongues.extend(made.tongues);
+        let taken = made.options.iter().enumerate();
+        self.options
+            .extend(taken.filter_map(|(choice, option)| Some((choice, (*option)?))));
+        self.panels.extend(&made.panels);
+        let walls = self.walls.entry(made.panels).or_default();
+        walls.trays += 1;
+        for wall in made.loose {
+            walls
+                .loose
+                .entry(wall)
+                .or_insert_with(|| (0, job.clone()))
+                .0 += 1;
+        }
+    }
+
+    /// Whether a flaw is known already; that a style gives no tray at all shows at the end.
+    pub fn has_flaw(&self) -> bool {
+        !self.flaws.is_empty() || self.loose_wall().is_some()
+    }
+
+    /// What is wrong with a formula that fails in every job: then the text is no style.
+    pub fn never_works(&self) -> Option<&Fault> {
+        let formula = self.at_fault.get(FORMULA)?;
+        let (_, flaw) = self.flaws.iter().find(|(_, flaw)| flaw.code == FORMULA)?;
+        flaw.fault.as_ref().filter(|_| *formula == self.drawn)
+    }
+
+    /// Trays that were tried in space: made, or at fault.
+    pub fn proved(&self) -> usize {
+        self.made + self.at_fault.values().sum::<usize>()
+    }
+
+    /// The flaw to mend first, and the job that showed it: the earliest in the work, found first.
+    pub fn worst(&self) -> Option<(Job, Flaw)> {
+        let found = self
+            .flaws
+            .iter()
+            .min_by_key(|(_, flaw)| flaw.stage())
+            .cloned();
+        found
+            .or_else(|| self.loose_wall())
+            .or_else(|| self.no_tray())
+    }
+
+    /// A style that gives no tray at all.
+    fn no_tray(&self) -> Option<(Job, Flaw)> {
+        let (job, mut flaw) = self
+            .first_refused
+            .clone()
+            .filter(|_| self.made + self.left == 0)?;
+        flaw.message = format!(
+            "none of {} jobs gives a tray; the plainest: {}",
+            self.drawn, flaw.message
+        );
+        Some((job, flaw))
+    }
+
+    /// A wall that is held in some trays and not in others of the same panels.
+    fn loose_wall(&self) -> Option<(Job, Flaw)> {
+        self.walls.iter().find_map(|(panels, walls)| {
+            let sometimes = walls.loose.iter().find(|(_, (count, _))| *count < walls.trays);
+            sometimes.map(|(wall, (count, job))| {
+                let message = format!(
+                    "nothing but the box keeps {wall} from turning out in {count} of {} trays of the same panels",
+                    walls.trays
+                );
+                let flaw = Flaw {
+                    code: LOOSE.to_owned(),
+                    place: wall.clone(),
+                    message,
+                    fault: None,
+                    panels: panels.clone(),
+                };
+                (job.clone(), flaw)
+            })
+        })
+    }
+
+    /// Walls that nothing but the box holds in any tray of the same panels.
+    pub fn never_held(&self) -> BTreeSet<&str> {
+        let never = self.walls.values().flat_map(|walls| {
+            let never = walls
+                .loose
+                .iter()
+                .filter(|(_, (count, _))| *count == walls.trays);
+            never.map(|(wall, _)| wall.as_str())
+        });
+        never.collect()
+    }
+
+    /// What stands in the style and was never seen in a tray or told of one.
+    pub fn never_seen(&self, style: &Style) -> Vec<Fault> {
+        let sheet = &style.sheet;
+        let mut faults = Vec::new();
+        let mut tell = |name: &Name, what: String, label: &str| {
+            faults.push(Fault::new(name.place.clone(), what, label));
+        };
+        let no_such = "its `when`, or the choice that it asks, is never true in the range";
+        for (seen, names, what) in [
+            (
+                &self.panels,
+                sheet.panels.names().collect::<Vec<_>>(),
+                "panel",
+            ),
+            (&self.openings, sheet.openings.names().collect(), "opening"),
+            (&self.tongues, sheet.tongues.names().collect(), "tongue"),
+        ] {
+            for (entry, name) in names.into_iter().enumerate() {
+                if !seen.contains(&entry) {
+                    tell(
+                        name,
+                        format!("no tray has the {what} `{}`", name.word),
+                        no_such,
+                    );
+                }
+            }
+        }
+        for (choice, (_, options)) in sheet.choices.0.iter().enumerate() {
+            for (option, name) in options.names().enumerate() {
+                if !self.options.contains(&(choice, option)) {
+                    let label = "its condition never holds, or an earlier option always does";
+                    tell(
+                        name,
+                        format!("the option `{}` is never taken", name.word),
+                        label,
+                    );
+                }
+            }
+        }
+        for name in sheet.rules.names() {
+            if !self.told.contains(&name.word) {
+                let label = "what it needs always holds in the range";
+                tell(name, format!("the rule `{}` never fires", name.word), label);
+            }
+        }
+        faults.sort_by_key(|fault| fault.place.start);
+        faults
+    }
+}

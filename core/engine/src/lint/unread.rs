@@ -1,0 +1,62 @@
+//! What a style defines and nothing needs.
+//!
+//! Given a sheet; gives asks, values and choices that no formula of the tray needs, not even through another one, with
+//! their places. The house's own asks are the engine's to need.
+
+use crate::finding::Fault;
+use crate::style::HOUSE_NAMES;
+use crate::style::formulas::all;
+use crate::style::text::{OpeningEntry, Sheet};
+use crate::style::written::Name;
+
+/// Entries that serve nothing.
+pub(super) fn unread(sheet: &Sheet) -> Vec<Fault> {
+    let needed = needed(sheet);
+    let has_slot = sheet
+        .openings
+        .iter()
+        .any(|(_, opening)| matches!(opening, OpeningEntry::Slot(_)));
+    let idle = |name: &&Name| {
+        let of_the_house = has_slot && HOUSE_NAMES.contains(&name.word.as_str());
+        !of_the_house && !needed.contains(&name.word.as_str())
+    };
+    let told = |names: Vec<&Name>, what: &str| -> Vec<Fault> {
+        let fault = |name: &Name| {
+            let message = format!("{what} `{}` is needed by no formula of the tray", name.word);
+            Fault::new(name.place.clone(), message, "use it, or leave it out")
+        };
+        names.into_iter().map(fault).collect()
+    };
+    let mut faults = told(sheet.asks.names().filter(idle).collect(), "the ask");
+    faults.extend(told(
+        sheet.values.names().filter(idle).collect(),
+        "the value",
+    ));
+    faults.extend(told(
+        sheet.choices.names().filter(idle).collect(),
+        "the choice",
+    ));
+    faults.sort_by_key(|fault| fault.place.start);
+    faults
+}
+
+/// Names that the tray needs, and those that these need.
+fn needed(sheet: &Sheet) -> Vec<&str> {
+    let formulas = all(sheet);
+    let names_for = |by: Option<&str>| -> Vec<&str> {
+        let of_it = formulas.iter().filter(|needed| needed.by == by);
+        of_it
+            .flat_map(|needed| needed.formula.formula().names())
+            .map(|(name, _)| name)
+            .collect()
+    };
+    let mut needed: Vec<&str> = Vec::new();
+    let mut ahead = names_for(None);
+    while let Some(name) = ahead.pop() {
+        if !needed.contains(&name) {
+            needed.push(name);
+            ahead.extend(names_for(Some(name)));
+        }
+    }
+    needed
+}

@@ -1,0 +1,140 @@
+//! Every formula of a style's entries, with the name that it gives a value to.
+//!
+//! Given a sheet; gives the formulas of asks, values and choices under the names that need them, and all others as
+//! needed by the tray itself. Never reads one.
+
+use super::either::Inset;
+use super::text::{
+    Ask, HingedEntry, OpeningEntry, PanelEntry, RuleEntry, Sheet, Size, SlotEntry, Trim,
+};
+use super::written::Written;
+
+/// A formula and what it is needed for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Needed<'s> {
+    /// The ask, value or choice that it belongs to; none where the tray itself needs it.
+    pub(crate) by: Option<&'s str>,
+    /// The formula.
+    pub(crate) formula: &'s Written,
+}
+
+/// All formulas of a sheet.
+pub(crate) fn all(sheet: &Sheet) -> Vec<Needed<'_>> {
+    let mut all = named(sheet);
+    let mut of_the_tray: Vec<&Written> = Vec::new();
+    for (_, panel) in sheet.panels.iter() {
+        panel_formulas(panel, &mut of_the_tray);
+    }
+    for (_, opening) in sheet.openings.iter() {
+        opening_formulas(opening, &mut of_the_tray);
+    }
+    for (_, tongue) in sheet.tongues.iter() {
+        of_the_tray.extend([&tongue.width, &tongue.length]);
+        let sizes = [&tongue.apart, &tongue.narrow, &tongue.bevel, &tongue.play];
+        of_the_tray.extend(sizes.into_iter().chain([&tongue.when]).flatten());
+    }
+    for (_, rule) in sheet.rules.iter() {
+        let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
+        of_the_tray.extend(
+            [&rule.need, &rule.when, &rule.value, &rule.limit]
+                .into_iter()
+                .flatten(),
+        );
+    }
+    of_the_tray.extend(sheet.measures.iter().map(|(_, measure)| measure));
+    all.extend(
+        of_the_tray
+            .into_iter()
+            .map(|formula| Needed { by: None, formula }),
+    );
+    all
+}
+
+/// Formulas of asks, values and choices.
+fn named(sheet: &Sheet) -> Vec<Needed<'_>> {
+    let mut named = Vec::new();
+    for (name, ask) in sheet.asks.iter() {
+        if let Ask::Length {
+            usual, least, most, ..
+        }
+        | Ask::Angle {
+            usual, least, most, ..
+        }
+        | Ask::Number {
+            usual, least, most, ..
+        } = ask
+        {
+            let by = Some(name.word.as_str());
+            named.extend([usual, least, most].map(|formula| Needed { by, formula }));
+        }
+    }
+    for (name, formula) in sheet.values.iter() {
+        let by = Some(name.word.as_str());
+        named.push(Needed { by, formula });
+    }
+    for (name, options) in sheet.choices.iter() {
+        let by = Some(name.word.as_str());
+        named.extend(options.iter().map(|(_, formula)| Needed { by, formula }));
+    }
+    named
+}
+
+fn panel_formulas<'s>(panel: &'s PanelEntry, formulas: &mut Vec<&'s Written>) {
+    match panel {
+        PanelEntry::Rectangle { length, width } => {
+            formulas.extend([of_size(length), of_size(width)])
+        }
+        PanelEntry::Regular { across, .. } => formulas.push(of_size(across)),
+        PanelEntry::Polygon { corners, .. } => {
+            formulas.extend(corners.iter().flat_map(|(_, x, y)| [x, y]));
+        }
+        PanelEntry::Hinged(hinged) => hinged_formulas(hinged, formulas),
+    }
+}
+
+fn hinged_formulas<'s>(hinged: &'s HingedEntry, formulas: &mut Vec<&'s Written>) {
+    let plain = [&hinged.when, &hinged.span, &hinged.angle, &hinged.wider];
+    formulas.extend(plain.into_iter().flatten());
+    formulas.extend(hinged.reach.iter().map(of_size));
+    match &hinged.inset {
+        Inset::None => {}
+        Inset::Both(inset) => formulas.push(inset),
+        Inset::ByFlank(insets) => formulas.extend(insets.iter().map(|(_, inset)| inset)),
+    }
+    for (_, trim) in hinged.trim.iter() {
+        match trim {
+            Trim::Taper(by) | Trim::Bevel(by) => formulas.push(by),
+            Trim::Notch(along, out) => formulas.extend([along, out]),
+        }
+    }
+    let corners = hinged.outline.iter().flatten();
+    formulas.extend(corners.flat_map(|(_, x, y)| [x, y]));
+}
+
+fn opening_formulas<'s>(opening: &'s OpeningEntry, formulas: &mut Vec<&'s Written>) {
+    match opening {
+        OpeningEntry::Slot(slot) => slot_formulas(slot, formulas),
+        OpeningEntry::Hole(hole) => {
+            formulas.extend(&hole.when);
+            formulas.extend([&hole.size.0, &hole.size.1]);
+            formulas.extend(hole.at.iter().flat_map(|(x, y)| [x, y]));
+        }
+        OpeningEntry::Scoop(scoop) => {
+            formulas.push(&scoop.radius);
+            formulas.extend([&scoop.when, &scoop.at].into_iter().flatten());
+        }
+    }
+}
+
+fn slot_formulas<'s>(slot: &'s SlotEntry, formulas: &mut Vec<&'s Written>) {
+    formulas.extend([&slot.when, &slot.room].into_iter().flatten());
+    let pairs = [&slot.size, &slot.at];
+    formulas.extend(pairs.into_iter().flatten().flat_map(|(x, y)| [x, y]));
+    formulas.extend(slot.stacks.iter().map(|(_, stack)| stack));
+    formulas.extend(slot.hang.iter().map(of_size));
+}
+
+fn of_size(size: &Size) -> &Written {
+    let (Size::Outside(written) | Size::Inside(written) | Size::Flat(written)) = size;
+    written
+}
