@@ -287,27 +287,9 @@ fn place_of(answer: &Answer, entry: &Ask) -> f64 {
     }
 }
 
-/// The fits of a job that says none.
-// Source: the contract's defaults.
-const USUAL_FIT: Fit = Fit {
-    around_tray: 2.0,
-    around_item: 2.0,
-    play: 0.5,
-};
-
 /// The plainest job of a style: a usual box with the fewest items that the style takes, and nothing set.
 pub(super) fn usual_job(style: &Style) -> Job {
     let [length, width, depth] = BOXES_MM.map(|[_, usual, _]| usual);
-    let page = Page {
-        name: "A4".to_owned(),
-        width: 210.0,
-        height: 297.0,
-        margin: 6.0,
-        overlap: 10.0,
-        bar_across: 100.0,
-        bar_down: 100.0,
-        font: None,
-    };
     let mut job = Job {
         title: String::new(),
         style: style.name().to_owned(),
@@ -319,22 +301,28 @@ pub(super) fn usual_job(style: &Style) -> Job {
         },
         rounding: Rounding::default(),
         items: Vec::new(),
-        board: Board {
-            name: None,
-            caliper: CALIPERS_MM[1],
-            hinge: 0.0,
-            tolerance: None,
-            measure_it: false,
-            sheet: None,
-            grain: None,
+        board: usual_board(),
+        // Source: the contract's defaults.
+        fit: Fit {
+            around_tray: 2.0,
+            around_item: 2.0,
+            play: 0.5,
         },
-        fit: USUAL_FIT,
         slot: Slot {
             cut: Cut::Cross,
             finger: None,
             place: None,
         },
-        page,
+        page: Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        },
         wishes: Wishes::default(),
         language: "en".to_owned(),
         drawn_face: DrawnFace::Inside,
@@ -343,6 +331,18 @@ pub(super) fn usual_job(style: &Style) -> Job {
     };
     job.items = usual_items(&job, style.items().0);
     job
+}
+
+fn usual_board() -> Board {
+    Board {
+        name: None,
+        caliper: CALIPERS_MM[1],
+        hinge: 0.0,
+        tolerance: None,
+        measure_it: false,
+        sheet: None,
+        grain: None,
+    }
 }
 
 /// Items of the usual size for the job's box.
