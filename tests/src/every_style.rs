@@ -11,7 +11,7 @@ use crate::jobs::Dice;
 use crate::{repository, run};
 
 /// One way of asking for a tray.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Kind {
     /// The style.
     pub style: String,
