@@ -112,14 +112,21 @@ fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
         ),
     ];
     for (text, words) in faults {
-        assert_ne!(text, sound, "{words}");
-        fs::write(&path, text).expect("the DXF can be replaced");
-        let Some(verdict) = judged(folder.path()) else {
-            return;
-        };
-        let fault = verdict.expect_err(&format!("{words} was let pass"));
-        assert!(fault.contains(words), "{words}: {fault}");
+        check_noticed(&path, &sound, &text, words);
     }
+}
+
+/// Puts a planted fault in place of the sound file: the readers complain in these words.
+#[track_caller]
+fn check_noticed(path: &Path, sound: &str, text: &str, words: &str) {
+    assert_ne!(text, sound, "{words}");
+    fs::write(path, text).expect("the DXF can be replaced");
+    let folder = path.parent().expect("the file lies in a folder");
+    let Some(verdict) = judged(folder) else {
+        return;
+    };
+    let fault = verdict.expect_err(&format!("{words} was let pass"));
+    assert!(fault.contains(words), "{words}: {fault}");
 }
 
 #[test]

@@ -106,8 +106,7 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         runs: Vec::new(),
         report,
     };
-    checked.runs =
-        machine::judge(&checked).map_err(|found| ended_by(*found, &mut checked.report))?;
+    put_in_order(&mut checked)?;
     judge_surety(&mut checked, &holds);
     Ok(checked)
 }
@@ -118,6 +117,13 @@ fn stands(style: &Style) -> Stands {
         text::Stands::DeckUp => Stands::DeckUp,
         text::Stands::DeckDown => Stands::DeckDown,
     }
+}
+
+/// The lines as a machine works along them, or the finding that the maker's wishes do not allow it.
+fn put_in_order(checked: &mut CheckedTray) -> Result<(), Refusal> {
+    checked.runs =
+        machine::judge(checked).map_err(|found| ended_by(*found, &mut checked.report))?;
+    Ok(())
 }
 
 /// What holds the walls, how sure the clearances are, and the verdict of each proof.

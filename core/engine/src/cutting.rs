@@ -16,7 +16,7 @@ mod tests;
 use traywright_document::{Flat, Part, ProcessingStep, Run, Wishes};
 
 use crate::geometry::Point;
-use edge::Chain;
+use edge::Stroke;
 
 /// Why there is no such work.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +60,7 @@ pub(crate) fn work(flat: &Flat, wishes: &Wishes) -> Result<Vec<Run>, NoWork> {
 struct Line {
     step: ProcessingStep,
     part: Part,
-    path: Chain,
+    path: Stroke,
 }
 
 impl Line {
@@ -68,7 +68,7 @@ impl Line {
         Line {
             step: run.step,
             part: run.part,
-            path: Chain::of(&run.contour),
+            path: Stroke::of(&run.contour),
         }
     }
 

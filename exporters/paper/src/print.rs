@@ -79,7 +79,6 @@ fn letters(mark: &Mark) -> impl Iterator<Item = char> {
 
 /// One page; every layer is opened once, so that a program that switches it off finds all of it.
 fn sheet(page: &Page, font: &Font) -> PdfPage {
-    let [width, height] = page.size.map(points);
     let mut pen = Pen {
         page,
         font,
@@ -115,25 +114,21 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
             ops.push(Op::EndLayer);
         }
     }
-    let frame = Rect::from_wh(width, height);
+    let [frame, trimmed] = frames(page);
     PdfPage {
         media_box: frame.clone(),
-        trim_box: trimmed(page),
+        trim_box: trimmed,
         crop_box: frame,
         ops,
     }
 }
 
-/// What stays of a page when its bleed is cut off.
-fn trimmed(page: &Page) -> Rect {
-    let [width, height] = page.size.map(points);
-    let bleed = points(page.bleed);
-    Rect::from_xywh(
-        bleed,
-        bleed,
-        Pt(width.0 - 2.0 * bleed.0),
-        Pt(height.0 - 2.0 * bleed.0),
-    )
+/// The whole page, and what is kept of it.
+fn frames(page: &Page) -> [Rect; 2] {
+    [0.0, page.bleed].map(|off| {
+        let [width, height] = page.size.map(|side| points(side - 2.0 * off));
+        Rect::from_xywh(points(off), points(off), width, height)
+    })
 }
 
 /// What draws on one page.

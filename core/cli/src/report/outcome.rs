@@ -77,7 +77,8 @@ fn ends_in(file: &Path, wanted: &str) -> bool {
 /// The paper on which a tray that was spread over several sheets would need one.
 fn in_one_piece(tray: &Judgement) -> Option<String> {
     let sheet = figures::sheet(tray)?;
-    let spread = sheet.name != tray.job.page.name;
+    let job = &tray.job;
+    let spread = sheet.name != job.page.name && job.wishes.whole_page.is_none();
     spread.then(|| {
         paragraph(
             "",

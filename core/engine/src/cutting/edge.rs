@@ -18,7 +18,7 @@ pub(super) struct Edge {
 
 /// Edges that follow each other.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Chain {
+pub(super) struct Stroke {
     pub(super) edges: Vec<Edge>,
     pub(super) closed: bool,
 }
@@ -85,8 +85,8 @@ impl Edge {
     }
 }
 
-impl Chain {
-    pub(super) fn of(contour: &Contour) -> Chain {
+impl Stroke {
+    pub(super) fn of(contour: &Contour) -> Stroke {
         let mut from = point(contour.start);
         let mut edges = Vec::new();
         for segment in &contour.segments {
@@ -100,7 +100,7 @@ impl Chain {
             }
             from = to;
         }
-        Chain {
+        Stroke {
             edges,
             closed: contour.closed,
         }
@@ -136,8 +136,8 @@ impl Chain {
     }
 
     /// The same path the other way.
-    pub(super) fn reversed(&self) -> Chain {
-        Chain {
+    pub(super) fn reversed(&self) -> Stroke {
+        Stroke {
             edges: self.edges.iter().rev().map(Edge::reversed).collect(),
             closed: self.closed,
         }

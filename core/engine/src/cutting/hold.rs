@@ -7,7 +7,7 @@
 use traywright_document::Hold;
 
 use super::NoWork;
-use super::edge::{Chain, Edge};
+use super::edge::{Edge, Stroke};
 
 /// A piece that hangs on one gap turns about it.
 const FEWEST: usize = 2;
@@ -16,7 +16,7 @@ const FEWEST: usize = 2;
 ///
 /// # Refuses
 /// An outline without room for two gaps.
-pub(super) fn with_gaps(outline: &Chain, hold: Hold) -> Result<Vec<Chain>, NoWork> {
+pub(super) fn with_gaps(outline: &Stroke, hold: Hold) -> Result<Vec<Stroke>, NoWork> {
     let gaps = gaps(outline, hold);
     if gaps.len() < FEWEST {
         return Err(NoWork::NoPlaceToHold);
@@ -31,7 +31,7 @@ pub(super) fn with_gaps(outline: &Chain, hold: Hold) -> Result<Vec<Chain>, NoWor
 }
 
 /// How far along the outline the middle of each gap lies, in order.
-fn gaps(outline: &Chain, hold: Hold) -> Vec<f64> {
+fn gaps(outline: &Stroke, hold: Hold) -> Vec<f64> {
     let mut rooms: Vec<[f64; 2]> = Vec::new();
     let mut along = 0.0;
     for edge in &outline.edges {
@@ -63,7 +63,7 @@ fn gaps(outline: &Chain, hold: Hold) -> Vec<f64> {
 }
 
 /// The stretch of a closed path between two lengths along it, the second of which may lie beyond one round.
-fn stretch(path: &Chain, first: f64, last: f64) -> Chain {
+fn stretch(path: &Stroke, first: f64, last: f64) -> Stroke {
     let mut edges = Vec::new();
     let mut along = 0.0;
     for edge in path.edges.iter().chain(&path.edges) {
@@ -74,7 +74,7 @@ fn stretch(path: &Chain, first: f64, last: f64) -> Chain {
         }
         along += length;
     }
-    Chain {
+    Stroke {
         edges,
         closed: false,
     }

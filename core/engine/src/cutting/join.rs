@@ -3,13 +3,13 @@
 //! Given open cuts; gives the same edges in as few runs as there can be: a run goes on where another begins or ends, the
 //! straightest way first. No edge is cut twice, and none is bent. Cuts that only cross stay apart.
 
-use super::edge::{Chain, Edge};
+use super::edge::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM};
 
 /// Joins open cuts.
 // Source: Euler and Hierholzer: the edges of a connected graph make as many runs as half its places of odd degree, and
 // one where there is none.
-pub(super) fn fewest(cuts: Vec<Chain>) -> Vec<Chain> {
+pub(super) fn fewest(cuts: Vec<Stroke>) -> Vec<Stroke> {
     let edges = cuts.into_iter().flat_map(|cut| cut.edges).collect();
     let mut graph = Graph::of(edges);
     let mut runs: Vec<Vec<(usize, bool)>> = Vec::new();
@@ -135,7 +135,7 @@ impl Graph {
     }
 
     /// A run as a path; straight edges that go straight on are one.
-    fn path(&self, run: &[(usize, bool)]) -> Chain {
+    fn path(&self, run: &[(usize, bool)]) -> Stroke {
         let mut edges: Vec<Edge> = Vec::new();
         for step in run {
             let next = self.run(*step);
@@ -145,7 +145,7 @@ impl Graph {
             }
         }
         let closed = run.len() > 1 && edges[0].from.touches(edges[edges.len() - 1].to);
-        Chain { edges, closed }
+        Stroke { edges, closed }
     }
 }
 

@@ -5,7 +5,7 @@
 //! path exists without crossing itself, the cut is wider than the place allows, and that place is given.
 
 use super::NoWork;
-use super::edge::{Chain, Edge};
+use super::edge::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 
 /// Two edges whose directions differ by less than this go on without a corner.
@@ -16,7 +16,7 @@ const SMOOTH: f64 = 1e-6;
 ///
 /// # Refuses
 /// A distance at which the path would cross itself or turn inside out.
-pub(super) fn beside(path: &Chain, distance: f64) -> Result<Chain, NoWork> {
+pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, NoWork> {
     let mut sides: Vec<Side> = Vec::new();
     for edge in &path.edges {
         sides.extend(Side::of(*edge, distance));
@@ -26,7 +26,7 @@ pub(super) fn beside(path: &Chain, distance: f64) -> Result<Chain, NoWork> {
         let eaten = (0..sides.len()).find(|side| !sides[*side].goes_like(&edges[*side]));
         match eaten {
             None => {
-                let moved = Chain {
+                let moved = Stroke {
                     edges,
                     closed: true,
                 };
@@ -181,7 +181,7 @@ fn circles_meet((one, radius): (Point, f64), (other, beside): (Point, f64)) -> V
 }
 
 /// A place where a moved path crosses itself, or its start where it goes round the other way.
-fn flaw(path: &Chain, moved: &Chain) -> Option<Point> {
+fn flaw(path: &Stroke, moved: &Stroke) -> Option<Point> {
     if path.doubled_area() * moved.doubled_area() <= 0.0 {
         return Some(path.start());
     }

@@ -4,9 +4,7 @@ use traywright_document::{
     Contour, CreaseLine, Extent, Hold, Part, Point, ProcessingStep, Run, Segment, Wishes,
 };
 
-use std::f64::consts::TAU;
-
-use super::edge::Chain;
+use super::edge::Stroke;
 use super::{NoWork, work};
 use traywright_document::Flat;
 
@@ -56,7 +54,7 @@ fn wide(cut_width: f64) -> Wishes {
 }
 
 fn area(run: &Run) -> f64 {
-    Chain::of(&run.contour).doubled_area() / 2.0
+    Stroke::of(&run.contour).doubled_area() / 2.0
 }
 
 fn places(contour: &Contour) -> Vec<[f64; 2]> {
@@ -69,7 +67,7 @@ fn places(contour: &Contour) -> Vec<[f64; 2]> {
 
 #[track_caller]
 fn check_length(run: &Run, expected: f64) {
-    let length: f64 = Chain::of(&run.contour)
+    let length: f64 = Stroke::of(&run.contour)
         .edges
         .iter()
         .map(|edge| edge.length())
@@ -184,52 +182,48 @@ fn a_wide_cut_stands_off_the_piece_with_mitred_corners() {
     check_length(of(Part::Slit), 10.0);
 }
 
+fn half_circle(to: [f64; 2]) -> Segment {
+    Segment::Arc {
+        to: point(to),
+        bulge: -1.0,
+    }
+}
+
+fn straight(to: [f64; 2]) -> Segment {
+    Segment::Line { to: point(to) }
+}
+
+fn hole(start: [f64; 2], segments: Vec<Segment>) -> Contour {
+    Contour {
+        start: point(start),
+        segments,
+        closed: true,
+    }
+}
+
 #[test]
 fn arcs_stay_arcs_about_their_centres() {
     let mut flat = flat(square());
     // A round hole of radius 5 in two halves, clockwise; and a slot with half-round ends of radius 10.
-    let half = |to, bulge| Segment::Arc {
-        to: point(to),
-        bulge,
-    };
-    flat.holes = vec![
-        Contour {
-            start: point([15.0, 20.0]),
-            segments: vec![half([25.0, 20.0], -1.0), half([15.0, 20.0], -1.0)],
-            closed: true,
-        },
-        Contour {
-            start: point([40.0, 60.0]),
-            segments: vec![
-                Segment::Line {
-                    to: point([70.0, 60.0]),
-                },
-                half([70.0, 40.0], -1.0),
-                Segment::Line {
-                    to: point([40.0, 40.0]),
-                },
-                half([40.0, 60.0], -1.0),
-            ],
-            closed: true,
-        },
+    let round = vec![half_circle([25.0, 20.0]), half_circle([15.0, 20.0])];
+    let slot = vec![
+        straight([70.0, 60.0]),
+        half_circle([70.0, 40.0]),
+        straight([40.0, 40.0]),
+        half_circle([40.0, 60.0]),
     ];
+    flat.holes = vec![hole([15.0, 20.0], round), hole([40.0, 60.0], slot)];
     let runs = work(&flat, &wide(0.5)).expect("there is work");
     let mut lengths: Vec<f64> = Vec::new();
     for run in runs.iter().filter(|run| run.part == Part::Hole) {
-        lengths.push(
-            Chain::of(&run.contour)
-                .edges
-                .iter()
-                .map(|edge| edge.length())
-                .sum(),
-        );
-        let is_arc = |segment: &&Segment| matches!(segment, Segment::Arc { .. });
-        assert_eq!(run.contour.segments.iter().filter(is_arc).count(), 2);
+        let edges = Stroke::of(&run.contour).edges;
+        lengths.push(edges.iter().map(|edge| edge.length()).sum());
+        assert_eq!(edges.iter().filter(|edge| edge.bulge != 0.0).count(), 2);
     }
     lengths.sort_by(f64::total_cmp);
-    // By hand: circles of 4.75 and 9.75.
-    let expected = [TAU * 4.75, TAU * 9.75 + 60.0];
-    for (length, expected) in lengths.into_iter().zip(expected) {
+    // By hand: circles of 4.75 and 9.75, and two straight sides of 30.
+    let turn = std::f64::consts::TAU;
+    for (length, expected) in lengths.into_iter().zip([turn * 4.75, turn * 9.75 + 60.0]) {
         assert!((length - expected).abs() < 1e-9, "{length} {expected}");
     }
 }
@@ -337,8 +331,8 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
     for (run, next) in runs.iter().zip(runs.iter().cycle().skip(1)) {
         assert!(!run.contour.closed);
         let (from, to) = (
-            Chain::of(&run.contour).end(),
-            Chain::of(&next.contour).start(),
+            Stroke::of(&run.contour).end(),
+            Stroke::of(&next.contour).start(),
         );
         assert!(
             ((to - from).length() - 2.0).abs() < 1e-9,
@@ -351,7 +345,7 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
     }
     let cut: f64 = runs
         .iter()
-        .flat_map(|run| Chain::of(&run.contour).edges)
+        .flat_map(|run| Stroke::of(&run.contour).edges)
         .map(|edge| edge.length())
         .sum();
     assert!((cut - (400.0 - 14.0)).abs() < 1e-9, "{cut}");
