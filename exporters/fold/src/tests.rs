@@ -119,6 +119,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
         stands: Stands::DeckUp,
+        hand_step: None,
         flat: Flat {
             extent: Extent {
                 least: point([0.0, 0.0]),

@@ -42,6 +42,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
         drawn_face: DrawnFace::Outside,
         language: "de".to_owned(),
         stands: Stands::DeckDown,
+        hand_step: Some(number()),
         flat: flat(number),
         panels: vec![panel(number)],
         interlocks: Vec::new(),
@@ -154,6 +155,7 @@ fn bare() -> Document {
     bare.board.name = None;
     bare.board.grain = None;
     bare.items[0].middle = None;
+    bare.hand_step = None;
     bare.page.font = None;
     bare.panels[0].hinge = None;
     bare
