@@ -77,6 +77,42 @@ pub fn an_item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
     }
 }
 
+/// A job as a maker writes it, with one item, for a style.
+pub fn written(style: &str, job: &Job) -> String {
+    let (size, item, board, fit) = (&job.box_size, &job.items[0], &job.board, &job.fit);
+    let measures = |[length, width, depth]: [f64; 3]| {
+        format!("length=(mm){length} width=(mm){width} depth=(mm){depth}")
+    };
+    let cut = match job.slot.cut {
+        Cut::Cross => "cross",
+        Cut::Doors => "doors",
+        Cut::Open => "open",
+    };
+    let face = match job.drawn_face {
+        DrawnFace::Inside => "inside",
+        DrawnFace::Outside => "outside",
+    };
+    [
+        format!("tray style=\"{style}\""),
+        format!("box {}", measures([size.length, size.width, size.depth])),
+        format!(
+            "item \"item\" {}",
+            measures([item.length, item.width, item.depth])
+        ),
+        format!(
+            "board caliper=(mm){} hinge=(mm){}",
+            board.caliper, board.hinge
+        ),
+        format!(
+            "fit box=(mm){} item=(mm){} play=(mm){}",
+            fit.around_tray, fit.around_item, fit.play
+        ),
+        format!("slot cut=\"{cut}\""),
+        format!("draw face=\"{face}\"\n"),
+    ]
+    .join("\n")
+}
+
 /// A style of the tree, by its file's path from the repository's top.
 ///
 /// # Panics

@@ -56,6 +56,10 @@ pub struct Document {
     /// How the folded tray stands in its box.
     #[serde(default)]
     pub stands: Stands,
+    /// The coarsest step to which a maker with a ruler may round the places of corners, counted from the left and the lower
+    /// edge of the blank, so that the tray was still proved to fold and fit; none where no usual step will do.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hand_step: Option<f64>,
     /// The blank before folding.
     pub flat: Flat,
     /// The panels, the root first and every parent before its children.

@@ -4,6 +4,7 @@
 //! depend on nothing else. This is the only place that counts in points. It knows neither trays nor documents, the page
 //! of a job aside, and it never decides where anything stands.
 
+mod block;
 mod font;
 mod identity;
 mod inks;
@@ -12,6 +13,7 @@ mod layer;
 mod page;
 mod print;
 
+pub use block::{Block, LEADING, Line};
 pub use font::Font;
 pub use language::{filled, languages, words};
 pub use layer::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, Look, REVERSE_CREASING};

@@ -37,8 +37,8 @@ pub enum Mark {
         /// Where it runs.
         run: Run,
     },
-    /// An area.
-    Fill(Colour, Vec<Place>),
+    /// An area: its outline, and holes whose corners run the other way round.
+    Fill(Colour, Vec<Vec<Place>>),
     /// A line of words.
     Words(Words),
 }
@@ -109,7 +109,7 @@ impl Page {
 
     /// Fills an area outside the layers.
     pub fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
-        self.marks.push((None, Mark::Fill(colour, corners)));
+        self.marks.push((None, Mark::Fill(colour, vec![corners])));
     }
 
     /// Writes a line of words outside the layers, with every character that the font lacks written as U+XXXX.

@@ -145,7 +145,7 @@ impl Pen<'_> {
     fn draw(&mut self, mark: &Mark, ops: &mut Vec<Op>) {
         match mark {
             Mark::Stroke { look, phase, run } => self.stroke(*look, *phase, run, ops),
-            Mark::Fill(colour, corners) => self.fill(*colour, corners, ops),
+            Mark::Fill(colour, rings) => self.fill(*colour, rings, ops),
             Mark::Words(words) => self.words(words, ops),
         }
     }
@@ -189,17 +189,18 @@ impl Pen<'_> {
         });
     }
 
-    fn fill(&self, tint: Colour, corners: &[Place], ops: &mut Vec<Op>) {
+    fn fill(&self, tint: Colour, rings: &[Vec<Place>], ops: &mut Vec<Op>) {
         let corner = |place: &Place| LinePoint {
             p: self.place(*place),
             bezier: false,
         };
+        let ring = |ring: &Vec<Place>| PolygonRing {
+            points: ring.iter().map(corner).collect(),
+        };
         ops.extend(self.fill_colour(tint));
         ops.push(Op::DrawPolygon {
             polygon: Polygon {
-                rings: vec![PolygonRing {
-                    points: corners.iter().map(corner).collect(),
-                }],
+                rings: rings.iter().map(ring).collect(),
                 mode: PaintMode::Fill,
                 winding_order: WindingOrder::NonZero,
             },

@@ -5,9 +5,10 @@
 //! sheet has no free stretch as long as the bar.
 
 use traywright_document::{ProcessingStep, Unit};
-use traywright_paper::{CREASING, CUTTING, DIMENSIONS, Look, Page, Place, REVERSE_CREASING};
+use traywright_paper::{
+    Block, CREASING, CUTTING, DIMENSIONS, Line, Look, Page, Place, REVERSE_CREASING,
+};
 
-use crate::block::{Block, Line};
 use crate::marks;
 use crate::room::{Room, Wish};
 use crate::sheets::Tray;

@@ -4,7 +4,6 @@
 //! prove the scale, and crosses where sheets are joined. It knows no rule of folding, and the same document gives the
 //! same bytes.
 
-mod block;
 mod crosses;
 mod furniture;
 mod marks;

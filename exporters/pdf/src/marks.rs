@@ -4,9 +4,8 @@
 //! the line layers.
 
 use traywright_document::{Grain, Unit};
-use traywright_paper::{Colour, Font, INK, Look, Page, Place, Run, Words};
+use traywright_paper::{Block, Colour, Font, INK, Look, Page, Place, Run, Words};
 
-use crate::block::Block;
 use crate::pieces::Piece;
 use crate::spread::{Cell, Grid};
 use crate::window::Window;

@@ -120,7 +120,7 @@ impl Measures {
                 .filter(|head| head.iter().all(|corner| sheet.has(*corner)))
             {
                 page.marks
-                    .push((layer, Mark::Fill(DIMENSIONS.colour, head.to_vec())));
+                    .push((layer, Mark::Fill(DIMENSIONS.colour, vec![head.to_vec()])));
             }
             if sheet.covers(&measure.words) {
                 let words = Words {

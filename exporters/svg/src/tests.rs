@@ -89,6 +89,7 @@ fn document() -> Document {
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
         stands: Stands::DeckUp,
+        hand_step: None,
         flat: card(),
         panels: Vec::new(),
         interlocks: Vec::new(),

@@ -42,6 +42,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
         drawn_face: DrawnFace::Outside,
         language: "de".to_owned(),
         stands: Stands::DeckDown,
+        hand_step: Some(number()),
         flat: flat(number),
         panels: vec![panel(number)],
         interlocks: Vec::new(),
@@ -51,15 +52,19 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             value: number(),
         }],
         runs: runs(number),
-        wishes: Wishes {
-            cut_width: number(),
-            hold: Some(Hold {
-                gap: number(),
-                every: number(),
-            }),
-            dxf: DxfVersion::R12,
-            whole_page: Some(number()),
-        },
+        wishes: wishes(number),
+    }
+}
+
+fn wishes(number: &mut dyn FnMut() -> f64) -> Wishes {
+    Wishes {
+        cut_width: number(),
+        hold: Some(Hold {
+            gap: number(),
+            every: number(),
+        }),
+        dxf: DxfVersion::R12,
+        whole_page: Some(number()),
     }
 }
 
@@ -179,6 +184,7 @@ fn bare() -> Document {
     bare.board.name = None;
     bare.board.grain = None;
     bare.items[0].middle = None;
+    bare.hand_step = None;
     bare.page.font = None;
     bare.panels[0].hinge = None;
     bare.wishes.hold = None;

@@ -3,9 +3,8 @@
 use std::fs;
 
 use traywright_document::Document;
-use traywright_engine::job::{Cut, DrawnFace};
 use traywright_engine::{Job, make};
-use traywright_tests::jobs::style;
+use traywright_tests::jobs::{style, written};
 use traywright_tests::{repository, run};
 
 /// A tray that was made as a document, and its FOLD file as the program writes it.
@@ -24,7 +23,7 @@ pub(crate) fn tray(name: String, style_name: &str, job: &Job) -> Tray {
         .expect("the style is in the tree");
     let made = make(&style(&place), job).unwrap_or_else(|refusal| panic!("{name}: {refusal:#?}"));
     let folder = tempfile::tempdir().expect("a folder can be made");
-    fs::write(folder.path().join("tray.kdl"), words(style_name, job))
+    fs::write(folder.path().join("tray.kdl"), written(style_name, job))
         .expect("a job can be written");
     let styles = repository().join("tests/styles");
     let styles = styles.to_str().expect("the repository has a plain name");
@@ -39,40 +38,4 @@ pub(crate) fn tray(name: String, style_name: &str, job: &Job) -> Tray {
         document: made.document(),
         file,
     }
-}
-
-/// A job as a maker writes it.
-fn words(style: &str, job: &Job) -> String {
-    let (size, item, board, fit) = (&job.box_size, &job.items[0], &job.board, &job.fit);
-    let measures = |[length, width, depth]: [f64; 3]| {
-        format!("length=(mm){length} width=(mm){width} depth=(mm){depth}")
-    };
-    let cut = match job.slot.cut {
-        Cut::Cross => "cross",
-        Cut::Doors => "doors",
-        Cut::Open => "open",
-    };
-    let face = match job.drawn_face {
-        DrawnFace::Inside => "inside",
-        DrawnFace::Outside => "outside",
-    };
-    [
-        format!("tray style=\"{style}\""),
-        format!("box {}", measures([size.length, size.width, size.depth])),
-        format!(
-            "item \"item\" {}",
-            measures([item.length, item.width, item.depth])
-        ),
-        format!(
-            "board caliper=(mm){} hinge=(mm){}",
-            board.caliper, board.hinge
-        ),
-        format!(
-            "fit box=(mm){} item=(mm){} play=(mm){}",
-            fit.around_tray, fit.around_item, fit.play
-        ),
-        format!("slot cut=\"{cut}\""),
-        format!("draw face=\"{face}\"\n"),
-    ]
-    .join("\n")
 }

@@ -51,7 +51,11 @@ fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
         [tray] => tray.path.clone(),
         _ => "JOB.kdl".to_owned(),
     };
-    let order = format!("`traywright check {jobs}` gives the order of folds");
+    let order = if files.iter().any(|file| is_booklet(file)) {
+        "The booklet shows every step".to_owned()
+    } else {
+        format!("`traywright check {jobs}` gives the order of folds")
+    };
     let print = if ends("pdf") {
         "print the PDF at 100 %, never fitted to the page, and measure its bars: if they are as long as they say".to_owned()
     } else if ends("svg") {
@@ -59,6 +63,8 @@ fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
             "print at 100 %, never fitted to the page{}, and measure the bar: if it is as long as it says",
             paper(trays)
         )
+    } else if files.iter().all(|file| is_booklet(file)) {
+        return format!("Next: open it, or print it at any size. {order}.");
     } else {
         return format!("Next: open it in your program; lengths are in mm. {order}.");
     };
@@ -70,8 +76,14 @@ fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
     format!("Next: {print}{join}, crease, cut and fold. {order}.")
 }
 
+/// Whether a file carries the blank in that format; a booklet is a PDF that does not.
 fn ends_in(file: &Path, wanted: &str) -> bool {
-    file.extension().is_some_and(|ending| ending == wanted)
+    file.extension().is_some_and(|ending| ending == wanted) && !is_booklet(file)
+}
+
+// Source: the contract, "Files for a job".
+fn is_booklet(file: &Path) -> bool {
+    file.to_string_lossy().ends_with("-booklet.pdf")
 }
 
 /// The paper on which a tray that was spread over several sheets would need one.

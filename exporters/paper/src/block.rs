@@ -1,30 +1,32 @@
-//! Something that stands beside the lines of the blank as one: a few lines of words, a bar, a map.
+//! Something that stands on a page as one: a few lines of words, a bar, a map, a figure.
 //!
 //! Given words or marks; gives a rectangle with marks counted from its lower left corner, ready to be put anywhere. It
 //! does not know where.
 
-use traywright_paper::{Colour, Font, INK, Look, Mark, Page, Place, Run, Step, Words};
+use crate::font::Font;
+use crate::layer::{Colour, INK, Look};
+use crate::page::{Mark, Page, Place, Run, Step, Words};
 
 /// From one line of words to the next, over the height of their capitals.
-const LEADING: f64 = 1.75;
+pub const LEADING: f64 = 1.75;
 
 /// A rectangle with marks in it.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Block {
+pub struct Block {
     /// Width and height.
-    pub(crate) size: [f64; 2],
+    pub size: [f64; 2],
     marks: Vec<Mark>,
 }
 
 /// One line of words for a block.
 #[derive(Clone, Debug)]
-pub(crate) struct Line {
+pub struct Line {
     /// What it says; it is broken where it is too wide.
-    pub(crate) text: String,
+    pub text: String,
     /// Height of a capital.
-    pub(crate) capital: f64,
+    pub capital: f64,
     /// A sample of a kind of line that stands before it.
-    pub(crate) sample: Option<Look>,
+    pub sample: Option<Look>,
 }
 
 /// Length of a sample.
@@ -32,7 +34,7 @@ const SAMPLE: f64 = 15.0;
 
 impl Block {
     /// An empty block of a size.
-    pub(crate) fn new(size: [f64; 2]) -> Block {
+    pub fn new(size: [f64; 2]) -> Block {
         Block {
             size,
             marks: Vec::new(),
@@ -40,7 +42,7 @@ impl Block {
     }
 
     /// Lines of words under each other, no wider than that.
-    pub(crate) fn of_lines(font: &Font, lines: &[Line], widest: f64) -> Block {
+    pub fn of_lines(font: &Font, lines: &[Line], widest: f64) -> Block {
         let mut rows: Vec<(String, f64, f64, Option<Look>)> = Vec::new();
         for line in lines {
             let indent = if line.sample.is_some() {
@@ -79,12 +81,12 @@ impl Block {
     }
 
     /// Draws a straight line.
-    pub(crate) fn line(&mut self, look: Look, from: Place, to: Place) {
+    pub fn line(&mut self, look: Look, from: Place, to: Place) {
         self.run(look, Run::straight(from, to));
     }
 
     /// Draws a line.
-    pub(crate) fn run(&mut self, look: Look, run: Run) {
+    pub fn run(&mut self, look: Look, run: Run) {
         self.marks.push(Mark::Stroke {
             look,
             phase: 0.0,
@@ -93,12 +95,17 @@ impl Block {
     }
 
     /// Fills an area.
-    pub(crate) fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
-        self.marks.push(Mark::Fill(colour, corners));
+    pub fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
+        self.area(colour, vec![corners]);
+    }
+
+    /// Fills an area with holes, whose corners run the other way round.
+    pub fn area(&mut self, colour: Colour, rings: Vec<Vec<Place>>) {
+        self.marks.push(Mark::Fill(colour, rings));
     }
 
     /// Writes words.
-    pub(crate) fn words(&mut self, text: &str, at: Place, capital: f64) {
+    pub fn words(&mut self, text: &str, at: Place, capital: f64) {
         self.marks.push(Mark::Words(Words {
             text: text.to_owned(),
             at,
@@ -108,8 +115,16 @@ impl Block {
         }));
     }
 
+    /// Puts another block into this one, its lower left corner there.
+    pub fn hold(&mut self, block: Block, at: Place) {
+        let marks = block.marks.into_iter();
+        let shifted = |[x, y]: Place| [at[0] + x, at[1] + y];
+        self.marks
+            .extend(marks.map(|mark| moved(mark, &shifted, false)));
+    }
+
     /// The block turned by a quarter, so that what ran to the right climbs.
-    pub(crate) fn climbing(self) -> Block {
+    pub fn climbing(self) -> Block {
         let [width, height] = self.size;
         let marks = self
             .marks
@@ -122,7 +137,7 @@ impl Block {
     }
 
     /// Puts it onto a page.
-    pub(crate) fn put(self, page: &mut Page, at: Place, font: &Font) {
+    pub fn put(self, page: &mut Page, at: Place, font: &Font) {
         for mark in self.marks {
             match moved(mark, &|[x, y]: Place| [at[0] + x, at[1] + y], false) {
                 Mark::Words(words) => page.write(font, words),
@@ -146,7 +161,10 @@ fn moved(mark: Mark, to: &dyn Fn(Place) -> Place, climbs: bool) -> Mark {
             };
             Mark::Stroke { look, phase, run }
         }
-        Mark::Fill(colour, corners) => Mark::Fill(colour, corners.into_iter().map(to).collect()),
+        Mark::Fill(colour, rings) => {
+            let ring = |ring: Vec<Place>| ring.into_iter().map(to).collect();
+            Mark::Fill(colour, rings.into_iter().map(ring).collect())
+        }
         Mark::Words(words) => Mark::Words(Words {
             at: to(words.at),
             climbing: words.climbing || climbs,

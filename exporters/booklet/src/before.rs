@@ -1,0 +1,173 @@
+//! The pages before the first cut: what it will be, what is needed, what is dangerous, the print, a trial in paper.
+//!
+//! Cautions stand here, before anything is cut. Each follows a fact of the trade or a rule; where local rules ask for more,
+//! they are deferred to.
+
+use traywright_document::Unit;
+use traywright_paper::{Block, filled};
+
+use crate::book::Book;
+use crate::figure::{Figure, Setting};
+use crate::tray::Tray;
+
+/// From this caliper on, several light cuts are better than a heavy one.
+// Source: common practice, none published.
+const THICK_TO_CUT: f64 = 0.4;
+/// What fits into this cylinder is a small part.
+// Source: 16 CFR 1501.4: 1.25 in wide, 1 to 2.25 in deep; the deep side is the cautious one.
+const CYLINDER: [f64; 2] = [31.75, 57.15];
+/// Card grows by so much of its length at most on a humidity test, across the grain.
+// Source: a table of paper properties: bond paper, upper value 0.40 %.
+pub(crate) const GROWTH: f64 = 0.004;
+
+/// The cover: the tray in its box, and the figures that matter.
+pub(crate) fn cover(book: &mut Book, tray: &Tray, figure: &Figure) {
+    let (grid, words, lengths) = (book.grid, &tray.words().cover, tray.lengths());
+    let document = tray.document;
+    let title = book.lines(&document.title, grid.title, grid.width());
+    book.put(title);
+    let about = filled(&words.about, &[("items", &tray.item_names())]);
+    let about = book.lines(&about, 0.85 * grid.heading, grid.width());
+    book.put(about);
+    let block = figure.block(Setting {
+        font: book.font,
+        capital: grid.words,
+        size: [grid.width(), 0.36 * grid.height()],
+    });
+    book.put(block);
+    book.title(&words.figures);
+    let inside = document.box_size;
+    let mut rows = vec![row(
+        &words.in_box,
+        lengths.size(&[inside.length, inside.width, inside.depth]),
+    )];
+    let kinds = tray.kinds();
+    for (item, _) in kinds.iter().take(4) {
+        let size = lengths.size(&[item.length, item.width, item.depth]);
+        rows.push(row(&filled(&words.item, &[("item", &item.name)]), size));
+        let clear = ["clear_length", "clear_width"]
+            .map(|name| tray.measure(&format!("{name}.{}", item.name)));
+        if let [Some(length), Some(width)] = clear {
+            rows.push(row(&words.opening, lengths.size(&[length, width])));
+        }
+    }
+    let name = document.board.name.as_deref().unwrap_or_default();
+    rows.push(row(
+        &words.card,
+        format!("{} {name}", lengths.say(document.board.caliper)),
+    ));
+    let outside = tray.outside();
+    if !outside.is_empty() {
+        rows.push(row(&words.outside, lengths.size(&outside)));
+    }
+    let clearances =
+        ["length", "width", "depth"].map(|side| tray.measure(&format!("box_clearance_{side}")));
+    if let [Some(length), Some(width), Some(depth)] = clearances {
+        rows.push(row(&words.clearance, lengths.size(&[length, width, depth])));
+    }
+    rows.push(row(&words.style, document.style.clone()));
+    rows.push(row(&words.blank, lengths.size(&tray.blank())));
+    rows.push(row(&words.steps, document.steps.len().to_string()));
+    book.table(&rows, &[0.36, 0.64], 0.0);
+}
+
+fn row(name: &str, value: String) -> Vec<String> {
+    vec![name.to_owned(), value]
+}
+
+/// What is needed, what is dangerous, the print, and the trial.
+pub(crate) fn pages(book: &mut Book, tray: &Tray) {
+    let (words, lengths, document) = (&tray.words().before, tray.lengths(), tray.document);
+    let blank = tray.blank();
+    let longest = blank[0].max(blank[1]);
+    let gaps = [
+        ("caliper", lengths.say(document.board.caliper)),
+        ("blank", lengths.size(&blank)),
+        ("longest", lengths.say(longest)),
+    ];
+    let gaps: Vec<(&str, &str)> = gaps
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    let filled_in = |sentences: &[String]| -> Vec<String> {
+        sentences
+            .iter()
+            .map(|sentence| filled(sentence, &gaps))
+            .collect()
+    };
+    book.title(&words.cautions);
+    book.list(&cautions(tray), false);
+    book.title(&words.needs);
+    book.list(&filled_in(&words.need), true);
+    book.words(&words.rest);
+    if let Some(damp) = damp(tray) {
+        book.words(&damp);
+    }
+    book.title(&words.print);
+    let mut rules = filled_in(&words.print_rules);
+    if document.unit == Unit::Inch {
+        rules.push(words.print_inches.clone());
+    }
+    book.list(&rules, true);
+    book.title(&words.trial);
+    for rule in &words.trial_rules {
+        book.words(rule);
+    }
+}
+
+fn cautions(tray: &Tray) -> Vec<String> {
+    let words = &tray.words().before;
+    let mut cautions = words.caution.clone();
+    if tray.document.board.caliper >= THICK_TO_CUT {
+        cautions.insert(1, words.light_cuts.clone());
+    }
+    let small: Vec<&str> = tray
+        .kinds()
+        .into_iter()
+        .filter(|(item, _)| is_small([item.length, item.width, item.depth]))
+        .map(|(item, _)| item.name.as_str())
+        .collect();
+    if !small.is_empty() {
+        cautions.push(filled(&words.small_parts, &[("items", &small.join(", "))]));
+    }
+    cautions.push(words.local_rules.clone());
+    cautions
+}
+
+/// Whether a thing goes whole into the cylinder, one of its sides along it.
+// Derived: a box goes into a round hole when the diagonal of the two other sides is no wider; counted by its sides alone,
+// which takes in more, so that the caution rather stands too often.
+fn is_small(sides: [f64; 3]) -> bool {
+    (0..3).any(|along| {
+        let mut across = (0..3).filter(|side| *side != along).map(|side| sides[side]);
+        sides[along] <= CYLINDER[1] && across.all(|side| side <= CYLINDER[0])
+    })
+}
+
+/// What damp air can do to a long tray.
+fn damp(tray: &Tray) -> Option<String> {
+    let lengths = tray.lengths();
+    let air = tray.measure("box_clearance_length")?;
+    let growth = GROWTH * tray.document.box_size.length;
+    let gaps = [("growth", lengths.say(growth)), ("air", lengths.say(air))];
+    let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
+    // What is less than a thousandth of a millimetre over is a rounding.
+    (growth > air + 1e-3).then(|| filled(&tray.words().before.damp, &gaps))
+}
+
+/// A figure with words beside it, in one block.
+pub(crate) fn beside(book: &Book, figure: &Figure, words: Block, share: f64) -> Block {
+    let grid = book.grid;
+    let size = [share * grid.width(), 0.6 * share * grid.width()];
+    let block = figure.block(Setting {
+        font: book.font,
+        capital: 0.9 * grid.words,
+        size,
+    });
+    let height = size[1].max(words.size[1]);
+    let mut both = Block::new([grid.width(), height]);
+    let high = height - words.size[1];
+    both.hold(block, [0.0, height - size[1]]);
+    both.hold(words, [size[0] + 2.0 * grid.words, high]);
+    both
+}

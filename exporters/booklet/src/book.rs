@@ -1,0 +1,271 @@
+//! The pages of the booklet: a grid, three sizes of type, and blocks one under the other.
+//!
+//! Given blocks; puts each onto the page where there is room for it as a whole, a title never apart from what follows it,
+//! and numbers the pages when all are there. It does not know what a block says.
+
+use traywright_document::{Document, Unit};
+use traywright_paper::{Block, Font, Line, Page, filled};
+
+use crate::looks;
+
+/// The measures of a page.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Grid {
+    /// Width and height of the paper.
+    pub(crate) size: [f64; 2],
+    /// White at the left and at the right, and above and below.
+    pub(crate) border: [f64; 2],
+    /// Capitals of the tray's name, of titles, and of all other words.
+    pub(crate) title: f64,
+    pub(crate) heading: f64,
+    pub(crate) words: f64,
+}
+
+/// A4 and Letter, taken where the job's paper is larger than A3 or too small for a step.
+// Source: ISO 216; ANSI A, 8.5 x 11 in.
+const A4: [f64; 2] = [210.0, 297.0];
+const LETTER: [f64; 2] = [215.9, 279.4];
+/// The largest paper that is taken.
+// Source: ISO 216, A3.
+const A3: [f64; 2] = [297.0, 420.0];
+/// The smallest.
+// Source: ISO 216, A6; below it a step has no room for its figure and its words.
+const A6: [f64; 2] = [105.0, 148.0];
+/// Capitals in mm on A4.
+// Source: common practice, none published: 2 mm capitals, about 8 points, are read at arm's length.
+const TITLE: f64 = 5.2;
+const HEADING: f64 = 3.0;
+const WORDS: f64 = 2.05;
+/// White between blocks, over the capitals of words.
+const BETWEEN: f64 = 1.5;
+/// Room for the number of the page.
+const FOOT: f64 = 6.0;
+
+impl Grid {
+    /// The grid of a document's pages, upright.
+    pub(crate) fn of(document: &Document) -> Grid {
+        let page = &document.page;
+        let wanted = [page.width.min(page.height), page.width.max(page.height)];
+        let within = |least: [f64; 2], size: [f64; 2], most: [f64; 2]| {
+            (0..2).all(|side| (least[side]..=most[side]).contains(&size[side]))
+        };
+        let size = if within(A6, wanted, A3) {
+            wanted
+        } else if document.unit == Unit::Inch {
+            LETTER
+        } else {
+            A4
+        };
+        // Small paper is held nearer, large paper lies on the table.
+        let type_size = (size[0] / A4[0]).sqrt().clamp(0.92, 1.2);
+        let side = (0.08 * size[0]).clamp(9.0, 20.0).max(page.margin);
+        Grid {
+            size,
+            border: [side, side.max(page.margin + FOOT)],
+            title: TITLE * type_size,
+            heading: HEADING * type_size,
+            words: WORDS * type_size,
+        }
+    }
+
+    /// Width of what stands on the page.
+    pub(crate) fn width(&self) -> f64 {
+        self.size[0] - 2.0 * self.border[0]
+    }
+
+    /// Height of what stands on the page.
+    pub(crate) fn height(&self) -> f64 {
+        self.size[1] - 2.0 * self.border[1]
+    }
+
+    /// White between blocks.
+    pub(crate) fn between(&self) -> f64 {
+        BETWEEN * self.words
+    }
+}
+
+/// Pages in the making.
+pub(crate) struct Book<'a> {
+    pub(crate) font: &'a Font,
+    pub(crate) grid: Grid,
+    pages: Vec<Page>,
+    /// How far down the last page is filled.
+    reached: f64,
+    /// Titles that wait for what follows them.
+    waiting: Vec<Block>,
+}
+
+impl<'a> Book<'a> {
+    /// A book with one empty page.
+    pub(crate) fn new(font: &'a Font, grid: Grid) -> Book<'a> {
+        let mut book = Book {
+            font,
+            grid,
+            pages: Vec::new(),
+            reached: 0.0,
+            waiting: Vec::new(),
+        };
+        book.turn_page();
+        book
+    }
+
+    /// Begins a new page.
+    pub(crate) fn turn_page(&mut self) {
+        self.pages.push(Page::new(self.grid.size));
+        self.reached = self.grid.size[1] - self.grid.border[1];
+    }
+
+    /// Height that is left on the page.
+    pub(crate) fn room(&self) -> f64 {
+        self.reached - self.grid.border[1]
+    }
+
+    /// A title, kept with what follows.
+    pub(crate) fn title(&mut self, words: &str) {
+        let grid = self.grid;
+        let words = self.lines(words, grid.heading, grid.width());
+        let mut block = Block::new([grid.width(), words.size[1] + 1.6]);
+        block.line(looks::RULE, [0.0, 0.6], [grid.width(), 0.6]);
+        block.hold(words, [0.0, 1.6]);
+        if self.is_begun() {
+            self.waiting.push(Block::new([0.0, grid.between()]));
+        }
+        self.waiting.push(block);
+    }
+
+    /// A paragraph.
+    pub(crate) fn words(&mut self, words: &str) {
+        let block = self.lines(words, self.grid.words, self.grid.width());
+        self.put(block);
+    }
+
+    /// Sentences, each with a mark before it or a box to tick.
+    pub(crate) fn list(&mut self, sentences: &[String], ticked: bool) {
+        for sentence in sentences {
+            let block = self.entry(sentence, ticked, self.grid.width());
+            self.put_close(block, 0.5 * self.grid.between());
+        }
+        self.reached -= 0.5 * self.grid.between();
+    }
+
+    /// One entry of a list.
+    pub(crate) fn entry(&self, sentence: &str, ticked: bool, width: f64) -> Block {
+        let capital = self.grid.words;
+        let indent = if ticked { 2.6 * capital } else { 1.6 * capital };
+        let words = self.lines(sentence, capital, width - indent);
+        let mut block = Block::new([width, words.size[1]]);
+        // The first line's capitals stand between these heights.
+        let foot = words.size[1] - 1.4 * capital;
+        if ticked {
+            let side = 1.35 * capital;
+            let low = foot - 0.18 * capital;
+            let corners = [
+                [0.0, low],
+                [side, low],
+                [side, low + side],
+                [0.0, low + side],
+            ];
+            block.run(looks::TICK_BOX, traywright_paper::Run::ring(&corners));
+        } else {
+            let (low, high) = (foot + 0.3 * capital, foot + 0.7 * capital);
+            let mark = vec![
+                [0.0, low],
+                [0.4 * capital, low],
+                [0.4 * capital, high],
+                [0.0, high],
+            ];
+            block.fill(traywright_paper::INK, mark);
+        }
+        block.hold(words, [indent, 0.0]);
+        block
+    }
+
+    /// Words in lines.
+    pub(crate) fn lines(&self, words: &str, capital: f64, width: f64) -> Block {
+        let line = Line {
+            text: words.to_owned(),
+            capital,
+            sample: None,
+        };
+        Block::of_lines(self.font, &[line], width)
+    }
+
+    /// Rows of cells between rules, so high at least; each row stays whole.
+    pub(crate) fn table(&mut self, rows: &[Vec<String>], shares: &[f64], least: f64) {
+        let width = self.grid.width();
+        let gap = 1.5 * self.grid.words;
+        for row in rows {
+            let cells: Vec<Block> = row
+                .iter()
+                .zip(shares)
+                .map(|(cell, share)| self.lines(cell, self.grid.words, share * width - gap))
+                .collect();
+            let height = cells.iter().map(|cell| cell.size[1]).fold(least, f64::max) + 1.4;
+            let mut block = Block::new([width, height]);
+            let mut x = 0.0;
+            for (cell, share) in cells.into_iter().zip(shares) {
+                let high = height - 0.4 - cell.size[1];
+                block.hold(cell, [x, high]);
+                x += share * width;
+            }
+            block.line(looks::LEADER, [0.0, 0.3], [width, 0.3]);
+            self.put_close(block, 0.0);
+        }
+        self.reached -= self.grid.between();
+    }
+
+    /// Puts a block under the last one, on a new page where this one has no room for it.
+    pub(crate) fn put(&mut self, block: Block) {
+        self.put_close(block, self.grid.between());
+    }
+
+    /// The same with so much white below.
+    pub(crate) fn put_close(&mut self, block: Block, below: f64) {
+        let waiting = std::mem::take(&mut self.waiting);
+        let height: f64 = waiting
+            .iter()
+            .chain([&block])
+            .map(|block| block.size[1])
+            .sum();
+        let has_room = self.room() + 1e-6 >= height + self.grid.between() * waiting.len() as f64;
+        if self.is_begun() && !has_room {
+            self.turn_page();
+        }
+        for title in waiting {
+            self.set(title, 0.6 * self.grid.between());
+        }
+        self.set(block, below);
+    }
+
+    fn set(&mut self, block: Block, below: f64) {
+        let height = block.size[1];
+        let at = [self.grid.border[0], self.reached - height];
+        let page = self.pages.last_mut().expect("a book has a page");
+        block.put(page, at, self.font);
+        self.reached -= height + below;
+    }
+
+    fn is_begun(&self) -> bool {
+        self.reached < self.grid.size[1] - self.grid.border[1] - 1e-6
+    }
+
+    /// The pages, numbered.
+    pub(crate) fn pages(mut self, title: &str, number: &str) -> Vec<Page> {
+        let count = self.pages.len().to_string();
+        let (grid, font) = (self.grid, self.font);
+        let capital = 0.85 * grid.words;
+        for (index, page) in self.pages.iter_mut().enumerate() {
+            let number = filled(
+                number,
+                &[("page", &(index + 1).to_string()), ("count", &count)],
+            );
+            let y = grid.border[1] - FOOT + 1.0;
+            let mut foot = Block::new([grid.width(), capital]);
+            foot.words(title, [0.0, 0.0], capital);
+            let width = font.width(&number, capital);
+            foot.words(&number, [grid.width() - width, 0.0], capital);
+            foot.put(page, [grid.border[0], y], font);
+        }
+        self.pages
+    }
+}

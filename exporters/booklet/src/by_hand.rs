@@ -1,0 +1,297 @@
+//! The pages for ruler and pencil: the blank on squares, numbered points, their places, and how they are joined.
+//!
+//! Given the document; coordinates are rounded to the coarsest step at which the tray was proved to fold and fit still, or
+//! not at all where it was not. Points come in groups that a page can show.
+
+use traywright_document::{Document, Unit};
+use traywright_paper::{Block, filled};
+
+use crate::blank::{About, LATER, figure};
+use crate::book::Book;
+use crate::figure::{Figure, Label, Setting};
+use crate::looks;
+use crate::points::{Points, Run, RunKind};
+use crate::tray::Tray;
+use crate::visible::Seen;
+
+/// Side of a square of card behind the blank.
+const SQUARE: f64 = 5.0;
+/// Points that one figure shows at most.
+const MOST_POINTS: usize = 64;
+/// The figure of a group of points, over the width of the page.
+const FIGURE: f64 = 0.62;
+/// Width of a column of the table over the capitals of its words.
+const COLUMN: f64 = 23.0;
+/// Coordinates that are not rounded are told to so many mm.
+const FINE: f64 = 0.01;
+
+/// Writes them.
+pub(crate) fn pages(book: &mut Book, tray: &Tray) {
+    let (words, document) = (&tray.words().by_hand, tray.document);
+    book.turn_page();
+    book.title(&words.title);
+    let blank = tray.lengths().size(&tray.blank());
+    book.words(&filled(&words.about, &[("blank", &blank)]));
+    let step = document.hand_step;
+    let told = tray.step_words(step.unwrap_or(tray.coarsest_step()));
+    let sentence = if step.is_some() {
+        &words.rounded
+    } else {
+        &words.not_rounded
+    };
+    book.words(&filled(sentence, &[("step", &told)]));
+    book.list(&words.order, true);
+    overview(book, tray);
+    let points = Points::of(&document.flat, step);
+    let mut told = vec![false; points.places.len()];
+    for runs in groups(&points) {
+        group(book, tray, &points, runs, &mut told);
+    }
+}
+
+/// The whole blank on squares, made to fit the page.
+fn overview(book: &mut Book, tray: &Tray) {
+    let words = &tray.words().by_hand;
+    let mut whole = figure(&tray.document.flat, About::All);
+    whole.lines.splice(0..0, squares(tray.document));
+    let blank = tray.blank();
+    let width = book.grid.width();
+    let high = (width * blank[1] / blank[0] + 4.0).min(0.8 * book.grid.height());
+    let setting = Setting {
+        font: book.font,
+        capital: book.grid.words,
+        size: [width, high],
+    };
+    let percent = format!("{:.0}", 100.0 * whole.factor(setting));
+    let square = tray.lengths().say(SQUARE);
+    let caption = filled(&words.squares, &[("square", &square)]);
+    let caption = format!(
+        "{caption} {}",
+        filled(&words.reduced, &[("percent", &percent)])
+    );
+    let caption = book.lines(&caption, 0.85 * book.grid.words, width);
+    let below = caption.size[1];
+    let mut block = Block::new([width, high + below]);
+    block.hold(whole.block(setting), [0.0, below]);
+    block.hold(caption, [0.0, 0.0]);
+    book.put(block);
+}
+
+/// Squares of card behind the blank, from its left and lower edge.
+fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
+    let extent = document.flat.extent;
+    let (least, most) = (
+        [extent.least.x, extent.least.y],
+        [extent.most.x, extent.most.y],
+    );
+    let count = |axis: usize| ((most[axis] - least[axis]) / SQUARE).floor() as usize;
+    let at = |axis: usize, step: usize| least[axis] + SQUARE * step as f64;
+    let upright = (0..=count(0)).map(|step| vec![[at(0, step), least[1]], [at(0, step), most[1]]]);
+    let level = (0..=count(1)).map(|step| vec![[least[0], at(1, step)], [most[0], at(1, step)]]);
+    upright
+        .chain(level)
+        .map(|line| (looks::GRID, line))
+        .collect()
+}
+
+/// Runs in groups: the outline, then as many of the others together as a figure can show.
+fn groups(points: &Points) -> Vec<Vec<&Run>> {
+    let (outline, others): (Vec<&Run>, Vec<&Run>) = points
+        .runs
+        .iter()
+        .partition(|run| run.kind == RunKind::Outline);
+    let mut groups = vec![outline];
+    let mut count = MOST_POINTS;
+    for run in others {
+        if count + run.points.len() > MOST_POINTS {
+            groups.push(Vec::new());
+            count = 0;
+        }
+        count += run.points.len();
+        groups.last_mut().expect("there is the outline's").push(run);
+    }
+    groups.retain(|group| !group.is_empty());
+    groups
+}
+
+/// A figure with numbers, the places of its points, and how they are joined.
+fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &mut [bool]) {
+    let mut figure = Figure::default();
+    if runs.iter().all(|run| run.kind != RunKind::Outline) && is_wide(points, &runs) {
+        figure
+            .lines
+            .extend(outline(points).map(|line| (LATER, line)));
+    }
+    let mut new = Vec::new();
+    for run in &runs {
+        let closed = matches!(run.kind, RunKind::Outline | RunKind::Hole);
+        let ends = run
+            .points
+            .iter()
+            .chain(run.points.first().filter(|_| closed));
+        let line: Vec<Seen> = ends.map(|&point| points.places[point]).collect();
+        let look = match run.kind {
+            RunKind::Inwards => traywright_paper::CREASING,
+            RunKind::Outwards => traywright_paper::REVERSE_CREASING,
+            _ => looks::EDGE,
+        };
+        figure.lines.push((look, line));
+        for &point in &run.points {
+            figure
+                .labels
+                .extend((!new.contains(&point)).then(|| number(point, points.places[point])));
+            if !new.contains(&point) {
+                new.push(point);
+            }
+        }
+    }
+    let width = book.grid.width();
+    let setting = Setting {
+        font: book.font,
+        capital: 0.75 * book.grid.words,
+        size: [width, FIGURE * width],
+    };
+    book.put(figure.block(setting));
+    new.retain(|&point| !std::mem::replace(&mut told[point], true));
+    table(book, tray, points, &new);
+    for kind in RunKind::ALL {
+        let alike: Vec<&Run> = runs
+            .iter()
+            .copied()
+            .filter(|run| run.kind == kind)
+            .collect();
+        if !alike.is_empty() {
+            book.words(&joined(tray, kind, &alike));
+        }
+    }
+}
+
+/// The outline, closed.
+fn outline(points: &Points) -> impl Iterator<Item = Vec<Seen>> {
+    let runs = points
+        .runs
+        .iter()
+        .filter(|run| run.kind == RunKind::Outline);
+    runs.map(|run| {
+        let ends = run.points.iter().chain(run.points.first());
+        ends.map(|&point| points.places[point]).collect()
+    })
+}
+
+/// Whether runs take most of the blank's length, so that its outline around them helps.
+fn is_wide(points: &Points, runs: &[&Run]) -> bool {
+    let extent = |numbers: &mut dyn Iterator<Item = usize>| {
+        let (least, most) = numbers.fold(
+            (f64::INFINITY, f64::NEG_INFINITY),
+            |(least, most), point| {
+                let x = points.places[point][0];
+                (least.min(x), most.max(x))
+            },
+        );
+        most - least
+    };
+    let own = extent(&mut runs.iter().flat_map(|run| run.points.iter().copied()));
+    own > 0.5 * extent(&mut (0..points.places.len()))
+}
+
+fn number(point: usize, at: Seen) -> Label {
+    Label {
+        text: (point + 1).to_string(),
+        at,
+        within: Vec::new(),
+        leads: true,
+    }
+}
+
+/// The places of points, in as many columns as the page is wide.
+fn table(book: &mut Book, tray: &Tray, points: &Points, new: &[usize]) {
+    let (grid, words) = (book.grid, &tray.words().by_hand);
+    let column = COLUMN * grid.words;
+    let columns = (grid.width() / column).floor().max(1.0) as usize;
+    let share = [0.24, 0.36, 0.36].map(|share| share * grid.width() / columns as f64);
+    let cell = |book: &Book, texts: [String; 3]| {
+        let line = 1.75 * grid.words;
+        let mut block = Block::new([grid.width() / columns as f64, line]);
+        let mut x = 0.0;
+        for (text, share) in texts.iter().zip(share) {
+            block.hold(book.lines(text, grid.words, share), [x, 0.0]);
+            x += share;
+        }
+        block
+    };
+    let head = [&words.point, &words.from_left, &words.from_below].map(String::clone);
+    let mut rows: Vec<Vec<[String; 3]>> = vec![vec![head; columns.min(new.len())]];
+    let each = new.len().div_ceil(columns);
+    for row in 0..each {
+        let points_of_row = (0..columns).filter_map(|column| new.get(column * each + row));
+        let places = points_of_row.map(|&point| {
+            let [left, below] = points.places[point].map(|side| tray.coordinate(side));
+            [(point + 1).to_string(), left, below]
+        });
+        rows.push(places.collect());
+    }
+    for row in rows {
+        let mut line = Block::new([grid.width(), 1.75 * grid.words]);
+        for (at, texts) in row.into_iter().enumerate() {
+            let block = cell(book, texts);
+            line.hold(block, [at as f64 * grid.width() / columns as f64, 0.0]);
+        }
+        book.put_close(line, 0.0);
+    }
+}
+
+/// How the points of runs of one kind are joined.
+fn joined(tray: &Tray, kind: RunKind, runs: &[&Run]) -> String {
+    let words = &tray.words().by_hand.joined;
+    let sentence = match kind {
+        RunKind::Outline => &words.outline,
+        RunKind::Hole => &words.hole,
+        RunKind::Cut => &words.cut,
+        RunKind::Inwards => &words.inwards,
+        RunKind::Outwards => &words.outwards,
+    };
+    let numbers: Vec<String> = runs.iter().map(|run| numbers(&run.points)).collect();
+    filled(sentence, &[("points", &numbers.join(", "))])
+}
+
+/// The numbers of a run's points, with what lies between left out where they follow each other.
+fn numbers(points: &[usize]) -> String {
+    let numbers: Vec<String> = points.iter().map(|point| (point + 1).to_string()).collect();
+    let in_order = points.windows(2).all(|pair| pair[1] == pair[0] + 1);
+    match (
+        in_order && points.len() > 2,
+        numbers.first(),
+        numbers.last(),
+    ) {
+        (true, Some(first), Some(last)) => format!("{first}\u{a0}…\u{a0}{last}"),
+        _ => numbers.join("\u{a0}–\u{a0}"),
+    }
+}
+
+impl Tray<'_> {
+    /// The coarsest step that a coordinate may be rounded to.
+    // Source: the finest division of common rulers: half a millimetre, a thirty-second of an inch.
+    fn coarsest_step(&self) -> f64 {
+        match self.document.unit {
+            Unit::Millimetre => 0.5,
+            Unit::Inch => 25.4 / 32.0,
+        }
+    }
+
+    /// A step as a maker says it.
+    fn step_words(&self, step: f64) -> String {
+        match self.document.unit {
+            Unit::Millimetre => self.lengths().say(step),
+            Unit::Inch => format!("1/{:.0}\u{a0}in", 25.4 / step),
+        }
+    }
+
+    /// A coordinate in the maker's unit.
+    fn coordinate(&self, side: f64) -> String {
+        match (self.document.unit, self.document.hand_step) {
+            (Unit::Inch, Some(step)) => self.lengths().fraction(side, (25.4 / step).round() as i64),
+            (Unit::Inch, None) => self.lengths().decimal(&Unit::Inch.figure(side)),
+            (Unit::Millimetre, _) => self.lengths().figure((side / FINE).round() * FINE),
+        }
+    }
+}

@@ -1,0 +1,231 @@
+//! A figure before it stands on a page: what is seen, arrows, words, and a ring around what is small.
+//!
+//! Given what the eye sees, in mm of the card; gives a block of the page of a wanted size, everything scaled to fit. Words
+//! take free places: they stand on no line and on no other words.
+
+use traywright_paper::{Block, Colour, Font, Look, Place, Run, Step};
+
+use crate::detail::Detail;
+use crate::free::{Free, leader};
+use crate::looks;
+use crate::visible::{Region, Seen};
+
+/// A figure.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Figure {
+    pub(crate) fills: Vec<(Colour, Region)>,
+    pub(crate) lines: Vec<(Look, Vec<Seen>)>,
+    pub(crate) arrows: Vec<Vec<Seen>>,
+    pub(crate) labels: Vec<Label>,
+    pub(crate) detail: Option<Detail>,
+}
+
+/// Words at a place.
+#[derive(Clone, Debug)]
+pub(crate) struct Label {
+    pub(crate) text: String,
+    /// The place that they are about.
+    pub(crate) at: Seen,
+    /// The region in which they need no line to lead to it.
+    pub(crate) within: Vec<Region>,
+    /// Whether a line leads from words that stand apart to what they are about.
+    pub(crate) leads: bool,
+}
+
+/// From the things of the card to the paper.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Scale {
+    pub(crate) factor: f64,
+    pub(crate) shift: Place,
+}
+
+/// How a figure is set.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Setting<'a> {
+    pub(crate) font: &'a Font,
+    /// Height of the capitals of its words.
+    pub(crate) capital: f64,
+    /// Width and height of its block.
+    pub(crate) size: [f64; 2],
+}
+
+/// Paper that a figure keeps free along its border.
+const BORDER: f64 = 1.5;
+/// The largest a figure is drawn, over life size.
+const MOST_ENLARGED: f64 = 1.0;
+/// Length of an arrow's head and half its width.
+// Source: common practice, none published: heads three times as long as half their width.
+const HEAD: [f64; 2] = [3.0, 1.1];
+
+impl Figure {
+    /// The figure as a block.
+    pub(crate) fn block(&self, setting: Setting) -> Block {
+        let mut scale = self.scale(self.room(setting));
+        if self.detail.is_some_and(|detail| detail.at_left) {
+            scale.shift[0] += Detail::room(setting.size);
+        }
+        let mut block = Block::new(setting.size);
+        let mut free = Free::new(setting.size);
+        self.draw(scale, &mut block, &mut free);
+        if let Some(detail) = &self.detail {
+            detail.draw(self, scale, &mut block, &mut free);
+        }
+        for arrow in &self.arrows {
+            let way: Vec<Place> = arrow.iter().map(|&place| scale.on_paper(place)).collect();
+            draw_arrow(&way, &mut block);
+            free.take_line(&way);
+        }
+        for label in &self.labels {
+            label.draw(setting, scale, &mut block, &mut free);
+        }
+        block
+    }
+
+    /// How large a thing is on paper, over how large it is.
+    pub(crate) fn factor(&self, setting: Setting) -> f64 {
+        self.scale(self.room(setting)).factor
+    }
+
+    /// What the border, a strip for words, and an enlarged detail leave of a block.
+    fn room(&self, setting: Setting) -> [f64; 2] {
+        let strip = if self.labels.is_empty() {
+            0.0
+        } else {
+            2.2 * setting.capital
+        };
+        let aside = self.detail.map_or(0.0, |_| Detail::room(setting.size));
+        [
+            setting.size[0] - 2.0 * BORDER - aside,
+            setting.size[1] - 2.0 * BORDER - strip,
+        ]
+    }
+
+    /// Makes a figure fill a room.
+    fn scale(&self, room: [f64; 2]) -> Scale {
+        let mut least = [f64::INFINITY; 2];
+        let mut most = [f64::NEG_INFINITY; 2];
+        let lines = self.lines.iter().map(|(_, line)| line);
+        for place in lines.chain(&self.arrows).flatten() {
+            for axis in 0..2 {
+                least[axis] = least[axis].min(place[axis]);
+                most[axis] = most[axis].max(place[axis]);
+            }
+        }
+        let factor = [0, 1]
+            .map(|axis| room[axis] / (most[axis] - least[axis]).max(1e-9))
+            .into_iter()
+            .fold(MOST_ENLARGED, f64::min);
+        let shift = [0, 1]
+            .map(|axis| BORDER + room[axis] / 2.0 - factor * (least[axis] + most[axis]) / 2.0);
+        Scale { factor, shift }
+    }
+
+    fn draw(&self, scale: Scale, block: &mut Block, free: &mut Free) {
+        for (colour, region) in &self.fills {
+            let ring = |ring: &Vec<Seen>| ring.iter().map(|&place| scale.on_paper(place)).collect();
+            block.area(*colour, region.iter().map(ring).collect());
+        }
+        for (look, line) in &self.lines {
+            let line: Vec<Place> = line.iter().map(|&place| scale.on_paper(place)).collect();
+            block.run(*look, run(&line));
+            free.take_line(&line);
+        }
+    }
+}
+
+impl Scale {
+    /// Where a place stands on paper.
+    pub(crate) fn on_paper(self, place: Seen) -> Place {
+        [0, 1].map(|axis| self.shift[axis] + self.factor * place[axis])
+    }
+}
+
+impl Label {
+    fn draw(&self, setting: Setting, scale: Scale, block: &mut Block, free: &mut Free) {
+        let size = [
+            setting.font.width(&self.text, setting.capital),
+            setting.capital,
+        ];
+        let anchor = scale.on_paper(self.at);
+        let Some(at) = free.find(size, anchor, self.leads) else {
+            return;
+        };
+        free.take_words(at, size);
+        let middle = [at[0] + size[0] / 2.0, at[1] + size[1] / 2.0];
+        let on_card = [0, 1].map(|axis| (middle[axis] - scale.shift[axis]) / scale.factor);
+        let is_within = self.within.iter().any(|region| contains(region, on_card));
+        let apart = (0..2).map(|axis| (anchor[axis] - middle[axis]).abs() - size[axis] / 2.0);
+        let is_far = apart.fold(f64::NEG_INFINITY, f64::max) > 1.5;
+        if self.leads && is_far && !is_within {
+            let leader = leader(at, size, anchor);
+            block.line(looks::LEADER, leader[0], leader[1]);
+            block.fill(looks::LEADER.colour, dot(anchor));
+            free.take_line(&leader);
+        }
+        block.words(&self.text, at, setting.capital);
+    }
+}
+
+/// A line through places.
+pub(crate) fn run(line: &[Place]) -> Run {
+    Run {
+        start: line[0],
+        steps: line[1..].iter().map(|&place| Step::To(place)).collect(),
+        closed: false,
+    }
+}
+
+/// Whether a region holds a place.
+pub(crate) fn contains(region: &Region, place: Seen) -> bool {
+    let mut inside = false;
+    for ring in region {
+        for (at, one) in ring.iter().enumerate() {
+            let two = ring[(at + 1) % ring.len()];
+            if (one[1] > place[1]) != (two[1] > place[1]) {
+                let part = (place[1] - one[1]) / (two[1] - one[1]);
+                inside ^= one[0] + part * (two[0] - one[0]) > place[0];
+            }
+        }
+    }
+    inside
+}
+
+/// Draws an arrow along a way on paper.
+pub(crate) fn draw_arrow(way: &[Place], block: &mut Block) {
+    let Some((tip, before)) = way.split_last() else {
+        return;
+    };
+    // The shaft ends where the head begins, so that the tip is a point.
+    let base = before
+        .iter()
+        .rposition(|place| distance(*place, *tip) >= 0.8 * HEAD[0])
+        .unwrap_or(0);
+    let from = way[base];
+    let length = distance(from, *tip).max(1e-9);
+    let along = [0, 1].map(|axis| (tip[axis] - from[axis]) / length);
+    let heel = [0, 1].map(|axis| tip[axis] - along[axis] * HEAD[0]);
+    let mut shaft: Vec<Place> = way[..=base].to_vec();
+    shaft.push([0, 1].map(|axis| tip[axis] - along[axis] * 0.8 * HEAD[0]));
+    block.run(looks::HALO, run(&shaft));
+    block.run(looks::ARROW, run(&shaft));
+    let wing = |side: f64| {
+        [
+            heel[0] - side * along[1] * HEAD[1],
+            heel[1] + side * along[0] * HEAD[1],
+        ]
+    };
+    block.fill(looks::ARROW.colour, vec![*tip, wing(1.0), wing(-1.0)]);
+}
+
+fn distance(one: Place, other: Place) -> f64 {
+    (one[0] - other[0]).hypot(one[1] - other[1])
+}
+
+/// A dot at the end of a line.
+fn dot([x, y]: Place) -> Vec<Place> {
+    let corner = |step: u32| {
+        let (sin, cos) = (f64::from(step) * std::f64::consts::FRAC_PI_4).sin_cos();
+        [x + 0.5 * cos, y + 0.5 * sin]
+    };
+    (0..8).map(corner).collect()
+}

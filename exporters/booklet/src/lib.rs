@@ -1,0 +1,104 @@
+//! One document in, a booklet out: from the card to the tray in its box, understood with the words covered.
+//!
+//! Given the finished tray as plain data; gives a PDF with what is needed, how to crease and cut, and the folds one by
+//! one, each with a figure whose hidden lines are removed. It knows no rule of folding, and the same document gives the
+//! same bytes.
+
+mod arrows;
+mod before;
+mod blank;
+mod book;
+mod by_hand;
+mod card;
+mod detail;
+mod figure;
+mod folding;
+mod free;
+mod in_use;
+mod lengths;
+mod looks;
+mod making;
+mod points;
+mod scene;
+mod sense;
+mod sighting;
+mod small;
+mod space;
+mod staging;
+mod step_pages;
+mod tray;
+mod view;
+mod visible;
+mod wording;
+
+use traywright_document::Document;
+use traywright_document::door::{Exported, File};
+use traywright_paper::{Font, print, words};
+
+use book::{Book, Grid};
+pub use sighting::{Sighting, sightings};
+use staging::Staging;
+use tray::Tray;
+
+traywright_document::exporter!(name: "booklet", suffix: "-booklet.pdf", export);
+
+/// The file of a tray.
+fn export(document: &Document) -> Result<Exported, String> {
+    let files = vec![File {
+        suffix: "-booklet.pdf".to_owned(),
+        bytes: booklet(document)?,
+    }];
+    Ok(Exported {
+        files,
+        warnings: unprintable(document)?,
+    })
+}
+
+/// A warning for names whose characters the font lacks.
+fn unprintable(document: &Document) -> Result<Vec<String>, String> {
+    let font = Font::of(&document.page)?;
+    let names = std::iter::once(&document.title)
+        .chain(document.items.iter().map(|item| &item.name))
+        .chain(document.panels.iter().map(|panel| &panel.name));
+    let lacking: Vec<String> = names
+        .map(|name| (name, font.printable(name)))
+        .filter(|(name, printed)| *name != printed)
+        .map(|(name, printed)| format!("`{name}` as {printed}"))
+        .collect();
+    let warning = || {
+        format!(
+            "the font lacks characters; the booklet writes {}",
+            lacking.join(", ")
+        )
+    };
+    Ok(if lacking.is_empty() {
+        Vec::new()
+    } else {
+        vec![warning()]
+    })
+}
+
+/// The booklet of a tray as a file.
+///
+/// # Refuses
+/// A language without words, and a font that cannot be used.
+pub fn booklet(document: &Document) -> Result<Vec<u8>, String> {
+    let file: wording::File = words(&document.language)?;
+    let font = Font::of(&document.page)?;
+    let tray = Tray {
+        document,
+        file: &file,
+    };
+    let staging = Staging::of(document);
+    let mut book = Book::new(&font, Grid::of(document));
+    before::cover(&mut book, &tray, &staging.in_the_box());
+    book.turn_page();
+    before::pages(&mut book, &tray);
+    making::creasing(&mut book, &tray);
+    making::cutting(&mut book, &tray);
+    step_pages::pages(&mut book, &tray, &staging);
+    in_use::pages(&mut book, &tray, &staging);
+    by_hand::pages(&mut book, &tray);
+    let pages = book.pages(&document.title, &file.booklet.page);
+    print(&document.title, &font, &pages)
+}

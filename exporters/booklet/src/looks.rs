@@ -1,0 +1,57 @@
+//! How figures look: lines by their pattern and width first, tints second.
+//!
+//! Given nothing. Colours are Okabe and Ito's or tints of them; all figures can be read in grey.
+
+use traywright_paper::{Colour, INK, Look};
+
+/// The edge of the card.
+pub(crate) const EDGE: Look = solid(Colour([0, 0, 0]), 0.25);
+/// The edge of what moves, or was moved just now.
+pub(crate) const MOVING: Look = solid(Colour([0, 0, 0]), 0.5);
+/// A folded crease, seen as a line of the card.
+pub(crate) const FOLDED: Look = solid(Colour([0x55, 0x55, 0x55]), 0.14);
+/// A crease that lies flat still.
+pub(crate) const UNFOLDED: Look = Look {
+    colour: Colour([0x77, 0x77, 0x77]),
+    width: 0.14,
+    dashes: &[1.0, 0.7],
+};
+/// Where the moving panel was before.
+pub(crate) const BEFORE: Look = Look {
+    colour: Colour([0x00, 0x72, 0xB2]),
+    width: 0.2,
+    dashes: &[0.7, 0.7],
+};
+/// An arrow.
+pub(crate) const ARROW: Look = solid(Colour([0xD5, 0x5E, 0x00]), 0.7);
+/// White beside an arrow, so that it stands off the lines that it crosses.
+pub(crate) const HALO: Look = solid(Colour([0xFF, 0xFF, 0xFF]), 1.7);
+/// A ring around a small thing, and what leads from it.
+pub(crate) const RING: Look = solid(INK, 0.2);
+/// A line that leads from words to their thing, or rules a table.
+pub(crate) const LEADER: Look = solid(Colour([0x66, 0x66, 0x66]), 0.14);
+/// A rule across the page.
+pub(crate) const RULE: Look = solid(Colour([0x99, 0x99, 0x99]), 0.18);
+/// A box to tick.
+pub(crate) const TICK_BOX: Look = solid(INK, 0.25);
+/// Squares to draw on.
+pub(crate) const GRID: Look = solid(Colour([0xD4, 0xDC, 0xE4]), 0.1);
+
+/// What moves.
+// Derived: Okabe and Ito's sky blue, half of it.
+pub(crate) const MOVING_TINT: Colour = Colour([0xAB, 0xDA, 0xF4]);
+/// The item.
+// Derived: Okabe and Ito's orange, a third of it.
+pub(crate) const ITEM_TINT: Colour = Colour([0xF7, 0xDF, 0xAA]);
+/// The face of the card that shows in the finished tray.
+pub(crate) const SHOW_FACE: Colour = Colour([0xE6, 0xE6, 0xE6]);
+/// The box.
+pub(crate) const BOX_TINT: Colour = Colour([0xC9, 0xC2, 0xB8]);
+
+const fn solid(colour: Colour, width: f64) -> Look {
+    Look {
+        colour,
+        width,
+        dashes: &[],
+    }
+}

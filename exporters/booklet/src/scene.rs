@@ -1,0 +1,239 @@
+//! What stands on the table: opaque surfaces and the edges that are drawn.
+//!
+//! Given the card and a stage; gives the panels as thin polygons in space with their cuts and creases, and, where asked
+//! for, the items and the box around them. It does not know from where it is seen.
+
+use traywright_document::{Document, Item, ItemShape, Point, Pose, Stands};
+
+use crate::card::Card;
+use crate::folding::Stage;
+use crate::space::{Space, cross, flat, placed, plus, turned, unit};
+
+/// Surfaces and edges.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Scene {
+    pub(crate) surfaces: Vec<Surface>,
+    pub(crate) edges: Vec<Edge>,
+}
+
+/// A flat, opaque polygon.
+#[derive(Clone, Debug)]
+pub(crate) struct Surface {
+    pub(crate) part: Part,
+    /// Its outline, then its holes.
+    pub(crate) rings: Vec<Vec<Space>>,
+    /// The way out of its first face, one long: of a panel the face that is hidden in the finished tray.
+    pub(crate) normal: Space,
+}
+
+impl Surface {
+    /// Its outline as edges.
+    pub(crate) fn outline(&self) -> impl Iterator<Item = Edge> {
+        let ring = &self.rings[0];
+        let part = self.part;
+        (0..ring.len()).map(move |at| Edge {
+            part,
+            kind: Kind::Edge,
+            ends: [ring[at], ring[(at + 1) % ring.len()]],
+        })
+    }
+}
+
+/// What a surface or an edge belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Part {
+    Panel(usize),
+    Item,
+    Box,
+}
+
+/// A straight line that is drawn.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Edge {
+    pub(crate) part: Part,
+    pub(crate) kind: Kind,
+    pub(crate) ends: [Space; 2],
+}
+
+/// What an edge is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Kind {
+    /// The edge of the card, or of a solid thing.
+    Edge,
+    /// A crease that is folded.
+    Folded,
+    /// A crease that is not folded yet.
+    Unfolded,
+    /// Between two sides of something round, with the ways out of both: drawn where one of them is seen and one is not.
+    Seam([Space; 2]),
+}
+
+/// Round things are prisms of so many sides, of which only the outermost upright edges are drawn.
+const SIDES: usize = 48;
+
+impl Scene {
+    /// The tray at a stage.
+    pub(crate) fn of(card: &Card, stage: &Stage) -> Scene {
+        let poses = stage.poses(card);
+        let mut scene = Scene::default();
+        for (index, panel) in card.panels.iter().enumerate() {
+            let pose = &poses[index];
+            let at = |point: &Point| placed(pose, flat(*point));
+            let part = Part::Panel(index);
+            scene.surfaces.push(Surface {
+                part,
+                rings: panel
+                    .rings
+                    .iter()
+                    .map(|ring| ring.iter().map(at).collect())
+                    .collect(),
+                normal: inner_face(stage, pose),
+            });
+            let cut = |ends: &[Point; 2]| Edge {
+                part,
+                kind: Kind::Edge,
+                ends: [at(&ends[0]), at(&ends[1])],
+            };
+            scene.edges.extend(panel.cuts.iter().map(cut));
+            if let Some((hinge, _)) = panel.hinge {
+                let folded = stage.angles[index] != 0.0;
+                let parent = &poses[hinge.parent];
+                scene.edges.push(Edge {
+                    part,
+                    kind: if folded { Kind::Folded } else { Kind::Unfolded },
+                    ends: hinge.line.map(|end| placed(parent, flat(end))),
+                });
+            }
+        }
+        scene
+    }
+
+    /// Least and greatest coordinates of all surfaces.
+    pub(crate) fn reach(&self) -> [Space; 2] {
+        let mut reach = [[f64::INFINITY; 3], [f64::NEG_INFINITY; 3]];
+        let corners = self
+            .surfaces
+            .iter()
+            .flat_map(|surface| surface.rings.iter().flatten());
+        for corner in corners {
+            for axis in 0..3 {
+                reach[0][axis] = reach[0][axis].min(corner[axis]);
+                reach[1][axis] = reach[1][axis].max(corner[axis]);
+            }
+        }
+        reach
+    }
+
+    /// Adds the items that have a place, lifted by so much over where they rest.
+    pub(crate) fn add_items(&mut self, document: &Document, stage: &Stage, lifted: f64) {
+        let [least, _] = self.reach();
+        let lie = stage.lie();
+        for item in &document.items {
+            let Some(middle) = item.middle else { continue };
+            let centre = placed(&lie, flat(middle));
+            let foot = match document.stands {
+                Stands::DeckUp => least[2],
+                Stands::DeckDown => centre[2],
+            };
+            let centre = [centre[0], centre[1], foot + lifted];
+            let around = footprint(item).map(|[x, y]| plus(centre, [x, y, 0.0], 1.0));
+            self.add_prism(Part::Item, &around.collect::<Vec<_>>(), item.depth);
+        }
+    }
+
+    /// Adds the box around the tray, open above, its floor under the tray lowered by so much.
+    pub(crate) fn add_box(&mut self, document: &Document, lowered: f64) {
+        let [least, most] = self.reach();
+        let inside = document.box_size;
+        let [half_length, half_width] = [inside.length / 2.0, inside.width / 2.0];
+        let centre = [
+            (least[0] + most[0]) / 2.0,
+            (least[1] + most[1]) / 2.0,
+            least[2] - lowered,
+        ];
+        let corners = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]]
+            .map(|[x, y]| plus(centre, [x * half_length, y * half_width, 0.0], 1.0));
+        self.add_sheet(Part::Box, corners.to_vec());
+        for (at, &corner) in corners.iter().enumerate() {
+            let next = corners[(at + 1) % corners.len()];
+            let up = [0.0, 0.0, inside.depth];
+            let wall = vec![corner, next, plus(next, up, 1.0), plus(corner, up, 1.0)];
+            self.add_sheet(Part::Box, wall);
+        }
+    }
+
+    /// Adds a polygon with all its edges.
+    fn add_sheet(&mut self, part: Part, ring: Vec<Space>) {
+        for (at, &corner) in ring.iter().enumerate() {
+            self.edges.push(Edge {
+                part,
+                kind: Kind::Edge,
+                ends: [corner, ring[(at + 1) % ring.len()]],
+            });
+        }
+        let normal = unit(cross(
+            plus(ring[1], ring[0], -1.0),
+            plus(ring[2], ring[0], -1.0),
+        ));
+        self.surfaces.push(Surface {
+            part,
+            rings: vec![ring],
+            normal,
+        });
+    }
+
+    /// Adds an upright prism over a polygon; one of many sides is round.
+    fn add_prism(&mut self, part: Part, foot: &[Space], height: f64) {
+        let count = foot.len();
+        let up = |place: Space| plus(place, [0.0, 0.0, height], 1.0);
+        let outwards = |at: usize| {
+            let way = plus(foot[(at + 1) % count], foot[at], -1.0);
+            unit(cross(way, [0.0, 0.0, 1.0]))
+        };
+        for (at, &corner) in foot.iter().enumerate() {
+            let next = foot[(at + 1) % count];
+            let normal = outwards(at);
+            let seam = Kind::Seam([outwards((at + count - 1) % count), normal]);
+            let upright = if count < SIDES { Kind::Edge } else { seam };
+            let edge = |kind, ends| Edge { part, kind, ends };
+            self.edges.extend([
+                edge(Kind::Edge, [corner, next]),
+                edge(Kind::Edge, [up(corner), up(next)]),
+                edge(upright, [corner, up(corner)]),
+            ]);
+            self.surfaces.push(Surface {
+                part,
+                rings: vec![vec![corner, next, up(next), up(corner)]],
+                normal,
+            });
+        }
+        self.surfaces.push(Surface {
+            part,
+            rings: vec![foot.iter().map(|&corner| up(corner)).collect()],
+            normal: [0.0, 0.0, 1.0],
+        });
+    }
+}
+
+/// The outline of an item around its middle, seen from above.
+fn footprint(item: &Item) -> impl Iterator<Item = [f64; 2]> {
+    let [half_length, half_width] = [item.length / 2.0, item.width / 2.0];
+    let (count, reach, start) = match item.shape {
+        ItemShape::Rectangle => (4, std::f64::consts::SQRT_2, 0.5),
+        ItemShape::Oval | ItemShape::Round => (SIDES, 1.0, 0.0),
+    };
+    (0..count).map(move |corner| {
+        let angle = std::f64::consts::TAU * (corner as f64 + start) / count as f64;
+        let (sin, cos) = angle.sin_cos();
+        [half_length * reach * cos, half_width * reach * sin]
+    })
+}
+
+/// The way out of the face that is hidden in the finished tray.
+fn inner_face(stage: &Stage, pose: &Pose) -> Space {
+    // The hands begin with that face up: where the root has not moved, the way is up.
+    let lie = stage.lie();
+    let up = if stage.turned { -1.0 } else { 1.0 };
+    let sign = lie.rows[2][2] * up;
+    turned(pose, [0.0, 0.0, sign])
+}

@@ -1,0 +1,50 @@
+//! The sense of a fold as hands know it: up, down, over, in, out.
+//!
+//! Given the stages before and after; tells it from the ways in which the panel reaches from its crease. It knows no
+//! panel's name.
+
+use crate::card::Card;
+use crate::folding::Stage;
+use crate::space::{Space, dot, placed, plus, turned};
+
+/// The way a panel goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Sense {
+    Up,
+    Down,
+    Over,
+    In,
+    Out,
+}
+
+/// From so steep on a way is up or down.
+// Derived: 30 degrees, the angle halfway to the next of three equal parts of a right angle.
+const STEEP: f64 = 0.5;
+
+impl Sense {
+    /// How a panel moved between two stages.
+    pub(crate) fn of(card: &Card, before: &Stage, after: &Stage, panel: usize) -> Sense {
+        let Some((_, outwards)) = card.panels[panel].hinge else {
+            return Sense::Up;
+        };
+        let reaches = |stage: &Stage| turned(&stage.poses(card)[panel], outwards);
+        let (was, is) = (reaches(before), reaches(after));
+        if is[2] > STEEP {
+            return Sense::Up;
+        }
+        if is[2] < -STEEP {
+            return Sense::Down;
+        }
+        if was[2].abs() > STEEP || dot(was, is) < -STEEP {
+            return Sense::Over;
+        }
+        let poses = after.poses(card);
+        let centre: Space = placed(&poses[0], card.panels[0].root());
+        let crease = placed(&poses[panel], card.panels[panel].root());
+        if dot(is, plus(centre, crease, -1.0)) < 0.0 {
+            Sense::Out
+        } else {
+            Sense::In
+        }
+    }
+}

@@ -1,0 +1,359 @@
+//! The figure of every step, and of the tray in its box.
+//!
+//! Given the document; chooses for each step the view in which most of what moves is seen, keeps it as long as that is
+//! well enough seen, and draws the tray as it is after the step: what moved tinted, where it was dashed, an arrow along its
+//! way. Lines that the tray hides are not drawn.
+
+use traywright_document::{Action, Document, Move};
+
+use crate::arrows;
+use crate::card::Card;
+use crate::figure::{Figure, Label};
+use crate::folding::{Stage, stages};
+use crate::looks;
+use crate::scene::{Edge, Kind, Part, Scene};
+use crate::sense::Sense;
+use crate::small;
+use crate::view::View;
+use crate::visible::{Region, Seen, Sight, area};
+
+/// A view is kept as long as it shows so much of what the best one shows.
+const WELL_ENOUGH: f64 = 0.4;
+/// Of panels that move together the best seen ones have arrows, so many.
+const MOST_ARROWS: usize = 2;
+
+/// All figures of a tray.
+pub(crate) struct Staging<'a> {
+    document: &'a Document,
+    card: Card,
+    stages: Vec<Stage>,
+    views: Vec<View>,
+}
+
+/// The figures of one step: one, or the tray before and after it was turned over.
+pub(crate) struct Staged {
+    pub(crate) figures: Vec<Figure>,
+    /// How each panel moved.
+    pub(crate) senses: Vec<Sense>,
+    /// Whether the tray is seen from another side than in the step before.
+    pub(crate) seen_anew: bool,
+}
+
+impl<'a> Staging<'a> {
+    /// Sets the stage and chooses the views.
+    pub(crate) fn of(document: &'a Document) -> Staging<'a> {
+        let mut staging = Staging {
+            document,
+            card: Card::of(document),
+            stages: stages(document),
+            views: Vec::new(),
+        };
+        let shown: Vec<Option<Shown>> = (0..document.steps.len())
+            .map(|step| staging.shown(step))
+            .collect();
+        let mut view = 0;
+        for step in 0..shown.len() {
+            if !shows(&shown[step], view) {
+                view = longest(&shown[step..], view);
+            }
+            staging.views.push(View::ALL[view]);
+        }
+        staging
+    }
+
+    /// What stands there in the figure of every step, and in that of the tray in its box, with where it is seen from.
+    pub(crate) fn scenes(&self) -> Vec<(Scene, View)> {
+        let steps = self.document.steps.iter().enumerate();
+        let shown = steps.map(|(step, _)| {
+            let scene = Scene::of(&self.card, &self.stages[step + 1]);
+            (scene, self.views[step])
+        });
+        shown.chain([(self.boxed(), View::FIRST)]).collect()
+    }
+
+    /// The figures of a step, with the words for what moved.
+    pub(crate) fn step(&self, step: usize, words: &dyn Fn(Sense) -> String) -> Staged {
+        let view = self.views[step];
+        let seen_anew = step > 0 && view != self.views[step - 1];
+        let (figures, senses) = match &self.document.steps[step].action {
+            Action::Fold(moves) => self.fold(step, moves, words),
+            Action::Turn => (self.turn(step), Vec::new()),
+            Action::Place => (vec![self.place(step)], Vec::new()),
+        };
+        Staged {
+            figures,
+            senses,
+            seen_anew,
+        }
+    }
+
+    /// How each panel of a fold moves.
+    pub(crate) fn senses(&self, step: usize, moves: &[Move]) -> Vec<Sense> {
+        let (before, after) = (&self.stages[step], &self.stages[step + 1]);
+        let sense = |one: &Move| Sense::of(&self.card, before, after, one.panel);
+        moves.iter().map(sense).collect()
+    }
+
+    /// How much of what moves in a step each view shows; none where nothing is folded.
+    fn shown(&self, step: usize) -> Option<Shown> {
+        let Action::Fold(moves) = &self.document.steps[step].action else {
+            return None;
+        };
+        let scene = Scene::of(&self.card, &self.stages[step + 1]);
+        Some(View::ALL.map(|view| {
+            let sight = Sight::of(&scene, view);
+            moves.iter().map(|one| sight.area(one.panel)).sum()
+        }))
+    }
+
+    fn fold(
+        &self,
+        step: usize,
+        moves: &[Move],
+        words: &dyn Fn(Sense) -> String,
+    ) -> (Vec<Figure>, Vec<Sense>) {
+        let (before, after) = (&self.stages[step], &self.stages[step + 1]);
+        let view = self.views[step];
+        let scene = Scene::of(&self.card, after);
+        let sight = Sight::of(&scene, view);
+        let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
+        let mut figure = drawn(&sight, &moved);
+        let ghost = Scene::of(&self.card, before);
+        for surface in ghost.surfaces.iter().filter(|surface| moved(surface.part)) {
+            for edge in surface.outline() {
+                let seen = sight.stretches(&edge).into_iter();
+                figure
+                    .lines
+                    .extend(seen.map(|line| (looks::BEFORE, line.to_vec())));
+            }
+        }
+        let senses = self.senses(step, moves);
+        let least = 0.13 * extent(&figure);
+        let mut told: Vec<(&Move, &Sense)> = moves.iter().zip(&senses).collect();
+        told.sort_by(|one, other| {
+            sight
+                .area(other.0.panel)
+                .total_cmp(&sight.area(one.0.panel))
+        });
+        for (index, (one, sense)) in told.into_iter().take(MOST_ARROWS).enumerate() {
+            let arc = arrows::path(&self.card, [before, after], one.panel, least);
+            let way: Vec<Seen> = arc.iter().map(|&place| view.on_plane(place)).collect();
+            if index == 0 {
+                figure.labels.extend(self.label(&sight, one.panel));
+                figure.labels.push(Label {
+                    text: words(*sense),
+                    at: way[way.len() / 2],
+                    within: Vec::new(),
+                    leads: false,
+                });
+            }
+            figure.arrows.push(way);
+        }
+        figure.detail = small::detail(&self.card, after, &sight, moves);
+        (vec![figure], senses)
+    }
+
+    /// The name of a panel at the place where most of it is seen.
+    fn label(&self, sight: &Sight, panel: usize) -> Option<Label> {
+        let within = sight.region(panel);
+        let largest = within
+            .iter()
+            .max_by(|one, other| area(one).total_cmp(&area(other)))?;
+        Some(Label {
+            text: self.document.panels[panel].name.clone(),
+            at: inner_place(largest)?,
+            within,
+            leads: true,
+        })
+    }
+
+    /// The tray before and after it was turned over.
+    fn turn(&self, step: usize) -> Vec<Figure> {
+        let view = self.views[step];
+        let at = |stage: &Stage| {
+            let scene = Scene::of(&self.card, stage);
+            drawn(&Sight::of(&scene, view), &|_| false)
+        };
+        vec![at(&self.stages[step]), at(&self.stages[step + 1])]
+    }
+
+    /// The items over their places, and their way down.
+    fn place(&self, step: usize) -> Figure {
+        self.items_going_in(&self.stages[step + 1], self.views[step])
+    }
+
+    /// The items over the finished tray.
+    pub(crate) fn items_above(&self) -> Figure {
+        self.items_going_in(self.last(), View::FIRST)
+    }
+
+    fn items_going_in(&self, stage: &Stage, view: View) -> Figure {
+        let mut scene = Scene::of(&self.card, stage);
+        let [least, most] = scene.reach();
+        let lifted = 1.15 * (most[2] - least[2]);
+        scene.add_items(self.document, stage, lifted);
+        let sight = Sight::of(&scene, view);
+        let mut figure = drawn(&sight, &|part| part == Part::Item);
+        let foot = scene
+            .surfaces
+            .iter()
+            .filter(|surface| surface.part == Part::Item);
+        // One arrow for all: from the foot of the first item down.
+        if let Some(surface) = foot.into_iter().next() {
+            let ring = &surface.rings[0];
+            let corner = ring.iter().fold(
+                ring[0],
+                |low, corner| if corner[2] < low[2] { *corner } else { low },
+            );
+            let end = [corner[0], corner[1], corner[2] - 0.8 * lifted];
+            figure
+                .arrows
+                .push(vec![view.on_plane(corner), view.on_plane(end)]);
+        }
+        figure
+    }
+
+    /// The finished tray in its box, the items in it.
+    pub(crate) fn in_the_box(&self) -> Figure {
+        let scene = self.boxed();
+        let sight = Sight::of(&scene, View::FIRST);
+        drawn(&sight, &|part| part == Part::Item)
+    }
+
+    fn boxed(&self) -> Scene {
+        let stage = self.last();
+        let mut scene = Scene::of(&self.card, stage);
+        scene.add_box(self.document, 0.0);
+        scene.add_items(self.document, stage, 0.0);
+        scene
+    }
+
+    /// The finished tray over its box.
+    pub(crate) fn over_the_box(&self) -> Figure {
+        let stage = self.last();
+        let mut scene = Scene::of(&self.card, stage);
+        let [least, most] = scene.reach();
+        let lowered = self.document.box_size.depth + 0.6 * (most[2] - least[2]);
+        scene.add_box(self.document, lowered);
+        let sight = Sight::of(&scene, View::FIRST);
+        let mut figure = drawn(&sight, &|_| false);
+        let corner = [most[0], least[1], least[2]];
+        let end = [
+            corner[0],
+            corner[1],
+            corner[2] - lowered + 0.5 * self.document.box_size.depth,
+        ];
+        figure.arrows.push(vec![
+            View::FIRST.on_plane(corner),
+            View::FIRST.on_plane(end),
+        ]);
+        figure
+    }
+
+    fn last(&self) -> &Stage {
+        self.stages
+            .last()
+            .expect("there is a stage before any step")
+    }
+}
+
+/// How much of what moves each of the views shows.
+type Shown = [f64; View::ALL.len()];
+
+/// Whether a view shows a step well enough.
+fn shows(shown: &Option<Shown>, view: usize) -> bool {
+    let best = |shown: &Shown| shown.iter().copied().fold(0.0, f64::max);
+    shown
+        .as_ref()
+        .is_none_or(|shown| shown[view] >= WELL_ENOUGH * best(shown))
+}
+
+/// The view that shows the most of the steps from here on well enough, one after the other; of equals the one held, or
+/// the first.
+fn longest(steps: &[Option<Shown>], held: usize) -> usize {
+    let count = |view: usize| steps.iter().take_while(|step| shows(step, view)).count();
+    let best = (0..View::ALL.len()).map(count).max().unwrap_or(0);
+    let views = std::iter::once(held).chain(0..View::ALL.len());
+    views
+        .into_iter()
+        .find(|&view| count(view) == best)
+        .unwrap_or(held)
+}
+
+/// A scene as it is seen, what moved tinted.
+fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
+    let mut figure = Figure::default();
+    for (index, surface) in sight.scene().surfaces.iter().enumerate() {
+        let tint = match surface.part {
+            Part::Item => looks::ITEM_TINT,
+            Part::Box => looks::BOX_TINT,
+            part if moved(part) => looks::MOVING_TINT,
+            _ if sight.sees_first_face(index) => continue,
+            _ => looks::SHOW_FACE,
+        };
+        let regions = sight.region(index).into_iter();
+        figure.fills.extend(regions.map(|region| (tint, region)));
+    }
+    let (others, own): (Vec<&Edge>, Vec<&Edge>) = sight
+        .scene()
+        .edges
+        .iter()
+        .partition(|edge| !moved(edge.part));
+    for edge in others.into_iter().chain(own) {
+        let look = match edge.kind {
+            Kind::Edge | Kind::Seam(_) if moved(edge.part) => looks::MOVING,
+            Kind::Edge | Kind::Seam(_) => looks::EDGE,
+            Kind::Folded => looks::FOLDED,
+            Kind::Unfolded => looks::UNFOLDED,
+        };
+        let seen = sight.stretches(edge).into_iter();
+        figure.lines.extend(seen.map(|line| (look, line.to_vec())));
+    }
+    figure
+}
+
+/// The diagonal of what is drawn.
+fn extent(figure: &Figure) -> f64 {
+    let places = figure.lines.iter().flat_map(|(_, line)| line);
+    let (least, most) = places.fold(
+        ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]),
+        |(least, most), place| {
+            (
+                [0, 1].map(|axis| least[axis].min(place[axis])),
+                [0, 1].map(|axis| most[axis].max(place[axis])),
+            )
+        },
+    );
+    (most[0] - least[0]).hypot(most[1] - least[1])
+}
+
+/// A place well inside a region: the middle of the longest stretch across it at one of three heights.
+fn inner_place(region: &Region) -> Option<Seen> {
+    let heights: Vec<f64> = region[0].iter().map(|place| place[1]).collect();
+    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let across = |share: f64| {
+        let height = least + share * (most - least);
+        let mut cuts: Vec<f64> = Vec::new();
+        for ring in region {
+            for (at, one) in ring.iter().enumerate() {
+                let two = ring[(at + 1) % ring.len()];
+                if (one[1] > height) != (two[1] > height) {
+                    cuts.push(one[0] + (height - one[1]) / (two[1] - one[1]) * (two[0] - one[0]));
+                }
+            }
+        }
+        cuts.sort_by(f64::total_cmp);
+        let stretches: Vec<(f64, Seen)> = cuts
+            .chunks_exact(2)
+            .map(|pair| (pair[1] - pair[0], [(pair[0] + pair[1]) / 2.0, height]))
+            .collect();
+        stretches
+            .into_iter()
+            .max_by(|one, other| one.0.total_cmp(&other.0))
+    };
+    let found = [0.5, 0.3, 0.7].into_iter().filter_map(across);
+    found
+        .max_by(|one, other| one.0.total_cmp(&other.0))
+        .map(|(_, at)| at)
+}

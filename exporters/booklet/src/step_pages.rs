@@ -1,0 +1,212 @@
+//! The pages of folding: one action a step, one figure a step, in the order that was proved.
+//!
+//! Each step begins with its number, says in the language of the job which panel goes where, and then what the style says
+//! about it, in the style's own words.
+
+use traywright_document::{Action, Step};
+use traywright_paper::{Block, filled};
+
+use crate::book::Book;
+use crate::figure::{Figure, Setting, draw_arrow};
+use crate::sense::Sense;
+use crate::staging::{Staged, Staging};
+use crate::tray::Tray;
+
+/// More steps than this in a row with the same words are drawn smaller.
+const ALIKE: usize = 6;
+/// More panels than this that move at once are not all named.
+const MOST_NAMED: usize = 4;
+
+/// Writes all steps.
+pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
+    let words = &tray.words().folding;
+    book.title(&words.title);
+    book.words(&words.begin);
+    book.words(&words.reading);
+    let steps = &tray.document.steps;
+    for index in 0..steps.len() {
+        let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());
+        let text = sentences(tray, index, &staged);
+        let share = if is_one_of_many(steps, index) {
+            0.36
+        } else {
+            0.56
+        };
+        let block = step_block(book, tray, index, &staged, (text, share));
+        book.put(block);
+    }
+}
+
+/// The words for a sense.
+fn sense_word<'a>(tray: &Tray<'a>, sense: Sense) -> &'a str {
+    let words = &tray.words().folding;
+    match sense {
+        Sense::Up => &words.up,
+        Sense::Down => &words.down,
+        Sense::Over => &words.over,
+        Sense::In => &words.inward,
+        Sense::Out => &words.outward,
+    }
+}
+
+/// What a step says: our own line, the style's, why, and what to check.
+fn sentences(tray: &Tray, index: usize, staged: &Staged) -> Vec<String> {
+    let words = &tray.words().folding;
+    let steps = &tray.document.steps;
+    let step = &steps[index];
+    let mut sentences = vec![short(tray, step, &staged.senses)];
+    if !step.words.is_empty() {
+        sentences.push(step.words.clone());
+    }
+    if staged.seen_anew {
+        sentences.push(words.round.clone());
+    }
+    let begins_group = index == 0 || steps[index - 1].why != step.why;
+    if begins_group && !step.why.is_empty() {
+        sentences.push(filled(&words.why, &[("why", &step.why)]));
+    }
+    sentences
+}
+
+/// Which panels go where, or what else is done.
+fn short(tray: &Tray, step: &Step, senses: &[Sense]) -> String {
+    let words = &tray.words().folding;
+    let moves = match &step.action {
+        Action::Turn => return words.turn.clone(),
+        Action::Place => return filled(&words.place, &[("items", &tray.item_names())]),
+        Action::Fold(moves) => moves,
+    };
+    let names: Vec<&str> = moves
+        .iter()
+        .take(MOST_NAMED)
+        .map(|one| tray.document.panels[one.panel].name.as_str())
+        .collect();
+    let sense = senses.first().map_or("", |sense| sense_word(tray, *sense));
+    filled(
+        &words.fold,
+        &[("panels", &names.join(", ")), ("sense", sense)],
+    )
+}
+
+/// Whether a step stands in a long row of steps with the same words.
+fn is_one_of_many(steps: &[Step], index: usize) -> bool {
+    let same = |step: &&Step| !step.words.is_empty() && step.words == steps[index].words;
+    let before = steps[..index].iter().rev().take_while(same).count();
+    let after = steps[index..].iter().take_while(same).count();
+    before + after > ALIKE
+}
+
+/// Where a maker should stop and check: when all walls stand in the flat frame's first group, and when all is folded.
+fn check(tray: &Tray, index: usize) -> Option<String> {
+    let words = &tray.words().folding;
+    let steps = &tray.document.steps;
+    let is_fold = |step: &Step| matches!(step.action, Action::Fold(_));
+    let group_ends = steps
+        .get(index + 1)
+        .is_none_or(|next| next.why != steps[index].why);
+    let is_first_group = steps[..index]
+        .iter()
+        .all(|step| step.why == steps[index].why);
+    if is_fold(&steps[index]) && group_ends && is_first_group && steps.len() > 4 {
+        return Some(words.check_walls.clone());
+    }
+    // Flaps hang after the turn and change nothing outside.
+    let turn = steps
+        .iter()
+        .position(|step| matches!(step.action, Action::Turn));
+    let last_fold = steps[..turn.unwrap_or(steps.len())]
+        .iter()
+        .rposition(is_fold);
+    if Some(index) != last_fold {
+        return None;
+    }
+    let outside = tray.lengths().size(&tray.outside());
+    Some(filled(&words.check_outside, &[("outside", &outside)]))
+}
+
+fn step_block(
+    book: &Book,
+    tray: &Tray,
+    index: usize,
+    staged: &Staged,
+    (text, share): (Vec<String>, f64),
+) -> Block {
+    let (grid, words) = (book.grid, &tray.words().folding);
+    let count = tray.document.steps.len().to_string();
+    let heading = filled(
+        &words.step,
+        &[("n", &(index + 1).to_string()), ("count", &count)],
+    );
+    let heading = book.lines(&heading, grid.heading * 0.9, grid.width());
+    let figure_size = [
+        share * grid.width(),
+        figure_height(book, share, heading.size[1]),
+    ];
+    let text_left = figure_size[0] + 2.0 * grid.words;
+    let text_width = grid.width() - text_left;
+    let mut column: Vec<Block> = text
+        .iter()
+        .map(|words| book.lines(words, grid.words, text_width))
+        .collect();
+    column.extend(check(tray, index).map(|words| book.entry(&words, true, text_width)));
+    let gap = 0.7 * grid.words;
+    let text_height: f64 = column.iter().map(|block| block.size[1] + gap).sum();
+    let below = figure_size[1].max(text_height);
+    let mut block = Block::new([grid.width(), heading.size[1] + below + 1.0]);
+    block.hold(heading, [0.0, below + 1.0]);
+    let setting = Setting {
+        font: book.font,
+        capital: 0.9 * grid.words,
+        size: figure_size,
+    };
+    block.hold(
+        figures(&staged.figures, setting),
+        [0.0, below - figure_size[1]],
+    );
+    let mut top = below;
+    for words in column {
+        top -= words.size[1];
+        block.hold(words, [text_left, top]);
+        top -= gap;
+    }
+    block
+}
+
+/// The height of a step's figure: about three fifths of its width, such that steps fill a page.
+fn figure_height(book: &Book, share: f64, heading: f64) -> f64 {
+    let grid = book.grid;
+    let wanted = 0.6 * share * grid.width();
+    let other = heading + 1.0 + grid.between();
+    let steps = (grid.height() / (wanted + other)).round().max(1.0);
+    grid.height() / steps - other - 0.1
+}
+
+/// The figure of a step: one, or two with an arrow between.
+fn figures(figures: &[Figure], setting: Setting) -> Block {
+    if let [figure] = figures {
+        return figure.block(setting);
+    }
+    let [width, height] = setting.size;
+    let between = 0.16 * width;
+    let each = Setting {
+        size: [(width - between) / 2.0, height],
+        ..setting
+    };
+    let mut block = Block::new(setting.size);
+    for (at, figure) in figures.iter().enumerate() {
+        block.hold(
+            figure.block(each),
+            [at as f64 * (each.size[0] + between), 0.0],
+        );
+    }
+    // Up, over and down: the way of a hand that turns something over.
+    let arc = |step: u32| {
+        let (sin, cos) = (std::f64::consts::PI * f64::from(step) / 20.0).sin_cos();
+        [
+            width / 2.0 - 0.5 * between * cos,
+            0.45 * height + 0.2 * height * sin,
+        ]
+    };
+    draw_arrow(&(0..=20).map(arc).collect::<Vec<_>>(), &mut block);
+    block
+}

@@ -1,0 +1,93 @@
+//! What every section of the booklet is given: the tray, the words, and how lengths are written.
+//!
+//! It also finds figures of the report by name, and names the items as people would.
+
+use traywright_document::{Document, Item};
+use traywright_paper::filled;
+
+use crate::lengths::Lengths;
+use crate::wording::{Booklet, File};
+
+/// A tray to tell about.
+#[derive(Clone, Copy)]
+pub(crate) struct Tray<'a> {
+    pub(crate) document: &'a Document,
+    pub(crate) file: &'a File,
+}
+
+/// More items than this are not named one by one.
+const MOST_NAMED: usize = 6;
+
+impl<'a> Tray<'a> {
+    /// Its sentences.
+    pub(crate) fn words(&self) -> &'a Booklet {
+        &self.file.booklet
+    }
+
+    /// How its lengths are written.
+    pub(crate) fn lengths(&self) -> Lengths<'a> {
+        Lengths {
+            unit: self.document.unit,
+            words: self.file,
+        }
+    }
+
+    /// A figure of the report.
+    pub(crate) fn measure(&self, name: &str) -> Option<f64> {
+        let measures = self.document.measures.iter();
+        measures
+            .filter(|measure| measure.name == name)
+            .map(|measure| measure.value)
+            .next()
+    }
+
+    /// Outside of the folded tray, as far as it is reported.
+    pub(crate) fn outside(&self) -> Vec<f64> {
+        ["folded_length", "folded_width", "folded_depth"]
+            .iter()
+            .filter_map(|name| self.measure(name))
+            .collect()
+    }
+
+    /// Length and width of the blank.
+    pub(crate) fn blank(&self) -> [f64; 2] {
+        let extent = self.document.flat.extent;
+        [
+            extent.most.x - extent.least.x,
+            extent.most.y - extent.least.y,
+        ]
+    }
+
+    /// The items, repeats counted: each with how many there are.
+    pub(crate) fn kinds(&self) -> Vec<(&'a Item, usize)> {
+        let mut kinds: Vec<(&Item, usize)> = Vec::new();
+        for item in &self.document.items {
+            let first = kinds.iter_mut().find(|(first, _)| {
+                item.name
+                    .strip_prefix(first.name.as_str())
+                    .and_then(|rest| rest.strip_prefix('.'))
+                    .is_some_and(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
+            });
+            match first {
+                Some((_, count)) => *count += 1,
+                None => kinds.push((item, 1)),
+            }
+        }
+        kinds
+    }
+
+    /// The items by name, in a row.
+    pub(crate) fn item_names(&self) -> String {
+        let kinds = self.kinds();
+        let name = |(item, count): &(&Item, usize)| match count {
+            1 => item.name.clone(),
+            _ => format!("{count}\u{a0}×\u{a0}{}", item.name),
+        };
+        let mut names: Vec<String> = kinds.iter().take(MOST_NAMED).map(name).collect();
+        if kinds.len() > MOST_NAMED {
+            let more = (kinds.len() - MOST_NAMED).to_string();
+            names.push(filled(&self.words().and_more, &[("count", &more)]));
+        }
+        names.join(", ")
+    }
+}

@@ -1,0 +1,59 @@
+//! Where the reader's eye is, and what becomes of a place in space on paper.
+//!
+//! Given an azimuth and an elevation; gives places across, up and towards the eye. The eye is so far away that parallels
+//! stay parallel. Nothing is scaled.
+
+use crate::space::{Space, cross, dot};
+
+/// A direction from which the tray is seen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct View {
+    /// Where the eye stands, counter-clockwise from x as seen from above.
+    pub(crate) azimuth_deg: f64,
+    /// How high it stands over the table.
+    pub(crate) elevation_deg: f64,
+}
+
+impl View {
+    /// The first view of a tray: from its south, a little from the west.
+    pub(crate) const FIRST: View = View::new(-63.0, 38.0);
+
+    /// All views, the first one first. Odd angles, so that edges of square trays do not fall onto one another.
+    pub(crate) const ALL: [View; 8] = [
+        View::FIRST,
+        View::new(-117.0, 38.0),
+        View::new(63.0, 38.0),
+        View::new(117.0, 38.0),
+        View::new(-63.0, 61.0),
+        View::new(-117.0, 61.0),
+        View::new(63.0, 61.0),
+        View::new(117.0, 61.0),
+    ];
+
+    const fn new(azimuth_deg: f64, elevation_deg: f64) -> View {
+        View {
+            azimuth_deg,
+            elevation_deg,
+        }
+    }
+
+    /// The ways across the paper, up the paper, and towards the eye.
+    pub(crate) fn axes(self) -> [Space; 3] {
+        let (sin_a, cos_a) = self.azimuth_deg.to_radians().sin_cos();
+        let (sin_e, cos_e) = self.elevation_deg.to_radians().sin_cos();
+        let towards = [cos_e * cos_a, cos_e * sin_a, sin_e];
+        let across = [-sin_a, cos_a, 0.0];
+        [across, cross(towards, across), towards]
+    }
+
+    /// A place as seen: across, up, and towards the eye.
+    pub(crate) fn seen(self, place: Space) -> Space {
+        self.axes().map(|axis| dot(axis, place))
+    }
+
+    /// The same without how near it is.
+    pub(crate) fn on_plane(self, place: Space) -> [f64; 2] {
+        let [across, up, _] = self.seen(place);
+        [across, up]
+    }
+}

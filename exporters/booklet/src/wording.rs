@@ -1,0 +1,161 @@
+//! The words of the booklet, by name: every sentence that it prints, in the language of the job.
+//!
+//! Given the code of a language; gives its words from `designs/words`. A file that lacks one of these words is refused as
+//! a whole, so that no page lacks one. Gaps in braces are filled by those who print the sentence.
+
+use serde::Deserialize;
+
+/// What stands in a file of words, as far as the booklet needs it.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Booklet {
+    pub(crate) cover: Cover,
+    pub(crate) before: Before,
+    pub(crate) creasing: Creasing,
+    pub(crate) cutting: Cutting,
+    pub(crate) folding: Folding,
+    pub(crate) in_use: InUse,
+    pub(crate) by_hand: ByHand,
+    /// At the foot of a page: `page`, `count`.
+    pub(crate) page: String,
+    /// A length of less than a thirty-second of an inch.
+    pub(crate) hardly_an_inch: String,
+    pub(crate) and_more: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Cover {
+    pub(crate) about: String,
+    pub(crate) figures: String,
+    pub(crate) in_box: String,
+    pub(crate) item: String,
+    pub(crate) opening: String,
+    pub(crate) card: String,
+    pub(crate) style: String,
+    pub(crate) outside: String,
+    pub(crate) clearance: String,
+    pub(crate) blank: String,
+    pub(crate) steps: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Before {
+    pub(crate) needs: String,
+    pub(crate) need: Vec<String>,
+    pub(crate) cautions: String,
+    pub(crate) caution: Vec<String>,
+    pub(crate) light_cuts: String,
+    pub(crate) small_parts: String,
+    pub(crate) local_rules: String,
+    pub(crate) print: String,
+    pub(crate) print_rules: Vec<String>,
+    pub(crate) print_inches: String,
+    pub(crate) trial: String,
+    pub(crate) trial_rules: Vec<String>,
+    pub(crate) rest: String,
+    pub(crate) damp: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Creasing {
+    pub(crate) title: String,
+    pub(crate) outside: String,
+    pub(crate) inwards: String,
+    pub(crate) outwards: String,
+    pub(crate) tool: String,
+    pub(crate) two_point: String,
+    pub(crate) wide_point: String,
+    pub(crate) depth: String,
+    pub(crate) once: String,
+    pub(crate) grain_known: String,
+    pub(crate) grain_unknown: String,
+    pub(crate) along_length: String,
+    pub(crate) along_width: String,
+    pub(crate) thick: String,
+    pub(crate) caption: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Cutting {
+    pub(crate) title: String,
+    pub(crate) openings: String,
+    pub(crate) outline: String,
+    pub(crate) reliefs: String,
+    pub(crate) check: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Folding {
+    pub(crate) title: String,
+    pub(crate) begin: String,
+    pub(crate) reading: String,
+    pub(crate) step: String,
+    pub(crate) fold: String,
+    pub(crate) up: String,
+    pub(crate) down: String,
+    pub(crate) over: String,
+    pub(crate) inward: String,
+    pub(crate) outward: String,
+    pub(crate) turn: String,
+    pub(crate) place: String,
+    pub(crate) round: String,
+    pub(crate) why: String,
+    pub(crate) check_walls: String,
+    pub(crate) check_outside: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct InUse {
+    pub(crate) title: String,
+    pub(crate) lower: String,
+    pub(crate) item_in: String,
+    pub(crate) out_again: String,
+    pub(crate) trouble: String,
+    pub(crate) trouble_about: String,
+    pub(crate) found: String,
+    pub(crate) tray_tight: String,
+    pub(crate) tray_loose: String,
+    pub(crate) item_tight: String,
+    pub(crate) item_loose: String,
+    pub(crate) notes: String,
+    pub(crate) note: Vec<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ByHand {
+    pub(crate) title: String,
+    pub(crate) about: String,
+    pub(crate) rounded: String,
+    pub(crate) not_rounded: String,
+    pub(crate) order: Vec<String>,
+    pub(crate) point: String,
+    pub(crate) from_left: String,
+    pub(crate) from_below: String,
+    pub(crate) squares: String,
+    pub(crate) reduced: String,
+    pub(crate) joined: Joined,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Joined {
+    pub(crate) outline: String,
+    pub(crate) hole: String,
+    pub(crate) cut: String,
+    pub(crate) inwards: String,
+    pub(crate) outwards: String,
+}
+
+/// The file as a whole.
+#[derive(Deserialize)]
+pub(crate) struct File {
+    pub(crate) decimal: char,
+    pub(crate) booklet: Booklet,
+}

@@ -1,0 +1,88 @@
+//! The drafting sheet drawn again from the words of its pages alone.
+//!
+//! Source: the blank's outline in the document; a coordinate rounded to a step is off by half of it at most.
+
+use std::collections::BTreeMap;
+
+use traywright_document::{Document, Segment};
+use traywright_engine::make;
+use traywright_tests::jobs::{job, style, written};
+
+use crate::Made;
+
+#[test]
+fn the_outline_can_be_drawn_from_the_words_alone() {
+    for name in ["single-slot", "double-wall", "lid-lock"] {
+        for caliper in [0.29, 0.5] {
+            let job = job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], caliper);
+            let document = make(&style(&format!("designs/styles/{name}.ron")), &job)
+                .expect("the tray fits")
+                .document();
+            let made = Made::new(&written(name, &job));
+            let Some(text) = made.ask("pdftotext", &["-layout"], &["-"]) else {
+                return;
+            };
+            check(name, &document, &text);
+        }
+    }
+}
+
+fn check(name: &str, document: &Document, text: &str) {
+    let points = points(text);
+    let step = document.hand_step.unwrap_or(0.01);
+    let outline = &document.flat.outline;
+    let least = document.flat.extent.least;
+    let exact: Vec<[f64; 2]> = std::iter::once(outline.start)
+        .chain(outline.segments.iter().map(Segment::to))
+        .map(|point| [point.x - least.x, point.y - least.y])
+        .collect();
+    let joined = text
+        .lines()
+        .find(|line| line.contains("Outline: join"))
+        .unwrap_or_else(|| panic!("{name}: nothing says how the outline is joined"));
+    let ends: Vec<usize> = joined
+        .split_whitespace()
+        .filter_map(|word| word.trim_matches(',').parse().ok())
+        .collect();
+    let (first, last) = (ends[0], ends[ends.len() - 1]);
+    assert!(last - first >= 3, "{name}: {joined}");
+    let drawn: Vec<[f64; 2]> = (first..=last).map(|number| points[&number]).collect();
+    // Corners that fall together when rounded are one point; every corner has a point near it, in order.
+    let mut at = 0;
+    for corner in &exact {
+        let near = |point: &[f64; 2]| {
+            (0..2).all(|axis| (point[axis] - corner[axis]).abs() <= step / 2.0 + 1e-6)
+        };
+        let found = drawn
+            .iter()
+            .cycle()
+            .skip(at)
+            .take(drawn.len())
+            .position(near);
+        let ahead =
+            found.unwrap_or_else(|| panic!("{name}: no point within {} of {corner:?}", step / 2.0));
+        assert!(ahead <= 1, "{name}: {corner:?} comes out of order");
+        at = (at + ahead) % drawn.len();
+    }
+}
+
+/// Every line of numbers in threes under the head of a table: a point, from left, from below.
+fn points(text: &str) -> BTreeMap<usize, [f64; 2]> {
+    let mut points = BTreeMap::new();
+    let mut in_table = false;
+    for line in text.lines() {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        let numbers: Option<Vec<f64>> = words.iter().map(|word| word.parse().ok()).collect();
+        let numbers = numbers.filter(|numbers| numbers.len() % 3 == 0 && !numbers.is_empty());
+        in_table = words.starts_with(&["Point", "from", "left"])
+            || (in_table && (words.is_empty() || numbers.is_some()));
+        for three in numbers
+            .iter()
+            .filter(|_| in_table)
+            .flat_map(|numbers| numbers.chunks(3))
+        {
+            points.insert(three[0] as usize, [three[1], three[2]]);
+        }
+    }
+    points
+}

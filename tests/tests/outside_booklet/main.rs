@@ -1,0 +1,300 @@
+//! What programs of others read in the booklet: whole, readable in the right order, nothing on top of anything else.
+//!
+//! Sources: the contract's line on the booklet; facts/trade.md H, P, C and G and facts/checks.md rows ins, crs and hum for
+//! what it must say; ISO 216 and inches of exactly 25.4 mm for the paper. Tools: qpdf, poppler, mupdf, and pypdf in
+//! `outside/booklet.py`.
+
+mod drafting;
+mod sights;
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::Command;
+
+use tempfile::TempDir;
+use traywright_engine::{Job, make};
+use traywright_tests::jobs::{drawn, job, style, written};
+use traywright_tests::{python, run, system_program};
+
+/// Name of the page and the paper that the booklet takes, in mm.
+const PAGES: [(&str, f64, f64); 6] = [
+    ("A5", 148.0, 210.0),
+    ("A4", 210.0, 297.0),
+    ("A3", 297.0, 420.0),
+    ("Letter", 215.9, 279.4),
+    // Larger than A3, so A4.
+    ("A2", 210.0, 297.0),
+    ("Tabloid", 210.0, 297.0),
+];
+
+/// The example's tray on a page.
+fn barometer(page: &str) -> String {
+    format!("{}page \"{page}\"\n", written("single-slot", &worked()))
+}
+
+fn worked() -> Job {
+    job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29)
+}
+
+#[test]
+fn two_readers_find_nothing_wrong_on_any_paper() {
+    for (page, width, height) in PAGES {
+        let made = Made::new(&barometer(page));
+        let Some(checked) = made.ask("qpdf", &["--check"], &[]) else {
+            return;
+        };
+        assert!(!checked.contains("WARNING"), "{checked}");
+        let fonts = made.ask("pdffonts", &[], &[]).expect("poppler is there");
+        assert_eq!(fonts.lines().count(), 3, "one font: {fonts}");
+        assert!(fonts.contains("yes yes yes"), "{fonts}");
+        let told = made.ask("pdfinfo", &[], &[]).expect("poppler is there");
+        let size: Vec<f64> = told
+            .lines()
+            .find_map(|line| line.strip_prefix("Page size:"))
+            .expect("the size is told")
+            .split_whitespace()
+            .filter_map(|word| word.parse().ok())
+            .collect();
+        let points = [width, height].map(|side| side / 25.4 * 72.0);
+        assert!(
+            (size[0] - points[0]).abs() < 0.01 && (size[1] - points[1]).abs() < 0.01,
+            "{page}: {size:?}"
+        );
+        let picture = made.folder.path().join("page-%d.png");
+        let drawn = made.ask(
+            "mutool",
+            &[
+                "draw",
+                "-q",
+                "-r",
+                "40",
+                "-o",
+                picture.to_str().expect("plain"),
+            ],
+            &[],
+        );
+        // Debian's mupdf is built without colour profiles, and says so of every file.
+        let said = drawn.unwrap_or_default();
+        let said = said.replace("warning: ICC support is not available", "");
+        assert_eq!(said.trim(), "", "{page}");
+    }
+}
+
+#[test]
+fn every_order_of_reading_meets_the_steps_in_their_order() {
+    let steps = make(&style("designs/styles/single-slot.ron"), &worked())
+        .expect("the example fits")
+        .document()
+        .steps;
+    for (page, ..) in PAGES {
+        let made = Made::new(&barometer(page));
+        for order in ["-raw", "-layout", "-nopgbrk"] {
+            let Some(text) = made.ask("pdftotext", &[order], &["-"]) else {
+                return;
+            };
+            let expected: Vec<String> = (1..=steps.len())
+                .map(|step| format!("Step {step} of {}", steps.len()))
+                .collect();
+            assert_eq!(headings(&text, "Step "), expected, "{page} {order}");
+        }
+    }
+}
+
+#[test]
+fn it_says_what_it_must_and_cautions_before_the_first_cut() {
+    // Source: facts/checks.md ins-01, ins-02, crs-03 and prn-06; the contract: cautions stand before the first cut.
+    let Some(text) = Made::new(&barometer("A4")).text() else {
+        return;
+    };
+    let cut = text
+        .find(" Cut First")
+        .expect("there is a section on cutting");
+    for said in [
+        "fresh, sharp blade",
+        "away from your body",
+        "free hand behind the blade",
+        "cutting mat",
+        "metal rule",
+        "Cap the knife",
+        "children",
+        "food",
+        "does not cushion",
+        "100 %",
+        "99.5 to 100.5 mm",
+    ] {
+        let at = text.find(said).unwrap_or_else(|| panic!("no `{said}`"));
+        assert!(at < cut, "`{said}` stands after the first cut");
+    }
+    assert!(
+        text.contains("press them on the back"),
+        "valleys are pressed from the back"
+    );
+    assert!(!text.contains("DANGER") && !text.contains("small parts"));
+}
+
+#[test]
+fn notes_come_where_their_limits_are_passed() {
+    let text = |job: &Job| Made::new(&written("single-slot", job)).text();
+    // Source: facts/checks.md ins-03: an item 31 mm wide and 50 mm long is a small part; 16 CFR 1501.4.
+    let vial = |size| job([100.0, 80.0, 34.0], size, 0.3);
+    let Some(small) = text(&vial([50.0, 31.0, 28.0])) else {
+        return;
+    };
+    assert!(small.contains("Small parts (item)"));
+    let large = text(&vial([50.0, 40.0, 28.0])).expect("poppler is there");
+    assert!(!large.contains("Small parts"));
+    // Source: facts/checks.md hum-03: fit 2, box length 500 without, 501 with a note on damp air.
+    let long = |length| job([length, 200.0, 40.0], [60.0, 50.0, 30.0], 0.3);
+    assert!(
+        !text(&long(500.0))
+            .expect("poppler is there")
+            .contains("In damp air")
+    );
+    assert!(
+        text(&long(501.0))
+            .expect("poppler is there")
+            .contains("In damp air")
+    );
+    // Source: facts/checks.md crs-02: 0.508 mm takes a rule of 2 points, 0.509 one of 3.
+    let card = |caliper| job([182.0, 121.0, 40.0], [96.0, 61.0, 28.0], caliper);
+    assert!(
+        text(&card(0.508))
+            .expect("poppler is there")
+            .contains("2 points")
+    );
+    assert!(
+        text(&card(0.509))
+            .expect("poppler is there")
+            .contains("3 or 4 points")
+    );
+}
+
+#[test]
+fn another_language_and_inches_have_their_own_signs() {
+    let german = format!("{}words \"de\"\n", barometer("A4"));
+    let Some(text) = Made::new(&german).text() else {
+        return;
+    };
+    assert!(text.contains("Schritt 1 von "));
+    assert!(
+        text.contains("0,29 mm") && !text.contains("0.29"),
+        "the decimal sign is a comma"
+    );
+    assert!(headings(&text, "Step ").is_empty());
+    // Source: by hand: 7 1/4 in are 184.15 mm; 32nds of an inch to the nearest.
+    let inches = "tray style=\"single-slot\"\nbox length=(in)7.25 width=(in)4.75 depth=(in)1.375\n\
+                  item \"lens\" length=(in)3.75 width=(in)2.5 depth=(in)1.125\nboard caliper=(in)0.011\n";
+    let text = Made::new(inches).text().expect("poppler is there");
+    assert!(
+        text.contains("184.15 × 120.65 × 34.93 mm (7 1/4 × 4 3/4 × 1 3/8 in)"),
+        "{text}"
+    );
+}
+
+#[test]
+fn random_trays_have_all_their_steps_and_nothing_on_top_of_anything() {
+    let single = style("designs/styles/single-slot.ron");
+    let (mut made_trays, mut drawn_trays) = (0, 0);
+    for (index, job) in drawn(20_261).enumerate().take(120) {
+        drawn_trays += 1;
+        let Ok(tray) = make(&single, &job) else {
+            continue;
+        };
+        let page = ["A5", "A4", "Letter"][index % 3];
+        let text = format!("{}page \"{page}\"\n", written("single-slot", &job));
+        let made = Made::new(&text);
+        let Some(told) = made.apart() else { return };
+        told.unwrap_or_else(|faults| panic!("{text}\n{faults}"));
+        let text = made
+            .ask("pdftotext", &["-raw"], &["-"])
+            .expect("poppler is there");
+        assert_eq!(headings(&text, "Step ").len(), tray.document().steps.len());
+        made_trays += 1;
+        if made_trays == 40 {
+            break;
+        }
+    }
+    assert_eq!(made_trays, 40, "of {drawn_trays} drawn");
+}
+
+#[test]
+fn every_shipped_style_keeps_its_words_off_its_lines_on_every_paper() {
+    let item = [60.0, 40.0, 27.0];
+    for name in ["single-slot", "double-wall", "lid-lock"] {
+        for (page, language) in [("A5", "de"), ("A5", "en"), ("A4", "de"), ("Letter", "en")] {
+            let tray = written(name, &job([160.0, 110.0, 34.0], item, 0.3));
+            let made = Made::new(&format!("{tray}page \"{page}\"\nwords \"{language}\"\n"));
+            let Some(told) = made.apart() else { return };
+            told.unwrap_or_else(|faults| panic!("{name} {page} {language}\n{faults}"));
+        }
+    }
+}
+
+/// Lines that begin so.
+fn headings(text: &str, start: &str) -> Vec<String> {
+    let lines = text.lines().map(str::trim);
+    lines
+        .filter(|line| line.starts_with(start))
+        .map(|line| {
+            // Beside a heading another reader may have put words of the figure below it.
+            line.split_whitespace()
+                .take(4)
+                .collect::<Vec<_>>()
+                .join(" ")
+        })
+        .collect()
+}
+
+/// A booklet that was made of a job.
+struct Made {
+    folder: TempDir,
+    pdf: PathBuf,
+}
+
+impl Made {
+    fn new(job: &str) -> Made {
+        let folder = tempfile::tempdir().expect("a folder can be made");
+        fs::write(folder.path().join("made.kdl"), job).expect("a job can be written");
+        let arguments = [
+            "make",
+            "made.kdl",
+            "--as",
+            "booklet",
+            "--exporter-seconds",
+            "50",
+        ];
+        let outcome = run(folder.path(), &arguments);
+        assert_eq!(outcome.code, 0, "not made:\n{job}\n{}", outcome.stderr);
+        let pdf = folder.path().join("made-booklet.pdf");
+        Made { folder, pdf }
+    }
+
+    /// What a program says of the file, on both streams; none if it is missing, which has then been said.
+    fn ask(&self, program: &str, before: &[&str], after: &[&str]) -> Option<String> {
+        let found = system_program(program, "the booklet")?;
+        let output = Command::new(found)
+            .args(before)
+            .arg(&self.pdf)
+            .args(after)
+            .output()
+            .expect("the program can be started");
+        let said = [output.stdout, output.stderr]
+            .map(|bytes| String::from_utf8_lossy(&bytes).into_owned());
+        assert!(output.status.success(), "{program}: {}{}", said[0], said[1]);
+        Some(said.concat())
+    }
+
+    /// All words in the order in which they were written, with single blanks between them.
+    fn text(&self) -> Option<String> {
+        let text = self.ask("pdftotext", &["-raw"], &["-"])?;
+        Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
+    }
+
+    /// Whether words and lines keep apart; none if nobody can be asked.
+    fn apart(&self) -> Option<Result<String, String>> {
+        let boxes = self.folder.path().join("boxes.html");
+        let boxes = boxes.to_str().expect("a temporary folder has a plain name");
+        self.ask("pdftotext", &["-bbox"], &[boxes])?;
+        python("booklet.py", &[self.pdf.to_str().expect("plain"), boxes])
+    }
+}
