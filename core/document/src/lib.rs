@@ -57,7 +57,7 @@ pub struct Document {
     #[serde(default)]
     pub stands: Stands,
     /// The coarsest step to which a maker with a ruler may round the places of corners, counted from the left and the lower
-    /// edge of the blank, so that the tray was still proved to fold and fit; none where no usual step will do.
+    /// edge of the blank, so that the tray was proved to fold and fit still; none where that was not proved.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand_step: Option<f64>,
     /// The blank before folding.

@@ -1,7 +1,7 @@
 //! The pages for ruler and pencil: the blank on squares, numbered points, their places, and how they are joined.
 //!
 //! Given the document; coordinates are rounded to the coarsest step at which the tray was proved to fold and fit still, or
-//! not at all where it was not. Points come in groups that a page can show.
+//! not at all where nothing was proved. Points come in groups that a page can show.
 
 use traywright_document::{Document, Unit};
 use traywright_paper::{Block, filled};
