@@ -33,11 +33,15 @@ fn no_hidden_line_is_drawn_and_no_visible_one_is_missing() {
 #[test]
 fn errors_put_in_on_purpose_are_found() {
     let document = documents().swap_remove(0);
-    let sights = sights(&document);
+    // Two figures are enough: one with a wall up, and the tray in its box.
+    let mut sights = sights(&document);
+    let figures = sights.as_array_mut().expect("a list of figures");
+    let last = figures.pop().expect("a figure");
+    *figures = vec![figures[3].clone(), last];
     // The first stretch that is as long as a wall is high is taken away, or an edge is drawn whole.
     let mut missing = sights.clone();
     let figures = missing.as_array_mut().expect("a list of figures");
-    let seen = figures[3]["seen"].as_array_mut().expect("stretches");
+    let seen = figures[0]["seen"].as_array_mut().expect("stretches");
     let longest = seen
         .iter_mut()
         .max_by_key(|edge| edge.to_string().len())
@@ -74,7 +78,7 @@ fn documents() -> Vec<Document> {
         })
         .collect();
     let random = drawn(7).filter_map(|job| make(&single, &job).ok());
-    documents.extend(random.take(6).map(|tray| tray.document()));
+    documents.extend(random.take(2).map(|tray| tray.document()));
     documents
 }
 
