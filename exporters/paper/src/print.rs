@@ -125,9 +125,10 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
 
 /// The whole page, and what is kept of it.
 fn frames(page: &Page) -> [Rect; 2] {
+    // The library writes a width and a height where the file wants the upper right corner.
     [0.0, page.bleed].map(|off| {
-        let [width, height] = page.size.map(|side| points(side - 2.0 * off));
-        Rect::from_xywh(points(off), points(off), width, height)
+        let [right, top] = page.size.map(|side| points(side - off));
+        Rect::from_xywh(points(off), points(off), right, top)
     })
 }
 

@@ -1,0 +1,202 @@
+//! What a print shop finds in the PDF: an ink for each processing step, set to overprint, and one page of the blank's size.
+//!
+//! Outsiders: pikepdf 10 (`outside/inks.py`), qpdf, and poppler and mupdf for pictures at 300 dots an inch.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use serde_json::{Value, json};
+use traywright_tests::{python, run, system_program};
+
+const JOB: &str = "tray style=\"single-slot\" name=\"Lens box\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
+    item \"lens\" length=(mm)96 width=(mm)61 depth=(mm)28\nboard caliper=(mm)0.29\n";
+
+#[test]
+fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
+    for page in ["page \"A4\"", "page \"whole\""] {
+        let folder = made(page);
+        let Some(told) = asked(folder.path()) else {
+            return;
+        };
+        // Source: ISO 19593-1, as in the PDF Association's grammar: the types, and none for dimensions.
+        let structural =
+            |name: &str| json!({"GTS_ProcStepsGroup": "Structural", "GTS_ProcStepsType": name});
+        let expected = json!({
+            "cutting": structural("Cutting"),
+            "creasing": structural("Creasing"),
+            "reverse-creasing": structural("ReverseCreasing"),
+            "dimensions": {"GTS_ProcStepsGroup": "Dimensions"},
+        });
+        assert_eq!(told["steps"], expected);
+        assert_eq!(told["title"], "Lens box");
+        for sheet in told["pages"].as_array().expect("there are pages") {
+            check_inks(sheet);
+        }
+        let used = &told["pages"][0]["used"];
+        assert!(
+            used.as_array().is_some_and(|used| used.len() >= 3),
+            "{used}"
+        );
+        // Source: the looks of the contract: what stands for an ink where it is not at hand, #CC79A7.
+        let stands_for = &told["pages"][0]["inks"]["Creasing"];
+        for (part, expected) in [0xCC, 0x79, 0xA7].into_iter().enumerate() {
+            let found = stands_for[part].as_f64().expect("a number");
+            assert!(
+                (found - f64::from(expected) / 255.0).abs() < 1e-3,
+                "{stands_for}"
+            );
+        }
+        if let Some(qpdf) = system_program("qpdf", "structure of the PDF") {
+            let checked = Command::new(qpdf)
+                .arg("--check")
+                .arg(folder.path().join("lens.pdf"))
+                .output();
+            assert!(checked.expect("qpdf can be started").status.success());
+        }
+    }
+}
+
+/// What is drawn in a layer is drawn in its ink and overprints, and nothing else is drawn in an ink.
+#[track_caller]
+fn check_inks(sheet: &Value) {
+    assert_eq!(sheet["overprinted"], true, "{sheet}");
+    let inks = sheet["inks"].as_object().expect("there are inks");
+    let mut names: Vec<&str> = inks.keys().map(String::as_str).collect();
+    names.sort_unstable();
+    assert_eq!(
+        names,
+        ["Creasing", "Cutting", "Dimensions", "ReverseCreasing"]
+    );
+    // What is drawn in a layer is drawn in its ink, and nothing else is.
+    for used in sheet["used"].as_array().expect("inks are used") {
+        let [layer, ink] = [0, 1].map(|at| used[at].as_str().unwrap_or("none"));
+        assert_eq!(layer.replace('-', ""), ink.to_lowercase(), "{sheet}");
+    }
+}
+
+#[test]
+fn a_whole_page_is_the_blank_and_its_bleed_at_true_size() {
+    // Derived: facts D13 with this card: the report's blank and 3 mm, or what the job says, on all four sides.
+    for (line, bleed) in [
+        ("page \"whole\"", 3.0),
+        ("page \"whole\" margin=(mm)5", 5.0),
+    ] {
+        let folder = made(line);
+        let report = run(folder.path(), &["check", "lens.kdl", "--format", "json"]);
+        let report: Value = serde_json::from_str(&report.stdout).expect("check answers in JSON");
+        let blank = ["blank_length", "blank_width"]
+            .map(|name| report["measures"][name].as_f64().expect("a figure"));
+        let Some(told) = asked(folder.path()) else {
+            return;
+        };
+        let pages = told["pages"].as_array().expect("there are pages");
+        assert_eq!(pages.len(), 1);
+        let side = |of: &str, at: usize| pages[0][of][at].as_f64().expect("a number") * 25.4 / 72.0;
+        for axis in [0, 1] {
+            assert!(
+                (side("MediaBox", axis + 2) - blank[axis] - 2.0 * bleed).abs() < 1e-3,
+                "{told}"
+            );
+            assert!(
+                (side("TrimBox", axis) - bleed).abs() < 1e-3
+                    && (side("TrimBox", axis + 2) - bleed - blank[axis]).abs() < 1e-3,
+                "{told}"
+            );
+            assert_eq!(pages[0]["BleedBox"], pages[0]["MediaBox"]);
+        }
+        check_pictures(folder.path(), blank);
+    }
+}
+
+/// The outline is as large on pictures of two renderers as the blank.
+fn check_pictures(folder: &Path, blank: [f64; 2]) {
+    for (program, words) in [
+        (
+            "pdftoppm",
+            vec!["-r", "300", "-gray", "-singlefile", "lens.pdf", "poppler"],
+        ),
+        (
+            "mutool",
+            vec![
+                "draw",
+                "-q",
+                "-r",
+                "300",
+                "-c",
+                "gray",
+                "-o",
+                "poppler.pgm",
+                "lens.pdf",
+            ],
+        ),
+    ] {
+        let Some(path) = system_program(program, "the whole page on a picture") else {
+            return;
+        };
+        let drawn = Command::new(path).args(words).current_dir(folder).output();
+        assert!(
+            drawn.expect("the program can be started").status.success(),
+            "{program}"
+        );
+        let picture = fs::read(folder.join("poppler.pgm")).expect("the picture was drawn");
+        let found = dark(&picture);
+        for axis in [0, 1] {
+            // The outline is 0.35 mm wide and its middle is the edge: 0.175 mm beyond it on both sides, and a dot.
+            let span = f64::from(found[axis][1] - found[axis][0] + 1) * 25.4 / 300.0 - 0.35;
+            assert!(
+                (span - blank[axis]).abs() < 0.13,
+                "{program}: {span} instead of {}",
+                blank[axis]
+            );
+        }
+    }
+}
+
+/// The first and the last dark column and row of a picture.
+// Source: netpbm, PGM: P5, width, height, the brightest value, one white space, then a byte a dot.
+fn dark(picture: &[u8]) -> [[u32; 2]; 2] {
+    let mut words = picture.splitn(4, |byte| byte.is_ascii_whitespace());
+    assert_eq!(words.next(), Some(b"P5".as_slice()));
+    let number = |word: Option<&[u8]>| -> usize {
+        let text = String::from_utf8_lossy(word.unwrap_or_default()).into_owned();
+        text.parse().expect("a number")
+    };
+    let (width, height) = (number(words.next()), number(words.next()));
+    let dots = &picture[picture.len() - width * height..];
+    let mut found = [[u32::MAX, 0]; 2];
+    for (index, _) in dots.iter().enumerate().filter(|(_, dot)| **dot < 128) {
+        for (axis, at) in [index % width, index / width].into_iter().enumerate() {
+            let at = u32::try_from(at).expect("a picture is small");
+            found[axis] = [found[axis][0].min(at), found[axis][1].max(at)];
+        }
+    }
+    found
+}
+
+/// A folder with the job, a line more in it, and its PDF.
+fn made(line: &str) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    fs::write(folder.path().join("lens.kdl"), format!("{JOB}{line}\n"))
+        .expect("a job can be written");
+    let outcome = run(
+        folder.path(),
+        &[
+            "make",
+            "lens.kdl",
+            "--as",
+            "pdf",
+            "--exporter-seconds",
+            "50",
+        ],
+    );
+    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    folder
+}
+
+fn asked(folder: &Path) -> Option<Value> {
+    let path = folder.join("lens.pdf");
+    let told = python("inks.py", &[path.to_str().expect("a plain name")])?;
+    let told = told.unwrap_or_else(|fault| panic!("{fault}"));
+    Some(serde_json::from_str(&told).expect("the script prints JSON"))
+}
