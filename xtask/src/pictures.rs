@@ -39,9 +39,10 @@ pub(crate) fn pictures() -> Done {
             run(&mut make)?;
         }
         let mut draw = Command::new("pdftoppm");
-        // The figure on the cover of an A4 booklet, in pixels at 96 to the inch.
-        draw.args(["-png", "-singlefile", "-l", "1", "-r", "96"]);
-        draw.args(["-x", "140", "-y", "130", "-W", "520", "-H", "390"]);
+        // The figure on the cover, in pixels of a page drawn as wide as A4 is at 96 to the inch.
+        draw.args(["-png", "-singlefile", "-l", "1"]);
+        draw.args(["-scale-to-x", "794", "-scale-to-y", "-1"]);
+        draw.args(["-x", "90", "-y", "123", "-W", "590", "-H", "377"]);
         draw.arg(books.join(format!("{job}-booklet.pdf")));
         draw.arg(shown.join(format!("{job}-folded")));
         run(&mut draw)?;
