@@ -33,10 +33,11 @@ pub(crate) const MOST_ITEMS: usize = 64;
 
 /// Questions that every style with a slot has, unless it asks them itself in its own way.
 // Source: common practice, none published: choices, adjustable in each job.
+// Derived: two flaps folded beside one web stand half a caliper in it each.
 const HOUSE_ASKS: &str = r#"{
     "edge-web": Length(usual: "3mm", least: "0.5mm", most: "100mm",
         ask: "How much card stays between an opening and what stands behind the edge?"),
-    "web": Length(usual: "6mm", least: "0.5mm", most: "100mm",
+    "web": Length(usual: "6mm", least: "max(0.5mm, caliper)", most: "100mm",
         ask: "How much card stays between two openings?"),
     "floor-air": Length(usual: "0.5mm", least: "0mm", most: "20mm",
         ask: "How far above the box's floor do the flaps end?"),

@@ -14,7 +14,6 @@ use crate::numbers::Numbers;
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::{OpeningEntry, SlotCut};
-use crate::tray::Opening;
 
 /// The code of a formula that fails in some jobs.
 pub(super) const FORMULA: &str = "formula";
@@ -264,8 +263,21 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
         ..Made::default()
     };
     if let Ok(mut numbers) = Numbers::set_up(style, job) {
-        let entry = |opening: &Opening| numbers.graph.openings[opening.member].entry;
-        made.openings = tray.tray.openings.iter().map(entry).collect();
+        for opening in 0..numbers.graph.openings.len() {
+            if numbers.opening_exists(opening).is_ok_and(|there| there) {
+                made.openings.push(numbers.graph.openings[opening].entry);
+            }
+        }
+        for (opening, (_, entry)) in sheet.openings.0.iter().enumerate() {
+            // A notch in an edge is no opening of the graph.
+            if let OpeningEntry::Scoop(scoop) = entry
+                && numbers
+                    .holds(scoop.when.as_ref(), Scope::Style)
+                    .is_ok_and(|there| there)
+            {
+                made.openings.push(opening);
+            }
+        }
         for (tongue, (_, entry)) in sheet.tongues.0.iter().enumerate() {
             if numbers
                 .holds(entry.when.as_ref(), Scope::Style)
