@@ -83,14 +83,20 @@ fn job(caliper: f64) -> String {
 /// From each crease of the opening outwards to the next crease: along x down and up, along y down and up.
 fn borders(svg: &str) -> [f64; 4] {
     let cuts = runs(svg, "cutting");
-    let outline = cuts
-        .iter()
-        .find(|run| run.closed)
+    // The outline is cut last, and is the widest of all closed cuts.
+    let closed = cuts.iter().filter(|run| run.closed);
+    let outline = closed
+        .max_by(|one, other| width(one).total_cmp(&width(other)))
         .expect("the blank has an outline");
     let creases = runs(svg, "creasing");
     let [left, right] = gaps(&creases, centre(outline), 0);
     let [upper, lower] = gaps(&creases, centre(outline), 1);
     [left, lower, right, upper]
+}
+
+fn width(run: &Run) -> f64 {
+    let along = || run.places.iter().map(|place| place[0]);
+    along().fold(f64::NEG_INFINITY, f64::max) - along().fold(f64::INFINITY, f64::min)
 }
 
 fn centre(outline: &Run) -> [f64; 2] {
