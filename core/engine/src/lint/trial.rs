@@ -242,12 +242,8 @@ fn made_and_held(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
 fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let sheet = &style.sheet;
     let findings = &tray.report().findings;
-    let entries: Vec<usize> = tray
-        .tray
-        .panels
-        .iter()
-        .filter_map(|panel| panel.entry)
-        .collect();
+    let panels = tray.tray.panels.iter();
+    let entries: Vec<usize> = panels.filter_map(|panel| panel.entry).collect();
     let (least, most) = tray.blank.extent();
     let loose = findings.iter().filter(|finding| finding.code == LOOSE);
     let mut made = Made {
@@ -270,21 +266,17 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
         }
         for (opening, (_, entry)) in sheet.openings.0.iter().enumerate() {
             // A notch in an edge is no opening of the graph.
-            if let OpeningEntry::Scoop(scoop) = entry
-                && numbers
-                    .holds(scoop.when.as_ref(), Scope::Style)
-                    .is_ok_and(|there| there)
-            {
-                made.openings.push(opening);
-            }
+            let OpeningEntry::Scoop(scoop) = entry else {
+                continue;
+            };
+            let there = numbers.holds(scoop.when.as_ref(), Scope::Style);
+            made.openings
+                .extend(there.is_ok_and(|there| there).then_some(opening));
         }
         for (tongue, (_, entry)) in sheet.tongues.0.iter().enumerate() {
-            if numbers
-                .holds(entry.when.as_ref(), Scope::Style)
-                .is_ok_and(|there| there)
-            {
-                made.tongues.push(tongue);
-            }
+            let there = numbers.holds(entry.when.as_ref(), Scope::Style);
+            made.tongues
+                .extend(there.is_ok_and(|there| there).then_some(tongue));
         }
         let taken = (0..sheet.choices.0.len()).map(|choice| numbers.taken(choice).ok());
         made.options = taken.collect();

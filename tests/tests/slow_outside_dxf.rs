@@ -54,10 +54,8 @@ fn two_readers_find_the_lines_of_the_svg_each_once_and_nothing_to_mend() {
                 .or_default() += 1;
         }
     }
-    println!(
-        "{} jobs, at most {greatest:.7} mm apart: {counts:?}",
-        made.len()
-    );
+    let jobs = made.len();
+    println!("{jobs} jobs, at most {greatest:.7} mm apart: {counts:?}");
     for style in styles() {
         assert!(counts.contains_key(&style), "no job of {style}: {counts:?}");
     }
