@@ -9,7 +9,7 @@ use std::path::Path;
 use std::process::Command;
 
 use serde_json::Value;
-use traywright_tests::every_style::{Kind, make, styles};
+use traywright_tests::every_style::{make, styles};
 use traywright_tests::{program, python, repository};
 
 /// Source: the issue: DXF = SVG within 0.001 mm for at least 200 random jobs of all styles.
