@@ -1,11 +1,13 @@
-//! The way of a panel that is folded, as an arc.
+//! The way of a panel that is folded, and of a tray that is turned round, as arcs.
 //!
-//! Given the stages before and after; gives places along the way of the middle of its far edge, from just after the
+//! Given the stages before and after; gives places along the way of the middle of a panel's far edge, from just after the
 //! beginning to just before the end. A small panel's arc is drawn as if it reached farther, so that it can be seen.
 
 use crate::card::Card;
 use crate::folding::Stage;
+use crate::scene::Scene;
 use crate::space::{Space, joined, placed, plus, turn};
+use crate::view::View;
 
 /// Places on an arc.
 const PLACES: usize = 24;
@@ -30,6 +32,19 @@ pub(crate) fn path(
         let share = LEFT_OUT[0] + (1.0 - LEFT_OUT[0] - LEFT_OUT[1]) * step as f64 / PLACES as f64;
         let pose = joined(&parent, &turn(&hinge, outwards, from + share * (to - from)));
         placed(&pose, tip)
+    };
+    (0..=PLACES).map(place).collect()
+}
+
+/// The way of a tray that is seen first from one side and then from another: along its circle on the table, past the side
+/// that is nearest to the eye before it turns.
+pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Space> {
+    let (middle, radius) = scene.turntable();
+    let turn = views[0].turn_to(views[1]);
+    let place = |step: usize| {
+        let share = step as f64 / PLACES as f64 - 0.5;
+        let (sin, cos) = (views[0].azimuth_deg + share * turn).to_radians().sin_cos();
+        plus(middle, [radius * cos, radius * sin, 0.0], 1.0)
     };
     (0..=PLACES).map(place).collect()
 }

@@ -91,7 +91,7 @@ pub(crate) struct Book<'a> {
     pages: Vec<Page>,
     /// How far down the last page is filled.
     reached: f64,
-    /// Titles that wait for what follows them.
+    /// Titles and other blocks that wait for what follows them.
     waiting: Vec<Block>,
 }
 
@@ -130,6 +130,11 @@ impl<'a> Book<'a> {
         if self.is_begun() {
             self.waiting.push(Block::new([0.0, grid.between()]));
         }
+        self.lead(block);
+    }
+
+    /// A block that is kept with what follows.
+    pub(crate) fn lead(&mut self, block: Block) {
         self.waiting.push(block);
     }
 

@@ -11,6 +11,7 @@ mod book;
 mod by_hand;
 mod card;
 mod detail;
+mod drawn;
 mod figure;
 mod folding;
 mod free;

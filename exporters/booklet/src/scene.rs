@@ -45,6 +45,7 @@ pub(crate) enum Part {
     Panel(usize),
     Item,
     Box,
+    Table,
 }
 
 /// A straight line that is drawn.
@@ -66,10 +67,14 @@ pub(crate) enum Kind {
     Unfolded,
     /// Between two sides of something round, with the ways out of both: drawn where one of them is seen and one is not.
     Seam([Space; 2]),
+    /// The circle on the table on which the tray is turned round.
+    Turntable,
 }
 
 /// Round things are prisms of so many sides, of which only the outermost upright edges are drawn.
 const SIDES: usize = 48;
+/// The circle on the table is so much wider than the tray.
+const AROUND_TRAY: f64 = 1.04;
 
 impl Scene {
     /// The tray at a stage.
@@ -122,6 +127,31 @@ impl Scene {
             }
         }
         reach
+    }
+
+    /// The circle on the table that the tray has room in: its middle, and its radius.
+    pub(crate) fn turntable(&self) -> (Space, f64) {
+        let [least, most] = self.reach();
+        let middle = [0, 1].map(|axis| (least[axis] + most[axis]) / 2.0);
+        let corners = self.surfaces.iter().flat_map(|surface| &surface.rings[0]);
+        let farthest = corners
+            .map(|corner| (corner[0] - middle[0]).hypot(corner[1] - middle[1]))
+            .fold(0.0, f64::max);
+        ([middle[0], middle[1], least[2]], AROUND_TRAY * farthest)
+    }
+
+    /// Adds that circle.
+    pub(crate) fn add_turntable(&mut self) {
+        let (middle, radius) = self.turntable();
+        let place = |step: usize| {
+            let (sin, cos) = (std::f64::consts::TAU * step as f64 / SIDES as f64).sin_cos();
+            plus(middle, [radius * cos, radius * sin, 0.0], 1.0)
+        };
+        self.edges.extend((0..SIDES).map(|step| Edge {
+            part: Part::Table,
+            kind: Kind::Turntable,
+            ends: [place(step), place(step + 1)],
+        }));
     }
 
     /// Adds the items that have a place, lifted by so much over where they rest.

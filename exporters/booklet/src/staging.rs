@@ -8,14 +8,15 @@ use traywright_document::{Action, Document, Move};
 
 use crate::arrows;
 use crate::card::Card;
+use crate::drawn::{drawn, extent, inner_place};
 use crate::figure::{Figure, Label};
 use crate::folding::{Stage, stages};
 use crate::looks;
-use crate::scene::{Edge, Kind, Part, Scene};
+use crate::scene::{Part, Scene};
 use crate::sense::Sense;
 use crate::small;
 use crate::view::View;
-use crate::visible::{Region, Seen, Sight, area};
+use crate::visible::{Seen, Sight, area};
 
 /// A view is kept as long as it shows so much of what the best one shows.
 const WELL_ENOUGH: f64 = 0.4;
@@ -30,13 +31,15 @@ pub(crate) struct Staging<'a> {
     views: Vec<View>,
 }
 
-/// The figures of one step: one, or the tray before and after it was turned over.
+/// The figures of one step: one, or the tray before and after it was turned over; and one more where it is turned round
+/// first.
 pub(crate) struct Staged {
     pub(crate) figures: Vec<Figure>,
     /// How each panel moved.
     pub(crate) senses: Vec<Sense>,
-    /// Whether the tray is seen from another side than in the step before.
-    pub(crate) seen_anew: bool,
+    /// The tray on the table before and after it is turned round, where it is seen from another side than in the step
+    /// before.
+    pub(crate) turned_round: Option<[Figure; 2]>,
 }
 
 impl<'a> Staging<'a> {
@@ -61,20 +64,26 @@ impl<'a> Staging<'a> {
         staging
     }
 
-    /// What stands there in the figure of every step, and in that of the tray in its box, with where it is seen from.
+    /// What stands there in the figure of every step, in those of the tray turned round, and in that of the tray in its
+    /// box, with where it is seen from.
     pub(crate) fn scenes(&self) -> Vec<(Scene, View)> {
-        let steps = self.document.steps.iter().enumerate();
-        let shown = steps.map(|(step, _)| {
+        let steps = 0..self.document.steps.len();
+        let shown = steps.clone().map(|step| {
             let scene = Scene::of(&self.card, &self.stages[step + 1]);
             (scene, self.views[step])
         });
-        shown.chain([(self.boxed(), View::FIRST)]).collect()
+        let turned = steps.filter_map(|step| {
+            let views = self.turn_before(step)?;
+            Some((self.on_turntable(step), views[1]))
+        });
+        shown
+            .chain(turned)
+            .chain([(self.boxed(), View::FIRST)])
+            .collect()
     }
 
     /// The figures of a step, with the words for what moved.
     pub(crate) fn step(&self, step: usize, words: &dyn Fn(Sense) -> String) -> Staged {
-        let view = self.views[step];
-        let seen_anew = step > 0 && view != self.views[step - 1];
         let (figures, senses) = match &self.document.steps[step].action {
             Action::Fold(moves) => self.fold(step, moves, words),
             Action::Turn => (self.turn(step), Vec::new()),
@@ -83,8 +92,37 @@ impl<'a> Staging<'a> {
         Staged {
             figures,
             senses,
-            seen_anew,
+            turned_round: self.turn_round(step),
         }
+    }
+
+    /// The tray as it stands before a step, seen as in the step before and as in this one; none where both see it from
+    /// the same side. What will move is tinted, so that the eye finds it again.
+    fn turn_round(&self, step: usize) -> Option<[Figure; 2]> {
+        let views = self.turn_before(step)?;
+        let scene = self.on_turntable(step);
+        let moves = match &self.document.steps[step].action {
+            Action::Fold(moves) => moves.as_slice(),
+            _ => &[],
+        };
+        let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
+        let [mut before, after] = views.map(|view| drawn(&Sight::of(&scene, view), &moved));
+        let way = arrows::round(&scene, views);
+        let way = way.into_iter().map(|place| views[0].on_plane(place));
+        before.arrows.push(way.collect());
+        Some([before, after])
+    }
+
+    /// From where the tray is seen before it is turned round for a step, and after.
+    fn turn_before(&self, step: usize) -> Option<[View; 2]> {
+        let views = [*self.views.get(step.checked_sub(1)?)?, self.views[step]];
+        (views[0].turn_to(views[1]) != 0.0).then_some(views)
+    }
+
+    fn on_turntable(&self, step: usize) -> Scene {
+        let mut scene = Scene::of(&self.card, &self.stages[step]);
+        scene.add_turntable();
+        scene
     }
 
     /// How each panel of a fold moves.
@@ -278,82 +316,4 @@ fn longest(steps: &[Option<Shown>], held: usize) -> usize {
         .into_iter()
         .find(|&view| count(view) == best)
         .unwrap_or(held)
-}
-
-/// A scene as it is seen, what moved tinted.
-fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
-    let mut figure = Figure::default();
-    for (index, surface) in sight.scene().surfaces.iter().enumerate() {
-        let tint = match surface.part {
-            Part::Item => looks::ITEM_TINT,
-            Part::Box => looks::BOX_TINT,
-            part if moved(part) => looks::MOVING_TINT,
-            _ if sight.sees_first_face(index) => continue,
-            _ => looks::SHOW_FACE,
-        };
-        let regions = sight.region(index).into_iter();
-        figure.fills.extend(regions.map(|region| (tint, region)));
-    }
-    let (others, own): (Vec<&Edge>, Vec<&Edge>) = sight
-        .scene()
-        .edges
-        .iter()
-        .partition(|edge| !moved(edge.part));
-    for edge in others.into_iter().chain(own) {
-        let look = match edge.kind {
-            Kind::Edge | Kind::Seam(_) if moved(edge.part) => looks::MOVING,
-            Kind::Edge | Kind::Seam(_) => looks::EDGE,
-            Kind::Folded => looks::FOLDED,
-            Kind::Unfolded => looks::UNFOLDED,
-        };
-        let seen = sight.stretches(edge).into_iter();
-        figure.lines.extend(seen.map(|line| (look, line.to_vec())));
-    }
-    figure
-}
-
-/// The diagonal of what is drawn.
-fn extent(figure: &Figure) -> f64 {
-    let places = figure.lines.iter().flat_map(|(_, line)| line);
-    let (least, most) = places.fold(
-        ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]),
-        |(least, most), place| {
-            (
-                [0, 1].map(|axis| least[axis].min(place[axis])),
-                [0, 1].map(|axis| most[axis].max(place[axis])),
-            )
-        },
-    );
-    (most[0] - least[0]).hypot(most[1] - least[1])
-}
-
-/// A place well inside a region: the middle of the longest stretch across it at one of three heights.
-fn inner_place(region: &Region) -> Option<Seen> {
-    let heights: Vec<f64> = region[0].iter().map(|place| place[1]).collect();
-    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
-    let most = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let across = |share: f64| {
-        let height = least + share * (most - least);
-        let mut cuts: Vec<f64> = Vec::new();
-        for ring in region {
-            for (at, one) in ring.iter().enumerate() {
-                let two = ring[(at + 1) % ring.len()];
-                if (one[1] > height) != (two[1] > height) {
-                    cuts.push(one[0] + (height - one[1]) / (two[1] - one[1]) * (two[0] - one[0]));
-                }
-            }
-        }
-        cuts.sort_by(f64::total_cmp);
-        let stretches: Vec<(f64, Seen)> = cuts
-            .chunks_exact(2)
-            .map(|pair| (pair[1] - pair[0], [(pair[0] + pair[1]) / 2.0, height]))
-            .collect();
-        stretches
-            .into_iter()
-            .max_by(|one, other| one.0.total_cmp(&other.0))
-    };
-    let found = [0.5, 0.3, 0.7].into_iter().filter_map(across);
-    found
-        .max_by(|one, other| one.0.total_cmp(&other.0))
-        .map(|(_, at)| at)
 }

@@ -12,6 +12,13 @@ use crate::sense::Sense;
 use crate::staging::{Staged, Staging};
 use crate::tray::Tray;
 
+/// Share of the page's width that a step's figure takes, and that of a step that is drawn smaller.
+const FIGURE: f64 = 0.56;
+const SMALL_FIGURE: f64 = 0.36;
+/// White between a tray before and after it is turned, over the width of both.
+const BETWEEN: f64 = 0.16;
+/// Height of the figures of a tray that is turned round, over the width of both.
+const TURN: f64 = 0.3;
 /// More steps than this in a row with the same words are drawn smaller.
 const ALIKE: usize = 6;
 /// More panels than this that move at once are not all named.
@@ -28,13 +35,39 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
         let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());
         let text = sentences(tray, index, &staged);
         let share = if is_one_of_many(steps, index) {
-            0.36
+            SMALL_FIGURE
         } else {
-            0.56
+            FIGURE
         };
+        if let Some(figures) = &staged.turned_round {
+            book.lead(turn_block(book, tray, figures));
+        }
         let block = step_block(book, tray, index, &staged, (text, share));
         book.put(block);
     }
+}
+
+/// The tray before and after it is turned round, and the words for it.
+fn turn_block(book: &Book, tray: &Tray, figures: &[Figure; 2]) -> Block {
+    let grid = book.grid;
+    let size = [FIGURE * grid.width(), TURN * FIGURE * grid.width()];
+    let left = size[0] + 2.0 * grid.words;
+    let words = &tray.words().folding.round;
+    let words = book.lines(words, grid.words, grid.width() - left);
+    let setting = Setting {
+        font: book.font,
+        capital: 0.9 * grid.words,
+        size,
+    };
+    let mut block = Block::new([grid.width(), size[1].max(words.size[1])]);
+    let height = block.size[1];
+    block.hold(
+        before_and_after(figures.each_ref(), setting),
+        [0.0, height - size[1]],
+    );
+    let top = height - words.size[1];
+    block.hold(words, [left, top]);
+    block
 }
 
 /// The words for a sense.
@@ -57,9 +90,6 @@ fn sentences(tray: &Tray, index: usize, staged: &Staged) -> Vec<String> {
     let mut sentences = vec![short(tray, step, &staged.senses)];
     if !step.words.is_empty() {
         sentences.push(step.words.clone());
-    }
-    if staged.seen_anew {
-        sentences.push(words.round.clone());
     }
     let begins_group = index == 0 || steps[index - 1].why != step.why;
     if begins_group && !step.why.is_empty() {
@@ -183,30 +213,34 @@ fn figure_height(book: &Book, share: f64, heading: f64) -> f64 {
 
 /// The figure of a step: one, or two with an arrow between.
 fn figures(figures: &[Figure], setting: Setting) -> Block {
-    if let [figure] = figures {
-        return figure.block(setting);
-    }
-    let [width, height] = setting.size;
-    let between = 0.16 * width;
-    let each = Setting {
-        size: [(width - between) / 2.0, height],
-        ..setting
+    let [before, after] = figures else {
+        return figures[0].block(setting);
     };
-    let mut block = Block::new(setting.size);
-    for (at, figure) in figures.iter().enumerate() {
-        block.hold(
-            figure.block(each),
-            [at as f64 * (each.size[0] + between), 0.0],
-        );
-    }
+    let mut block = before_and_after([before, after], setting);
+    let [width, height] = setting.size;
     // Up, over and down: the way of a hand that turns something over.
     let arc = |step: u32| {
         let (sin, cos) = (std::f64::consts::PI * f64::from(step) / 20.0).sin_cos();
         [
-            width / 2.0 - 0.5 * between * cos,
+            width / 2.0 - 0.5 * BETWEEN * width * cos,
             0.45 * height + 0.2 * height * sin,
         ]
     };
     draw_arrow(&(0..=20).map(arc).collect::<Vec<_>>(), &mut block);
+    block
+}
+
+/// Two figures side by side.
+fn before_and_after(figures: [&Figure; 2], setting: Setting) -> Block {
+    let [width, height] = setting.size;
+    let each = Setting {
+        size: [(1.0 - BETWEEN) / 2.0 * width, height],
+        ..setting
+    };
+    let mut block = Block::new(setting.size);
+    for (at, figure) in figures.into_iter().enumerate() {
+        let left = at as f64 * (each.size[0] + BETWEEN * width);
+        block.hold(figure.block(each), [left, 0.0]);
+    }
     block
 }

@@ -37,6 +37,14 @@ impl View {
         }
     }
 
+    /// By how much the tray turns on the table, counter-clockwise from above, when it is seen from here and then from
+    /// there; at most half round.
+    // Derived: the eye goes round the tray by the difference; seen by the eye, the tray goes round the other way.
+    pub(crate) fn turn_to(self, other: View) -> f64 {
+        let turn = (self.azimuth_deg - other.azimuth_deg).rem_euclid(360.0);
+        if turn > 180.0 { turn - 360.0 } else { turn }
+    }
+
     /// The ways across the paper, up the paper, and towards the eye.
     pub(crate) fn axes(self) -> [Space; 3] {
         let (sin_a, cos_a) = self.azimuth_deg.to_radians().sin_cos();

@@ -1,0 +1,88 @@
+//! From what is seen to a figure: which look every line has, and which regions are tinted.
+//!
+//! Given a scene as it is seen and which of its parts moved; gives the figure without arrows and words. Lines that the tray
+//! hides are not in it.
+
+use crate::figure::Figure;
+use crate::looks;
+use crate::scene::{Edge, Kind, Part};
+use crate::visible::{Region, Seen, Sight};
+
+/// A scene as it is seen, what moved tinted.
+pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
+    let mut figure = Figure::default();
+    for (index, surface) in sight.scene().surfaces.iter().enumerate() {
+        let tint = match surface.part {
+            Part::Item => looks::ITEM_TINT,
+            Part::Box => looks::BOX_TINT,
+            part if moved(part) => looks::MOVING_TINT,
+            _ if sight.sees_first_face(index) => continue,
+            _ => looks::SHOW_FACE,
+        };
+        let regions = sight.region(index).into_iter();
+        figure.fills.extend(regions.map(|region| (tint, region)));
+    }
+    let (others, own): (Vec<&Edge>, Vec<&Edge>) = sight
+        .scene()
+        .edges
+        .iter()
+        .partition(|edge| !moved(edge.part));
+    for edge in others.into_iter().chain(own) {
+        let look = match edge.kind {
+            Kind::Edge | Kind::Seam(_) if moved(edge.part) => looks::MOVING,
+            Kind::Edge | Kind::Seam(_) => looks::EDGE,
+            Kind::Folded => looks::FOLDED,
+            Kind::Unfolded => looks::UNFOLDED,
+            Kind::Turntable => looks::LEADER,
+        };
+        let seen = sight.stretches(edge).into_iter();
+        figure.lines.extend(seen.map(|line| (look, line.to_vec())));
+    }
+    figure
+}
+
+/// The diagonal of what is drawn.
+pub(crate) fn extent(figure: &Figure) -> f64 {
+    let places = figure.lines.iter().flat_map(|(_, line)| line);
+    let (least, most) = places.fold(
+        ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]),
+        |(least, most), place| {
+            (
+                [0, 1].map(|axis| least[axis].min(place[axis])),
+                [0, 1].map(|axis| most[axis].max(place[axis])),
+            )
+        },
+    );
+    (most[0] - least[0]).hypot(most[1] - least[1])
+}
+
+/// A place well inside a region: the middle of the longest stretch across it at one of three heights.
+pub(crate) fn inner_place(region: &Region) -> Option<Seen> {
+    let heights: Vec<f64> = region[0].iter().map(|place| place[1]).collect();
+    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let across = |share: f64| {
+        let height = least + share * (most - least);
+        let mut cuts: Vec<f64> = Vec::new();
+        for ring in region {
+            for (at, one) in ring.iter().enumerate() {
+                let two = ring[(at + 1) % ring.len()];
+                if (one[1] > height) != (two[1] > height) {
+                    cuts.push(one[0] + (height - one[1]) / (two[1] - one[1]) * (two[0] - one[0]));
+                }
+            }
+        }
+        cuts.sort_by(f64::total_cmp);
+        let stretches: Vec<(f64, Seen)> = cuts
+            .chunks_exact(2)
+            .map(|pair| (pair[1] - pair[0], [(pair[0] + pair[1]) / 2.0, height]))
+            .collect();
+        stretches
+            .into_iter()
+            .max_by(|one, other| one.0.total_cmp(&other.0))
+    };
+    let found = [0.5, 0.3, 0.7].into_iter().filter_map(across);
+    found
+        .max_by(|one, other| one.0.total_cmp(&other.0))
+        .map(|(_, at)| at)
+}
