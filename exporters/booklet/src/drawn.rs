@@ -3,6 +3,10 @@
 //! Given a scene as it is seen and which of its parts moved; gives the figure without arrows and words. Lines that the tray
 //! hides are not in it.
 
+use std::collections::BTreeSet;
+
+use traywright_paper::Look;
+
 use crate::figure::Figure;
 use crate::looks;
 use crate::scene::{Edge, Kind, Part};
@@ -22,23 +26,61 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
         let regions = sight.region(index).into_iter();
         figure.fills.extend(regions.map(|region| (tint, region)));
     }
-    let (others, own): (Vec<&Edge>, Vec<&Edge>) = sight
+    // Thin lines first and what moved last, each look in one go: what matters lies on top.
+    let mut edges: Vec<(bool, u8, &Edge)> = sight
         .scene()
         .edges
         .iter()
-        .partition(|edge| !moved(edge.part));
-    for edge in others.into_iter().chain(own) {
+        .map(|edge| (moved(edge.part), weight(edge.kind), edge))
+        .collect();
+    edges.sort_by_key(|(is_moved, weight, _)| (*is_moved, *weight));
+    let mut held = BTreeSet::new();
+    for (is_moved, _, edge) in edges {
+        // Panels that part along a cut have one line there until one of them moves.
+        if !held.insert((is_moved, places(edge))) {
+            continue;
+        }
         let look = match edge.kind {
-            Kind::Edge | Kind::Seam(_) if moved(edge.part) => looks::MOVING,
+            Kind::Edge | Kind::Seam(_) if is_moved => looks::MOVING,
             Kind::Edge | Kind::Seam(_) => looks::EDGE,
             Kind::Folded => looks::FOLDED,
             Kind::Unfolded => looks::UNFOLDED,
             Kind::Turntable => looks::LEADER,
         };
-        let seen = sight.stretches(edge).into_iter();
-        figure.lines.extend(seen.map(|line| (look, line.to_vec())));
+        for stretch in sight.stretches(edge) {
+            carry_on(&mut figure.lines, look, stretch);
+        }
     }
     figure
+}
+
+/// How heavy a kind of line is, the lightest 0.
+fn weight(kind: Kind) -> u8 {
+    match kind {
+        Kind::Turntable => 0,
+        Kind::Unfolded => 1,
+        Kind::Folded => 2,
+        Kind::Edge | Kind::Seam(_) => 3,
+    }
+}
+
+/// Adds a stretch to the last line where it begins at its end and looks the same, or as a line of its own.
+fn carry_on(lines: &mut Vec<(Look, Vec<Seen>)>, look: Look, [from, to]: [Seen; 2]) {
+    let last = lines.last_mut().filter(|(last, _)| *last == look);
+    let touching = last.filter(|(_, line)| line.last() == Some(&from));
+    match touching {
+        Some((_, line)) => line.push(to),
+        None => lines.push((look, vec![from, to])),
+    }
+}
+
+/// The ends of an edge in hundredths of a millimetre, whichever way it runs.
+fn places(edge: &Edge) -> [[i64; 3]; 2] {
+    let mut places = edge
+        .ends
+        .map(|end| end.map(|side| (100.0 * side).round() as i64));
+    places.sort_unstable();
+    places
 }
 
 /// The diagonal of what is drawn.

@@ -8,7 +8,7 @@ use traywright_paper::{Block, Colour, Font, Look, Place, Run, Step};
 use crate::detail::Detail;
 use crate::free::{Free, leader};
 use crate::looks;
-use crate::visible::{Region, Seen};
+use crate::visible::{Region, Seen, contains};
 
 /// A figure.
 #[derive(Clone, Debug, Default)]
@@ -153,7 +153,8 @@ impl Label {
         free.take_words(at, size);
         let middle = [at[0] + size[0] / 2.0, at[1] + size[1] / 2.0];
         let on_card = [0, 1].map(|axis| (middle[axis] - scale.shift[axis]) / scale.factor);
-        let is_within = self.within.iter().any(|region| contains(region, on_card));
+        let holds = |region: &Region| contains(region.iter().map(Vec::as_slice), on_card);
+        let is_within = self.within.iter().any(holds);
         let apart = (0..2).map(|axis| (anchor[axis] - middle[axis]).abs() - size[axis] / 2.0);
         let is_far = apart.fold(f64::NEG_INFINITY, f64::max) > 1.5;
         if self.leads && is_far && !is_within {
@@ -173,21 +174,6 @@ pub(crate) fn run(line: &[Place]) -> Run {
         steps: line[1..].iter().map(|&place| Step::To(place)).collect(),
         closed: false,
     }
-}
-
-/// Whether a region holds a place.
-pub(crate) fn contains(region: &Region, place: Seen) -> bool {
-    let mut inside = false;
-    for ring in region {
-        for (at, one) in ring.iter().enumerate() {
-            let two = ring[(at + 1) % ring.len()];
-            if (one[1] > place[1]) != (two[1] > place[1]) {
-                let part = (place[1] - one[1]) / (two[1] - one[1]);
-                inside ^= one[0] + part * (two[0] - one[0]) > place[0];
-            }
-        }
-    }
-    inside
 }
 
 /// Draws an arrow along a way on paper.

@@ -28,27 +28,38 @@ const EDGE_ON: f64 = 1e-6;
 pub(crate) struct Sight<'a> {
     scene: &'a Scene,
     view: View,
+    /// The view's ways across, up and towards the eye.
+    axes: [Space; 3],
     screens: Vec<Screen>,
 }
 
 /// A surface as seen: what it hides lies behind it.
 struct Screen {
     rings: Region,
-    least: Seen,
-    most: Seen,
+    /// The rectangles around its rings.
+    frames: Vec<Frame>,
     /// How near it is: `[0] * across + [1] * up + [2]`; none when it is seen edge on.
     nearness: Option<[f64; 3]>,
     /// Whether the eye looks onto its first face.
     first_face: bool,
 }
 
+/// A rectangle around something.
+#[derive(Clone, Copy)]
+struct Frame {
+    least: Seen,
+    most: Seen,
+}
+
 impl<'a> Sight<'a> {
     /// Looks at a scene.
     pub(crate) fn of(scene: &'a Scene, view: View) -> Sight<'a> {
-        let screens = scene.surfaces.iter().map(|surface| screen(surface, view));
+        let axes = view.axes();
+        let screens = scene.surfaces.iter().map(|surface| screen(surface, axes));
         Sight {
             scene,
             view,
+            axes,
             screens: screens.collect(),
         }
     }
@@ -56,15 +67,18 @@ impl<'a> Sight<'a> {
     /// The visible stretches of an edge, as seen.
     pub(crate) fn stretches(&self, edge: &Edge) -> Vec<[Seen; 2]> {
         if let Kind::Seam(ways) = edge.kind {
-            let [one, other] = ways.map(|way| self.view.seen(way)[2] > 0.0);
+            let [one, other] = ways.map(|way| dot(self.axes[2], way) > 0.0);
             if one == other {
                 return Vec::new();
             }
         }
-        let [from, to] = edge.ends.map(|end| self.view.seen(end));
+        let [from, to] = edge.ends.map(|end| self.axes.map(|axis| dot(axis, end)));
+        let along = Frame::around(&[[from[0], from[1]], [to[0], to[1]]]);
         let mut hidden: Vec<[f64; 2]> = Vec::new();
         for screen in &self.screens {
-            screen.hides(from, to, &mut hidden);
+            if screen.frames[0].meets(along) {
+                screen.hides([from, to], along, &mut hidden);
+            }
         }
         hidden.sort_by(|one, other| one[0].total_cmp(&other[0]));
         let place = |part: f64| {
@@ -90,8 +104,8 @@ impl<'a> Sight<'a> {
         };
         let mut cover: Vec<Vec<Seen>> = Vec::new();
         for (other, screen) in self.screens.iter().enumerate() {
-            if other != index && meet(own, screen) {
-                cover.extend(screen.in_front_of(plane));
+            if other != index && screen.frames[0].meets(own.frames[0]) {
+                cover.extend(screen.in_front_of(plane, own.frames[0]));
             }
         }
         own.rings
@@ -132,12 +146,16 @@ pub(crate) fn area(region: &Region) -> f64 {
     region.iter().map(twice).sum::<f64>().abs() / 2.0
 }
 
-fn screen(surface: &Surface, view: View) -> Screen {
+fn screen(surface: &Surface, axes: [Space; 3]) -> Screen {
+    let [across, up, _] = axes;
     let seen = |ring: &Vec<Space>| -> Vec<Seen> {
-        ring.iter().map(|&place| view.on_plane(place)).collect()
+        let places = ring.iter();
+        places
+            .map(|&place| [dot(across, place), dot(up, place)])
+            .collect()
     };
     let mut rings: Region = surface.rings.iter().map(seen).collect();
-    let [across, up, towards] = view.seen(surface.normal);
+    let [across, up, towards] = axes.map(|axis| dot(axis, surface.normal));
     let nearness = (towards.abs() > EDGE_ON).then(|| {
         let level = dot(surface.normal, surface.rings[0][0]);
         [-across / towards, -up / towards, level / towards]
@@ -146,17 +164,9 @@ fn screen(surface: &Surface, view: View) -> Screen {
     if signed_area(&rings[0]) < 0.0 {
         rings.iter_mut().for_each(|ring| ring.reverse());
     }
-    let bound = |pick: fn(f64, f64) -> f64, start: f64| -> Seen {
-        [0, 1].map(|axis| rings[0].iter().map(|place| place[axis]).fold(start, pick))
-    };
-    let (least, most) = (
-        bound(f64::min, f64::INFINITY),
-        bound(f64::max, f64::NEG_INFINITY),
-    );
     Screen {
+        frames: rings.iter().map(|ring| Frame::around(ring)).collect(),
         rings,
-        least,
-        most,
         nearness,
         first_face: towards > 0.0,
     }
@@ -170,33 +180,40 @@ fn signed_area(ring: &[Seen]) -> f64 {
         .sum()
 }
 
-fn meet(one: &Screen, other: &Screen) -> bool {
-    [0, 1]
-        .iter()
-        .all(|&axis| one.least[axis] < other.most[axis] && other.least[axis] < one.most[axis])
+impl Frame {
+    fn around(places: &[Seen]) -> Frame {
+        let (mut least, mut most) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
+        for place in places {
+            for axis in 0..2 {
+                least[axis] = least[axis].min(place[axis]);
+                most[axis] = most[axis].max(place[axis]);
+            }
+        }
+        Frame { least, most }
+    }
+
+    fn meets(self, other: Frame) -> bool {
+        (0..2).all(|axis| {
+            self.least[axis] <= other.most[axis] && other.least[axis] <= self.most[axis]
+        })
+    }
 }
 
 impl Screen {
-    /// Adds the parts of a line that it hides. Its ends are across, up and towards the eye.
-    fn hides(&self, from: Space, to: Space, hidden: &mut Vec<[f64; 2]>) {
+    /// Adds the parts of a line in a frame that it hides. Its ends are across, up and towards the eye.
+    fn hides(&self, [from, to]: [Space; 2], along: Frame, hidden: &mut Vec<[f64; 2]>) {
         let Some(plane) = self.nearness else { return };
-        let beside = |axis: usize| {
-            from[axis].max(to[axis]) < self.least[axis]
-                || from[axis].min(to[axis]) > self.most[axis]
-        };
-        if beside(0) || beside(1) {
-            return;
-        }
         let in_front = |place: Space| nearness(plane, [place[0], place[1]]) - place[2];
         let (start, end) = (in_front(from) - ALLOWANCE_MM, in_front(to) - ALLOWANCE_MM);
         if start <= 0.0 && end <= 0.0 {
             return;
         }
+        let near: Vec<&[Seen]> = self.rings_near(along).collect();
         let mut changes = vec![0.0, 1.0];
         if (start > 0.0) != (end > 0.0) {
             changes.push(start / (start - end));
         }
-        for ring in &self.rings {
+        for ring in &near {
             for (at, &corner) in ring.iter().enumerate() {
                 changes.extend(crossing(from, to, corner, ring[(at + 1) % ring.len()]));
             }
@@ -206,30 +223,22 @@ impl Screen {
             let middle = between(from, to, (pair[0] + pair[1]) / 2.0);
             if pair[1] > pair[0]
                 && in_front(middle) > ALLOWANCE_MM
-                && self.covers([middle[0], middle[1]])
+                && contains(near.iter().copied(), [middle[0], middle[1]])
             {
                 hidden.push([pair[0], pair[1]]);
             }
         }
     }
 
-    /// Whether a place lies within its outline and in no hole.
-    fn covers(&self, place: Seen) -> bool {
-        let mut inside = false;
-        for ring in &self.rings {
-            for (at, one) in ring.iter().enumerate() {
-                let two = ring[(at + 1) % ring.len()];
-                if (one[1] > place[1]) != (two[1] > place[1]) {
-                    let part = (place[1] - one[1]) / (two[1] - one[1]);
-                    inside ^= one[0] + part * (two[0] - one[0]) > place[0];
-                }
-            }
-        }
-        inside
+    /// The rings that a thing within a frame can meet: a hole beside it changes nothing there.
+    fn rings_near(&self, frame: Frame) -> impl Iterator<Item = &[Seen]> {
+        let near = self.rings.iter().zip(&self.frames);
+        near.filter(move |(_, own)| own.meets(frame))
+            .map(|(ring, _)| ring.as_slice())
     }
 
-    /// Its rings as far as they lie in front of a plane.
-    fn in_front_of(&self, plane: [f64; 3]) -> Vec<Vec<Seen>> {
+    /// Its rings that come near a frame, as far as they lie in front of a plane.
+    fn in_front_of(&self, plane: [f64; 3], frame: Frame) -> Vec<Vec<Seen>> {
         let Some(own) = self.nearness else {
             return Vec::new();
         };
@@ -238,11 +247,26 @@ impl Screen {
             return Vec::new();
         }
         if self.rings[0].iter().all(|place| ahead(place) >= 0.0) {
-            return self.rings.clone();
+            return self.rings_near(frame).map(<[Seen]>::to_vec).collect();
         }
-        let rings = self.rings.iter().map(|ring| kept(ring, &ahead));
+        let rings = self.rings_near(frame).map(|ring| kept(ring, &ahead));
         rings.filter(|ring| ring.len() > 2).collect()
     }
+}
+
+/// Whether a place lies within an outline and in no hole.
+pub(crate) fn contains<'a>(rings: impl IntoIterator<Item = &'a [Seen]>, place: Seen) -> bool {
+    let mut inside = false;
+    for ring in rings {
+        for (at, one) in ring.iter().enumerate() {
+            let two = ring[(at + 1) % ring.len()];
+            if (one[1] > place[1]) != (two[1] > place[1]) {
+                let part = (place[1] - one[1]) / (two[1] - one[1]);
+                inside ^= one[0] + part * (two[0] - one[0]) > place[0];
+            }
+        }
+    }
+    inside
 }
 
 /// How near a plane is at a place.

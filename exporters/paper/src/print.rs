@@ -21,7 +21,7 @@ use crate::page::{Mark, Page, Place, Run, Step, Words};
 
 /// Points in a millimetre.
 // Source: ISO 32000-1, 8.3.2.3: a unit is 1/72 inch.
-const POINTS: f64 = 72.0 / 25.4;
+pub(crate) const POINTS: f64 = 72.0 / 25.4;
 
 /// The key of the font.
 const FONT: &str = "F0";
