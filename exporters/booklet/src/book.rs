@@ -195,28 +195,47 @@ impl<'a> Book<'a> {
         Block::of_lines(self.font, &[line], width)
     }
 
-    /// Rows of cells between rules, so high at least; each row stays whole.
+    /// Rows of cells between rules, so high at least. A table stays whole where a page can hold it, and its rows anywhere.
     pub(crate) fn table(&mut self, rows: &[Vec<String>], shares: &[f64], least: f64) {
+        let rows: Vec<Block> = rows
+            .iter()
+            .map(|row| self.table_row(row, shares, least))
+            .collect();
+        let height: f64 = rows.iter().map(|row| row.size[1]).sum();
+        if height > self.grid.height() - 3.0 * self.grid.heading {
+            for row in rows {
+                self.put_close(row, 0.0);
+            }
+            self.reached -= self.grid.between();
+            return;
+        }
+        let mut table = Block::new([self.grid.width(), height]);
+        let mut top = height;
+        for row in rows {
+            top -= row.size[1];
+            table.hold(row, [0.0, top]);
+        }
+        self.put(table);
+    }
+
+    fn table_row(&self, row: &[String], shares: &[f64], least: f64) -> Block {
         let width = self.grid.width();
         let gap = 1.5 * self.grid.words;
-        for row in rows {
-            let cells: Vec<Block> = row
-                .iter()
-                .zip(shares)
-                .map(|(cell, share)| self.lines(cell, self.grid.words, share * width - gap))
-                .collect();
-            let height = cells.iter().map(|cell| cell.size[1]).fold(least, f64::max) + 1.4;
-            let mut block = Block::new([width, height]);
-            let mut x = 0.0;
-            for (cell, share) in cells.into_iter().zip(shares) {
-                let high = height - 0.4 - cell.size[1];
-                block.hold(cell, [x, high]);
-                x += share * width;
-            }
-            block.line(looks::LEADER, [0.0, 0.3], [width, 0.3]);
-            self.put_close(block, 0.0);
+        let cells: Vec<Block> = row
+            .iter()
+            .zip(shares)
+            .map(|(cell, share)| self.lines(cell, self.grid.words, share * width - gap))
+            .collect();
+        let height = cells.iter().map(|cell| cell.size[1]).fold(least, f64::max) + 1.4;
+        let mut block = Block::new([width, height]);
+        let mut x = 0.0;
+        for (cell, share) in cells.into_iter().zip(shares) {
+            let high = height - 0.4 - cell.size[1];
+            block.hold(cell, [x, high]);
+            x += share * width;
         }
-        self.reached -= self.grid.between();
+        block.line(looks::LEADER, [0.0, 0.3], [width, 0.3]);
+        block
     }
 
     /// Puts a block under the last one, on a new page where this one has no room for it.
@@ -246,7 +265,9 @@ impl<'a> Book<'a> {
         let height = block.size[1];
         let at = [self.grid.border[0], self.reached - height];
         let page = self.pages.last_mut().expect("a book has a page");
-        block.put(page, at, self.font);
+        let mut sheet = Block::new(self.grid.size);
+        sheet.hold(block, at);
+        sheet.rounded().put(page, [0.0, 0.0], self.font);
         self.reached -= height + below;
     }
 

@@ -26,13 +26,18 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     let text = book.entry(&words.lower, true, width);
     let block = beside(book, &staging.over_the_box(), text, FIGURE);
     book.put(block);
+    let and_flaps = |sentence: &str, flaps: &str| match staging.has_flaps() {
+        true => format!("{sentence} {flaps}"),
+        false => sentence.to_owned(),
+    };
     if tray.document.stands == Stands::DeckUp {
         let sentence = filled(&words.item_in, &[("items", &tray.item_names())]);
+        let sentence = and_flaps(&sentence, &words.flaps_hold);
         let text = book.entry(&sentence, true, width);
         let block = beside(book, &staging.items_above(), text, FIGURE);
         book.put(block);
     }
-    book.words(&words.out_again);
+    book.words(&and_flaps(&words.out_again, &words.spare_flaps));
     book.title(&words.trouble);
     book.words(&words.trouble_about);
     book.table(&trouble(tray), &[0.31, 0.23, 0.23, 0.23], 0.0);

@@ -64,6 +64,11 @@ impl<'a> Staging<'a> {
         staging
     }
 
+    /// Whether an opening has flaps.
+    pub(crate) fn has_flaps(&self) -> bool {
+        self.card.has_flaps()
+    }
+
     /// What stands there in the figure of every step, in those of the tray turned round, and in that of the tray in its
     /// box, with where it is seen from.
     pub(crate) fn scenes(&self) -> Vec<(Scene, View)> {

@@ -115,7 +115,11 @@ pub(crate) struct InUse {
     pub(crate) title: String,
     pub(crate) lower: String,
     pub(crate) item_in: String,
+    /// After the sentence before it, where openings have flaps.
+    pub(crate) flaps_hold: String,
     pub(crate) out_again: String,
+    /// The same.
+    pub(crate) spare_flaps: String,
     pub(crate) trouble: String,
     pub(crate) trouble_about: String,
     pub(crate) found: String,

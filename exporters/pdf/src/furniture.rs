@@ -78,17 +78,14 @@ impl<'a> Furniture<'a> {
     /// Which sheet of which tray this is.
     pub(crate) fn name(&mut self, [row, column]: [usize; 2], count: usize) {
         let document = self.tray.document;
-        let place = words::sheet(&self.tray.place_words, [row, column]);
-        let (place, capital) = match count {
-            1 => (format!("{place}, the only sheet"), WORDS),
-            _ => (place, NAME),
-        };
+        let place = self.tray.words.sheet([row, column], count);
+        let capital = if count == 1 { WORDS } else { NAME };
         let title = words::shortened(&document.title, 60);
         let long = [
             line(&title, NAME),
             line(&place, capital),
-            line(&words::about(document), WORDS),
-            line(words::face(document.drawn_face), WORDS),
+            line(&self.tray.words.about(document), WORDS),
+            line(self.tray.words.face(document.drawn_face), WORDS),
         ];
         let short = [line(&title, WORDS), line(&place, capital)];
         let mut forms = self.shapes(|_| long.to_vec(), &[132.0, 85.0, 62.0, 48.0], WORDS);
@@ -117,15 +114,15 @@ impl<'a> Furniture<'a> {
 
     /// How the bars are read: in one block, or in two where there is no room for one, or in short.
     pub(crate) fn advice(&mut self) {
-        let (page, unit) = (&self.tray.document.page, self.unit());
-        let correction = words::correction(page, unit);
+        let (page, unit, words) = (&self.tray.document.page, self.unit(), &self.tray.words);
+        let correction = words.correction(page, unit);
         let before: Vec<String> = correction
             .iter()
             .cloned()
-            .chain([words::goal(page, unit)])
+            .chain([words.goal(page, unit)])
             .collect();
-        let after = [words::last_resort(page, unit)];
-        let causes = words::causes(unit);
+        let after = [words.last_resort(page, unit)];
+        let causes = words.causes(unit);
         let whole = [&before[..], &causes, &after].concat();
         let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
         forms.extend(self.sentences(&whole, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
@@ -144,7 +141,7 @@ impl<'a> Furniture<'a> {
         self.penalty += 50.0;
         let short: Vec<String> = correction
             .into_iter()
-            .chain([words::short_advice(unit)])
+            .chain([words.short_advice(unit)])
             .collect();
         self.place(
             self.sentences(&short, &[90.0, 60.0, 40.0, 28.0], SMALL),
@@ -154,7 +151,7 @@ impl<'a> Furniture<'a> {
 
     /// How sheets are joined.
     pub(crate) fn joining(&mut self, overlap: f64) {
-        let text = words::joining(overlap, self.unit());
+        let text = self.tray.words.joining(overlap, self.unit());
         let text = [text];
         let mut forms = self.sentences(&text, &[110.0, 75.0, 50.0], WORDS);
         forms.extend(self.sentences(&text, &[75.0, 45.0, 33.0], SMALL));
@@ -166,27 +163,22 @@ impl<'a> Furniture<'a> {
     /// What the kinds of line ask of the hands.
     pub(crate) fn legend(&mut self) {
         let flat = &self.tray.document.flat;
-        let mut entries: Vec<(Look, &str)> = vec![(CUTTING, "Cut")];
+        let has = |wanted: ProcessingStep| match wanted {
+            ProcessingStep::Cutting => true,
+            ProcessingStep::Dimensions => !flat.dimensions.is_empty(),
+            step => flat.creases.iter().any(|crease| crease.step() == step),
+        };
         let kinds = [
-            (
-                ProcessingStep::Creasing,
-                CREASING,
-                "Crease; fold with this face inwards",
-            ),
-            (
-                ProcessingStep::ReverseCreasing,
-                REVERSE_CREASING,
-                "Crease; fold with this face outwards",
-            ),
+            (ProcessingStep::Cutting, CUTTING),
+            (ProcessingStep::Creasing, CREASING),
+            (ProcessingStep::ReverseCreasing, REVERSE_CREASING),
+            (ProcessingStep::Dimensions, DIMENSIONS),
         ];
-        for (step, look, text) in kinds {
-            if flat.creases.iter().any(|crease| crease.step() == step) {
-                entries.push((look, text));
-            }
-        }
-        if !flat.dimensions.is_empty() {
-            entries.push((DIMENSIONS, words::measures(self.unit())));
-        }
+        let entries: Vec<(Look, &str)> = kinds
+            .into_iter()
+            .filter(|(step, _)| has(*step))
+            .map(|(step, look)| (look, self.tray.words.line(step, self.unit())))
+            .collect();
         let lines = |capital: f64| -> Vec<Line> {
             let entry = |(look, text): &(Look, &str)| Line {
                 sample: Some(*look),
@@ -206,7 +198,7 @@ impl<'a> Furniture<'a> {
         let Some(grain) = self.tray.document.board.grain else {
             return;
         };
-        let arrow = |length| marks::grain(grain, length, self.tray.font);
+        let arrow = |length| marks::grain(grain, length, (self.tray.words.grain(), self.tray.font));
         let forms = vec![
             (0.0, arrow(36.0)),
             (100.0, arrow(28.0)),
@@ -223,7 +215,7 @@ impl<'a> Furniture<'a> {
 
     /// That measures are missing.
     pub(crate) fn lost(&mut self, count: usize) {
-        let Some(text) = words::lost(count) else {
+        let Some(text) = self.tray.words.lost(count) else {
             return;
         };
         let text = [text];

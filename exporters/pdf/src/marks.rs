@@ -207,7 +207,7 @@ impl Cross {
 }
 
 /// The way the grain runs: an arrow of that length with a head at both ends, and its word.
-pub(crate) fn grain(grain: Grain, length: f64, font: &Font) -> Block {
+pub(crate) fn grain(grain: Grain, length: f64, (text, font): (&str, &Font)) -> Block {
     const HEIGHT: f64 = 5.0;
     let mut block = Block::new([length, HEIGHT]);
     let y = 1.0;
@@ -222,7 +222,6 @@ pub(crate) fn grain(grain: Grain, length: f64, font: &Font) -> Block {
             ],
         );
     }
-    let text = "grain";
     block.words(text, [(length - font.width(text, 2.0)) / 2.0, 2.6], 2.0);
     match grain {
         Grain::Length => block,

@@ -8,6 +8,7 @@ use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, Place, Run, Words};
 
 use crate::pieces::{Piece, measure_line};
 use crate::window::Window;
+use crate::words::SheetWords;
 
 /// All measures with the room that they take.
 pub(crate) struct Measures {
@@ -25,9 +26,9 @@ struct Measure {
 
 impl Measures {
     /// Reads them, with the width of their words in a font.
-    pub(crate) fn new(flat: &Flat, font: &Font) -> Measures {
+    pub(crate) fn new(flat: &Flat, words: &SheetWords, font: &Font) -> Measures {
         let dimensions = flat.dimensions.iter();
-        let dimensions = dimensions.map(|dimension| Measure::new(dimension, font));
+        let dimensions = dimensions.map(|dimension| Measure::new(dimension, words, font));
         let names = flat.labels.iter().map(|label| Measure::name(label, font));
         Measures {
             list: dimensions.chain(names).collect(),
@@ -137,7 +138,7 @@ impl Measures {
 }
 
 impl Measure {
-    fn new(dimension: &Dimension, font: &Font) -> Measure {
+    fn new(dimension: &Dimension, words: &SheetWords, font: &Font) -> Measure {
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
         Measure {
             lines: lines
@@ -145,7 +146,7 @@ impl Measure {
                 .collect(),
             heads: dimension.heads().map(|head| head.map(place)).into(),
             ..Measure::words(
-                &dimension.text,
+                &words.decimal(&dimension.text),
                 dimension.text_at,
                 dimension.text_height,
                 font,

@@ -15,7 +15,7 @@ use crate::room::Room;
 use crate::search::Spread;
 use crate::spread::Cell;
 use crate::window::Window;
-use crate::words::BAR;
+use crate::words::{BAR, SheetWords};
 
 /// A sheet that falls short by this much has no room for something that it should say.
 const SCARCE: f64 = 4.0;
@@ -26,8 +26,8 @@ pub(crate) struct Tray<'a> {
     pub(crate) document: &'a Document,
     /// The letters.
     pub(crate) font: &'a Font,
-    /// What a sheet says of its place, with gaps for `row` and `column`.
-    pub(crate) place_words: String,
+    /// What its sheets say.
+    pub(crate) words: SheetWords,
     /// Its lines.
     pub(crate) pieces: Vec<Piece>,
     /// Its measures.

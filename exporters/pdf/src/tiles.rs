@@ -38,12 +38,13 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
     let document = as_printed(document);
     let document = document.as_ref();
     let font = Font::of(&document.page)?;
+    let words: SheetWords = words(&document.language)?;
     let tray = Tray {
         document,
         font: &font,
-        place_words: words::<SheetWords>(&document.language)?.row_and_column,
         pieces: pieces(&document.flat),
-        measures: Measures::new(&document.flat, &font),
+        measures: Measures::new(&document.flat, &words, &font),
+        words,
     };
     let mut warnings: Vec<String> = Vec::new();
     let papers = papers(&tray, &mut warnings)?;
