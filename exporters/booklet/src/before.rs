@@ -16,6 +16,8 @@ const THICK_TO_CUT: f64 = 0.4;
 /// What fits into this cylinder is a small part.
 // Source: 16 CFR 1501.4: 1.25 in wide, 1 to 2.25 in deep; the deep side is the cautious one.
 const CYLINDER: [f64; 2] = [31.75, 57.15];
+/// Share of the page's height that the tray on the cover takes.
+const COVER: f64 = 0.46;
 /// Card grows by so much of its length at most on a humidity test, across the grain.
 // Source: a table of paper properties: bond paper, upper value 0.40 %.
 pub(crate) const GROWTH: f64 = 0.004;
@@ -32,7 +34,7 @@ pub(crate) fn cover(book: &mut Book, tray: &Tray, figure: &Figure) {
     let block = figure.block(Setting {
         font: book.font,
         capital: grid.words,
-        size: [grid.width(), 0.36 * grid.height()],
+        size: [grid.width(), COVER * grid.height()],
     });
     book.put(block);
     book.title(&words.figures);

@@ -71,16 +71,19 @@ impl Detail {
         block.run(looks::RING, closed(&circle(centre, large)));
         free.take_line(&leader);
         free.take_words([centre[0] - large, centre[1] - large], [2.0 * large; 2]);
-        free.take_words(
-            [small_centre[0] - small, small_centre[1] - small],
-            [2.0 * small; 2],
-        );
+        free.take_line(&circle(small_centre, small));
     }
 
     /// Draws what of a figure lies within the ring.
     fn enlarge(&self, figure: &Figure, enlarged: Scale, block: &mut Block) {
         let lens: Region = vec![circle(self.at, self.radius)];
-        for (colour, region) in &figure.fills {
+        let beside = |axis: usize, ring: &[Seen]| {
+            let sides = ring.iter().map(|place| place[axis] - self.at[axis]);
+            sides.clone().all(|side| side > self.radius)
+                || sides.clone().all(|side| side < -self.radius)
+        };
+        let near = |region: &Region| !(0..2).any(|axis| beside(axis, &region[0]));
+        for (colour, region) in figure.fills.iter().filter(|(_, region)| near(region)) {
             for part in region.overlay(&lens, OverlayRule::Intersect, FillRule::NonZero) {
                 let ring =
                     |ring: &Vec<Seen>| ring.iter().map(|&at| enlarged.on_paper(at)).collect();
@@ -89,29 +92,29 @@ impl Detail {
         }
         for (look, line) in &figure.lines {
             for ends in line.windows(2) {
-                if let Some(ends) = self.within(ends[0], ends[1]) {
+                if let Some(ends) = within((self.at, self.radius), ends[0], ends[1]) {
                     block.run(*look, run(&ends.map(|end| enlarged.on_paper(end))));
                 }
             }
         }
     }
+}
 
-    /// The part of a line within the ring.
-    // Derived: the places on the line at the radius from the middle solve a quadratic equation.
-    pub(crate) fn within(&self, from: Seen, to: Seen) -> Option<[Seen; 2]> {
-        let way = [to[0] - from[0], to[1] - from[1]];
-        let start = [from[0] - self.at[0], from[1] - self.at[1]];
-        let square = way[0] * way[0] + way[1] * way[1];
-        let half = start[0] * way[0] + start[1] * way[1];
-        let rest = start[0] * start[0] + start[1] * start[1] - self.radius * self.radius;
-        let root = half * half - square * rest;
-        if square == 0.0 || root <= 0.0 {
-            return None;
-        }
-        let parts = [-1.0, 1.0].map(|sign| ((sign * root.sqrt() - half) / square).clamp(0.0, 1.0));
-        let place = |part: f64| [0, 1].map(|axis| from[axis] + way[axis] * part);
-        (parts[1] > parts[0]).then(|| parts.map(place))
+/// The part of a line within a circle.
+// Derived: the places on the line at the radius from the middle solve a quadratic equation.
+pub(crate) fn within((at, radius): (Seen, f64), from: Seen, to: Seen) -> Option<[Seen; 2]> {
+    let way = [to[0] - from[0], to[1] - from[1]];
+    let start = [from[0] - at[0], from[1] - at[1]];
+    let square = way[0] * way[0] + way[1] * way[1];
+    let half = start[0] * way[0] + start[1] * way[1];
+    let rest = start[0] * start[0] + start[1] * start[1] - radius * radius;
+    let root = half * half - square * rest;
+    if square == 0.0 || root <= 0.0 {
+        return None;
     }
+    let parts = [-1.0, 1.0].map(|sign| ((sign * root.sqrt() - half) / square).clamp(0.0, 1.0));
+    let place = |part: f64| [0, 1].map(|axis| from[axis] + way[axis] * part);
+    (parts[1] > parts[0]).then(|| parts.map(place))
 }
 
 fn ring_radius(size: [f64; 2]) -> f64 {

@@ -93,7 +93,10 @@ impl Figure {
         } else {
             2.2 * setting.capital
         };
-        let aside = self.detail.map_or(0.0, |_| Detail::room(setting.size));
+        let aside = self
+            .detail
+            .as_ref()
+            .map_or(0.0, |_| Detail::room(setting.size));
         [
             setting.size[0] - 2.0 * BORDER - aside,
             setting.size[1] - 2.0 * BORDER - strip,

@@ -1,6 +1,7 @@
 //! Free places for words in a figure.
 //!
 //! Given the lines and words that stand there; gives the nearest place to where words are wanted that meets none of them.
+//! Lines lie in cells, so that only those near a place are asked.
 
 use traywright_paper::Place;
 
@@ -8,7 +9,10 @@ use traywright_paper::Place;
 #[derive(Clone, Debug)]
 pub(crate) struct Free {
     size: [f64; 2],
-    lines: Vec<[Place; 2]>,
+    /// The lines that enter each cell, row by row.
+    cells: Vec<Vec<[Place; 2]>>,
+    /// Cells in a row, and rows.
+    count: [usize; 2],
     words: Vec<[Place; 2]>,
 }
 
@@ -16,21 +20,46 @@ pub(crate) struct Free {
 const AROUND: f64 = 0.9;
 /// Between the places that are tried.
 const STEP: f64 = 1.25;
+/// Side of a cell.
+const CELL: f64 = 4.0;
 
 impl Free {
     /// A frame with nothing in it.
     pub(crate) fn new(size: [f64; 2]) -> Free {
+        let count = size.map(|side| (side / CELL).ceil().max(1.0) as usize);
         Free {
             size,
-            lines: Vec::new(),
+            cells: vec![Vec::new(); count[0] * count[1]],
+            count,
             words: Vec::new(),
         }
     }
 
     /// A line is drawn.
     pub(crate) fn take_line(&mut self, line: &[Place]) {
-        self.lines
-            .extend(line.windows(2).map(|ends| [ends[0], ends[1]]));
+        for ends in line.windows(2) {
+            let ends = [ends[0], ends[1]];
+            let least = [0, 1].map(|axis| ends[0][axis].min(ends[1][axis]));
+            let most = [0, 1].map(|axis| ends[0][axis].max(ends[1][axis]));
+            for [column, row] in self.cells_of(least, most) {
+                let low = [column as f64 * CELL, row as f64 * CELL];
+                // Cells at the border take what lies beyond it.
+                let is_inner =
+                    column > 0 && row > 0 && column + 1 < self.count[0] && row + 1 < self.count[1];
+                if !is_inner || enters(ends, low, low.map(|side| side + CELL)) {
+                    self.cells[row * self.count[0] + column].push(ends);
+                }
+            }
+        }
+    }
+
+    /// The cells that a rectangle meets: column and row.
+    fn cells_of(&self, least: Place, most: Place) -> impl Iterator<Item = [usize; 2]> + use<> {
+        let [columns, rows] = [0, 1].map(|axis| {
+            let cell = |side: f64| ((side / CELL).max(0.0) as usize).min(self.count[axis] - 1);
+            cell(least[axis])..=cell(most[axis])
+        });
+        rows.flat_map(move |row| columns.clone().map(move |column| [column, row]))
     }
 
     /// Words are written, or a thing is drawn that fills a rectangle.
@@ -94,7 +123,11 @@ impl Free {
         let apart = |words: &[Place; 2]| {
             (0..2).any(|axis| words[1][axis] <= least[axis] || words[0][axis] >= most[axis])
         };
-        self.words.iter().all(apart) && !self.lines.iter().any(|line| enters(*line, least, most))
+        let crossed = |[column, row]: [usize; 2]| {
+            let lines = &self.cells[row * self.count[0] + column];
+            lines.iter().any(|line| enters(*line, least, most))
+        };
+        self.words.iter().all(apart) && !self.cells_of(least, most).any(crossed)
     }
 }
 

@@ -43,7 +43,7 @@ pub(crate) const MOVING_TINT: Colour = Colour([0xAB, 0xDA, 0xF4]);
 /// The item.
 // Derived: Okabe and Ito's orange, a third of it.
 pub(crate) const ITEM_TINT: Colour = Colour([0xF7, 0xDF, 0xAA]);
-/// The face of the card that shows in the finished tray.
+/// The face of the card that is outside on the folded tray.
 pub(crate) const SHOW_FACE: Colour = Colour([0xE6, 0xE6, 0xE6]);
 /// The box.
 pub(crate) const BOX_TINT: Colour = Colour([0xC9, 0xC2, 0xB8]);

@@ -22,7 +22,7 @@ pub(crate) struct Surface {
     pub(crate) part: Part,
     /// Its outline, then its holes.
     pub(crate) rings: Vec<Vec<Space>>,
-    /// The way out of its first face, one long: of a panel the face that is hidden in the finished tray.
+    /// The way out of its first face, one long: of a panel the face that is inside the folded tray.
     pub(crate) normal: Space,
 }
 
@@ -259,7 +259,7 @@ fn footprint(item: &Item) -> impl Iterator<Item = [f64; 2]> {
     })
 }
 
-/// The way out of the face that is hidden in the finished tray.
+/// The way out of the face that is inside the folded tray.
 fn inner_face(stage: &Stage, pose: &Pose) -> Space {
     // The hands begin with that face up: where the root has not moved, the way is up.
     let lie = stage.lie();

@@ -1,4 +1,4 @@
-//! What is too small to be seen in a step's figure: a narrow panel, or a tongue in its slit.
+//! What is too small to be seen in a step's figure: a narrow panel, a tongue in its slit, or small flaps.
 //!
 //! Given the tray after the step and where it is seen from; gives the place to enlarge. A tongue is found by where a moved
 //! panel's edge passes through another panel's opening: nowhere else can card pass through card.
@@ -6,7 +6,7 @@
 use traywright_document::Move;
 
 use crate::card::Card;
-use crate::detail::Detail;
+use crate::detail::{Detail, within};
 use crate::folding::Stage;
 use crate::scene::{Kind, Part};
 use crate::space::{Space, between, dot, flat, placed, plus, turned};
@@ -17,75 +17,107 @@ use crate::visible::{Seen, Sight};
 const SMALL_MM: f64 = 4.0;
 /// The part of an enlarged detail's radius that the small panel takes.
 const OF_DETAIL: f64 = 0.45;
-/// How much of the card around a tongue is shown.
-const AROUND_TONGUE: f64 = 6.0;
+/// The same of a tongue, beside one of its flanks.
+const OF_TONGUE: f64 = 0.3;
+/// No ring shows less of the card to every side.
+const LEAST_RADIUS: f64 = 1.5;
+/// What takes less of the figure than this, from corner to corner, is shown enlarged, so much of the card around it.
+// Source: common practice, none published: a sixth of a small figure of 25 mm is those 4 mm.
+const LOST: f64 = 0.16;
+const AROUND_LOST: f64 = 1.4;
 /// So far beyond a panel an edge must reach to pass through it.
 const THROUGH_MM: f64 = 0.05;
 
 /// The place that a step's figure should enlarge, if there is one.
 pub(crate) fn detail(card: &Card, after: &Stage, sight: &Sight, moves: &[Move]) -> Option<Detail> {
     let panel = moves.first()?.panel;
+    let [least, most] = extent(sight, |_| true)?;
+    let tongues = tongues(card, after, sight, panel);
     let (at, radius) = if card.panels[panel].reach < SMALL_MM {
-        let radius = (card.panels[panel].reach / OF_DETAIL).max(2.5);
-        (narrow_end(sight, panel, radius)?, radius)
+        best_seen(sight, panel, &crease_ends(card, sight, panel))?
+    } else if tongues.is_empty() {
+        lost(sight, moves, distance(least, most))?
     } else {
-        (tongue(card, after, sight, panel)?, AROUND_TONGUE)
+        best_seen(sight, panel, &tongues)?
     };
-    let edges = sight.scene().edges.iter();
-    let across = edges.map(|edge| sight.view().on_plane(edge.ends[0])[0]);
-    let (least, most) = across.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), x| {
-        (least.min(x), most.max(x))
-    });
     Some(Detail {
         at,
         radius,
-        at_left: at[0] < (least + most) / 2.0,
+        at_left: at[0] < (least[0] + most[0]) / 2.0,
     })
 }
 
-/// The end of a narrow panel's crease around which more of the panel is seen.
-fn narrow_end(sight: &Sight, panel: usize, radius: f64) -> Option<Seen> {
-    let own = sight.scene().edges.iter();
-    let mut own = own.filter(|edge| edge.part == Part::Panel(panel));
-    let crease = own.find(|edge| edge.kind != Kind::Edge)?;
-    best_seen(sight, panel, &crease.ends, radius)
+/// A place on the figure, and how much of the card around it is shown.
+type Place = (Seen, f64);
+
+/// The rectangle around some edges.
+fn extent(sight: &Sight, is_meant: impl Fn(Part) -> bool) -> Option<[Seen; 2]> {
+    let edges = sight.scene().edges.iter();
+    let ends = edges
+        .filter(|edge| is_meant(edge.part))
+        .flat_map(|edge| edge.ends);
+    let mut ends = ends.map(|end| sight.view().on_plane(end));
+    let first = ends.next()?;
+    Some(ends.fold([first; 2], |[least, most], end| {
+        [
+            [0, 1].map(|axis| least[axis].min(end[axis])),
+            [0, 1].map(|axis| most[axis].max(end[axis])),
+        ]
+    }))
+}
+
+fn distance(one: Seen, other: Seen) -> f64 {
+    (one[0] - other[0]).hypot(one[1] - other[1])
+}
+
+/// What moves, where all of it takes too little of a figure to be seen well.
+fn lost(sight: &Sight, moves: &[Move], figure: f64) -> Option<Place> {
+    let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
+    let [least, most] = extent(sight, moved)?;
+    let across = distance(least, most);
+    let middle = [0, 1].map(|axis| (least[axis] + most[axis]) / 2.0);
+    (across < LOST * figure).then_some((middle, AROUND_LOST * across / 2.0))
+}
+
+/// The ends of a narrow panel's crease.
+fn crease_ends(card: &Card, sight: &Sight, panel: usize) -> Vec<Place> {
+    let radius = (card.panels[panel].reach / OF_DETAIL).max(LEAST_RADIUS);
+    let mut own = sight.scene().edges.iter();
+    let crease = own.find(|edge| edge.part == Part::Panel(panel) && edge.kind != Kind::Edge);
+    let ends = crease.into_iter().flat_map(|crease| crease.ends);
+    ends.map(|end| (sight.view().on_plane(end), radius))
+        .collect()
 }
 
 /// The one of some places around which the longest lines of a panel are seen; none when none are.
-fn best_seen(sight: &Sight, panel: usize, places: &[Space], radius: f64) -> Option<Seen> {
+fn best_seen(sight: &Sight, panel: usize, places: &[Place]) -> Option<Place> {
     let own = sight.scene().edges.iter();
     let own = own.filter(|edge| edge.part == Part::Panel(panel));
     let visible: Vec<[Seen; 2]> = own.flat_map(|edge| sight.stretches(edge)).collect();
-    let near = |at: Seen| -> f64 {
-        let lens = Detail {
-            at,
-            radius,
-            at_left: false,
-        };
+    let near = |(at, radius): Place| -> f64 {
         let lines = visible
             .iter()
-            .filter_map(|[from, to]| lens.within(*from, *to));
-        lines
-            .map(|[from, to]| (to[0] - from[0]).hypot(to[1] - from[1]))
-            .sum()
+            .filter_map(|[from, to]| within((at, radius), *from, *to));
+        lines.map(|[from, to]| distance(from, to)).sum()
     };
-    let seen = places.iter().map(|&place| sight.view().on_plane(place));
-    let judged = seen
-        .map(|at| (near(at), at))
-        .filter(|(length, _)| *length > 0.5 * radius);
+    let judged = places
+        .iter()
+        .map(|&place| (near(place), place))
+        .filter(|(length, (_, radius))| *length > 0.5 * radius);
     judged
         .max_by(|one, other| one.0.total_cmp(&other.0))
-        .map(|(_, at)| at)
+        .map(|(_, place)| place)
 }
 
-/// Where a panel passes through an opening of another one, and is seen.
-fn tongue(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Option<Seen> {
+/// The flanks of a panel's tongues, where they pass through openings of other panels.
+fn tongues(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Vec<Place> {
     let poses = after.poses(card);
     let ring: Vec<Space> = card.panels[panel].rings[0]
         .iter()
         .map(|&point| placed(&poses[panel], flat(point)))
         .collect();
-    let mut found: Vec<Space> = Vec::new();
+    let root = placed(&poses[panel], card.panels[panel].root());
+    let mut tongues = Vec::new();
     for (other, pose) in poses
         .iter()
         .enumerate()
@@ -93,6 +125,11 @@ fn tongue(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Option<See
     {
         let normal = turned(pose, [0.0, 0.0, 1.0]);
         let height = |place: Space| dot(normal, plus(place, pose.shift, -1.0));
+        // How far the tongues reach beyond the other panel, as seen from the panel's crease.
+        let beyond = ring
+            .iter()
+            .map(|&place| -height(place) * height(root).signum());
+        let radius = (beyond.fold(0.0, f64::max) / OF_TONGUE).max(LEAST_RADIUS);
         for (at, &from) in ring.iter().enumerate() {
             let to = ring[(at + 1) % ring.len()];
             let (start, end) = (height(from), height(to));
@@ -101,9 +138,9 @@ fn tongue(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Option<See
             }
             let place = between(from, to, start / (start - end));
             if card.panels[other].frames(pose, place) {
-                found.push(place);
+                tongues.push((sight.view().on_plane(place), radius));
             }
         }
     }
-    best_seen(sight, panel, &found, AROUND_TONGUE)
+    tongues
 }

@@ -178,7 +178,10 @@ impl<'a> Staging<'a> {
                 .area(other.0.panel)
                 .total_cmp(&sight.area(one.0.panel))
         });
-        for (index, (one, sense)) in told.into_iter().take(MOST_ARROWS).enumerate() {
+        figure.detail = small::detail(&self.card, after, &sight, moves);
+        // Beside a ring around small things one arrow is enough.
+        let most = figure.detail.map_or(MOST_ARROWS, |_| 1);
+        for (index, (one, sense)) in told.into_iter().take(most).enumerate() {
             let arc = arrows::path(&self.card, [before, after], one.panel, least);
             let way: Vec<Seen> = arc.iter().map(|&place| view.on_plane(place)).collect();
             if index == 0 {
@@ -192,7 +195,6 @@ impl<'a> Staging<'a> {
             }
             figure.arrows.push(way);
         }
-        figure.detail = small::detail(&self.card, after, &sight, moves);
         (vec![figure], senses)
     }
 

@@ -28,8 +28,9 @@ const MOST_NAMED: usize = 4;
 pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     let words = &tray.words().folding;
     book.title(&words.title);
-    book.words(&words.begin);
-    book.words(&words.reading);
+    for sentence in [&words.begin, &words.reading] {
+        book.lead(book.lines(sentence, book.grid.words, book.grid.width()));
+    }
     let steps = &tray.document.steps;
     for index in 0..steps.len() {
         let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());

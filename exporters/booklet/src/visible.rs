@@ -108,6 +108,9 @@ impl<'a> Sight<'a> {
                 cover.extend(screen.in_front_of(plane, own.frames[0]));
             }
         }
+        if cover.is_empty() {
+            return vec![own.rings.clone()];
+        }
         own.rings
             .overlay(&cover, OverlayRule::Difference, FillRule::NonZero)
     }
