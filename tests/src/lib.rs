@@ -8,6 +8,7 @@ pub mod every_style;
 pub mod expected;
 pub mod jobs;
 mod outside;
+pub mod rounding;
 mod running;
 pub mod svg_lines;
 pub mod trying;

@@ -176,6 +176,11 @@ pub enum Unit {
     Inch,
 }
 
+/// A place counted from an edge of the blank, rounded to a step; halves up, whatever the noise of arithmetic.
+pub fn rounded(side: f64, step: f64) -> f64 {
+    (side / step + 0.5 + 1e-6).floor() * step
+}
+
 impl Unit {
     /// The sign behind a figure.
     pub fn sign(self) -> &'static str {

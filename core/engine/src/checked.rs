@@ -5,6 +5,7 @@
 //! stages, and what is no more than the consequence of an error found before is not judged at all.
 
 mod arranged;
+mod by_hand;
 mod clears;
 mod fits;
 mod flat;
@@ -56,6 +57,11 @@ impl CheckedTray {
     pub fn report(&self) -> &Report {
         &self.report
     }
+
+    /// The coarsest step to which the corners of its blank may be rounded by hand, if any was proved.
+    pub(crate) fn hand_step(&self) -> Option<f64> {
+        by_hand::coarsest_step(self)
+    }
 }
 
 /// Makes a tray and judges it, stage by stage.
@@ -89,10 +95,7 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     found.extend(arranged::places(style, job, &tray, &blank, &folded));
     stop_at_errors(&mut report)?;
 
-    let folding = Folding {
-        tray: &tray,
-        slabs: &slabs,
-    };
+    let folding = Folding::of(&tray, &slabs);
     let order = swing::judge(style, folding).map_err(|found| ended_by(*found, &mut report))?;
     let holds = holds::of(folding);
     let mut checked = CheckedTray {
@@ -129,7 +132,7 @@ fn put_in_order(checked: &mut CheckedTray) -> Result<(), Refusal> {
 /// What holds the walls, how sure the clearances are, and the verdict of each proof.
 fn judge_surety(checked: &mut CheckedTray, holds: &[Hold]) {
     checked.report.findings.extend(holds::judge(holds));
-    let clearances = clearances(checked);
+    let clearances = clearances(&checked.job, &checked.tray, &checked.folded);
     let unsure = unsure(&checked.job, &clearances, &checked.report.findings);
     checked.report.findings.extend(unsure);
     checked.report.proofs = proofs::of(checked, holds, &clearances);
@@ -179,9 +182,8 @@ fn judge_numbers(numbers: &mut Numbers, tray: &Tray, report: &mut Report) -> Res
 }
 
 /// The clearances that hands must hit: the tray's in its box, and each item's in its opening.
-fn clearances(checked: &CheckedTray) -> Vec<Clearance> {
-    let (job, tray) = (&checked.job, &checked.tray);
-    let [length, width, depth] = fits::clearances(job, &checked.folded);
+fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
+    let [length, width, depth] = fits::clearances(job, folded);
     let around = |name: &str, value, along| Clearance {
         name: name.to_owned(),
         fit: "box",

@@ -21,6 +21,19 @@ pub(crate) const TOUCH_DEPTH_MM: f64 = 0.05;
 pub(crate) struct Folding<'t> {
     pub(crate) tray: &'t Tray,
     pub(crate) slabs: &'t Slabs,
+    /// Depth under which two solids only touch while one turns.
+    pub(crate) touch: f64,
+}
+
+impl<'t> Folding<'t> {
+    /// A tray as it is drawn.
+    pub(crate) fn of(tray: &'t Tray, slabs: &'t Slabs) -> Folding<'t> {
+        Folding {
+            tray,
+            slabs,
+            touch: TOUCH_DEPTH_MM.min(tray.caliper / 4.0),
+        }
+    }
 }
 
 /// One fold that cannot be made.
@@ -105,7 +118,7 @@ impl<'t> Turn<'t> {
             turns,
             seen,
             most: hanging.fold_deg.abs().to_radians(),
-            touch: TOUCH_DEPTH_MM.min(tray.caliper / 4.0),
+            touch: folding.touch,
             tongues: Tongues::Bowed,
         }
     }

@@ -38,7 +38,7 @@ impl CheckedTray {
             drawn_face: job.drawn_face,
             language: job.language.clone(),
             stands: self.stands,
-            hand_step: None,
+            hand_step: self.hand_step(),
             flat,
             panels: (0..self.tray.panels.len())
                 .map(|panel| self.panel(panel))

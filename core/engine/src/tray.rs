@@ -7,6 +7,7 @@ mod bites;
 mod clean;
 pub(crate) mod cuts;
 mod drawing;
+mod rounded;
 mod tongues;
 
 use std::borrow::Cow;

@@ -10,7 +10,7 @@ use crate::blank::{About, LATER, figure};
 use crate::book::Book;
 use crate::figure::{Figure, Label, Setting};
 use crate::looks;
-use crate::points::{Points, Run, RunKind};
+use crate::points::{Arc, Points, Run, RunKind};
 use crate::tray::Tray;
 use crate::visible::Seen;
 
@@ -22,6 +22,8 @@ const MOST_POINTS: usize = 64;
 const FIGURE: f64 = 0.62;
 /// Width of a column of the table over the capitals of its words.
 const COLUMN: f64 = 23.0;
+/// Half the cross at a needle, in mm of card.
+const NEEDLE: f64 = 1.5;
 /// Coordinates that are not rounded are told to so many mm.
 const FINE: f64 = 0.01;
 
@@ -33,7 +35,7 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     let blank = tray.lengths().size(&tray.blank());
     book.words(&filled(&words.about, &[("blank", &blank)]));
     let step = document.hand_step;
-    let told = tray.step_words(step.unwrap_or(tray.coarsest_step()));
+    let told = tray.step_words(step.unwrap_or(tray.finest_step()));
     let sentence = if step.is_some() {
         &words.rounded
     } else {
@@ -103,11 +105,11 @@ fn groups(points: &Points) -> Vec<Vec<&Run>> {
     let mut groups = vec![outline];
     let mut count = MOST_POINTS;
     for run in others {
-        if count + run.points.len() > MOST_POINTS {
+        if count + run.all_points().count() > MOST_POINTS {
             groups.push(Vec::new());
             count = 0;
         }
-        count += run.points.len();
+        count += run.all_points().count();
         groups.last_mut().expect("there is the outline's").push(run);
     }
     groups.retain(|group| !group.is_empty());
@@ -124,23 +126,19 @@ fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &
     }
     let mut new = Vec::new();
     for run in &runs {
-        let closed = matches!(run.kind, RunKind::Outline | RunKind::Hole);
-        let ends = run
-            .points
-            .iter()
-            .chain(run.points.first().filter(|_| closed));
-        let line: Vec<Seen> = ends.map(|&point| points.places[point]).collect();
         let look = match run.kind {
             RunKind::Inwards => traywright_paper::CREASING,
             RunKind::Outwards => traywright_paper::REVERSE_CREASING,
             _ => looks::EDGE,
         };
-        figure.lines.push((look, line));
-        for &point in &run.points {
-            figure
-                .labels
-                .extend((!new.contains(&point)).then(|| number(point, points.places[point])));
+        figure.lines.push((look, run.line.clone()));
+        for arc in &run.arcs {
+            let cross = needle(points.places[arc.about]);
+            figure.lines.extend(cross.map(|line| (looks::LEADER, line)));
+        }
+        for point in run.all_points() {
             if !new.contains(&point) {
+                figure.labels.push(number(point, points.places[point]));
                 new.push(point);
             }
         }
@@ -161,9 +159,19 @@ fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &
             .filter(|run| run.kind == kind)
             .collect();
         if !alike.is_empty() {
-            book.words(&joined(tray, kind, &alike));
+            for sentence in joined(tray, kind, &alike) {
+                book.words(&sentence);
+            }
         }
     }
+}
+
+/// A small cross where the needle of the compasses stands.
+fn needle([x, y]: Seen) -> [Vec<Seen>; 2] {
+    [
+        vec![[x - NEEDLE, y], [x + NEEDLE, y]],
+        vec![[x, y - NEEDLE], [x, y + NEEDLE]],
+    ]
 }
 
 /// The outline, closed.
@@ -172,10 +180,7 @@ fn outline(points: &Points) -> impl Iterator<Item = Vec<Seen>> {
         .runs
         .iter()
         .filter(|run| run.kind == RunKind::Outline);
-    runs.map(|run| {
-        let ends = run.points.iter().chain(run.points.first());
-        ends.map(|&point| points.places[point]).collect()
-    })
+    runs.map(|run| run.line.clone())
 }
 
 /// Whether runs take most of the blank's length, so that its outline around them helps.
@@ -190,7 +195,7 @@ fn is_wide(points: &Points, runs: &[&Run]) -> bool {
         );
         most - least
     };
-    let own = extent(&mut runs.iter().flat_map(|run| run.points.iter().copied()));
+    let own = extent(&mut runs.iter().flat_map(|run| run.all_points()));
     own > 0.5 * extent(&mut (0..points.places.len()))
 }
 
@@ -240,8 +245,8 @@ fn table(book: &mut Book, tray: &Tray, points: &Points, new: &[usize]) {
     }
 }
 
-/// How the points of runs of one kind are joined.
-fn joined(tray: &Tray, kind: RunKind, runs: &[&Run]) -> String {
+/// How the points of runs of one kind are joined, and what of them is drawn with compasses.
+fn joined(tray: &Tray, kind: RunKind, runs: &[&Run]) -> Vec<String> {
     let words = &tray.words().by_hand.joined;
     let sentence = match kind {
         RunKind::Outline => &words.outline,
@@ -250,8 +255,28 @@ fn joined(tray: &Tray, kind: RunKind, runs: &[&Run]) -> String {
         RunKind::Inwards => &words.inwards,
         RunKind::Outwards => &words.outwards,
     };
-    let numbers: Vec<String> = runs.iter().map(|run| numbers(&run.points)).collect();
-    filled(sentence, &[("points", &numbers.join(", "))])
+    let straight = runs.iter().filter(|run| !run.points.is_empty());
+    let joined: Vec<String> = straight.map(|run| numbers(&run.points)).collect();
+    let joined = (!joined.is_empty()).then(|| filled(sentence, &[("points", &joined.join(", "))]));
+    let told = |point: usize| (point + 1).to_string();
+    let arc = |arc: &Arc| {
+        let radius = tray.lengths().say(arc.radius);
+        let about = told(arc.about);
+        match arc.between {
+            None => filled(&words.circle, &[("about", &about), ("radius", &radius)]),
+            Some([from, to]) => filled(
+                &words.arc,
+                &[
+                    ("from", &told(from)),
+                    ("to", &told(to)),
+                    ("about", &about),
+                    ("radius", &radius),
+                ],
+            ),
+        }
+    };
+    let arcs = runs.iter().flat_map(|run| &run.arcs).map(arc);
+    joined.into_iter().chain(arcs).collect()
 }
 
 /// The numbers of a run's points, with what lies between left out where they follow each other.
@@ -269,12 +294,12 @@ fn numbers(points: &[usize]) -> String {
 }
 
 impl Tray<'_> {
-    /// The coarsest step that a coordinate may be rounded to.
-    // Source: the finest division of common rulers: half a millimetre, a thirty-second of an inch.
-    fn coarsest_step(&self) -> f64 {
+    /// The finest step that a maker with a ruler can use.
+    // Source: common practice, none published: half of the finest division of common rulers, by eye.
+    fn finest_step(&self) -> f64 {
         match self.document.unit {
-            Unit::Millimetre => 0.5,
-            Unit::Inch => 25.4 / 32.0,
+            Unit::Millimetre => 0.25,
+            Unit::Inch => 25.4 / 64.0,
         }
     }
 

@@ -161,26 +161,31 @@ pub(crate) fn chords(contour: &Contour) -> Vec<Point> {
 }
 
 /// Corners on an arc, its end the last.
-// Source: DXF reference, LWPOLYLINE: a bulge is the tangent of a quarter of the angle swept.
 fn arc(from: Point, to: Point, bulge: f64) -> Vec<Point> {
     let swept = 4.0 * bulge.atan();
     let count = (swept.abs().to_degrees() / CHORD_DEG).ceil().max(1.0) as usize;
-    let [half_x, half_y] = [(to.x - from.x) / 2.0, (to.y - from.y) / 2.0];
-    // Derived: the centre lies (1 - b²) / 2b half chords to the left of the chord's middle.
-    let aside = (1.0 - bulge * bulge) / (2.0 * bulge);
-    let centre = [
-        from.x + half_x - half_y * aside,
-        from.y + half_y + half_x * aside,
-    ];
-    let [x, y] = [from.x - centre[0], from.y - centre[1]];
+    let centre = centre(from, to, bulge);
+    let [x, y] = [from.x - centre.x, from.y - centre.y];
     let on_arc = |step: usize| {
         let (sin, cos) = (swept * step as f64 / count as f64).sin_cos();
         Point {
-            x: centre[0] + x * cos - y * sin,
-            y: centre[1] + x * sin + y * cos,
+            x: centre.x + x * cos - y * sin,
+            y: centre.y + x * sin + y * cos,
         }
     };
     (1..count).map(on_arc).chain([to]).collect()
+}
+
+/// The centre of an arc.
+// Source: DXF reference, LWPOLYLINE: a bulge is the tangent of a quarter of the angle swept.
+pub(crate) fn centre(from: Point, to: Point, bulge: f64) -> Point {
+    let [half_x, half_y] = [(to.x - from.x) / 2.0, (to.y - from.y) / 2.0];
+    // Derived: the centre lies (1 - b²) / 2b half chords to the left of the chord's middle.
+    let aside = (1.0 - bulge * bulge) / (2.0 * bulge);
+    Point {
+        x: from.x + half_x - half_y * aside,
+        y: from.y + half_y + half_x * aside,
+    }
 }
 
 /// The stretches of a ring that no crease runs along.

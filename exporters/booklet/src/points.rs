@@ -1,11 +1,12 @@
 //! The corners of the blank with numbers, and how they are joined, for those who draw it by hand.
 //!
 //! Given the lines of the blank; gives points counted from its left and lower edge, rounded to a step where one is given,
-//! each once, the outline's first. Reliefs too small for a pencil are left out: they are pricked.
+//! each once, the outline's first. A wide arc is drawn with compasses about a point of its own; flat ones, as an oval has
+//! them, are drawn through points. Reliefs too small for a pencil are left out: they are pricked.
 
-use traywright_document::{Contour, Flat, Point, ProcessingStep};
+use traywright_document::{Contour, Flat, Point, ProcessingStep, Segment, rounded};
 
-use crate::card::chords;
+use crate::card::{centre, chords};
 use crate::visible::Seen;
 
 /// A closed hole that is smaller in both directions is a relief.
@@ -13,6 +14,9 @@ use crate::visible::Seen;
 const RELIEF_MM: f64 = 1.0;
 /// Points nearer to each other than this are one.
 const SAME_MM: f64 = 1e-4;
+/// The bulge from which an arc is drawn with compasses: a fifth of a circle, near enough.
+// Derived: tan(72° / 4).
+const WIDE: f64 = 0.325;
 
 /// Numbered points and the runs that join them.
 #[derive(Clone, Debug, Default)]
@@ -28,6 +32,20 @@ pub(crate) struct Run {
     pub(crate) kind: RunKind,
     /// Indices of the points, in order.
     pub(crate) points: Vec<usize>,
+    /// What of it is drawn with compasses.
+    pub(crate) arcs: Vec<Arc>,
+    /// What it looks like, from the left and from the lower edge.
+    pub(crate) line: Vec<Seen>,
+}
+
+/// An arc drawn with compasses.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Arc {
+    /// The points at its ends; none for a whole circle.
+    pub(crate) between: Option<[usize; 2]>,
+    /// The point that the needle stands in.
+    pub(crate) about: usize,
+    pub(crate) radius: f64,
 }
 
 /// What is done along a run.
@@ -51,6 +69,14 @@ impl RunKind {
     ];
 }
 
+impl Run {
+    /// All its points, the centres of its arcs last.
+    pub(crate) fn all_points(&self) -> impl Iterator<Item = usize> + '_ {
+        let centres = self.arcs.iter().map(|arc| arc.about);
+        self.points.iter().copied().chain(centres)
+    }
+}
+
 impl Points {
     /// The points of a blank.
     pub(crate) fn of(flat: &Flat, step: Option<f64>) -> Points {
@@ -58,35 +84,95 @@ impl Points {
         let least = flat.extent.least;
         let place = |point: Point| {
             [point.x - least.x, point.y - least.y].map(|side| match step {
-                Some(step) => (side / step).round() * step,
+                Some(step) => rounded(side, step),
                 None => side,
             })
         };
-        let mut join = |kind: RunKind, corners: &[Point]| {
-            let mut run: Vec<usize> = corners
-                .iter()
-                .map(|&corner| points.number(place(corner)))
-                .collect();
-            run.dedup();
-            if run.len() > 1 {
-                points.runs.push(Run { kind, points: run });
-            }
-        };
-        join(RunKind::Outline, &chords(&flat.outline));
+        points.join(RunKind::Outline, &flat.outline, &place);
         for crease in &flat.creases {
             let kind = match crease.step() {
                 ProcessingStep::ReverseCreasing => RunKind::Outwards,
                 _ => RunKind::Inwards,
             };
-            join(kind, &[crease.from, crease.to]);
+            let line = Contour {
+                start: crease.from,
+                segments: vec![Segment::Line { to: crease.to }],
+                closed: false,
+            };
+            points.join(kind, &line, &place);
         }
         for hole in flat.holes.iter().filter(|hole| !is_relief(hole)) {
-            join(RunKind::Hole, &chords(hole));
+            points.join(RunKind::Hole, hole, &place);
         }
         for cut in &flat.open_cuts {
-            join(RunKind::Cut, &chords(cut));
+            points.join(RunKind::Cut, cut, &place);
         }
         points
+    }
+
+    /// Adds a run with its points.
+    fn join(&mut self, kind: RunKind, contour: &Contour, place: &impl Fn(Point) -> Seen) {
+        let mut run = Run {
+            kind,
+            points: Vec::new(),
+            arcs: Vec::new(),
+            line: chords(contour).into_iter().map(place).collect(),
+        };
+        run.line
+            .extend(run.line.first().copied().filter(|_| contour.closed));
+        if let Some((about, radius)) = circle(contour) {
+            run.arcs.push(Arc {
+                between: None,
+                about: self.number(place(about)),
+                radius,
+            });
+            self.runs.push(run);
+            return;
+        }
+        let mut here = contour.start;
+        run.points.push(self.number(place(here)));
+        let mut wide = Vec::new();
+        for segment in &contour.segments {
+            let to = segment.to();
+            match *segment {
+                Segment::Arc { bulge, .. } if bulge.abs() < WIDE => {
+                    let alone = Contour {
+                        start: here,
+                        segments: vec![*segment],
+                        closed: false,
+                    };
+                    let between = chords(&alone).into_iter().skip(1);
+                    run.points
+                        .extend(between.map(|point| self.number(place(point))));
+                }
+                segment => {
+                    let from = self.number(place(here));
+                    run.points.push(self.number(place(to)));
+                    if let Segment::Arc { bulge, .. } = segment {
+                        wide.push((
+                            [from, self.number(place(to))],
+                            centre(here, to, bulge),
+                            here,
+                        ));
+                    }
+                }
+            }
+            here = to;
+        }
+        run.points.dedup();
+        if contour.closed && run.points.len() > 1 && run.points.first() == run.points.last() {
+            run.points.pop();
+        }
+        for (between, about, from) in wide {
+            run.arcs.push(Arc {
+                between: Some(between),
+                about: self.number(place(about)),
+                radius: apart(about, from),
+            });
+        }
+        if run.points.len() > 1 {
+            self.runs.push(run);
+        }
     }
 
     /// The number of a place, less one.
@@ -97,6 +183,24 @@ impl Points {
             self.places.len() - 1
         })
     }
+}
+
+/// Centre and radius of a closed run that is one circle.
+fn circle(contour: &Contour) -> Option<(Point, f64)> {
+    let starts = std::iter::once(contour.start).chain(contour.segments.iter().map(Segment::to));
+    let mut centres = starts
+        .zip(&contour.segments)
+        .map(|(from, segment)| match *segment {
+            Segment::Arc { to, bulge } => Some(centre(from, to, bulge)),
+            Segment::Line { .. } => None,
+        });
+    let first = centres.next()??;
+    let one = centres.all(|other| other.is_some_and(|other| apart(first, other) < SAME_MM));
+    (one && contour.closed).then(|| (first, apart(first, contour.start)))
+}
+
+fn apart(one: Point, other: Point) -> f64 {
+    (one.x - other.x).hypot(one.y - other.y)
 }
 
 fn is_relief(hole: &Contour) -> bool {

@@ -153,6 +153,10 @@ pub(crate) struct Joined {
     pub(crate) outline: String,
     pub(crate) hole: String,
     pub(crate) cut: String,
+    /// `about`, `radius`.
+    pub(crate) circle: String,
+    /// `from`, `to`, `about`, `radius`.
+    pub(crate) arc: String,
     pub(crate) inwards: String,
     pub(crate) outwards: String,
 }

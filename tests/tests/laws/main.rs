@@ -5,6 +5,7 @@
 
 mod arrangement;
 mod bites;
+mod by_hand;
 mod curves;
 mod figures;
 mod formulas;

@@ -16,9 +16,9 @@ use crate::wording::length;
 // Source: common practice, none published: a hundredth of thin card, and far above all rounding.
 const TOUCH_DEPTH_MM: f64 = 1e-3;
 
-/// The two panels that are deepest inside each other, if any are.
+/// The finding about two panels that are inside each other, if any are.
 pub(super) fn judge(tray: &Tray, slabs: &Slabs, folded: &FoldedTray, job: &Job) -> Option<Finding> {
-    let (one, other, depth) = deepest(tray, slabs, folded)?;
+    let (one, other, depth) = deepest(tray, slabs, folded, TOUCH_DEPTH_MM)?;
     let (name, against) = (&tray.panels[one].name, &tray.panels[other].name);
     let message = format!(
         "folded, {name} and {against} would be {} deep inside each other",
@@ -28,7 +28,13 @@ pub(super) fn judge(tray: &Tray, slabs: &Slabs, folded: &FoldedTray, job: &Job) 
     Some(found.cured_by("a larger box, or other settings of the style"))
 }
 
-fn deepest(tray: &Tray, slabs: &Slabs, folded: &FoldedTray) -> Option<(usize, usize, f64)> {
+/// The two panels that are deepest inside each other, and how deep, if any are deeper than `touch`.
+pub(super) fn deepest(
+    tray: &Tray,
+    slabs: &Slabs,
+    folded: &FoldedTray,
+    touch: f64,
+) -> Option<(usize, usize, f64)> {
     let mut deepest: Option<(usize, usize, f64)> = None;
     for one in 0..tray.panels.len() {
         for other in 0..one {
@@ -46,7 +52,7 @@ fn deepest(tray: &Tray, slabs: &Slabs, folded: &FoldedTray) -> Option<(usize, us
             let depth = pairs
                 .map(|(solid, other)| solid.depth(other))
                 .fold(0.0, f64::max);
-            if depth > deepest.map_or(TOUCH_DEPTH_MM, |(_, _, depth)| depth) {
+            if depth > deepest.map_or(touch, |(_, _, depth)| depth) {
                 deepest = Some((one, other, depth));
             }
         }

@@ -142,10 +142,8 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<St
         return Err(None);
     }
     let blank = Blank::lay(&tray);
-    let folding = Folding {
-        tray: &tray,
-        slabs: &Slabs::of(&tray, &blank),
-    };
+    let slabs = Slabs::of(&tray, &blank);
+    let folding = Folding::of(&tray, &slabs);
     let order = FoldOrder::arrange(style, folding);
     Ok(order.is_some_and(|order| first_hit(folding, &order).is_none()))
 }

@@ -1,0 +1,123 @@
+//! The tray that comes out when the corners of its blank are drawn on rounded places.
+//!
+//! Given a tray and how a place of the flat frame is rounded; gives the tray whose blank has every corner, and both ends
+//! of every crease, at its rounded place. A round edge keeps its bulge between its rounded ends. Panels stay flat and
+//! creases straight, but walls may come out of square by the rounding: what that does is asked elsewhere.
+
+use super::{EdgeRun, Hanging, Opening, OpeningCut, Slit, Tray};
+use crate::geometry::{Corner, Frame, Outline, Point};
+
+/// How a place in a panel's frame moves: out into the flat frame, rounded there, and back into the panel's new frame.
+struct Moves<'r> {
+    before: Frame,
+    after: Frame,
+    round: &'r dyn Fn(Point) -> Point,
+}
+
+impl Tray {
+    /// The tray with rounded corners.
+    pub(crate) fn rounded(&self, round: &dyn Fn(Point) -> Point) -> Tray {
+        let mut tray = self.clone();
+        tray.frames.clear();
+        for (index, panel) in tray.panels.iter_mut().enumerate() {
+            let frame = match &mut panel.hanging {
+                None => Frame::SAME,
+                Some(hanging) => {
+                    let parent = tray.frames[hanging.parent];
+                    let moves = Moves {
+                        before: self.frames[hanging.parent],
+                        after: parent,
+                        round,
+                    };
+                    let (from, to) = hanging.crease;
+                    hanging.crease = (moves.place(from), moves.place(to));
+                    parent.then(&Hanging::frame(hanging))
+                }
+            };
+            tray.frames.push(frame);
+            let moves = Moves {
+                before: self.frames[index],
+                after: frame,
+                round,
+            };
+            for corner in &mut panel.shape.corners {
+                corner.at = moves.place(corner.at);
+            }
+            for run in panel.tongues.iter_mut().chain(&mut panel.bites) {
+                moves.run(run);
+            }
+        }
+        let moves = |panel: usize| Moves {
+            before: self.frames[panel],
+            after: tray.frames[panel],
+            round,
+        };
+        for opening in &mut tray.openings {
+            moves(opening.panel).opening(opening);
+        }
+        for interlock in &mut tray.interlocks {
+            let moves = moves(interlock.into);
+            if let Slit::Hole { corners, .. } | Slit::Bite { corners, .. } = &mut interlock.slit {
+                *corners = corners.map(|corner| moves.place(corner));
+            }
+        }
+        tray
+    }
+}
+
+impl Moves<'_> {
+    fn place(&self, place: Point) -> Point {
+        self.after
+            .from_outside((self.round)(self.before.place(place)))
+    }
+
+    fn run(&self, run: &mut EdgeRun) {
+        for corner in &mut run.corners {
+            corner.at = self.place(corner.at);
+        }
+    }
+
+    fn outline(&self, outline: &Outline) -> Outline {
+        let corners = outline.corners().iter().map(|corner| Corner {
+            at: self.place(corner.at),
+            bulge: corner.bulge,
+        });
+        Outline::new(corners.collect())
+    }
+
+    /// A curve is drawn about its middle and keeps its size.
+    fn curve(&self, opening: &mut Opening) {
+        let before = opening.rect.centre;
+        opening.rect.centre = self.place(before);
+        let shift = opening.rect.centre - before;
+        if let OpeningCut::Clean(outline) = &mut opening.cut {
+            let corners = outline.corners().iter().map(|corner| Corner {
+                at: corner.at + shift,
+                bulge: corner.bulge,
+            });
+            *outline = Outline::new(corners.collect());
+        }
+    }
+
+    fn opening(&self, opening: &mut Opening) {
+        if opening.form.curved {
+            return self.curve(opening);
+        }
+        let [low, _, high, _] = opening.rect.corners().map(|corner| self.place(corner));
+        opening.rect.centre = low.middle(high);
+        opening.rect.length = high.x - low.x;
+        opening.rect.width = high.y - low.y;
+        match &mut opening.cut {
+            OpeningCut::Flaps(plan) => {
+                for hole in &mut plan.holes {
+                    *hole = self.outline(hole);
+                }
+                for (from, to) in &mut plan.cuts {
+                    (*from, *to) = (self.place(*from), self.place(*to));
+                }
+            }
+            OpeningCut::Clean(outline) => *outline = self.outline(outline),
+            OpeningCut::Uncut | OpeningCut::Bite => {}
+        }
+    }
+}
