@@ -10,7 +10,7 @@ use crate::blank::{About, LATER, figure};
 use crate::book::Book;
 use crate::figure::{Figure, Label, Setting};
 use crate::looks;
-use crate::points::{Arc, Points, Run, RunKind};
+use crate::points::{Points, Run, RunKind};
 use crate::tray::Tray;
 use crate::visible::Seen;
 
@@ -32,7 +32,9 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     let (words, document) = (&tray.words().by_hand, tray.document);
     book.turn_page();
     book.title(&words.title);
-    let blank = tray.lengths().size(&tray.blank());
+    let blank = tray
+        .lengths()
+        .size(&tray.blank().map(|side| tray.rounded_up(side)));
     book.words(&filled(&words.about, &[("blank", &blank)]));
     let step = document.hand_step;
     let told = tray.step_words(step.unwrap_or(tray.finest_step()));
@@ -149,9 +151,19 @@ fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &
         capital: 0.75 * book.grid.words,
         size: [width, FIGURE * width],
     };
-    book.put(figure.block(setting));
     new.retain(|&point| !std::mem::replace(&mut told[point], true));
-    table(book, tray, points, &new);
+    let rows = table(book, tray, points, &new);
+    let figure = figure.block(setting);
+    let heights: f64 = rows.iter().map(|row| row.size[1]).sum();
+    if figure.size[1] + heights <= book.grid.height() {
+        // Whoever looks a number up wants its place beside it.
+        book.put(stacked(std::iter::once(figure).chain(rows)));
+    } else {
+        book.put(figure);
+        for row in rows {
+            book.put_close(row, 0.0);
+        }
+    }
     for kind in RunKind::ALL {
         let alike: Vec<&Run> = runs
             .iter()
@@ -209,7 +221,7 @@ fn number(point: usize, at: Seen) -> Label {
 }
 
 /// The places of points, in as many columns as the page is wide.
-fn table(book: &mut Book, tray: &Tray, points: &Points, new: &[usize]) {
+fn table(book: &Book, tray: &Tray, points: &Points, new: &[usize]) -> Vec<Block> {
     let (grid, words) = (book.grid, &tray.words().by_hand);
     let column = COLUMN * grid.words;
     let columns = (grid.width() / column).floor().max(1.0) as usize;
@@ -235,14 +247,28 @@ fn table(book: &mut Book, tray: &Tray, points: &Points, new: &[usize]) {
         });
         rows.push(places.collect());
     }
-    for row in rows {
+    let line = |row: Vec<[String; 3]>| {
         let mut line = Block::new([grid.width(), 1.75 * grid.words]);
         for (at, texts) in row.into_iter().enumerate() {
             let block = cell(book, texts);
             line.hold(block, [at as f64 * grid.width() / columns as f64, 0.0]);
         }
-        book.put_close(line, 0.0);
+        line
+    };
+    rows.into_iter().map(line).collect()
+}
+
+/// Blocks one under the other, as one that is not parted.
+fn stacked(blocks: impl Iterator<Item = Block>) -> Block {
+    let blocks: Vec<Block> = blocks.collect();
+    let width = blocks.iter().map(|block| block.size[0]).fold(0.0, f64::max);
+    let mut left: f64 = blocks.iter().map(|block| block.size[1]).sum();
+    let mut whole = Block::new([width, left]);
+    for block in blocks {
+        left -= block.size[1];
+        whole.hold(block, [0.0, left]);
     }
+    whole
 }
 
 /// How the points of runs of one kind are joined, and what of them is drawn with compasses.
@@ -255,28 +281,41 @@ fn joined(tray: &Tray, kind: RunKind, runs: &[&Run]) -> Vec<String> {
         RunKind::Inwards => &words.inwards,
         RunKind::Outwards => &words.outwards,
     };
-    let straight = runs.iter().filter(|run| !run.points.is_empty());
-    let joined: Vec<String> = straight.map(|run| numbers(&run.points)).collect();
-    let joined = (!joined.is_empty()).then(|| filled(sentence, &[("points", &joined.join(", "))]));
+    let straight = runs.iter().filter(|run| run.points.len() > run.arcs.len());
+    let arcs = || runs.iter().flat_map(|run| &run.arcs);
     let told = |point: usize| (point + 1).to_string();
-    let arc = |arc: &Arc| {
+    let circles = arcs().filter(|arc| arc.between.is_none()).map(|arc| {
         let radius = tray.lengths().say(arc.radius);
-        let about = told(arc.about);
-        match arc.between {
-            None => filled(&words.circle, &[("about", &about), ("radius", &radius)]),
-            Some([from, to]) => filled(
-                &words.arc,
-                &[
-                    ("from", &told(from)),
-                    ("to", &told(to)),
-                    ("about", &about),
-                    ("radius", &radius),
-                ],
-            ),
-        }
-    };
-    let arcs = runs.iter().flat_map(|run| &run.arcs).map(arc);
-    joined.into_iter().chain(arcs).collect()
+        filled(
+            &words.circle,
+            &[("about", &told(arc.about)), ("radius", &radius)],
+        )
+    });
+    let arcs = arcs().filter_map(|arc| {
+        let [from, to] = arc.between?.map(told);
+        let (about, radius) = (told(arc.about), tray.lengths().say(arc.radius));
+        let figures = [
+            ("from", &*from),
+            ("to", &to),
+            ("about", &about),
+            ("radius", &radius),
+        ];
+        Some(filled(&words.arc, &figures))
+    });
+    let lists = [
+        (
+            sentence,
+            "points",
+            straight.map(|run| numbers(&run.points)).collect::<Vec<_>>(),
+        ),
+        (&words.circles, "circles", circles.collect()),
+        (&words.arcs, "arcs", arcs.collect()),
+    ];
+    lists
+        .into_iter()
+        .filter(|(.., list)| !list.is_empty())
+        .map(|(sentence, name, list)| filled(sentence, &[(name, &list.join(", "))]))
+        .collect()
 }
 
 /// The numbers of a run's points, with what lies between left out where they follow each other.
@@ -301,6 +340,15 @@ impl Tray<'_> {
             Unit::Millimetre => 0.25,
             Unit::Inch => 25.4 / 64.0,
         }
+    }
+
+    /// A length of card that is cut to hold another one.
+    fn rounded_up(&self, side: f64) -> f64 {
+        let part = match self.document.unit {
+            Unit::Millimetre => 1.0,
+            Unit::Inch => 25.4 / 8.0,
+        };
+        (side / part).ceil() * part
     }
 
     /// A step as a maker says it.

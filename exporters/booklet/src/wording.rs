@@ -153,8 +153,12 @@ pub(crate) struct Joined {
     pub(crate) outline: String,
     pub(crate) hole: String,
     pub(crate) cut: String,
+    /// `circles`, each of them as in `circle`.
+    pub(crate) circles: String,
     /// `about`, `radius`.
     pub(crate) circle: String,
+    /// `arcs`, each of them as in `arc`.
+    pub(crate) arcs: String,
     /// `from`, `to`, `about`, `radius`.
     pub(crate) arc: String,
     pub(crate) inwards: String,
