@@ -246,17 +246,17 @@ impl<'a> Book<'a> {
     /// The same with so much white below.
     pub(crate) fn put_close(&mut self, block: Block, below: f64) {
         let waiting = std::mem::take(&mut self.waiting);
+        let under_title = 0.6 * self.grid.between();
         let height: f64 = waiting
             .iter()
-            .chain([&block])
-            .map(|block| block.size[1])
+            .map(|block| block.size[1] + under_title)
             .sum();
-        let has_room = self.room() + 1e-6 >= height + self.grid.between() * waiting.len() as f64;
+        let has_room = self.room() + 1e-6 >= height + block.size[1];
         if self.is_begun() && !has_room {
             self.turn_page();
         }
         for title in waiting {
-            self.set(title, 0.6 * self.grid.between());
+            self.set(title, under_title);
         }
         self.set(block, below);
     }

@@ -18,6 +18,8 @@ use crate::visible::Seen;
 const SQUARE: f64 = 5.0;
 /// Points that one figure shows at most.
 const MOST_POINTS: usize = 64;
+/// The whole blank begins on a page of which this share is free.
+const OVERVIEW: f64 = 0.6;
 /// The figure of a group of points, over the width of the page.
 const FIGURE: f64 = 0.62;
 /// Width of a column of the table over the capitals of its words.
@@ -30,7 +32,9 @@ const FINE: f64 = 0.01;
 /// Writes them.
 pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     let (words, document) = (&tray.words().by_hand, tray.document);
-    book.turn_page();
+    if book.room() < OVERVIEW * book.grid.height() {
+        book.turn_page();
+    }
     book.title(&words.title);
     let blank = tray
         .lengths()
@@ -60,7 +64,8 @@ fn overview(book: &mut Book, tray: &Tray) {
     whole.lines.splice(0..0, squares(tray.document));
     let blank = tray.blank();
     let width = book.grid.width();
-    let high = (width * blank[1] / blank[0] + 4.0).min(0.8 * book.grid.height());
+    let captions = 4.0 * book.grid.words;
+    let high = (width * blank[1] / blank[0] + 4.0).min(book.room() - captions);
     let setting = Setting {
         font: book.font,
         capital: book.grid.words,

@@ -42,12 +42,18 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     book.words(&words.trouble_about);
     book.table(&trouble(tray), &[0.31, 0.23, 0.23, 0.23], 0.0);
     book.title(&words.notes);
+    // Two notes in a row, each with room beside it.
     let rows: Vec<Vec<String>> = words
         .note
-        .iter()
-        .map(|name| vec![name.clone(), String::new()])
+        .chunks(2)
+        .map(|names| {
+            names
+                .iter()
+                .flat_map(|name| [name.clone(), String::new()])
+                .collect()
+        })
         .collect();
-    book.table(&rows, &[0.4, 0.6], ROOM_TO_WRITE);
+    book.table(&rows, &[0.24, 0.26, 0.24, 0.26], ROOM_TO_WRITE);
 }
 
 /// What is found, and what the job should say then.

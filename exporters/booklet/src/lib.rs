@@ -29,6 +29,7 @@ mod staging;
 mod step_pages;
 mod tray;
 mod view;
+mod viewpoints;
 mod visible;
 mod wording;
 

@@ -22,8 +22,8 @@ const OF_TONGUE: f64 = 0.3;
 /// No ring shows less of the card to every side.
 const LEAST_RADIUS: f64 = 1.5;
 /// What takes less of the figure than this, from corner to corner, is shown enlarged, so much of the card around it.
-// Source: common practice, none published: a sixth of a small figure of 25 mm is those 4 mm.
-const LOST: f64 = 0.16;
+// Source: common practice, none published: an eighth of a small figure of 30 mm is those 4 mm.
+const LOST: f64 = 0.13;
 const AROUND_LOST: f64 = 1.4;
 /// So far beyond a panel an edge must reach to pass through it.
 const THROUGH_MM: f64 = 0.05;

@@ -1,7 +1,6 @@
 //! The figure of every step, and of the tray in its box.
 //!
-//! Given the document; chooses for each step the view in which most of what moves is seen, keeps it as long as that is
-//! well enough seen, and draws the tray as it is after the step: what moved tinted, where it was dashed, an arrow along its
+//! Given the document; draws the tray as it is after the step: what moved tinted, where it was dashed, an arrow along its
 //! way. Lines that the tray hides are not drawn.
 
 use traywright_document::{Action, Document, Move};
@@ -16,10 +15,9 @@ use crate::scene::{Part, Scene};
 use crate::sense::Sense;
 use crate::small;
 use crate::view::View;
+use crate::viewpoints::{Shown, views};
 use crate::visible::{Seen, Sight, area};
 
-/// A view is kept as long as it shows so much of what the best one shows.
-const WELL_ENOUGH: f64 = 0.4;
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 2;
 
@@ -54,13 +52,7 @@ impl<'a> Staging<'a> {
         let shown: Vec<Option<Shown>> = (0..document.steps.len())
             .map(|step| staging.shown(step))
             .collect();
-        let mut view = 0;
-        for step in 0..shown.len() {
-            if !shows(&shown[step], view) {
-                view = longest(&shown[step..], view);
-            }
-            staging.views.push(View::ALL[view]);
-        }
+        staging.views = views(&shown);
         staging
     }
 
@@ -300,27 +292,4 @@ impl<'a> Staging<'a> {
             .last()
             .expect("there is a stage before any step")
     }
-}
-
-/// How much of what moves each of the views shows.
-type Shown = [f64; View::ALL.len()];
-
-/// Whether a view shows a step well enough.
-fn shows(shown: &Option<Shown>, view: usize) -> bool {
-    let best = |shown: &Shown| shown.iter().copied().fold(0.0, f64::max);
-    shown
-        .as_ref()
-        .is_none_or(|shown| shown[view] >= WELL_ENOUGH * best(shown))
-}
-
-/// The view that shows the most of the steps from here on well enough, one after the other; of equals the one held, or
-/// the first.
-fn longest(steps: &[Option<Shown>], held: usize) -> usize {
-    let count = |view: usize| steps.iter().take_while(|step| shows(step, view)).count();
-    let best = (0..View::ALL.len()).map(count).max().unwrap_or(0);
-    let views = std::iter::once(held).chain(0..View::ALL.len());
-    views
-        .into_iter()
-        .find(|&view| count(view) == best)
-        .unwrap_or(held)
 }

@@ -137,10 +137,10 @@ impl Block {
         }
     }
 
-    /// The same with every place at the nearest hundredth of a point: finer than paper can show, told in fewer figures.
-    // Derived: 1/100 pt = 0.0035 mm.
+    /// The same with every place at the nearest tenth of a point: finer than the dots of a printer, told in few figures.
+    // Derived: 1/10 pt = 0.035 mm; a dot of a printer of 600 dpi is 0.042 mm wide.
     pub fn rounded(self) -> Block {
-        let grain = 100.0 * POINTS;
+        let grain = 10.0 * POINTS;
         let to = |place: Place| place.map(|side| (side * grain).round() / grain);
         Block {
             size: self.size,
