@@ -6,9 +6,7 @@
 use std::fs;
 
 use traywright_engine::Style;
-use traywright_engine::job::{
-    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit, Wishes,
-};
+use traywright_engine::job::{BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job};
 
 use crate::repository;
 
@@ -16,52 +14,13 @@ use crate::repository;
 ///
 /// The box is length, width and depth, and so is the item.
 pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
-    Job {
-        title: "tried".to_owned(),
-        style: "tried".to_owned(),
-        style_place: 0..0,
-        box_size: BoxSize {
-            length: box_size[0],
-            width: box_size[1],
-            depth: box_size[2],
-        },
-        rounding: Rounding::default(),
-        items: vec![an_item("item", item)],
-        board: Board {
-            name: None,
-            caliper,
-            hinge: 0.0,
-            tolerance: None,
-            measure_it: false,
-            sheet: None,
-            grain: None,
-        },
-        fit: Fit {
-            around_tray: 2.0,
-            around_item: 2.0,
-            play: 0.5,
-        },
-        slot: Slot {
-            cut: Cut::Cross,
-            finger: None,
-            place: None,
-        },
-        page: Page {
-            name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
-        },
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
-        settings: Vec::new(),
-        unit: Unit::Millimetre,
-        wishes: Wishes::default(),
-    }
+    let [length, width, depth] = box_size;
+    let box_size = BoxSize {
+        length,
+        width,
+        depth,
+    };
+    Job::plain("tried", box_size, caliper, vec![an_item("item", item)])
 }
 
 /// A rectangular item of these measures.

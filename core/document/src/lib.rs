@@ -226,6 +226,23 @@ pub struct Page {
     pub font: Option<String>,
 }
 
+/// A4 with the border and the overlap that are usual.
+// Source: ISO 216; for border and overlap common practice, none published.
+impl Default for Page {
+    fn default() -> Page {
+        Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        }
+    }
+}
+
 /// Which face of the card carries the lines.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

@@ -47,6 +47,33 @@ pub struct Job {
     pub wishes: Wishes,
 }
 
+impl Job {
+    /// The job that says no more of a tray in a style than the inside of its box, the caliper of its card and its items.
+    pub fn plain(style: &str, box_size: BoxSize, caliper: f64, items: Vec<Item>) -> Job {
+        Job {
+            title: style.to_owned(),
+            style: style.to_owned(),
+            style_place: 0..0,
+            box_size,
+            rounding: Rounding::default(),
+            items,
+            board: Board::plain(caliper),
+            fit: Fit::USUAL,
+            slot: Slot {
+                cut: Cut::default(),
+                finger: None,
+                place: None,
+            },
+            page: Page::default(),
+            drawn_face: DrawnFace::default(),
+            language: "en".to_owned(),
+            settings: Vec::new(),
+            unit: Unit::default(),
+            wishes: Wishes::default(),
+        }
+    }
+}
+
 /// Radii of the rounded edges inside the box, 0 where they are square.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Rounding {
@@ -94,6 +121,21 @@ pub struct Board {
     pub grain: Option<Grain>,
 }
 
+impl Board {
+    /// Card of which nothing but its caliper is known.
+    pub fn plain(caliper: f64) -> Board {
+        Board {
+            name: None,
+            caliper,
+            hinge: 0.0,
+            tolerance: None,
+            measure_it: false,
+            sheet: None,
+            grain: None,
+        }
+    }
+}
+
 /// A piece of card to cut from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
@@ -114,6 +156,16 @@ pub struct Fit {
     pub around_item: f64,
     /// Of a stack of trapped layers.
     pub play: f64,
+}
+
+impl Fit {
+    /// What is taken where a job says nothing.
+    // Source: the outside contract of the project (common practice, none published).
+    pub const USUAL: Fit = Fit {
+        around_tray: 2.0,
+        around_item: 2.0,
+        play: 0.5,
+    };
 }
 
 /// How openings for items are cut.

@@ -89,19 +89,6 @@ fn card(walls: &[(Contour, &[[f64; 2]])]) -> Document {
     document(panels, creases)
 }
 
-fn page() -> Page {
-    Page {
-        name: "A4".to_owned(),
-        width: 210.0,
-        height: 297.0,
-        margin: 6.0,
-        overlap: 10.0,
-        bar_across: 100.0,
-        bar_down: 100.0,
-        font: None,
-    }
-}
-
 fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
     Document {
         title: "Lens card \"L\"".to_owned(),
@@ -119,7 +106,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         },
         items: Vec::new(),
         unit: Unit::Millimetre,
-        page: page(),
+        page: Page::default(),
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
         stands: Stands::DeckUp,

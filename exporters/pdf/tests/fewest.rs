@@ -278,9 +278,7 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
             height,
             margin,
             overlap,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
+            ..Page::default()
         },
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),

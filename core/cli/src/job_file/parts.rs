@@ -97,7 +97,6 @@ fn swapped(node: &Node<'_>, faults: &mut Vec<Fault>) {
 }
 
 /// The clearances.
-// Source: the contract's example, whose figures are the defaults (common practice, no source).
 pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Fit {
     let mut clearance = |name: &str, usual: f64| {
         let entry = node.and_then(|node| node.property(name));
@@ -106,9 +105,9 @@ pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Fit {
             .unwrap_or(usual)
     };
     Fit {
-        around_tray: clearance("box", 2.0),
-        around_item: clearance("item", 2.0),
-        play: clearance("play", 0.5),
+        around_tray: clearance("box", Fit::USUAL.around_tray),
+        around_item: clearance("item", Fit::USUAL.around_item),
+        play: clearance("play", Fit::USUAL.play),
     }
 }
 

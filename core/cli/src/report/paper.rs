@@ -71,10 +71,7 @@ mod tests {
             width,
             height,
             margin,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
+            ..Page::default()
         }
     }
 

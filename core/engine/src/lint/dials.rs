@@ -5,10 +5,7 @@
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
-use crate::job::{
-    Answer, Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Setting,
-    Slot, Unit, Wishes,
-};
+use crate::job::{Answer, BoxSize, Cut, Item, ItemShape, Job, Setting};
 use crate::numbers::Numbers;
 use crate::style::Style;
 use crate::style::names::Scope;
@@ -290,59 +287,14 @@ fn place_of(answer: &Answer, entry: &Ask) -> f64 {
 /// The plainest job of a style: a usual box with the fewest items that the style takes, and nothing set.
 pub(super) fn usual_job(style: &Style) -> Job {
     let [length, width, depth] = BOXES_MM.map(|[_, usual, _]| usual);
-    let mut job = Job {
-        title: String::new(),
-        style: style.name().to_owned(),
-        style_place: 0..0,
-        box_size: BoxSize {
-            length,
-            width,
-            depth,
-        },
-        rounding: Rounding::default(),
-        items: Vec::new(),
-        board: usual_board(),
-        // Source: the contract's defaults.
-        fit: Fit {
-            around_tray: 2.0,
-            around_item: 2.0,
-            play: 0.5,
-        },
-        slot: Slot {
-            cut: Cut::Cross,
-            finger: None,
-            place: None,
-        },
-        page: Page {
-            name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
-        },
-        wishes: Wishes::default(),
-        language: "en".to_owned(),
-        drawn_face: DrawnFace::Inside,
-        settings: Vec::new(),
-        unit: Unit::Millimetre,
+    let box_size = BoxSize {
+        length,
+        width,
+        depth,
     };
+    let mut job = Job::plain(style.name(), box_size, CALIPERS_MM[1], Vec::new());
     job.items = usual_items(&job, style.items().0);
     job
-}
-
-fn usual_board() -> Board {
-    Board {
-        name: None,
-        caliper: CALIPERS_MM[1],
-        hinge: 0.0,
-        tolerance: None,
-        measure_it: false,
-        sheet: None,
-        grain: None,
-    }
 }
 
 /// Items of the usual size for the job's box.

@@ -15,9 +15,7 @@ mod trims;
 mod words;
 
 use traywright_document::{Document, Panel, Segment};
-use traywright_engine::job::{
-    Board, BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Page, Rounding, Slot, Unit, Wishes,
-};
+use traywright_engine::job::{BoxSize, Item, ItemShape, Job};
 use traywright_engine::{Fault, Refusal, Report, Style, make};
 
 /// Figures worked out by hand have at least this many decimals.
@@ -26,52 +24,15 @@ const ALIKE: f64 = 1e-6;
 /// A box of 102 × 82 × 32 with a fit of 2, so that the tray has 100 × 80 × 30, and card whose allowances are round: a
 /// caliper of 1 with fold lines 0.25 over its middle, so that a right angle takes 0.75 outside and 0.25 inside.
 fn job() -> Job {
-    Job {
-        title: "tried".to_owned(),
-        style: "tried".to_owned(),
-        style_place: 0..0,
-        box_size: BoxSize {
-            length: 102.0,
-            width: 82.0,
-            depth: 32.0,
-        },
-        rounding: Rounding::default(),
-        items: vec![item("lens", [30.0, 20.0, 10.0])],
-        board: Board {
-            name: None,
-            caliper: 1.0,
-            hinge: 0.25,
-            tolerance: None,
-            measure_it: false,
-            sheet: None,
-            grain: None,
-        },
-        fit: Fit {
-            around_tray: 2.0,
-            around_item: 2.0,
-            play: 0.5,
-        },
-        slot: Slot {
-            cut: Cut::Cross,
-            finger: None,
-            place: None,
-        },
-        page: Page {
-            name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
-        },
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
-        settings: Vec::new(),
-        unit: Unit::Millimetre,
-        wishes: Wishes::default(),
-    }
+    let box_size = BoxSize {
+        length: 102.0,
+        width: 82.0,
+        depth: 32.0,
+    };
+    let items = vec![item("lens", [30.0, 20.0, 10.0])];
+    let mut job = Job::plain("tried", box_size, 1.0, items);
+    job.board.hinge = 0.25;
+    job
 }
 
 fn item(name: &str, [length, width, depth]: [f64; 3]) -> Item {

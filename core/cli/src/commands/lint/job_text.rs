@@ -13,14 +13,6 @@ use crate::job_file::quoted;
 use crate::library::StyleText;
 use crate::report::sentence::{paragraph, sentence};
 
-/// Fits that a job takes when it says nothing.
-// Source: the contract, `Job file`.
-const USUAL_FIT: Fit = Fit {
-    around_tray: 2.0,
-    around_item: 2.0,
-    play: 0.5,
-};
-
 /// The job's file.
 pub(super) fn job(text: &StyleText, style: &Style, shown: &Shown) -> String {
     let Shown { job, flaw } = shown;
@@ -107,9 +99,9 @@ fn sides([length, width, depth]: [f64; 3]) -> String {
 /// Only those that are not usual.
 fn fit_line(fit: &Fit) -> String {
     let unusual = [
-        ("box", fit.around_tray, USUAL_FIT.around_tray),
-        ("item", fit.around_item, USUAL_FIT.around_item),
-        ("play", fit.play, USUAL_FIT.play),
+        ("box", fit.around_tray, Fit::USUAL.around_tray),
+        ("item", fit.around_item, Fit::USUAL.around_item),
+        ("play", fit.play, Fit::USUAL.play),
     ];
     let said: String = unusual
         .iter()
