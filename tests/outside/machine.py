@@ -1,8 +1,8 @@
 """Judges how a machine goes along the lines of a traywright SVG, with libraries that know nothing of traywright.
 
 Usage: machine.py order FOLDER tells, for each NAME.svg, the length of the cuts and creases, the idle way between strokes and
-the number of strokes. machine.py held FOLDER holds each NAME.svg, whose outline has gaps, against NAME-whole.svg without:
-what is left of the sheet hangs together. machine.py wide FOLDER WIDTH holds each NAME.svg, whose closed cuts stand off the
+the number of strokes. machine.py held FOLDER WIDE holds each NAME.svg, whose outline has gaps, against NAME-whole.svg
+without: what is left of the sheet hangs together, and every gap is so wide, and as far off corners and short curves. machine.py wide FOLDER WIDTH holds each NAME.svg, whose closed cuts stand off the
 piece, against NAME-whole.svg. Prints JSON; what is wrong goes to standard error, and the script ends with 1.
 """
 
@@ -67,8 +67,18 @@ def whole(path):
     return rings[0], rings[1:]
 
 
-def held(path):
-    piece, holes = whole(path.with_name(path.stem + "-whole.svg"))
+def corners(parts):
+    """Where an outline turns by more than a degree."""
+    def way(part, share):
+        step = part.point(share + 0.001) - part.point(share)
+        return math.atan2(step.y, step.x)
+    turns = [(one, (way(other, 0) - way(one, 0.999)) % math.tau) for one, other in zip(parts, parts[1:] + parts[:1])]
+    return [shapely.Point(part.end.x, part.end.y) for part, turn in turns if 0.02 < turn < math.tau - 0.02]
+
+
+def held(path, wide):
+    twin = path.with_name(path.stem + "-whole.svg")
+    piece, holes = whole(twin)
     cuts = [shapely.LineString(places(parts)) for group, parts, _ in strokes(path) if group == "cutting"]
     # A blade of a hundredth of a millimetre; what it leaves of a sheet around the piece.
     cut = shapely.union_all(cuts).buffer(0.005)
@@ -79,14 +89,16 @@ def held(path):
     demand(len(left) == 1, f"{path.stem}: {len(left)} pieces are left, of {[round(part.area, 2) for part in left]} mm2")
     free = shapely.difference(sheet, piece.exterior.buffer(0.005))
     demand(len(shapely.get_parts(free)) == 2, f"{path.stem}: without gaps it would hang together as well")
-    corners = shapely.MultiPoint(piece.exterior.coords)
     gaps = shapely.difference(piece.exterior, cut.buffer(0.001))
     gaps = [gap for gap in shapely.get_parts(shapely.line_merge(gaps)) if gap.length > 0.05]
+    [outline] = [parts for group, parts, closed in strokes(twin) if closed and shapely.Polygon(places(parts)).equals(piece)]
+    short = [shapely.LineString(places([part])) for part in outline if isinstance(part, svgelements.Arc) and part.length() < wide]
     for gap in gaps:
-        # An arc is given in 48 pieces: its places count as corners only where straight edges meet them.
-        demand(gap.length < 0.42, f"{path.stem}: a gap is {gap.length} mm long")
-    sharp = [c for c in corners.geoms if any(gap.distance(c) < 0.2 and gap.length > 0.3 for gap in gaps)]
-    return {"gaps": len(gaps), "round": piece.exterior.length, "near_corners": len(sharp)}
+        # What the blade takes away at both ends is a hundredth.
+        demand(abs(gap.length - wide) < 0.02, f"{path.stem}: a gap is {gap.length} mm long")
+        near = min(gap.distance(place) for place in corners(outline) + short)
+        demand(near > wide, f"{path.stem}: a gap lies {near} mm off a corner or a short curve")
+    return {"gaps": len(gaps), "round": piece.exterior.length}
 
 
 def wide(path, width):
@@ -101,6 +113,12 @@ def wide(path, width):
         expected = ring.buffer(way * width / 2, join_style="mitre", mitre_limit=100)
         demand(expected.geom_type == "Polygon", f"{path.stem}: the buffer falls apart")
         far = max(far, shapely.hausdorff_distance(moved.exterior, expected.exterior))
+    def open_cuts(file):
+        return shapely.union_all([shapely.LineString(places(parts)) for group, parts, closed in strokes(file) if group == "cutting" and not closed])
+
+    opened = open_cuts(path), open_cuts(path.with_name(path.stem + "-whole.svg"))
+    same = all(cuts.is_empty for cuts in opened) or shapely.hausdorff_distance(*opened) < 0.001
+    demand(same, f"{path.stem}: open cuts differ")
     demand(len(rings) == 1 + len(holes), f"{path.stem}: {len(rings) - 1} holes, not {len(holes)}")
     demand(far < 0.02, f"{path.stem}: a cut lies {far} mm off a mitred buffer")
     return {"far": far, "holes": len(holes)}
@@ -112,10 +130,11 @@ def main():
         if sys.argv[1] == "order":
             told[path.stem] = order(path)
         elif path.with_name(path.stem + "-whole.svg").exists():
-            told[path.stem] = held(path) if sys.argv[1] == "held" else wide(path, float(sys.argv[3]))
+            told[path.stem] = {"held": held, "wide": wide}[sys.argv[1]](path, float(sys.argv[3]))
     if faults:
         sys.exit("\n".join(faults[:40]))
     print(json.dumps(told))
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -4,55 +4,82 @@
 //! Outsiders: svgelements 1.9 and shapely 2.2, in `outside/machine.py`. The ways of the order are held against the lines
 //! as they stand in the flat, which nobody put in order.
 
+use std::collections::BTreeMap;
 use std::fs;
-use std::path::Path;
 
 use serde_json::Value;
-use traywright_document::{Contour, Point, Run, Segment};
-use traywright_tests::every_style::{Kind, kinds};
-use traywright_tests::jobs::{Dice, drawn, style};
-use traywright_tests::{python, run};
+use tempfile::TempDir;
+use traywright_document::{Contour, Point, ProcessingStep, Run, Segment};
+use traywright_engine::job::{Cut, ItemShape, Job};
+use traywright_tests::every_style::{Kind, make, styles};
+use traywright_tests::jobs::{drawn, drawn_with_items, style};
+use traywright_tests::python;
 
 #[test]
 fn the_order_saves_more_than_half_of_the_idle_way_and_cuts_the_same() {
-    // Source: the issue: total cut length, idle travel and lifts of the order against those without it. The bounds are
-    // reasoning: an order that saves less than a third is none.
-    let single = style("designs/styles/single-slot.ron");
-    let (mut with, mut without) = (Work::default(), Work::default());
-    let mut made = 0;
-    for job in drawn(21).take(120) {
-        let Ok(tray) = traywright_engine::make(&single, &job) else {
-            continue;
-        };
-        let document = tray.document();
-        let start = document.flat.extent.least;
-        let (ordered, plain) = (
-            Work::of(start, &document.runs),
-            Work::of(start, &document.flat.runs()),
+    // Source: the issue: total cut length, idle travel and lifts of the order against those without it, over all styles.
+    // The bounds are reasoning: an order that saves less than half is hardly one.
+    for name in styles() {
+        let style = style(&format!("designs/styles/{name}.ron"));
+        let (mut with, mut without, mut made) = (Work::default(), Work::default(), 0);
+        for job in drawn(21).zip(drawn_with_items(22)).enumerate().take(2000) {
+            let Ok(tray) = traywright_engine::make(&style, &of_many_kinds(job)) else {
+                continue;
+            };
+            let document = tray.document();
+            let start = document.flat.extent.least;
+            let (ordered, plain) = (
+                Work::of(start, &document.runs),
+                Work::of(start, &document.flat.runs()),
+            );
+            for (ordered, plain) in ordered.lengths.iter().zip(plain.lengths) {
+                assert!((ordered - plain).abs() < 1e-6, "{name}: {document:?}");
+            }
+            assert!(
+                ordered.strokes <= plain.strokes && ordered.idle <= plain.idle,
+                "{name}: {document:?}"
+            );
+            with.add(&ordered);
+            without.add(&plain);
+            made += 1;
+            if made == TRAYS {
+                break;
+            }
+        }
+        println!(
+            "{name}: {made} trays: idle way {:.3}, strokes {:.3} of those without an order; {:.0} mm of creases and {:.0} mm of cuts in both",
+            with.idle / without.idle,
+            with.strokes / without.strokes,
+            with.lengths[0],
+            with.lengths[1],
         );
-        assert!((ordered.length - plain.length).abs() < 1e-6, "{job:?}");
-        assert!(
-            ordered.strokes <= plain.strokes && ordered.idle <= plain.idle,
-            "{job:?}"
-        );
-        with.add(&ordered);
-        without.add(&plain);
-        made += 1;
+        assert_eq!(made, TRAYS, "{name}");
+        assert!(with.idle < 0.5 * without.idle && with.strokes <= without.strokes);
     }
-    println!(
-        "{made} trays: idle way {:.3}, strokes {:.3} of those without an order; {:.0} mm of lines",
-        with.idle / without.idle,
-        with.strokes / without.strokes,
-        with.length
-    );
-    assert!(made > 60, "{made}");
-    assert!(with.idle < 0.67 * without.idle && with.strokes < without.strokes);
+}
+
+/// So many trays of each style are measured.
+const TRAYS: usize = 50;
+
+/// One item or several in turn, and every third with a curve where the first opening is cut clean.
+fn of_many_kinds((index, (one, several)): (usize, (Job, Job))) -> Job {
+    let mut job = if index.is_multiple_of(2) {
+        one
+    } else {
+        several
+    };
+    if index.is_multiple_of(3) {
+        job.slot.cut = Cut::Open;
+        job.items[0].shape = ItemShape::Oval;
+    }
+    job
 }
 
 /// What a tool does along runs.
 #[derive(Default)]
 struct Work {
-    length: f64,
+    /// Of creases and of cuts.
+    lengths: [f64; 2],
     idle: f64,
     strokes: f64,
 }
@@ -63,7 +90,7 @@ impl Work {
         let mut at = start;
         for run in runs {
             work.idle += apart(at, run.contour.start);
-            work.length += length(&run.contour);
+            work.lengths[usize::from(run.step == ProcessingStep::Cutting)] += length(&run.contour);
             work.strokes += 1.0;
             at = run.contour.segments.last().map_or(at, Segment::to);
         }
@@ -71,7 +98,9 @@ impl Work {
     }
 
     fn add(&mut self, other: &Work) {
-        self.length += other.length;
+        for (mine, theirs) in self.lengths.iter_mut().zip(other.lengths) {
+            *mine += theirs;
+        }
         self.idle += other.idle;
         self.strokes += other.strokes;
     }
@@ -100,14 +129,11 @@ fn length(contour: &Contour) -> f64 {
 }
 
 #[test]
-fn the_file_has_the_order_and_gaps_keep_the_piece_in_its_sheet() {
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    let made = make_twins(folder.path(), 31, "hold gap=(mm)0.4 every=(mm)60\n");
-    let Some(told) = asked(&["held", &name(folder.path())]) else {
+fn gaps_keep_the_piece_in_its_sheet_in_every_style_and_shape() {
+    let twins = Twins::of(31, "hold gap=(mm)0.4 every=(mm)60\n");
+    let Some(told) = twins.asked(&["held", &twins.path(), "0.4"]) else {
         return;
     };
-    let told = told.unwrap_or_else(|fault| panic!("{fault}"));
-    assert_eq!(told.as_object().map(|told| told.len()), Some(made));
     for (name, result) in told.as_object().expect("an object") {
         let number = |key: &str| result[key].as_f64().expect("a number");
         // Source: the job, a gap each 60 mm; one that finds no room near its place is left out.
@@ -117,93 +143,92 @@ fn the_file_has_the_order_and_gaps_keep_the_piece_in_its_sheet() {
             "{name}: {result}"
         );
     }
-    // The files without gaps have one closed outline, last of all strokes.
-    for entry in fs::read_dir(folder.path())
-        .expect("the folder can be read")
-        .flatten()
-    {
-        let path = entry.path();
-        let is_whole = path.to_string_lossy().ends_with("-whole.svg");
-        if !is_whole {
-            fs::remove_file(path).expect("a file can be taken away");
-        }
-    }
-    let Some(told) = asked(&["order", &name(folder.path())]) else {
-        return;
-    };
-    told.unwrap_or_else(|fault| panic!("{fault}"));
-    println!("{made} trays are held");
 }
 
 #[test]
-fn a_wide_cut_is_a_mitred_buffer_of_the_piece() {
+fn a_wide_cut_is_a_mitred_buffer_of_the_piece_in_every_style_and_shape() {
+    let twins = Twins::of(41, "cut width=(mm)0.2\n");
+    let Some(told) = twins.asked(&["wide", &twins.path(), "0.2"]) else {
+        return;
+    };
+    let far = told.as_object().expect("an object").values();
+    let far = far.filter_map(|result| result["far"].as_f64());
+    println!("at most {:.6} mm off", far.fold(0.0, f64::max));
+}
+
+#[test]
+fn the_file_has_the_order_of_the_document() {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let made = make_twins(folder.path(), 41, "cut width=(mm)0.2\n");
-    let Some(told) = asked(&["wide", &name(folder.path()), "0.2"]) else {
+    let made = make(folder.path(), 51, TWINS, "svg", |_| String::new());
+    let path = folder.path().to_string_lossy();
+    let Some(told) = asked(&["order", &path]) else {
         return;
     };
     let told = told.unwrap_or_else(|fault| panic!("{fault}"));
-    assert_eq!(told.as_object().map(|told| told.len()), Some(made));
-    println!("{made} trays have wide cuts: {told}");
+    assert_eq!(told.as_object().map(|told| told.len()), Some(made.len()));
 }
 
 #[test]
 fn a_piece_without_gaps_is_seen_to_fall_out() {
     // Planted: the outline of the file with gaps is that without.
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    make_twins(folder.path(), 5, "hold\n");
-    let entries = fs::read_dir(folder.path()).expect("the folder can be read");
-    let whole = entries
-        .flatten()
-        .map(|entry| entry.path())
-        .find(|path| path.to_string_lossy().ends_with("-whole.svg"))
-        .expect("files were made");
-    let with_gaps = whole.to_string_lossy().replace("-whole", "");
-    fs::copy(&whole, with_gaps).expect("a file can be replaced");
-    let Some(told) = asked(&["held", &name(folder.path())]) else {
+    let twins = Twins::of(5, "hold\n");
+    let (name, _) = &twins.made[0];
+    let file = |name: &str| twins.folder.path().join(name).with_extension("svg");
+    fs::copy(file(&format!("{name}-whole")), file(name)).expect("a file can be replaced");
+    let Some(told) = asked(&["held", &twins.path(), "0.4"]) else {
         return;
     };
     let fault = told.expect_err("a piece that falls out was let pass");
     assert!(fault.contains("2 pieces are left"), "{fault}");
 }
 
-/// Makes the SVG of a job of every kind with a line and, as NAME-whole, without: how many.
-fn make_twins(folder: &Path, seed: u64, line: &str) -> usize {
-    let mut dice = Dice(seed);
-    let mut files = Vec::new();
-    for (index, kind) in kinds().iter().enumerate() {
-        let job = Kind::job(kind, &mut dice, "");
-        for (name, text) in [
-            (format!("j{index}"), format!("{job}{line}")),
-            (format!("j{index}-whole"), job),
-        ] {
-            fs::write(folder.join(&name).with_extension("kdl"), text)
-                .expect("a job can be written");
-            files.push(format!("{name}.kdl"));
+/// The least number of pairs.
+const TWINS: usize = 70;
+
+/// The SVG of random jobs of every kind with a line and, as NAME-whole, without.
+struct Twins {
+    folder: TempDir,
+    made: Vec<(String, Kind)>,
+}
+
+impl Twins {
+    fn of(seed: u64, line: &str) -> Twins {
+        let [folder, plain] = [0, 1].map(|_| tempfile::tempdir().expect("a folder can be made"));
+        let made = make(folder.path(), seed, TWINS, "svg", |_| line.to_owned());
+        make(plain.path(), seed, TWINS, "svg", |_| String::new());
+        for (name, kind) in &made {
+            let file = plain.path().join(name).with_extension("svg");
+            let twin = folder.path().join(format!("{name}-whole.svg"));
+            assert!(fs::copy(file, twin).is_ok(), "{name} of {kind:?}");
         }
+        Twins { folder, made }
     }
-    let mut words = vec!["make", "--keep-going", "--as", "svg"];
-    words.extend(files.iter().map(String::as_str));
-    let outcome = run(folder, &words);
-    assert!(outcome.code < 2, "{}{}", outcome.stdout, outcome.stderr);
-    let is_there = |name: &str| folder.join(name).with_extension("svg").exists();
-    let twins = files.iter().filter_map(|file| file.strip_suffix(".kdl"));
-    let twins = twins.filter(|name| is_there(name) && !name.ends_with("-whole"));
-    let made = twins
-        .inspect(|name| assert!(is_there(&format!("{name}-whole")), "{name}"))
-        .count();
-    assert!(made > 5, "{made}: {}", outcome.stderr);
-    made
+
+    fn path(&self) -> String {
+        self.folder.path().to_string_lossy().into_owned()
+    }
+
+    /// What the readers say of sound pairs, of which each style, shape and cut has some.
+    fn asked(&self, words: &[&str]) -> Option<Value> {
+        let told = asked(words)?.unwrap_or_else(|fault| panic!("{fault}"));
+        let judged = told.as_object().map(|told| told.len());
+        assert_eq!(judged, Some(self.made.len()));
+        let mut counts: BTreeMap<(&str, String), usize> = BTreeMap::new();
+        for (_, kind) in &self.made {
+            let how = format!("{}{}", kind.slot, kind.shape);
+            *counts.entry((&kind.style, how)).or_default() += 1;
+        }
+        println!("{} trays: {counts:?}", self.made.len());
+        // Source: the job file: three cuts, and of a clean one three shapes and a notch; a lid has no cut flaps.
+        for style in styles() {
+            let kinds = counts.keys().filter(|(of, _)| *of == style).count();
+            assert_eq!(kinds, 6, "{style}: {counts:#?}");
+        }
+        Some(told)
+    }
 }
 
 fn asked(words: &[&str]) -> Option<Result<Value, String>> {
     let told = python("machine.py", words)?;
     Some(told.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
-}
-
-fn name(folder: &Path) -> String {
-    folder
-        .to_str()
-        .expect("a temporary folder has a plain name")
-        .to_owned()
 }
