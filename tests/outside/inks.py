@@ -1,16 +1,24 @@
 """Lists the separations, layers and boxes of a traywright PDF with a library that knows nothing of traywright.
 
-Usage: inks.py FILE. pikepdf reads the file; prints one JSON object.
+Usage: inks.py told FILE. pikepdf reads the file; prints one JSON object.
+inks.py only FILE LAYER COPY writes a copy with all other layers switched off.
+inks.py clean PICTURE SVG FILE WHITE: on the picture, a PGM of the file's only page, nothing dark lies on the piece that the SVG
+shows, nor nearer to it than so many millimetres; tells how many dots are dark.
 """
 
 import json
+import pathlib
 import sys
 
+import numpy
 import pikepdf
+import shapely
+
+from machine import whole
 
 
-def main():
-    file = pikepdf.open(sys.argv[1])
+def told(path):
+    file = pikepdf.open(path)
     pages = []
     for page in file.pages:
         spaces = page.Resources.ColorSpace
@@ -37,4 +45,29 @@ def main():
     print(json.dumps({"pages": pages, "steps": steps, "title": title}))
 
 
-main()
+def only(path, layer, copy):
+    file = pikepdf.open(path)
+    layers = file.Root.OCProperties
+    layers.D = pikepdf.Dictionary(OFF=[group for group in layers.OCGs if str(group.Name) != layer])
+    file.save(copy)
+
+
+def clean(picture, svg, path, white):
+    with open(picture, "rb") as file:
+        _, size, _, dots = file.read().split(b"\n", 3)
+    width, height = map(int, size.split())
+    dots = numpy.frombuffer(dots, numpy.uint8).reshape(height, width)
+    document = pikepdf.open(path)
+    page = document.pages[0]
+    right, top = (float(side) * 25.4 / 72 for side in page.MediaBox[2:])
+    left, above = float(page.TrimBox[0]) * 25.4 / 72, top - float(page.TrimBox[3]) * 25.4 / 72
+    piece, _ = whole(pathlib.Path(svg))
+    rows, columns = numpy.nonzero(dots < 200)
+    x, y = (columns + 0.5) * right / width - left + piece.bounds[0], (rows + 0.5) * top / height - above + piece.bounds[1]
+    on_piece = shapely.contains_xy(piece.buffer(float(white)), x, y)
+    if on_piece.any():
+        sys.exit(f"{on_piece.sum()} of {len(x)} dots are not off the piece, the first {x[on_piece][0]:.2f}, {y[on_piece][0]:.2f}")
+    print(json.dumps(len(x)))
+
+
+{"told": told, "only": only, "clean": clean}[sys.argv[1]](*sys.argv[2:])

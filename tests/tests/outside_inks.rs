@@ -19,7 +19,7 @@ fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
         let Some(told) = asked(folder.path()) else {
             return;
         };
-        // Source: ISO 19593-1, as in the PDF Association's grammar: the types, and none for dimensions.
+        // Source: ISO 19593-1, as in the PDF Association's grammar: the types, and none for dimensions and legend.
         let structural =
             |name: &str| json!({"GTS_ProcStepsGroup": "Structural", "GTS_ProcStepsType": name});
         let expected = json!({
@@ -28,6 +28,10 @@ fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
             "reverse-creasing": structural("ReverseCreasing"),
             "dimensions": {"GTS_ProcStepsGroup": "Dimensions"},
         });
+        let mut expected = expected;
+        if page.contains("whole") {
+            expected["legend"] = json!({"GTS_ProcStepsGroup": "Legend"});
+        }
         assert_eq!(told["steps"], expected);
         assert_eq!(told["title"], "Lens box");
         for sheet in told["pages"].as_array().expect("there are pages") {
@@ -64,6 +68,7 @@ fn check_inks(sheet: &Value) {
     let inks = sheet["inks"].as_object().expect("there are inks");
     let mut names: Vec<&str> = inks.keys().map(String::as_str).collect();
     names.sort_unstable();
+    names.retain(|name| *name != "Legend");
     assert_eq!(
         names,
         ["Creasing", "Cutting", "Dimensions", "ReverseCreasing"]
@@ -76,7 +81,7 @@ fn check_inks(sheet: &Value) {
 }
 
 #[test]
-fn a_whole_page_is_the_blank_and_its_bleed_at_true_size() {
+fn a_whole_page_is_trimmed_to_the_blank_and_has_room_for_all_that_explains_it() {
     // Derived: facts D13 with this card: the report's blank and 3 mm, or what the job says, on all four sides.
     for (line, bleed) in [
         ("page \"whole\"", 3.0),
@@ -94,52 +99,77 @@ fn a_whole_page_is_the_blank_and_its_bleed_at_true_size() {
         assert_eq!(pages.len(), 1);
         let side = |of: &str, at: usize| pages[0][of][at].as_f64().expect("a number") * 25.4 / 72.0;
         for axis in [0, 1] {
-            assert!(
-                (side("MediaBox", axis + 2) - blank[axis] - 2.0 * bleed).abs() < 1e-3,
-                "{told}"
-            );
-            assert!(
-                (side("TrimBox", axis) - bleed).abs() < 1e-3
-                    && (side("TrimBox", axis + 2) - bleed - blank[axis]).abs() < 1e-3,
-                "{told}"
-            );
-            assert_eq!(pages[0]["BleedBox"], pages[0]["MediaBox"]);
+            for (frame, beyond) in [("TrimBox", 0.0), ("BleedBox", 2.0 * bleed)] {
+                let size = side(frame, axis + 2) - side(frame, axis);
+                assert!((size - blank[axis] - beyond).abs() < 1e-3, "{told}");
+            }
+            let reach = [axis, axis + 2].map(|at| side("TrimBox", at) - side("BleedBox", at));
+            assert!((reach[0] - bleed).abs() < 1e-3 && (reach[1] + bleed).abs() < 1e-3);
+            assert!(side("BleedBox", axis) > -1e-3);
+            assert!(side("BleedBox", axis + 2) < side("MediaBox", axis + 2) + 1e-3);
         }
-        check_pictures(folder.path(), blank);
+        check_words(folder.path());
+        check_pictures(folder.path(), blank, bleed);
     }
 }
 
-/// The outline is as large on pictures of two renderers as the blank.
-fn check_pictures(folder: &Path, blank: [f64; 2]) {
+/// Everything that explains the lines is there, and no measure is left out.
+fn check_words(folder: &Path) {
+    let Some(pdftotext) = system_program("pdftotext", "the words of the whole page") else {
+        return;
+    };
+    let read = Command::new(pdftotext)
+        .args(["-raw", "lens.pdf", "-"])
+        .current_dir(folder)
+        .output();
+    let words = String::from_utf8(read.expect("pdftotext can be started").stdout);
+    let words = words.expect("words are UTF-8");
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    for wanted in [
+        "Lens box",
+        "Row 1 Column 1",
+        "Cut",
+        "bar-across: 100 mm",
+        "bar-down: 100 mm",
+        "Still wrong?",
+    ] {
+        assert!(words.contains(wanted), "{wanted}: {words}");
+    }
+    assert!(!words.contains("no room"), "{words}");
+}
+
+/// The outline is as large on pictures of two renderers as the blank, and what explains it lies off the piece.
+fn check_pictures(folder: &Path, blank: [f64; 2], bleed: f64) {
+    for layer in ["cutting", "legend"] {
+        let copy = folder.join(format!("{layer}.pdf"));
+        let words = ["only", &name(&folder.join("lens.pdf")), layer, &name(&copy)];
+        python("inks.py", &words);
+    }
+    let mutool = ["draw", "-q", "-r", "300", "-c", "gray", "-o"];
     for (program, words) in [
-        (
-            "pdftoppm",
-            vec!["-r", "300", "-gray", "-singlefile", "lens.pdf", "poppler"],
-        ),
-        (
-            "mutool",
-            vec![
-                "draw",
-                "-q",
-                "-r",
-                "300",
-                "-c",
-                "gray",
-                "-o",
-                "poppler.pgm",
-                "lens.pdf",
-            ],
-        ),
+        ("pdftoppm", ["-r", "300", "-gray", "-singlefile"].to_vec()),
+        ("mutool", mutool.to_vec()),
     ] {
         let Some(path) = system_program(program, "the whole page on a picture") else {
             return;
         };
-        let drawn = Command::new(path).args(words).current_dir(folder).output();
-        assert!(
-            drawn.expect("the program can be started").status.success(),
-            "{program}"
-        );
-        let picture = fs::read(folder.join("poppler.pgm")).expect("the picture was drawn");
+        for layer in ["cutting", "legend"] {
+            let files = match program {
+                "mutool" => [format!("{layer}.pgm"), format!("{layer}.pdf")],
+                _ => [format!("{layer}.pdf"), layer.to_owned()],
+            };
+            let mut command = Command::new(&path);
+            let drawn = command
+                .args(&words)
+                .args(files)
+                .current_dir(folder)
+                .output();
+            assert!(
+                drawn.expect("the program can be started").status.success(),
+                "{program}"
+            );
+        }
+        let picture = fs::read(folder.join("cutting.pgm")).expect("the picture was drawn");
         let found = dark(&picture);
         for axis in [0, 1] {
             // The outline is 0.35 mm wide and its middle is the edge: 0.175 mm beyond it on both sides, and a dot.
@@ -150,6 +180,21 @@ fn check_pictures(folder: &Path, blank: [f64; 2]) {
                 blank[axis]
             );
         }
+        let files = ["legend.pgm", "lens.svg", "lens.pdf"].map(|file| name(&folder.join(file)));
+        // A dot of a picture at 300 dots an inch is 0.085 mm wide.
+        let white = format!("{}", bleed - 0.1);
+        let clean = |picture: &str| {
+            let told = python("inks.py", &["clean", picture, &files[1], &files[2], &white]);
+            told.expect("pikepdf read the file before")
+        };
+        let dots = clean(&files[0]).unwrap_or_else(|fault| panic!("{program}: {fault}"));
+        assert!(
+            dots.trim().parse::<u32>().is_ok_and(|dots| dots > 10_000),
+            "{dots}"
+        );
+        // Planted: the lines themselves are on the piece.
+        let cutting = name(&folder.join("cutting.pgm"));
+        assert!(clean(&cutting).is_err_and(|fault| fault.contains("not off the piece")));
     }
 }
 
@@ -185,7 +230,7 @@ fn made(line: &str) -> tempfile::TempDir {
             "make",
             "lens.kdl",
             "--as",
-            "pdf",
+            "svg,pdf",
             "--exporter-seconds",
             "50",
         ],
@@ -195,8 +240,12 @@ fn made(line: &str) -> tempfile::TempDir {
 }
 
 fn asked(folder: &Path) -> Option<Value> {
-    let path = folder.join("lens.pdf");
-    let told = python("inks.py", &[path.to_str().expect("a plain name")])?;
+    let told = python("inks.py", &["told", &name(&folder.join("lens.pdf"))])?;
     let told = told.unwrap_or_else(|fault| panic!("{fault}"));
     Some(serde_json::from_str(&told).expect("the script prints JSON"))
+}
+
+fn name(path: &Path) -> String {
+    let name = path.to_str().expect("a temporary folder has a plain name");
+    name.to_owned()
 }

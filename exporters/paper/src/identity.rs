@@ -22,14 +22,19 @@ pub(crate) fn fingerprint(bytes: &[u8]) -> u128 {
     })
 }
 
-/// Puts the finishing touches to a file and writes it.
-pub(crate) fn finish(mut file: Document) -> Result<Vec<u8>, String> {
+/// Puts the finishing touches to a file with these layers, and on every page that rectangle as the reach of print, in
+/// points; and writes it.
+pub(crate) fn finish(
+    mut file: Document,
+    layers: &[Layer],
+    bleeds: &[[f32; 4]],
+) -> Result<Vec<u8>, String> {
     // Layers came with PDF 1.5, the wish not to be scaled with 1.6.
     // Source: ISO 32000-1, 8.11 and table 150.
     "1.6".clone_into(&mut file.version);
     settle_layers(&mut file)?;
-    inks::settle(&mut file);
-    settle_pages(&mut file);
+    inks::settle(&mut file, layers);
+    settle_pages(&mut file, bleeds);
     settle_titles(&mut file);
     file.prune_objects();
     file.renumber_objects();
@@ -141,27 +146,21 @@ fn layer_of(group: &Dictionary) -> Option<Layer> {
         .find(|layer| layer.name().as_bytes() == name)
 }
 
-/// Pages without what is empty.
-fn settle_pages(file: &mut Document) {
-    for object in file.objects.values_mut() {
-        let Ok(page) = object.as_dict_mut() else {
+/// Pages without what is empty, and with what the library has no word for: how far print reaches.
+fn settle_pages(file: &mut Document, bleeds: &[[f32; 4]]) {
+    let pages: Vec<ObjectId> = file.page_iter().collect();
+    for (page, bleed) in pages.into_iter().zip(bleeds) {
+        let Ok(page) = file.get_dictionary_mut(page) else {
             continue;
         };
-        let is_page = page
-            .get(b"Type")
-            .and_then(Object::as_name)
-            .is_ok_and(|name| name == b"Page");
         let is_empty = page
             .get(b"Annots")
             .and_then(Object::as_array)
             .is_ok_and(Vec::is_empty);
-        if is_page && is_empty {
+        if is_empty {
             page.remove(b"Annots");
         }
-        // Everything beyond the trim is bleed: the paper ends where it does.
-        if let Some(whole) = page.get(b"MediaBox").ok().cloned().filter(|_| is_page) {
-            page.set("BleedBox", whole);
-        }
+        page.set("BleedBox", bleed.map(Object::Real).to_vec());
     }
 }
 

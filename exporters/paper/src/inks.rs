@@ -10,10 +10,9 @@ use crate::layer::Layer;
 /// The key of the state in which layers are drawn.
 pub(crate) const OVERPRINT: &str = "Overprint";
 
-/// Adds inks and state to the pages of a file that has layers.
-pub(crate) fn settle(file: &mut Document) {
-    let has_layers = |catalog: &lopdf::Dictionary| catalog.has(b"OCProperties");
-    if !file.catalog().is_ok_and(has_layers) {
+/// Adds the inks of these layers and the state to the pages of a file.
+pub(crate) fn settle(file: &mut Document, layers: &[Layer]) {
+    if layers.is_empty() {
         return;
     }
     let pages: Vec<ObjectId> = file.page_iter().collect();
@@ -24,9 +23,9 @@ pub(crate) fn settle(file: &mut Document) {
         "op" => true,
         "OPM" => 1,
     });
-    let inks: Vec<(&str, ObjectId)> = Layer::ALL
-        .into_iter()
-        .map(|layer| (layer.ink(), file.add_object(ink(layer))))
+    let inks: Vec<(&str, ObjectId)> = layers
+        .iter()
+        .map(|layer| (layer.ink(), file.add_object(ink(*layer))))
         .collect();
     for page in pages {
         let mut spaces = dictionary! {};

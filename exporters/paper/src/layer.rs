@@ -1,7 +1,7 @@
 //! The kinds of line: how each looks, and the layer in which programs and machines find it.
 //!
-//! Given nothing; gives one layer per processing step and the pen that draws it. Meaning is in the pattern first and in
-//! the colour second. It never says which line is of which kind.
+//! Given nothing; gives one layer per processing step, one for what explains them, and the pen that draws it. Meaning is in
+//! the pattern first and in the colour second. It never says which line is of which kind.
 
 use traywright_document::ProcessingStep;
 
@@ -53,48 +53,64 @@ pub const DIMENSIONS: Look = Look {
     dashes: &[],
 };
 
-/// A layer of lines, one a processing step.
+/// Words and bars beside the lines, where they have a layer.
+const LEGEND: Look = Look {
+    colour: INK,
+    width: 0.25,
+    dashes: &[],
+};
+
+/// A layer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Layer(pub ProcessingStep);
+pub enum Layer {
+    /// The lines of a processing step.
+    Step(ProcessingStep),
+    /// What explains the lines, for a shop that switches it off.
+    Legend,
+}
 
 impl Layer {
     /// All layers, in the order in which they are listed.
-    pub const ALL: [Layer; 4] = [
-        Layer(ProcessingStep::Cutting),
-        Layer(ProcessingStep::Creasing),
-        Layer(ProcessingStep::ReverseCreasing),
-        Layer(ProcessingStep::Dimensions),
+    pub const ALL: [Layer; 5] = [
+        Layer::Step(ProcessingStep::Cutting),
+        Layer::Step(ProcessingStep::Creasing),
+        Layer::Step(ProcessingStep::ReverseCreasing),
+        Layer::Step(ProcessingStep::Dimensions),
+        Layer::Legend,
     ];
 
     /// Its name, the same as that of the group in an SVG.
     // Source: ISO 19593-1, names of processing steps, in lower case with hyphens.
     pub fn name(self) -> &'static str {
-        match self.0 {
-            ProcessingStep::Cutting => "cutting",
-            ProcessingStep::Creasing => "creasing",
-            ProcessingStep::ReverseCreasing => "reverse-creasing",
-            ProcessingStep::Dimensions => "dimensions",
+        match self {
+            Layer::Step(ProcessingStep::Cutting) => "cutting",
+            Layer::Step(ProcessingStep::Creasing) => "creasing",
+            Layer::Step(ProcessingStep::ReverseCreasing) => "reverse-creasing",
+            Layer::Step(ProcessingStep::Dimensions) => "dimensions",
+            Layer::Legend => "legend",
         }
     }
 
-    /// How its lines look.
+    /// How its lines look; those of a legend are also drawn in the patterns that they explain.
     pub fn look(self) -> Look {
-        match self.0 {
-            ProcessingStep::Cutting => CUTTING,
-            ProcessingStep::Creasing => CREASING,
-            ProcessingStep::ReverseCreasing => REVERSE_CREASING,
-            ProcessingStep::Dimensions => DIMENSIONS,
+        match self {
+            Layer::Step(ProcessingStep::Cutting) => CUTTING,
+            Layer::Step(ProcessingStep::Creasing) => CREASING,
+            Layer::Step(ProcessingStep::ReverseCreasing) => REVERSE_CREASING,
+            Layer::Step(ProcessingStep::Dimensions) => DIMENSIONS,
+            Layer::Legend => LEGEND,
         }
     }
 
     /// The group of processing steps that it belongs to, and its type in the groups that have types.
-    // Source: ISO 19593-1 as in the PDF Association's grammar: Structural has types, Dimensions has none.
+    // Source: ISO 19593-1 as in the PDF Association's grammar: Structural has types, Dimensions and Legend have none.
     pub(crate) fn processing_step(self) -> (&'static str, Option<&'static str>) {
-        match self.0 {
-            ProcessingStep::Cutting => ("Structural", Some("Cutting")),
-            ProcessingStep::Creasing => ("Structural", Some("Creasing")),
-            ProcessingStep::ReverseCreasing => ("Structural", Some("ReverseCreasing")),
-            ProcessingStep::Dimensions => ("Dimensions", None),
+        match self {
+            Layer::Step(ProcessingStep::Cutting) => ("Structural", Some("Cutting")),
+            Layer::Step(ProcessingStep::Creasing) => ("Structural", Some("Creasing")),
+            Layer::Step(ProcessingStep::ReverseCreasing) => ("Structural", Some("ReverseCreasing")),
+            Layer::Step(ProcessingStep::Dimensions) => ("Dimensions", None),
+            Layer::Legend => ("Legend", None),
         }
     }
 

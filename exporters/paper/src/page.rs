@@ -19,10 +19,21 @@ pub struct Page {
     pub origin: Place,
     /// How many millimetres on paper a millimetre of the marks takes, along x and y.
     pub enlarged: [f64; 2],
-    /// How far the paper reaches beyond what is kept of it, on all four sides.
-    pub bleed: f64,
+    /// What is kept of the paper; all of it, where that is not said.
+    pub kept: Option<Kept>,
     /// What is on it, in the order of painting.
     pub marks: Vec<(Option<Layer>, Mark)>,
+}
+
+/// What is kept of a page that is cut down, in the frame of its marks.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Kept {
+    /// Its lower left corner.
+    pub least: Place,
+    /// Its upper right corner.
+    pub most: Place,
+    /// How far print reaches beyond it, on paper.
+    pub bleed: f64,
 }
 
 /// One thing on a page.
@@ -85,7 +96,7 @@ impl Page {
             size,
             origin: [0.0, 0.0],
             enlarged: [1.0, 1.0],
-            bleed: 0.0,
+            kept: None,
             marks: Vec::new(),
         }
     }

@@ -17,7 +17,7 @@ use crate::font::Font;
 use crate::identity::finish;
 use crate::inks::OVERPRINT;
 use crate::layer::{Colour, Layer, Look};
-use crate::page::{Mark, Page, Place, Run, Step, Words};
+use crate::page::{Kept, Mark, Page, Place, Run, Step, Words};
 
 /// Points in a millimetre.
 // Source: ISO 32000-1, 8.3.2.3: a unit is 1/72 inch.
@@ -43,11 +43,8 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String
             .map
             .insert(FontId(FONT.to_owned()), font.subset(&letters)?);
     }
-    let has_layers = pages
-        .iter()
-        .flat_map(|page| &page.marks)
-        .any(|(layer, _)| layer.is_some());
-    for layer in Layer::ALL.into_iter().filter(|_| has_layers) {
+    let layers = layers(pages);
+    for layer in &layers {
         let group = PdfLayer {
             name: layer.name().to_owned(),
             creator: String::new(),
@@ -66,7 +63,24 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String
         secure: false,
         image_optimization: None,
     };
-    finish(to_lopdf_doc(&file, &wishes, &mut Vec::new()))
+    let bleeds: Vec<[f32; 4]> = pages
+        .iter()
+        .map(|page| frames(page)[1].map(|side| side.0))
+        .collect();
+    let written = to_lopdf_doc(&file, &wishes, &mut Vec::new());
+    finish(written, &layers, &bleeds)
+}
+
+/// The layers of a file: those of all lines, if it has any, and the legend where something stands in it.
+fn layers(pages: &[Page]) -> Vec<Layer> {
+    let used: BTreeSet<Layer> = pages
+        .iter()
+        .flat_map(|page| &page.marks)
+        .filter_map(|(layer, _)| *layer)
+        .collect();
+    let is_there =
+        |layer: &Layer| !used.is_empty() && (*layer != Layer::Legend || used.contains(layer));
+    Layer::ALL.into_iter().filter(is_there).collect()
 }
 
 fn letters(mark: &Mark) -> impl Iterator<Item = char> {
@@ -114,7 +128,9 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
             ops.push(Op::EndLayer);
         }
     }
-    let [frame, trimmed] = frames(page);
+    // The library writes a width and a height where the file wants the upper right corner.
+    let [frame, _, trimmed] =
+        frames(page).map(|[left, foot, right, top]| Rect::from_xywh(left, foot, right, top));
     PdfPage {
         media_box: frame.clone(),
         trim_box: trimmed,
@@ -123,13 +139,23 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
     }
 }
 
-/// The whole page, and what is kept of it.
-fn frames(page: &Page) -> [Rect; 2] {
-    // The library writes a width and a height where the file wants the upper right corner.
-    [0.0, page.bleed].map(|off| {
-        let [right, top] = page.size.map(|side| points(side - off));
-        Rect::from_xywh(points(off), points(off), right, top)
-    })
+/// The whole page, how far print reaches on it, and what is kept of it: left, foot, right and top of each.
+fn frames(page: &Page) -> [[Pt; 4]; 3] {
+    let [right, top] = page.size;
+    let all = [0.0, 0.0, right, top];
+    let on_paper = |place: Place, off: f64| {
+        [0, 1].map(|axis| page.origin[axis] + place[axis] * page.enlarged[axis] + off)
+    };
+    let around = |kept: Kept, off: f64| {
+        let ([left, foot], [right, top]) = (on_paper(kept.least, -off), on_paper(kept.most, off));
+        [left, foot, right, top]
+    };
+    [
+        all,
+        page.kept.map_or(all, |kept| around(kept, kept.bleed)),
+        page.kept.map_or(all, |kept| around(kept, 0.0)),
+    ]
+    .map(|sides| sides.map(points))
 }
 
 /// What draws on one page.
@@ -257,9 +283,10 @@ impl Pen<'_> {
         }
     }
 
-    /// The ink of the open layer, for what has its colour.
+    /// The ink of the open layer, for what has its colour; a legend has one ink for all that it explains.
     fn ink(&self, tint: Colour) -> Option<String> {
-        let layer = self.layer.filter(|layer| layer.look().colour == tint)?;
+        let has_ink = |layer: &Layer| *layer == Layer::Legend || layer.look().colour == tint;
+        let layer = self.layer.filter(has_ink)?;
         Some(layer.ink().to_owned())
     }
 }

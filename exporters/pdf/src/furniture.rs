@@ -39,6 +39,8 @@ pub(crate) struct Furniture<'a> {
     page: &'a mut Page,
     /// How far the sheet falls short.
     pub(crate) penalty: f64,
+    /// Whether something that it should say has no room, or only across lines.
+    pub(crate) lacks: bool,
 }
 
 impl<'a> Furniture<'a> {
@@ -49,6 +51,7 @@ impl<'a> Furniture<'a> {
             room,
             page,
             penalty: 0.0,
+            lacks: false,
         }
     }
 
@@ -70,7 +73,7 @@ impl<'a> Furniture<'a> {
             let forms = vec![(0.0, bar(true)), (SMALLER, bar(false))];
             if !self.place(forms, wish) {
                 let crossed = self.place_across_lines(bar(false), wish);
-                self.penalty += if crossed { 100.0 } else { NO_BAR };
+                self.lack(if crossed { 100.0 } else { NO_BAR });
             }
         }
     }
@@ -93,7 +96,7 @@ impl<'a> Furniture<'a> {
         let least = self.lines(&[line(&place, SMALL)], 60.0);
         forms.push((NAMELESS, least.clone()));
         if !self.place(forms, wish([0.0, 1.0], [0.5, 1.0])) {
-            self.penalty += 50.0;
+            self.lack(50.0);
             self.place_across_lines(least, wish([0.0, 1.0], [1.0, 1.0]));
         }
     }
@@ -108,7 +111,7 @@ impl<'a> Furniture<'a> {
         let map = |room| marks::map(grid, cells, this, self.tray.outline(), room);
         let forms = sizes.map(|(worse, room)| (worse, map(room)));
         if !self.place(forms.into(), wish([1.0, 1.0], [0.5, 1.0])) {
-            self.penalty += 10.0;
+            self.lack(10.0);
         }
     }
 
@@ -130,7 +133,7 @@ impl<'a> Furniture<'a> {
         if self.place(forms, wish) {
             return;
         }
-        self.penalty += 5.0;
+        self.lack(5.0);
         let halves = [[&before[..], &after].concat(), causes.to_vec()];
         let widths = [90.0, 130.0, 66.0, 50.0, 40.0, 33.0];
         let halves = halves.map(|half| self.place(self.sentences(&half, &widths, SMALL), wish));
@@ -156,7 +159,7 @@ impl<'a> Furniture<'a> {
         let mut forms = self.sentences(&text, &[110.0, 75.0, 50.0], WORDS);
         forms.extend(self.sentences(&text, &[75.0, 45.0, 33.0], SMALL));
         if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
-            self.penalty += 5.0;
+            self.lack(5.0);
         }
     }
 
@@ -189,7 +192,7 @@ impl<'a> Furniture<'a> {
         let mut forms = self.shapes(lines, &[110.0, 60.0], WORDS);
         forms.extend(self.shapes(lines, &[60.0, 42.0], SMALL));
         if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
-            self.penalty += 5.0;
+            self.lack(5.0);
         }
     }
 
@@ -204,12 +207,13 @@ impl<'a> Furniture<'a> {
             (100.0, arrow(28.0)),
             (400.0, arrow(22.0)),
         ];
+        // A piece that is printed stays clean.
         let on_blank = Wish {
-            on_blank: true,
+            on_blank: self.tray.document.wishes.whole_page.is_none(),
             ..wish([0.5, 0.5], [1.0, 1.0])
         };
         if !self.place(forms, on_blank) {
-            self.penalty += 3.0;
+            self.lack(3.0);
         }
     }
 
@@ -222,6 +226,12 @@ impl<'a> Furniture<'a> {
         let mut forms = self.sentences(&text, &[110.0, 60.0], WORDS);
         forms.extend(self.sentences(&text, &[45.0], SMALL));
         self.place(forms, wish([1.0, 0.0], [0.5, 1.0]));
+    }
+
+    /// Counts what has no room.
+    fn lack(&mut self, penalty: f64) {
+        self.penalty += penalty;
+        self.lacks = true;
     }
 
     /// Puts the best of these forms where there is room for it. Each stands with how much worse it is than the first.
@@ -241,6 +251,7 @@ impl<'a> Furniture<'a> {
             return false;
         };
         self.penalty += cost / 1000.0;
+        self.lacks |= cost >= NAMELESS;
         self.put(form, at);
         true
     }

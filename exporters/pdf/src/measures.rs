@@ -93,7 +93,7 @@ impl Measures {
 
     /// Draws what lies on one sheet.
     pub(crate) fn draw(&self, page: &mut Page, sheet: &Window, lost: &[usize]) {
-        let layer = Some(Layer(ProcessingStep::Dimensions));
+        let layer = Some(Layer::Step(ProcessingStep::Dimensions));
         for (_, measure) in self
             .list
             .iter()

@@ -57,7 +57,7 @@ pub(crate) fn measure_line(from: Place, to: Place) -> Piece {
         from,
         to,
         bend: None,
-        layer: Layer(ProcessingStep::Dimensions),
+        layer: Layer::Step(ProcessingStep::Dimensions),
         line: 0,
         along: 0.0,
     }
@@ -265,7 +265,7 @@ impl Drawing {
             from,
             to,
             bend,
-            layer: Layer(self.layer.unwrap_or(ProcessingStep::Cutting)),
+            layer: Layer::Step(self.layer.unwrap_or(ProcessingStep::Cutting)),
             line: self.line,
             along: self.along,
         };

@@ -75,10 +75,7 @@ impl Room {
             let Some(shares) = piece.within(&reach) else {
                 continue;
             };
-            let part = piece.part(shares);
-            let steps = (part.length() / (0.5 * self.square)).ceil().max(1.0);
-            for step in 0..=steps as u32 {
-                let around = Window::at(part.at(f64::from(step) / steps)).wider(CLEAR);
+            for around in along(&piece.part(shares), 0.5 * self.square, CLEAR) {
                 let [first, last] = self.squares(&around);
                 if are_thin {
                     self.thin_lines.set(first, last);
@@ -98,6 +95,14 @@ impl Room {
             self.taken.set(first, last);
         }
         self.taken.settle();
+    }
+
+    /// Takes the room of the blank itself, and of so much around its outline.
+    pub(crate) fn take_blank(&mut self, outline: &[Piece], around: f64) {
+        for piece in outline {
+            self.take(along(piece, 0.5 * self.square, around));
+        }
+        self.taken.add(&self.blank);
     }
 
     /// Learns where the blank lies: within an outline, by the rule of odd crossings.
@@ -213,4 +218,11 @@ impl Room {
         let last = [0, 1].map(|axis| index(rectangle.most, axis).ceil().max(0.0) as usize);
         [first, last]
     }
+}
+
+/// Squares of white about a piece, so close that none of it lies between them.
+fn along(piece: &Piece, step: f64, white: f64) -> impl Iterator<Item = Window> {
+    let steps = (piece.length() / step).ceil().max(1.0);
+    let piece = *piece;
+    (0..=steps as u32).map(move |step| Window::at(piece.at(f64::from(step) / steps)).wider(white))
 }

@@ -4,13 +4,13 @@
 //! place, both bars and the words beside the lines. It chooses no way itself.
 
 use traywright_document::Document;
-use traywright_paper::{Font, Layer, Mark, Page, Run, Step};
+use traywright_paper::{Font, Kept, Layer, Mark, Page, Run, Step, words};
 
 use crate::crosses::crosses;
 use crate::furniture::Furniture;
 use crate::marks::{Cross, FAINT};
 use crate::measures::Measures;
-use crate::pieces::{Piece, measure_line};
+use crate::pieces::{Piece, measure_line, pieces};
 use crate::room::Room;
 use crate::search::Spread;
 use crate::spread::Cell;
@@ -40,6 +40,8 @@ pub(crate) struct Sheets {
     pub(crate) pages: Vec<Page>,
     /// 0 where nothing is amiss.
     pub(crate) penalty: f64,
+    /// Whether a sheet has no room for something that it should say.
+    pub(crate) lacks: bool,
 }
 
 /// What is the same on all sheets of one way to print.
@@ -52,7 +54,33 @@ struct Common<'a> {
     lost: Vec<usize>,
 }
 
-impl Tray<'_> {
+impl<'a> Tray<'a> {
+    /// Reads a document.
+    ///
+    /// # Refuses
+    /// A language without words.
+    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<Tray<'a>, String> {
+        let words: SheetWords = words(&document.language)?;
+        Ok(Tray {
+            document,
+            font,
+            pieces: pieces(&document.flat),
+            measures: Measures::new(&document.flat, &words, font),
+            words,
+        })
+    }
+
+    /// The rectangle around the blank, and the one around its measures as well.
+    pub(crate) fn extents(&self) -> [Window; 2] {
+        let blank = Window::around(self.pieces.iter().flat_map(|piece| [piece.from, piece.to]));
+        let measures = self.measures.extent().corners().into_iter();
+        let measures = measures.filter(|place| place[0].is_finite());
+        [
+            blank,
+            Window::around(blank.corners().into_iter().chain(measures)),
+        ]
+    }
+
     /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
     pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
         let page = &self.document.page;
@@ -87,13 +115,18 @@ impl Tray<'_> {
     pub(crate) fn sheets(&self, spread: &Spread) -> Sheets {
         let common = Common::new(self, spread);
         let mut penalty = spread.along_edges() + common.lost_measures();
-        let mut pages = Vec::new();
+        let (mut pages, mut lacks) = (Vec::new(), !common.lost.is_empty());
         for cell in &common.cells {
-            let (page, short) = common.page(*cell);
+            let (page, (short, lacks_room)) = common.page(*cell);
             penalty += short;
+            lacks |= lacks_room;
             pages.push(page);
         }
-        Sheets { pages, penalty }
+        Sheets {
+            pages,
+            penalty,
+            lacks,
+        }
     }
 
     /// The pieces of the outline.
@@ -133,14 +166,15 @@ impl<'a> Common<'a> {
         3.0 * self.lost.len() as f64
     }
 
-    fn page(&self, cell: Cell) -> (Page, f64) {
+    /// A page, how far it falls short, and whether it lacks room.
+    fn page(&self, cell: Cell) -> (Page, (f64, bool)) {
         let window = self.spread.grid.window(cell);
         let enlarged = self.tray.enlarged(self.spread.turned);
         let margin = self.tray.document.page.margin;
         let mut page = Page {
             origin: [0, 1].map(|axis| margin - window.least[axis] * enlarged[axis]),
             enlarged,
-            bleed: self.tray.document.wishes.whole_page.unwrap_or_default(),
+            kept: self.bleed().map(|bleed| self.kept(bleed)),
             ..Page::new(self.tray.paper(self.spread.turned))
         };
         for seam in self.seams(cell) {
@@ -150,29 +184,47 @@ impl<'a> Common<'a> {
             cross.draw(&mut page, self.tray.font);
         }
         let short = self.furnish(cell, &mut page);
+        if self.bleed().is_some() {
+            for (layer, _) in &mut page.marks {
+                layer.get_or_insert(Layer::Legend);
+            }
+        }
         self.draw_lines(&mut page, &window);
         self.tray.measures.draw(&mut page, &window, &self.lost);
         (page, short)
     }
 
-    /// Puts everything that stands beside the lines onto a page: how far it falls short. Where room is scarce, what comes
+    /// How far print reaches beyond the blank, on a page for a print shop.
+    fn bleed(&self) -> Option<f64> {
+        self.tray.document.wishes.whole_page
+    }
+
+    /// The blank as what is kept of a page.
+    fn kept(&self, bleed: f64) -> Kept {
+        let [Window { least, most }, _] = self.tray.extents();
+        Kept { least, most, bleed }
+    }
+
+    /// Puts everything that stands beside the lines onto a page: how far it falls short, and whether
+    /// it lacks room. Where room is scarce, what comes
     /// first may leave none for the rest, so both orders of the large blocks are tried.
-    fn furnish(&self, cell: Cell, page: &mut Page) -> f64 {
+    fn furnish(&self, cell: Cell, page: &mut Page) -> (f64, bool) {
         let marks = page.marks.len();
         let by_name = self.furnish_in_order(cell, page, false);
-        if by_name < SCARCE {
+        if by_name.0 < SCARCE {
             return by_name;
         }
         let mut other = page.clone();
         other.marks.truncate(marks);
         let by_advice = self.furnish_in_order(cell, &mut other, true);
-        if by_advice < by_name {
+        if by_advice.0 < by_name.0 {
             *page = other;
+            return by_advice;
         }
-        by_advice.min(by_name)
+        by_name
     }
 
-    fn furnish_in_order(&self, cell: Cell, page: &mut Page, advice_first: bool) -> f64 {
+    fn furnish_in_order(&self, cell: Cell, page: &mut Page, advice_first: bool) -> (f64, bool) {
         let several = self.cells.len() > 1;
         let mut furniture = Furniture::new(self.tray, self.room(cell), page);
         furniture.bars(self.spread.turned);
@@ -194,7 +246,7 @@ impl<'a> Common<'a> {
         if self.cells.first() == Some(&cell) {
             furniture.lost(self.lost.len());
         }
-        furniture.penalty
+        (furniture.penalty, furniture.lacks)
     }
 
     /// The room that lines, measures and crosses leave on a sheet.
@@ -206,6 +258,9 @@ impl<'a> Common<'a> {
             .map(|cross| cross.window().wider(1.0));
         let mut room = Room::new(window, self.cells.len());
         room.lay_blank(self.tray.outline());
+        if let Some(bleed) = self.bleed() {
+            room.take_blank(self.tray.outline(), bleed);
+        }
         room.take(crosses.chain(measure_words.iter().map(|words| words.wider(1.5))));
         room.take_lines(&self.tray.pieces, false);
         room.take_lines(measure_lines.iter().chain(&self.seams(cell)), true);

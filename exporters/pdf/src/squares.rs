@@ -31,6 +31,14 @@ impl Squares {
         }
     }
 
+    /// Sets those that another sheet of the same squares has set, and counts anew.
+    pub(crate) fn add(&mut self, other: &Squares) {
+        for (mine, theirs) in self.set.iter_mut().zip(&other.set) {
+            *mine |= theirs;
+        }
+        self.settle();
+    }
+
     /// Counts anew after squares were set.
     pub(crate) fn settle(&mut self) {
         let width = self.columns + 1;

@@ -4,18 +4,16 @@
 //! holds the blank either way round; otherwise the fewest, and among those the way that leaves bars and words their room.
 
 use traywright_document::{Document, Unit};
-use traywright_paper::{Font, words};
+use traywright_paper::{Font, Page};
 
 use crate::furniture::NO_BAR;
-use crate::measures::Measures;
-use crate::pieces::pieces;
 use crate::search::{Paper, Spread, spreads};
 use crate::sheets::{Sheets, Tray};
 use crate::single::on_one_sheet;
 use crate::spread::MOST_SHEETS;
-use crate::whole::as_printed;
+use crate::whole;
 use crate::window::Window;
-use crate::words::{BAR, SheetWords, number};
+use crate::words::{BAR, number};
 
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
@@ -35,28 +33,34 @@ const LONGEST_SIDE: f64 = 5080.0;
 /// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
 /// used.
 pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), String> {
-    let document = as_printed(document);
-    let document = document.as_ref();
     let font = Font::of(&document.page)?;
-    let words: SheetWords = words(&document.language)?;
-    let tray = Tray {
-        document,
-        font: &font,
-        pieces: pieces(&document.flat),
-        measures: Measures::new(&document.flat, &words, &font),
-        words,
-    };
+    refuse_bars_misread(document)?;
     let mut warnings: Vec<String> = Vec::new();
-    let papers = papers(&tray, &mut warnings)?;
-    let blank = Window::around(tray.pieces.iter().flat_map(|piece| [piece.from, piece.to]));
-    let measures = tray.measures.extent();
-    let drawn = Window::around(
-        blank
-            .corners()
-            .into_iter()
-            .chain(measures.corners())
-            .filter(|place| place[0].is_finite()),
-    );
+    let pages = match document.wishes.whole_page {
+        Some(bleed) => {
+            let page = whole::page(document, &font, bleed)?;
+            refuse_too_long(page.size[0].max(page.size[1]))?;
+            warnings.push(whole::told(&page, bleed));
+            vec![page]
+        }
+        None => tiled(document, &font, &mut warnings)?,
+    };
+    if document.wishes.cut_width > 0.0 || document.wishes.hold.is_some() {
+        warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
+    }
+    traywright_paper::print(&document.title, &font, &pages).map(|bytes| (bytes, warnings))
+}
+
+/// The pages of the size that the job asks for.
+fn tiled(
+    document: &Document,
+    font: &Font,
+    warnings: &mut Vec<String>,
+) -> Result<Vec<Page>, String> {
+    let tray = Tray::new(document, font)?;
+    refuse_too_long(document.page.width.max(document.page.height))?;
+    let papers = papers(&tray, warnings)?;
+    let [blank, drawn] = tray.extents();
     refuse_beyond_counting(document, &blank, &papers)?;
     let mut ways = on_one_sheet(&blank, &drawn, &papers);
     if ways.is_empty() {
@@ -72,10 +76,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         return Err(no_bars(document));
     }
     warnings.push(counted(sheets.pages.len(), &document.page.name));
-    if document.wishes.cut_width > 0.0 || document.wishes.hold.is_some() {
-        warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
-    }
-    traywright_paper::print(&document.title, &font, &sheets.pages).map(|bytes| (bytes, warnings))
+    Ok(sheets.pages)
 }
 
 /// A sheet without both bars could not be trusted.
@@ -96,22 +97,30 @@ fn counted(sheets: usize, page: &str) -> String {
     }
 }
 
+fn refuse_too_long(longest: f64) -> Result<(), String> {
+    if longest <= LONGEST_SIDE {
+        return Ok(());
+    }
+    Err(format!(
+        "a page {} mm long is longer than the {LONGEST_SIDE} mm that every reader shows at true size",
+        number(longest, Unit::Millimetre)
+    ))
+}
+
+fn refuse_bars_misread(document: &Document) -> Result<(), String> {
+    let bars = [document.page.bar_across, document.page.bar_down];
+    if bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
+        return Ok(());
+    }
+    Err(format!(
+        "the bars read {} and {} mm; from 90 to 110 mm is a matter of the printer",
+        bars[0], bars[1]
+    ))
+}
+
 /// The paper in both ways, the one that the job writes first.
 fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String> {
     let page = &tray.document.page;
-    let longest = page.width.max(page.height);
-    if longest > LONGEST_SIDE {
-        return Err(format!(
-            "a page {longest} mm long is longer than the {LONGEST_SIDE} mm that every reader shows at true size"
-        ));
-    }
-    let bars = [page.bar_across, page.bar_down];
-    if !bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
-        return Err(format!(
-            "the bars read {} and {} mm; from 90 to 110 mm is a matter of the printer",
-            bars[0], bars[1]
-        ));
-    }
     let overlap = page.overlap.max(LEAST_OVERLAP);
     let written_turned = page.width > page.height;
     let mut papers = Vec::new();
@@ -139,7 +148,7 @@ fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String>
     if page.overlap < LEAST_OVERLAP {
         warnings.push(format!("pages overlap by {LEAST_OVERLAP} mm at least, so that crosses have room; the job says {}", page.overlap));
     }
-    if page.width == page.height || tray.document.wishes.whole_page.is_some() {
+    if page.width == page.height {
         papers.pop();
     }
     Ok(papers)

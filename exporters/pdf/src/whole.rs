@@ -1,42 +1,107 @@
-//! One page as large as the blank, for print shops and plotters.
+//! One page as large as the blank and its bleed, for print shops and plotters.
 //!
-//! Given a document; gives it with a page of the blank's own size and the bleed around it, where the job asks for that,
-//! and as it is otherwise. Never smaller than the check bars need.
+//! Given a document; gives a page whose trim is the blank and whose bleed reaches as far around it as the job says. Measures
+//! stand beside the blank, and words and check bars beside both, in a layer of their own: the page grows until all have
+//! room, so nothing but its own lines and names stands on the piece.
 
-use std::borrow::Cow;
+use std::collections::BTreeSet;
 
-use traywright_document::{Document, Page, Unit};
+use traywright_document::{Document, Page as Paper, Unit};
+use traywright_paper::{Font, Page};
 
+use crate::search::{Paper as Sheet, Spread};
+use crate::sheets::Tray;
+use crate::window::Window;
 use crate::words::{BAR, number};
 
 /// What a bar needs beside its own length: half a number at each end, and white.
-// Derived: twice the 2.6 mm that a bar reaches beyond its ends, and 1 mm off whatever is near.
-const BESIDE_BAR: f64 = 8.0;
+// Derived: twice the 2.6 mm that a bar reaches beyond its ends, 2.5 mm of white around it, and a square of the room.
+const BESIDE_BAR: f64 = 12.0;
+/// What a bar takes across its length, with its words and white.
+const BAR_STRIP: f64 = 16.0;
+/// The strip for words grows by so much, or by this share of the page, so that a large page is found as fast as a small one.
+const STEP: f64 = 6.0;
+const STEP_SHARE: f64 = 0.02;
+/// So wide a strip holds all words, however narrow the page is.
+// Derived: the bar that stands is 105 mm, and the words of a page 110 mm wide take less than twice that.
+const WIDEST_STRIP: f64 = 360.0;
 
-/// The document as it is printed.
-pub(crate) fn as_printed(document: &Document) -> Cow<'_, Document> {
-    let Some(bleed) = document.wishes.whole_page else {
-        return Cow::Borrowed(document);
-    };
-    let extent = document.flat.extent;
-    let blank = [
-        extent.most.x - extent.least.x,
-        extent.most.y - extent.least.y,
-    ];
-    let enlarged = [document.page.bar_across, document.page.bar_down].map(|read| BAR / read);
-    let lies = blank[0] > blank[1];
-    let size = [0, 1].map(|axis| {
-        let along = if lies { 1 - axis } else { axis };
-        blank[axis].max(BAR + BESIDE_BAR) * enlarged[along] + 2.0 * bleed
-    });
-    let [width, height] = size.map(|side| number(side, Unit::Millimetre));
+/// The page.
+///
+/// # Refuses
+/// A language without words.
+pub(crate) fn page(document: &Document, font: &Font, bleed: f64) -> Result<Page, String> {
+    let [_, drawn] = Tray::new(document, font)?.extents();
+    let step = STEP.max(STEP_SHARE * drawn.size()[0].max(drawn.size()[1]));
+    let mut best: Option<(bool, f64, Page)> = None;
+    for aside in [0.0, BAR_STRIP] {
+        let mut strip = 0.0;
+        while strip <= WIDEST_STRIP {
+            let window = with_strips(&drawn, aside, strip);
+            let (page, lacks) = laid_out(document, font, bleed, &window)?;
+            let area = page.size[0] * page.size[1];
+            let is_better =
+                |(other, least, _): &(bool, f64, Page)| (lacks, area) < (*other, *least);
+            if best.as_ref().is_none_or(is_better) {
+                best = Some((lacks, area, page));
+            }
+            if !lacks {
+                break;
+            }
+            strip += step;
+        }
+    }
+    best.map(|(.., page)| page)
+        .ok_or_else(|| "the blank has no lines".to_owned())
+}
+
+/// What the maker is told of it.
+pub(crate) fn told(page: &Page, bleed: f64) -> String {
+    let [width, height, bleed] =
+        [page.size[0], page.size[1], bleed].map(|side| number(side, Unit::Millimetre));
+    format!(
+        "one page of {width} x {height} mm: the trim is the blank, the bleed reaches {bleed} mm around it, and words and bars stand beside both"
+    )
+}
+
+/// What a page shows that has a strip at its right and one below, and is never too small for a bar.
+fn with_strips(drawn: &Window, aside: f64, below: f64) -> Window {
+    let short = drawn.size().map(|side| (BAR + BESIDE_BAR - side).max(0.0));
+    Window {
+        least: [drawn.least[0], drawn.least[1] - below.max(short[1])],
+        most: [drawn.most[0] + aside.max(short[0]), drawn.most[1]],
+    }
+}
+
+/// The page that shows so much, and whether something has no room on it.
+fn laid_out(
+    document: &Document,
+    font: &Font,
+    bleed: f64,
+    window: &Window,
+) -> Result<(Page, bool), String> {
+    let turned = window.size()[0] > window.size()[1];
+    let enlarged = Tray::new(document, font)?.enlarged(turned);
+    let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed);
+    // A correction must not turn a page that is nearly square.
+    let long = usize::from(!turned);
+    sides[long] = sides[long].max(sides[1 - long]);
     let mut printed = document.clone();
-    printed.page = Page {
+    let [width, height] = sides.map(|side| number(side, Unit::Millimetre));
+    printed.page = Paper {
         name: format!("{width} x {height} mm"),
-        width: size[0],
-        height: size[1],
+        width: sides[0],
+        height: sides[1],
         margin: bleed,
         ..printed.page
     };
-    Cow::Owned(printed)
+    let tray = Tray::new(&printed, font)?;
+    let sheet = Sheet {
+        size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed) / enlarged[axis]),
+        overlap: 0.0,
+        turned,
+    };
+    let only = BTreeSet::from([[0, 0]]);
+    let mut sheets = tray.sheets(&Spread::new(sheet.grid(window.least), only, turned));
+    Ok((sheets.pages.remove(0), sheets.lacks))
 }
