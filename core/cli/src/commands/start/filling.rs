@@ -57,6 +57,8 @@ pub(super) struct Carried {
     pub(super) fit: Option<String>,
     pub(super) page: String,
     pub(super) draw: Option<String>,
+    /// What is asked of the files for machines.
+    pub(super) machine: Vec<String>,
     pub(super) unit: Unit,
 }
 
@@ -76,6 +78,10 @@ impl Carried {
             fit: lines_of(text, "fit"),
             page: lines_of(text, "page").unwrap_or_else(usual_page),
             draw: lines_of(text, "draw"),
+            machine: ["cut", "hold", "dxf"]
+                .into_iter()
+                .filter_map(|node| lines_of(text, node))
+                .collect(),
             unit: job.unit,
         }
     }

@@ -20,6 +20,7 @@ pub(super) fn job(filling: &Filling) -> String {
         OPENING.to_owned(),
         page(filling),
         draw(filling),
+        machine(filling),
     ];
     parts.join("\n")
 }
@@ -132,6 +133,25 @@ fn draw(filling: &Filling) -> String {
     )
 }
 
+fn machine(filling: &Filling) -> String {
+    let usual = [
+        "cut width=(mm)0.2",
+        "hold gap=(mm)0.4 every=(mm)60",
+        "dxf version=\"R12\"",
+    ];
+    let carried = filling.carried.as_ref().map(|carried| &carried.machine);
+    let lines = match carried.filter(|carried| !carried.is_empty()) {
+        Some(carried) => carried.clone(),
+        None => usual.map(|line| format!("// {line}")).to_vec(),
+    };
+    format!(
+        "// For a machine that cuts, only if it needs them: what the tool takes away (most machines see to it themselves), gaps\n\
+         // that keep the piece in its sheet, and DXF for an older program.\n\
+         {}\n",
+        lines.join("\n")
+    )
+}
+
 fn measures(measures: &Measures) -> String {
     format!(
         "length={} width={} depth={}",
@@ -147,6 +167,7 @@ mod tests {
     use super::*;
     use crate::job_file::read;
     use crate::library::Boards;
+    use traywright_engine::job::Wishes;
 
     fn read_back(text: &str) -> traywright_engine::Job {
         read("new.kdl", text.as_bytes(), &Boards::shipped())
@@ -215,5 +236,6 @@ mod tests {
             (job.fit.around_tray, job.fit.around_item, job.board.caliper),
             (1.5, 2.0, 0.31)
         );
+        assert_eq!(job.wishes, Wishes::default());
     }
 }
