@@ -9,6 +9,7 @@ use traywright_paper::{Block, filled};
 use crate::blank::{About, LATER, figure};
 use crate::book::Book;
 use crate::figure::{Figure, Label, Setting};
+use crate::grouping::{Groups, extent};
 use crate::looks;
 use crate::points::{Points, Run, RunKind};
 use crate::tray::Tray;
@@ -16,12 +17,14 @@ use crate::visible::Seen;
 
 /// Side of a square of card behind the blank.
 const SQUARE: f64 = 5.0;
-/// Points that one figure shows at most.
-const MOST_POINTS: usize = 64;
 /// The whole blank begins on a page of which this share is free.
 const OVERVIEW: f64 = 0.6;
 /// The figure of a group of points, over the width of the page.
 const FIGURE: f64 = 0.62;
+const FIGURE_OF_PATCH: f64 = 0.42;
+/// What takes less than this share of the blank's length is a patch, shown by itself beside a map of so much of the width.
+const PATCH: f64 = 0.5;
+const MAP: f64 = 0.2;
 /// Width of a column of the table over the capitals of its words.
 const COLUMN: f64 = 23.0;
 /// Half the cross at a needle, in mm of card.
@@ -50,9 +53,9 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     book.words(&filled(sentence, &[("step", &told)]));
     book.list(&words.order, true);
     overview(book, tray);
-    let points = Points::of(&document.flat, step);
+    let points = Groups::of(Points::of(&document.flat, step));
     let mut told = vec![false; points.places.len()];
-    for runs in groups(&points) {
+    for runs in &points.groups {
         group(book, tray, &points, runs, &mut told);
     }
 }
@@ -103,36 +106,17 @@ fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
         .collect()
 }
 
-/// Runs in groups: the outline, then as many of the others together as a figure can show.
-fn groups(points: &Points) -> Vec<Vec<&Run>> {
-    let (outline, others): (Vec<&Run>, Vec<&Run>) = points
-        .runs
-        .iter()
-        .partition(|run| run.kind == RunKind::Outline);
-    let mut groups = vec![outline];
-    let mut count = MOST_POINTS;
-    for run in others {
-        if count + run.all_points().count() > MOST_POINTS {
-            groups.push(Vec::new());
-            count = 0;
-        }
-        count += run.all_points().count();
-        groups.last_mut().expect("there is the outline's").push(run);
-    }
-    groups.retain(|group| !group.is_empty());
-    groups
-}
-
 /// A figure with numbers, the places of its points, and how they are joined.
-fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &mut [bool]) {
+fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut [bool]) {
     let mut figure = Figure::default();
-    if runs.iter().all(|run| run.kind != RunKind::Outline) && is_wide(points, &runs) {
-        figure
-            .lines
-            .extend(outline(points).map(|line| (LATER, line)));
+    let within = extent(runs, &points.places);
+    let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
+    let is_patch = !is_outline && within[1][0] - within[0][0] < PATCH * tray.blank()[0];
+    if !is_outline && !is_patch {
+        figure.lines.extend(outline(points));
     }
     let mut new = Vec::new();
-    for run in &runs {
+    for run in runs {
         let look = match run.kind {
             RunKind::Inwards => traywright_paper::CREASING,
             RunKind::Outwards => traywright_paper::REVERSE_CREASING,
@@ -151,14 +135,26 @@ fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &
         }
     }
     let width = book.grid.width();
-    let setting = Setting {
+    let capital = 0.75 * book.grid.words;
+    let setting = |width: f64, height: f64| Setting {
         font: book.font,
-        capital: 0.75 * book.grid.words,
-        size: [width, FIGURE * width],
+        capital,
+        size: [width, height],
     };
     new.retain(|&point| !std::mem::replace(&mut told[point], true));
     let rows = table(book, tray, points, &new);
-    let figure = figure.block(setting);
+    let figure = if is_patch {
+        let map = map(points, within).block(setting(MAP * width, MAP * width));
+        let patch = figure.block(setting((1.0 - MAP) * width, FIGURE_OF_PATCH * width));
+        let [beside, high] = patch.size;
+        let mut both = Block::new([width, high]);
+        both.hold(patch, [0.0, 0.0]);
+        let above = high - map.size[1];
+        both.hold(map, [beside, above]);
+        both
+    } else {
+        figure.block(setting(width, FIGURE * width))
+    };
     let heights: f64 = rows.iter().map(|row| row.size[1]).sum();
     if figure.size[1] + heights <= book.grid.height() {
         // Whoever looks a number up wants its place beside it.
@@ -170,11 +166,7 @@ fn group(book: &mut Book, tray: &Tray, points: &Points, runs: Vec<&Run>, told: &
         }
     }
     for kind in RunKind::ALL {
-        let alike: Vec<&Run> = runs
-            .iter()
-            .copied()
-            .filter(|run| run.kind == kind)
-            .collect();
+        let alike: Vec<&Run> = runs.iter().filter(|run| run.kind == kind).collect();
         if !alike.is_empty() {
             for sentence in joined(tray, kind, &alike) {
                 book.words(&sentence);
@@ -191,29 +183,18 @@ fn needle([x, y]: Seen) -> [Vec<Seen>; 2] {
     ]
 }
 
-/// The outline, closed.
-fn outline(points: &Points) -> impl Iterator<Item = Vec<Seen>> {
-    let runs = points
-        .runs
-        .iter()
-        .filter(|run| run.kind == RunKind::Outline);
-    runs.map(|run| run.line.clone())
+/// The outline, as what is not yet drawn.
+fn outline(points: &Groups) -> impl Iterator<Item = (traywright_paper::Look, Vec<Seen>)> {
+    points.groups[0].iter().map(|run| (LATER, run.line.clone()))
 }
 
-/// Whether runs take most of the blank's length, so that its outline around them helps.
-fn is_wide(points: &Points, runs: &[&Run]) -> bool {
-    let extent = |numbers: &mut dyn Iterator<Item = usize>| {
-        let (least, most) = numbers.fold(
-            (f64::INFINITY, f64::NEG_INFINITY),
-            |(least, most), point| {
-                let x = points.places[point][0];
-                (least.min(x), most.max(x))
-            },
-        );
-        most - least
-    };
-    let own = extent(&mut runs.iter().flat_map(|run| run.all_points()));
-    own > 0.5 * extent(&mut (0..points.places.len()))
+/// Where in the blank a patch lies.
+fn map(points: &Groups, [least, most]: [Seen; 2]) -> Figure {
+    let around = vec![least, [most[0], least[1]], most, [least[0], most[1]], least];
+    Figure {
+        lines: outline(points).chain([(looks::EDGE, around)]).collect(),
+        ..Figure::default()
+    }
 }
 
 fn number(point: usize, at: Seen) -> Label {
@@ -226,7 +207,7 @@ fn number(point: usize, at: Seen) -> Label {
 }
 
 /// The places of points, in as many columns as the page is wide.
-fn table(book: &Book, tray: &Tray, points: &Points, new: &[usize]) -> Vec<Block> {
+fn table(book: &Book, tray: &Tray, points: &Groups, new: &[usize]) -> Vec<Block> {
     let (grid, words) = (book.grid, &tray.words().by_hand);
     let column = COLUMN * grid.words;
     let columns = (grid.width() / column).floor().max(1.0) as usize;

@@ -15,6 +15,7 @@ mod drawn;
 mod figure;
 mod folding;
 mod free;
+mod grouping;
 mod in_use;
 mod lengths;
 mod looks;

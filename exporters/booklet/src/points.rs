@@ -75,6 +75,13 @@ impl Run {
         let centres = self.arcs.iter().map(|arc| arc.about);
         self.points.iter().copied().chain(centres)
     }
+
+    /// The same, to be numbered anew; a point that is named twice comes twice.
+    pub(crate) fn all_points_mut(&mut self) -> impl Iterator<Item = &mut usize> + '_ {
+        let arcs = self.arcs.iter_mut();
+        let arcs = arcs.flat_map(|arc| arc.between.iter_mut().flatten().chain([&mut arc.about]));
+        self.points.iter_mut().chain(arcs)
+    }
 }
 
 impl Points {

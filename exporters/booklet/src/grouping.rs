@@ -1,0 +1,168 @@
+//! Numbered points in groups that a figure can show.
+//!
+//! Given the points of a blank and the runs that join them; gives the outline, then the others: together where they are few,
+//! else the creases of the body, and what lies within it in patches of neighbours. Points are numbered anew in the order
+//! of the groups, so that the numbers of a patch follow each other.
+
+use crate::points::{Points, Run, RunKind};
+use crate::visible::Seen;
+
+/// Points that one figure shows at most.
+// Source: common practice, none published: more numbers would cross each other's leaders.
+const MOST_POINTS: usize = 64;
+
+/// A run that reaches over more of the blank than this share, either way, is a line of its body.
+const LONG: f64 = 0.3;
+/// Fields nearer to each other than this meet.
+const MEET_MM: f64 = 1e-3;
+
+/// Runs by group.
+pub(crate) struct Groups {
+    /// Where each point stands, from the left and from the lower edge.
+    pub(crate) places: Vec<Seen>,
+    /// The outline's group first.
+    pub(crate) groups: Vec<Vec<Run>>,
+}
+
+/// Runs whose fields meet: an opening, mostly.
+struct Patch {
+    runs: Vec<Run>,
+    points: usize,
+    extent: [Seen; 2],
+}
+
+impl Groups {
+    /// The groups of points.
+    pub(crate) fn of(points: Points) -> Groups {
+        let (outline, others): (Vec<Run>, Vec<Run>) = points
+            .runs
+            .into_iter()
+            .partition(|run| run.kind == RunKind::Outline);
+        let mut groups = Groups {
+            places: points.places,
+            groups: vec![outline],
+        };
+        if count(&others) <= MOST_POINTS {
+            groups.groups.push(others);
+        } else {
+            let whole = reach(&groups.groups[0], &groups.places);
+            let of_outline = |point: &usize| {
+                let mut outline = groups.groups[0].iter().flat_map(|run| &run.points);
+                outline.any(|other| other == point)
+            };
+            let is_of_body = |run: &Run| {
+                let own = reach(std::slice::from_ref(run), &groups.places);
+                let is_long = (0..2).any(|axis| own[axis] > LONG * whole[axis]);
+                is_long || run.points.iter().any(of_outline)
+            };
+            let (body, within): (Vec<Run>, Vec<Run>) = others.into_iter().partition(is_of_body);
+            groups.groups.push(body);
+            let patches = patches(within, &groups.places);
+            part(patches, &mut groups.groups);
+        }
+        groups.groups.retain(|group| !group.is_empty());
+        groups.number_anew();
+        groups
+    }
+
+    /// Numbers points in the order in which the groups name them.
+    fn number_anew(&mut self) {
+        let mut numbers: Vec<Option<usize>> = vec![None; self.places.len()];
+        let mut places = Vec::new();
+        for run in self.groups.iter_mut().flatten() {
+            for point in run.all_points_mut() {
+                let number = numbers[*point].get_or_insert_with(|| {
+                    places.push(self.places[*point]);
+                    places.len() - 1
+                });
+                *point = *number;
+            }
+        }
+        self.places = places;
+    }
+}
+
+/// Points of runs, each once.
+fn count(runs: &[Run]) -> usize {
+    let mut points: Vec<usize> = runs.iter().flat_map(Run::all_points).collect();
+    points.sort_unstable();
+    points.dedup();
+    points.len()
+}
+
+/// The least and the greatest coordinates of runs.
+pub(crate) fn extent(runs: &[Run], places: &[Seen]) -> [Seen; 2] {
+    let points = || runs.iter().flat_map(Run::all_points);
+    let places = |axis: usize| points().map(move |point| places[point][axis]);
+    [
+        [0, 1].map(|axis| places(axis).fold(f64::INFINITY, f64::min)),
+        [0, 1].map(|axis| places(axis).fold(f64::NEG_INFINITY, f64::max)),
+    ]
+}
+
+/// How far runs reach along both sides.
+fn reach(runs: &[Run], places: &[Seen]) -> [f64; 2] {
+    let [least, most] = extent(runs, places);
+    [0, 1].map(|axis| most[axis] - least[axis])
+}
+
+/// Runs whose fields meet, together.
+fn patches(runs: Vec<Run>, places: &[Seen]) -> Vec<Patch> {
+    let mut patches: Vec<Patch> = Vec::new();
+    for run in runs {
+        let mut patch = Patch::of(vec![run], places);
+        loop {
+            let meets = |other: &Patch| {
+                let [(least, most), (other_least, other_most)] =
+                    [&patch, other].map(|patch| (patch.extent[0], patch.extent[1]));
+                (0..2).all(|axis| {
+                    least[axis] <= other_most[axis] + MEET_MM
+                        && other_least[axis] <= most[axis] + MEET_MM
+                })
+            };
+            let Some(met) = patches.iter().position(meets) else {
+                break;
+            };
+            let mut runs = patches.remove(met).runs;
+            runs.extend(patch.runs);
+            patch = Patch::of(runs, places);
+        }
+        patches.push(patch);
+    }
+    patches
+}
+
+impl Patch {
+    fn of(runs: Vec<Run>, places: &[Seen]) -> Patch {
+        Patch {
+            extent: extent(&runs, places),
+            points: count(&runs),
+            runs,
+        }
+    }
+
+    fn middle(&self, axis: usize) -> f64 {
+        (self.extent[0][axis] + self.extent[1][axis]) / 2.0
+    }
+}
+
+/// Parts patches along the longer side of the field they lie in, until each part can be shown.
+fn part(mut patches: Vec<Patch>, groups: &mut Vec<Vec<Run>>) {
+    let points: usize = patches.iter().map(|patch| patch.points).sum();
+    if points <= MOST_POINTS || patches.len() < 2 {
+        let mut runs: Vec<Run> = patches.into_iter().flat_map(|patch| patch.runs).collect();
+        runs.sort_by_key(|run| RunKind::ALL.iter().position(|kind| *kind == run.kind));
+        groups.push(runs);
+        return;
+    }
+    let spread = |axis: usize| {
+        let of = |patch: &Patch| patch.middle(axis);
+        let least = patches.iter().map(of).fold(f64::INFINITY, f64::min);
+        patches.iter().map(of).fold(f64::NEG_INFINITY, f64::max) - least
+    };
+    let axis = usize::from(spread(1) > spread(0));
+    patches.sort_by(|one, other| one.middle(axis).total_cmp(&other.middle(axis)));
+    let rest = patches.split_off(patches.len() / 2);
+    part(patches, groups);
+    part(rest, groups);
+}
