@@ -108,53 +108,10 @@ fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
 
 /// A figure with numbers, the places of its points, and how they are joined.
 fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut [bool]) {
-    let mut figure = Figure::default();
-    let within = extent(runs, &points.places);
-    let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
-    let is_patch = !is_outline && within[1][0] - within[0][0] < PATCH * tray.blank()[0];
-    if !is_outline && !is_patch {
-        figure.lines.extend(outline(points));
-    }
-    let mut new = Vec::new();
-    for run in runs {
-        let look = match run.kind {
-            RunKind::Inwards => traywright_paper::CREASING,
-            RunKind::Outwards => traywright_paper::REVERSE_CREASING,
-            _ => looks::EDGE,
-        };
-        figure.lines.push((look, run.line.clone()));
-        for arc in &run.arcs {
-            let cross = needle(points.places[arc.about]);
-            figure.lines.extend(cross.map(|line| (looks::LEADER, line)));
-        }
-        for point in run.all_points() {
-            if !new.contains(&point) {
-                figure.labels.push(number(point, points.places[point]));
-                new.push(point);
-            }
-        }
-    }
-    let width = book.grid.width();
-    let capital = 0.75 * book.grid.words;
-    let setting = |width: f64, height: f64| Setting {
-        font: book.font,
-        capital,
-        size: [width, height],
-    };
+    let figure = shown(book, tray, points, runs);
+    let mut new: Vec<usize> = runs.iter().flat_map(Run::all_points).collect();
     new.retain(|&point| !std::mem::replace(&mut told[point], true));
     let rows = table(book, tray, points, &new);
-    let figure = if is_patch {
-        let map = map(points, within).block(setting(MAP * width, MAP * width));
-        let patch = figure.block(setting((1.0 - MAP) * width, FIGURE_OF_PATCH * width));
-        let [beside, high] = patch.size;
-        let mut both = Block::new([width, high]);
-        both.hold(patch, [0.0, 0.0]);
-        let above = high - map.size[1];
-        both.hold(map, [beside, above]);
-        both
-    } else {
-        figure.block(setting(width, FIGURE * width))
-    };
     let heights: f64 = rows.iter().map(|row| row.size[1]).sum();
     if figure.size[1] + heights <= book.grid.height() {
         // Whoever looks a number up wants its place beside it.
@@ -167,12 +124,62 @@ fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut
     }
     for kind in RunKind::ALL {
         let alike: Vec<&Run> = runs.iter().filter(|run| run.kind == kind).collect();
-        if !alike.is_empty() {
-            for sentence in joined(tray, kind, &alike) {
-                book.words(&sentence);
-            }
+        for sentence in joined(tray, kind, &alike) {
+            book.words(&sentence);
         }
     }
+}
+
+/// The figure of a group: with the outline around it, or a patch beside a map.
+fn shown(book: &Book, tray: &Tray, points: &Groups, runs: &[Run]) -> Block {
+    let width = book.grid.width();
+    let setting = |width: f64, height: f64| Setting {
+        font: book.font,
+        capital: 0.75 * book.grid.words,
+        size: [width, height],
+    };
+    let mut figure = numbered(points, runs);
+    let within = extent(runs, &points.places);
+    let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
+    if is_outline || within[1][0] - within[0][0] > PATCH * tray.blank()[0] {
+        let around = outline(points).filter(|_| !is_outline);
+        figure.lines.splice(0..0, around);
+        return figure.block(setting(width, FIGURE * width));
+    }
+    let map = map(points, within).block(setting(MAP * width, MAP * width));
+    let patch = figure.block(setting((1.0 - MAP) * width, FIGURE_OF_PATCH * width));
+    let [beside, high] = patch.size;
+    let mut both = Block::new([width, high]);
+    both.hold(patch, [0.0, 0.0]);
+    let above = high - map.size[1];
+    both.hold(map, [beside, above]);
+    both
+}
+
+/// Runs with the numbers of their points.
+fn numbered(points: &Groups, runs: &[Run]) -> Figure {
+    let mut figure = Figure::default();
+    let mut numbers = Vec::new();
+    for run in runs {
+        let look = match run.kind {
+            RunKind::Inwards => traywright_paper::CREASING,
+            RunKind::Outwards => traywright_paper::REVERSE_CREASING,
+            _ => looks::EDGE,
+        };
+        figure.lines.push((look, run.line.clone()));
+        for arc in &run.arcs {
+            let cross = needle(points.places[arc.about]);
+            figure.lines.extend(cross.map(|line| (looks::LEADER, line)));
+        }
+        numbers.extend(run.all_points());
+    }
+    numbers.sort_unstable();
+    numbers.dedup();
+    let labels = numbers
+        .into_iter()
+        .map(|point| number(point, points.places[point]));
+    figure.labels = labels.collect();
+    figure
 }
 
 /// A small cross where the needle of the compasses stands.

@@ -138,47 +138,47 @@ impl Points {
         }
         let mut here = contour.start;
         run.points.push(self.number(place(here)));
-        let mut wide = Vec::new();
         for segment in &contour.segments {
-            let to = segment.to();
-            match *segment {
-                Segment::Arc { bulge, .. } if bulge.abs() < WIDE => {
-                    let alone = Contour {
-                        start: here,
-                        segments: vec![*segment],
-                        closed: false,
-                    };
-                    let between = chords(&alone).into_iter().skip(1);
-                    run.points
-                        .extend(between.map(|point| self.number(place(point))));
-                }
-                segment => {
-                    let from = self.number(place(here));
-                    run.points.push(self.number(place(to)));
-                    if let Segment::Arc { bulge, .. } = segment {
-                        wide.push((
-                            [from, self.number(place(to))],
-                            centre(here, to, bulge),
-                            here,
-                        ));
-                    }
-                }
-            }
-            here = to;
+            self.follow(&mut run, here, *segment, place);
+            here = segment.to();
         }
         run.points.dedup();
         if contour.closed && run.points.len() > 1 && run.points.first() == run.points.last() {
             run.points.pop();
         }
-        for (between, about, from) in wide {
-            run.arcs.push(Arc {
-                between: Some(between),
-                about: self.number(place(about)),
-                radius: apart(about, from),
-            });
-        }
         if run.points.len() > 1 {
             self.runs.push(run);
+        }
+    }
+
+    /// Adds a segment to a run: its end, what lies on the way of a flat arc, and the needle of a wide one.
+    fn follow(
+        &mut self,
+        run: &mut Run,
+        here: Point,
+        segment: Segment,
+        place: &impl Fn(Point) -> Seen,
+    ) {
+        if matches!(segment, Segment::Arc { bulge, .. } if bulge.abs() < WIDE) {
+            let alone = Contour {
+                start: here,
+                segments: vec![segment],
+                closed: false,
+            };
+            let between = chords(&alone).into_iter().skip(1);
+            run.points
+                .extend(between.map(|point| self.number(place(point))));
+            return;
+        }
+        let [from, to] = [here, segment.to()].map(|end| self.number(place(end)));
+        run.points.push(to);
+        if let Segment::Arc { bulge, .. } = segment {
+            let about = centre(here, segment.to(), bulge);
+            run.arcs.push(Arc {
+                between: Some([from, to]),
+                about: self.number(place(about)),
+                radius: apart(about, here),
+            });
         }
     }
 
