@@ -7,12 +7,13 @@ use std::process::Command;
 
 use crate::repository::{Done, cargo, exporters, run, target, top};
 
-/// One job a style.
-const JOBS: [&str; 4] = [
-    "barometer",
-    "seed-vials",
-    "marine-clock",
-    "observatory-watch",
+/// One job a style, and where the figure on its cover begins, in pixels from the head of the page: on larger paper words
+/// take less of it.
+const JOBS: [(&str, &str); 4] = [
+    ("barometer", "129"),
+    ("seed-vials", "112"),
+    ("marine-clock", "129"),
+    ("observatory-watch", "129"),
 ];
 
 /// Draws all pictures anew.
@@ -23,7 +24,7 @@ pub(crate) fn pictures() -> Done {
     }
     run(&mut build)?;
     let (shown, books) = (top().join("designs/pictures"), target()?.join("booklets"));
-    for job in JOBS {
+    for (job, top_of_figure) in JOBS {
         let file = top().join("designs/jobs").join(format!("{job}.kdl"));
         for (format, folder) in [("svg", &shown), ("booklet", &books)] {
             let mut make = Command::new(target()?.join("debug/traywright"));
@@ -42,7 +43,7 @@ pub(crate) fn pictures() -> Done {
         // The figure on the cover, in pixels of a page drawn as wide as A4 is at 96 to the inch.
         draw.args(["-png", "-singlefile", "-l", "1"]);
         draw.args(["-scale-to-x", "794", "-scale-to-y", "-1"]);
-        draw.args(["-x", "90", "-y", "123", "-W", "590", "-H", "377"]);
+        draw.args(["-x", "54", "-y", top_of_figure, "-W", "686", "-H", "470"]);
         draw.arg(books.join(format!("{job}-booklet.pdf")));
         draw.arg(shown.join(format!("{job}-folded")));
         run(&mut draw)?;

@@ -247,10 +247,10 @@ impl Default for Page {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum DrawnFace {
-    /// The face that is hidden in the finished tray.
+    /// The face that is inside the folded tray.
     #[default]
     Inside,
-    /// The face that shows. The blank is mirrored and every fold changes its sense.
+    /// The face that is outside. The blank is mirrored and every fold changes its sense.
     Outside,
 }
 

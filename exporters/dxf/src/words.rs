@@ -66,8 +66,8 @@ fn said(document: &Document) -> Vec<(String, f64)> {
     let sides = [inside.length, inside.width, inside.depth].map(|side| unit.figure(side));
     let name = document.board.name.as_ref();
     let face = match document.drawn_face {
-        DrawnFace::Inside => "seen from the face that is hidden in the finished tray",
-        DrawnFace::Outside => "seen from the face that shows in the finished tray",
+        DrawnFace::Inside => "seen from the face that is inside the folded tray",
+        DrawnFace::Outside => "seen from the face that is outside on the folded tray",
     };
     let mut lines = vec![
         (document.title.clone(), NAME),

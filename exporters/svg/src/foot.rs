@@ -191,8 +191,8 @@ fn entries(document: &Document) -> Vec<(Look, &'static str)> {
 /// Which face the maker is looking at.
 fn face(drawn: DrawnFace) -> &'static str {
     match drawn {
-        DrawnFace::Inside => "Seen from the face that is hidden in the finished tray",
-        DrawnFace::Outside => "Seen from the face that shows in the finished tray",
+        DrawnFace::Inside => "Seen from the face that is inside the folded tray",
+        DrawnFace::Outside => "Seen from the face that is outside on the folded tray",
     }
 }
 
