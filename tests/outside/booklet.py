@@ -92,18 +92,19 @@ def main():
         lines = strokes(reader, page)
         counted["words"] += len(words)
         counted["strokes"] += len(lines)
-        ends = numpy.array([end for line in lines for end in line] or [[0, 0]])
-        demand((ends >= 0).all() and (ends <= [width, height]).all(), f"page {number}: a stroke leaves the page")
+        ends = numpy.array(lines, float).reshape(-1, 2, 2)
+        least, most = ends.min(axis=1), ends.max(axis=1)
+        demand((least >= 0).all() and (most <= [width, height]).all(), f"page {number}: a stroke leaves the page")
         for index, (text, left, top, right, bottom) in enumerate(words):
             inside = 0 <= left and right <= width and 0 <= top and bottom <= height
             demand(inside, f"page {number}: `{text}` leaves the page")
             for other, l2, t2, r2, b2 in words[index + 1 :]:
                 apart = right <= l2 + NEAR or r2 <= left + NEAR or bottom <= t2 + NEAR or b2 <= top + NEAR
                 demand(apart, f"page {number}: `{text}` stands on `{other}`")
-            for line in lines:
-                if enters(line, left, height - bottom, right, height - top):
-                    demand(False, f"page {number}: a stroke runs through `{text}`")
-                    break
+            low, high = height - bottom, height - top
+            near = (least <= [right, high]).all(axis=1) & (most >= [left, low]).all(axis=1)
+            crossed = any(enters(lines[line], left, low, right, high) for line in numpy.flatnonzero(near))
+            demand(not crossed, f"page {number}: a stroke runs through `{text}`")
     print(json.dumps(counted))
     if faults:
         raise SystemExit("\n".join(faults[:60]))

@@ -39,7 +39,8 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     }
     book.words(&and_flaps(&words.out_again, &words.spare_flaps));
     book.title(&words.trouble);
-    book.words(&words.trouble_about);
+    let about = book.lines(&words.trouble_about, book.grid.words, book.grid.width());
+    book.lead(about);
     book.table(&trouble(tray), &[0.31, 0.23, 0.23, 0.23], 0.0);
     book.title(&words.notes);
     // Two notes in a row, each with room beside it.

@@ -7,14 +7,15 @@
 mod drafting;
 mod sights;
 
-use std::fs;
-use std::path::PathBuf;
-use std::process::Command;
+use std::path::Path;
 
-use tempfile::TempDir;
 use traywright_engine::{Job, make};
-use traywright_tests::jobs::{drawn, job, style, written};
-use traywright_tests::{python, run, system_program};
+use traywright_tests::jobs::{job, style, written};
+use traywright_tests::made::Made;
+use traywright_tests::{every_style, run};
+
+/// So many random jobs are made at least.
+const RANDOM: usize = 40;
 
 /// Name of the page and the paper that the booklet takes, in mm.
 const PAGES: [(&str, f64, f64); 6] = [
@@ -39,7 +40,7 @@ fn worked() -> Job {
 #[test]
 fn two_readers_find_nothing_wrong_on_any_paper() {
     for (page, width, height) in PAGES {
-        let made = Made::new(&barometer(page));
+        let made = booklet(&barometer(page));
         let Some(checked) = made.ask("qpdf", &["--check"], &[]) else {
             return;
         };
@@ -60,7 +61,8 @@ fn two_readers_find_nothing_wrong_on_any_paper() {
             (size[0] - points[0]).abs() < 0.01 && (size[1] - points[1]).abs() < 0.01,
             "{page}: {size:?}"
         );
-        let picture = made.folder.path().join("page-%d.png");
+        let pictures = tempfile::tempdir().expect("a folder can be made");
+        let picture = pictures.path().join("page-%d.png");
         let drawn = made.ask(
             "mutool",
             &[
@@ -87,7 +89,7 @@ fn every_order_of_reading_meets_the_steps_in_their_order() {
         .document()
         .steps;
     for (page, ..) in PAGES {
-        let made = Made::new(&barometer(page));
+        let made = booklet(&barometer(page));
         for order in ["-raw", "-layout", "-nopgbrk"] {
             let Some(text) = made.ask("pdftotext", &[order], &["-"]) else {
                 return;
@@ -103,7 +105,7 @@ fn every_order_of_reading_meets_the_steps_in_their_order() {
 #[test]
 fn it_says_what_it_must_and_cautions_before_the_first_cut() {
     // Source: facts/checks.md ins-01, ins-02, crs-03 and prn-06; the contract: cautions stand before the first cut.
-    let Some(text) = Made::new(&barometer("A4")).text() else {
+    let Some(text) = booklet(&barometer("A4")).words() else {
         return;
     };
     let cut = text
@@ -134,7 +136,7 @@ fn it_says_what_it_must_and_cautions_before_the_first_cut() {
 
 #[test]
 fn notes_come_where_their_limits_are_passed() {
-    let text = |job: &Job| Made::new(&written("single-slot", job)).text();
+    let text = |job: &Job| booklet(&written("single-slot", job)).words();
     // Source: facts/checks.md ins-03: an item 31 mm wide and 50 mm long is a small part; 16 CFR 1501.4.
     let vial = |size| job([100.0, 80.0, 34.0], size, 0.3);
     let Some(small) = text(&vial([50.0, 31.0, 28.0])) else {
@@ -172,7 +174,7 @@ fn notes_come_where_their_limits_are_passed() {
 #[test]
 fn another_language_and_inches_have_their_own_signs() {
     let german = format!("{}words \"de\"\n", barometer("A4"));
-    let Some(text) = Made::new(&german).text() else {
+    let Some(text) = booklet(&german).words() else {
         return;
     };
     assert!(text.contains("Schritt 1 von "));
@@ -184,7 +186,7 @@ fn another_language_and_inches_have_their_own_signs() {
     // Source: by hand: 7 1/4 in are 184.15 mm; 32nds of an inch to the nearest.
     let inches = "tray style=\"single-slot\"\nbox length=(in)7.25 width=(in)4.75 depth=(in)1.375\n\
                   item \"lens\" length=(in)3.75 width=(in)2.5 depth=(in)1.125\nboard caliper=(in)0.011\n";
-    let text = Made::new(inches).text().expect("poppler is there");
+    let text = booklet(inches).words().expect("poppler is there");
     assert!(
         text.contains("184.15 × 120.65 × 34.93 mm (7 1/4 × 4 3/4 × 1 3/8 in)"),
         "{text}"
@@ -192,38 +194,50 @@ fn another_language_and_inches_have_their_own_signs() {
 }
 
 #[test]
-fn random_trays_have_all_their_steps_and_nothing_on_top_of_anything() {
-    let single = style("designs/styles/single-slot.ron");
-    let (mut made_trays, mut drawn_trays) = (0, 0);
-    for (index, job) in drawn(20_261).enumerate().take(120) {
-        drawn_trays += 1;
-        let Ok(tray) = make(&single, &job) else {
-            continue;
-        };
-        let page = ["A5", "A4", "Letter"][index % 3];
-        let text = format!("{}page \"{page}\"\n", written("single-slot", &job));
-        let made = Made::new(&text);
-        let Some(told) = made.apart() else { return };
-        told.unwrap_or_else(|faults| panic!("{text}\n{faults}"));
-        let text = made
+fn random_trays_of_every_kind_have_all_their_steps_and_nothing_on_top_of_anything() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let page = |drawn: usize| format!("page \"{}\"", ["A5", "A4", "Letter"][drawn % 3]);
+    let made = every_style::make(folder.path(), 20_261, RANDOM, "svg,booklet", page);
+    for (name, kind) in &made {
+        let booklet = Made::at(&folder.path().join(format!("{name}-booklet.pdf")));
+        let Some(told) = booklet.apart() else { return };
+        told.unwrap_or_else(|faults| panic!("{name} {kind:?}\n{faults}"));
+        let text = booklet
             .ask("pdftotext", &["-raw"], &["-"])
             .expect("poppler is there");
-        assert_eq!(headings(&text, "Step ").len(), tray.document().steps.len());
-        made_trays += 1;
-        if made_trays == 40 {
-            break;
-        }
+        let steps = headings(&text, "Step ").len();
+        assert_eq!(steps, steps_of(folder.path(), name), "{name} {kind:?}");
     }
-    assert_eq!(made_trays, 40, "of {drawn_trays} drawn");
+    for style in every_style::styles() {
+        assert!(
+            made.iter().any(|(_, kind)| kind.style == style),
+            "no {style}"
+        );
+    }
+}
+
+/// The number of the last step that `check` tells of a job.
+fn steps_of(folder: &Path, name: &str) -> usize {
+    let outcome = run(folder, &["check", &format!("{name}.kdl")]);
+    let folding = outcome.stdout.split("\nFolding\n").nth(1);
+    let folding = folding.unwrap_or_else(|| panic!("{name}: {}", outcome.stdout));
+    // `  3-6.   Fold the tab in.`: words that carry on a line stand farther in.
+    let numbers = folding
+        .lines()
+        .take_while(|line| !line.is_empty())
+        .filter(|line| line.starts_with("  ") && !line.starts_with("   "))
+        .filter_map(|line| line.trim().split_once('.'))
+        .filter_map(|(numbers, _)| numbers.rsplit('-').next()?.parse().ok());
+    numbers.max().unwrap_or(0)
 }
 
 #[test]
 fn every_shipped_style_keeps_its_words_off_its_lines_on_every_paper() {
     let item = [60.0, 40.0, 27.0];
-    for name in ["single-slot", "double-wall", "lid-lock"] {
+    for name in every_style::styles() {
         for (page, language) in [("A5", "de"), ("A5", "en"), ("A4", "de"), ("Letter", "en")] {
-            let tray = written(name, &job([160.0, 110.0, 34.0], item, 0.3));
-            let made = Made::new(&format!("{tray}page \"{page}\"\nwords \"{language}\"\n"));
+            let tray = written(&name, &job([160.0, 110.0, 34.0], item, 0.3));
+            let made = booklet(&format!("{tray}page \"{page}\"\nwords \"{language}\"\n"));
             let Some(told) = made.apart() else { return };
             told.unwrap_or_else(|faults| panic!("{name} {page} {language}\n{faults}"));
         }
@@ -245,56 +259,7 @@ fn headings(text: &str, start: &str) -> Vec<String> {
         .collect()
 }
 
-/// A booklet that was made of a job.
-struct Made {
-    folder: TempDir,
-    pdf: PathBuf,
-}
-
-impl Made {
-    fn new(job: &str) -> Made {
-        let folder = tempfile::tempdir().expect("a folder can be made");
-        fs::write(folder.path().join("made.kdl"), job).expect("a job can be written");
-        let arguments = [
-            "make",
-            "made.kdl",
-            "--as",
-            "booklet",
-            "--exporter-seconds",
-            "50",
-        ];
-        let outcome = run(folder.path(), &arguments);
-        assert_eq!(outcome.code, 0, "not made:\n{job}\n{}", outcome.stderr);
-        let pdf = folder.path().join("made-booklet.pdf");
-        Made { folder, pdf }
-    }
-
-    /// What a program says of the file, on both streams; none if it is missing, which has then been said.
-    fn ask(&self, program: &str, before: &[&str], after: &[&str]) -> Option<String> {
-        let found = system_program(program, "the booklet")?;
-        let output = Command::new(found)
-            .args(before)
-            .arg(&self.pdf)
-            .args(after)
-            .output()
-            .expect("the program can be started");
-        let said = [output.stdout, output.stderr]
-            .map(|bytes| String::from_utf8_lossy(&bytes).into_owned());
-        assert!(output.status.success(), "{program}: {}{}", said[0], said[1]);
-        Some(said.concat())
-    }
-
-    /// All words in the order in which they were written, with single blanks between them.
-    fn text(&self) -> Option<String> {
-        let text = self.ask("pdftotext", &["-raw"], &["-"])?;
-        Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
-    }
-
-    /// Whether words and lines keep apart; none if nobody can be asked.
-    fn apart(&self) -> Option<Result<String, String>> {
-        let boxes = self.folder.path().join("boxes.html");
-        let boxes = boxes.to_str().expect("a temporary folder has a plain name");
-        self.ask("pdftotext", &["-bbox"], &[boxes])?;
-        python("booklet.py", &[self.pdf.to_str().expect("plain"), boxes])
-    }
+/// The booklet of a job.
+fn booklet(job: &str) -> Made {
+    Made::new(job, "booklet")
 }

@@ -7,11 +7,12 @@
 mod pictures;
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
 use serde_json::Value;
 use tempfile::TempDir;
+use traywright_tests::made::Made;
 use traywright_tests::{python, run, system_program};
 
 /// Name of the page, shorter and longer side in mm.
@@ -35,7 +36,7 @@ fn chest(page: &str) -> String {
 #[test]
 fn two_readers_find_nothing_wrong_and_every_font_whole() {
     for (page, ..) in PAGES {
-        let made = Made::new(&chest(&format!("\"{page}\"")));
+        let made = sheets(&chest(&format!("\"{page}\"")));
         let Some(checked) = made.ask("qpdf", &["--check"], &[]) else {
             return;
         };
@@ -67,7 +68,7 @@ fn two_readers_find_nothing_wrong_and_every_font_whole() {
 #[test]
 fn pages_are_as_large_as_the_standards_say() {
     for (page, short, long) in PAGES {
-        let made = Made::new(&chest(&format!("\"{page}\"")));
+        let made = sheets(&chest(&format!("\"{page}\"")));
         let Some(told) = made.ask("pdfinfo", &["-l", "400"], &[]) else {
             return;
         };
@@ -85,7 +86,7 @@ fn pages_are_as_large_as_the_standards_say() {
                 "{page}: {told}"
             );
         }
-        let Some(structure) = made.structure() else {
+        let Some(structure) = structure(&made) else {
             return;
         };
         for sheet in list(&structure["pages"]) {
@@ -103,11 +104,10 @@ fn pages_are_as_large_as_the_standards_say() {
 
 #[test]
 fn the_words_can_be_copied() {
-    let made = Made::new(&chest("\"A4\""));
-    let Some(text) = made.ask("pdftotext", &["-raw"], &["-"]) else {
+    let made = sheets(&chest("\"A4\""));
+    let Some(text) = made.words() else {
         return;
     };
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     // Source: the contract: "Row n Column m"; the issue: what it means when a bar reads 94, 96, 97 or 103.
     for words in [
         "Lens chest",
@@ -127,11 +127,36 @@ fn the_words_can_be_copied() {
 }
 
 #[test]
+fn another_language_speaks_on_all_of_the_sheet() {
+    // Source: the issue: words in one place. These are the English words of the sheet, its legend and its map of joining.
+    let made = sheets(&format!("{}words \"de\"\n", chest("\"A4\"")));
+    let Some(text) = made.words() else {
+        return;
+    };
+    for english in [
+        "Row", "Style", "Seen", "ruler", "Crease", "Cut", "Measures", "grain", "join", "page was",
+        "wrong",
+    ] {
+        assert!(!text.contains(english), "{english} stands in {text}");
+    }
+    for german in [
+        "Reihe 1 Spalte 2",
+        "Laufrichtung",
+        "94 mm:",
+        "0,4 mm",
+        "Zusammensetzen",
+    ] {
+        assert!(text.contains(german), "{german} is missing in {text}");
+    }
+    assert!(!text.contains("0.4 mm"), "the decimal sign is a comma");
+}
+
+#[test]
 fn a_maker_who_thinks_in_inches_reads_inches_first() {
     let job = "tray style=\"single-slot\" name=\"Watch box\"\nbox length=(in)5 width=(in)4 depth=(in)1\n\
                item \"watch\" length=(in)2 width=(in)2 depth=(in)\"3/4\"\nboard caliper=(in)0.012\n";
-    let made = Made::new(job);
-    let Some(text) = made.ask("pdftotext", &["-raw"], &["-"]) else {
+    let made = sheets(job);
+    let Some(text) = made.words() else {
         return;
     };
     // Derived: 100 / 25.4 = 3.937; 94, 96, 97 and 103 mm are 3.70, 3.78, 3.82 and 4.06 in.
@@ -144,15 +169,14 @@ fn a_maker_who_thinks_in_inches_reads_inches_first() {
     ] {
         assert!(text.contains(words), "{words} is missing in {text}");
     }
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("box 5 × 4 × 1 in"), "{text}");
 }
 
 #[test]
 fn a_letter_that_the_font_lacks_is_written_as_its_number() {
     // Source: the contract: U+XXXX, never a box. U+6F22 is a Chinese letter, which DejaVu Sans has not.
-    let made = Made::new(&chest("\"A4\"").replace("Lens chest", "Łódź \u{6F22}"));
-    let Some(text) = made.ask("pdftotext", &["-raw"], &["-"]) else {
+    let made = sheets(&chest("\"A4\"").replace("Lens chest", "Łódź \u{6F22}"));
+    let Some(text) = made.words() else {
         return;
     };
     assert!(text.contains("Łódź U+6F22"), "{text}");
@@ -162,8 +186,8 @@ fn a_letter_that_the_font_lacks_is_written_as_its_number() {
 fn the_file_says_its_layers_and_keeps_its_structure() {
     // Source: facts lay-01 to lay-06, judged in outside/pdf.py; the name of a file depends on its content alone.
     for face in ["inside", "outside"] {
-        let made = Made::new(&format!("{}draw face=\"{face}\"\n", chest("\"A4\"")));
-        let Some(structure) = made.structure() else {
+        let made = sheets(&format!("{}draw face=\"{face}\"\n", chest("\"A4\"")));
+        let Some(structure) = structure(&made) else {
             return;
         };
         let keys: Vec<&str> = list(&structure["info"])
@@ -197,8 +221,8 @@ fn the_file_says_its_layers_and_keeps_its_structure() {
 #[test]
 fn a_printer_that_shrinks_is_made_up_for() {
     // Source: the issue: content and bars are enlarged by 100/99.6 across and 100/100.2 down the sheet held upright.
-    let made = Made::new(&chest("\"A4\" bar-across=(mm)99.6 bar-down=(mm)100.2"));
-    let Some(structure) = made.structure() else {
+    let made = sheets(&chest("\"A4\" bar-across=(mm)99.6 bar-down=(mm)100.2"));
+    let Some(structure) = structure(&made) else {
         return;
     };
     for page in list(&structure["pages"]) {
@@ -215,10 +239,9 @@ fn a_printer_that_shrinks_is_made_up_for() {
             );
         }
     }
-    let Some(text) = made.ask("pdftotext", &["-raw"], &["-"]) else {
+    let Some(text) = made.words() else {
         return;
     };
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         text.contains("Scaled by 100/99.6 across and 100/100.2 down"),
         "{text}"
@@ -229,7 +252,7 @@ fn a_printer_that_shrinks_is_made_up_for() {
 fn the_same_job_gives_the_same_bytes() {
     // Source: the contract: same job, same bytes.
     let [one, other] =
-        [0, 1].map(|_| fs::read(Made::new(&chest("\"A4\"")).pdf).expect("the file can be read"));
+        [0, 1].map(|_| fs::read(sheets(&chest("\"A4\"")).pdf).expect("the file can be read"));
     assert!(one == other);
 }
 
@@ -260,87 +283,41 @@ fn a_blank_that_needs_too_many_sheets_is_refused_with_their_number() {
     assert!(!folder.path().join("job.pdf").exists());
 }
 
-/// A PDF that was made of a job.
-struct Made {
-    _folder: TempDir,
-    pdf: PathBuf,
+/// The sheets of a job.
+fn sheets(job: &str) -> Made {
+    Made::new(job, "pdf")
 }
 
-impl Made {
-    fn new(job: &str) -> Made {
-        let folder = tempfile::tempdir().expect("a folder can be made");
-        fs::write(folder.path().join("made.kdl"), job).expect("a job can be written");
-        let outcome = run(
-            folder.path(),
-            &[
-                "make",
-                "made.kdl",
-                "--as",
-                "pdf",
-                "--exporter-seconds",
-                "50",
-            ],
-        );
-        assert_eq!(outcome.code, 0, "not made:\n{job}\n{}", outcome.stderr);
-        let pdf = folder.path().join("made.pdf");
-        Made {
-            _folder: folder,
-            pdf,
-        }
-    }
+/// What `outside/pdf.py` reads in a file; none if it cannot be asked.
+fn structure(made: &Made) -> Option<Value> {
+    let told = python("pdf.py", &["structure", made.path()])?;
+    Some(
+        serde_json::from_str(&told.unwrap_or_else(|fault| panic!("{fault}")))
+            .expect("the script prints JSON"),
+    )
+}
 
-    fn text(&self) -> &str {
-        self.pdf
-            .to_str()
-            .expect("a temporary folder has a plain name")
-    }
-
-    /// What a program says of the file, on both streams; none if it is missing, which has then been said.
-    fn ask(&self, program: &str, before: &[&str], after: &[&str]) -> Option<String> {
-        let found = system_program(program, "the PDF")?;
-        let output = Command::new(found)
-            .args(before)
-            .arg(&self.pdf)
-            .args(after)
-            .output()
-            .expect("the program can be started");
-        let said = [output.stdout, output.stderr]
-            .map(|bytes| String::from_utf8_lossy(&bytes).into_owned());
-        assert!(output.status.success(), "{program}: {}{}", said[0], said[1]);
-        Some(said.concat())
-    }
-
-    /// What `outside/pdf.py` reads in the file; none if it cannot be asked.
-    fn structure(&self) -> Option<Value> {
-        let told = python("pdf.py", &["structure", self.text()])?;
-        Some(
-            serde_json::from_str(&told.unwrap_or_else(|fault| panic!("{fault}")))
-                .expect("the script prints JSON"),
-        )
-    }
-
-    /// Pictures of all pages at 300 dots an inch, in the order of their names.
-    fn pictures(&self, renderer: &str) -> Option<TempDir> {
-        let program = system_program(renderer, "the bars on pictures")?;
-        let folder = tempfile::tempdir().expect("a folder can be made");
-        let mut command = Command::new(program);
-        match renderer {
-            "mutool" => command
-                .args(["draw", "-q", "-r", "300", "-c", "gray", "-o"])
-                .arg(folder.path().join("%03d.pgm"))
-                .arg(&self.pdf),
-            _ => command
-                .args(["-r", "300", "-gray"])
-                .arg(&self.pdf)
-                .arg(folder.path().join("page")),
-        };
-        let output = command.output().expect("the renderer can be started");
-        assert!(
-            output.status.success() && has_files(folder.path()),
-            "{renderer}: {output:?}"
-        );
-        Some(folder)
-    }
+/// Pictures of all pages at 300 dots an inch, in the order of their names.
+fn pictures(made: &Made, renderer: &str) -> Option<TempDir> {
+    let program = system_program(renderer, "the bars on pictures")?;
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let mut command = Command::new(program);
+    match renderer {
+        "mutool" => command
+            .args(["draw", "-q", "-r", "300", "-c", "gray", "-o"])
+            .arg(folder.path().join("%03d.pgm"))
+            .arg(&made.pdf),
+        _ => command
+            .args(["-r", "300", "-gray"])
+            .arg(&made.pdf)
+            .arg(folder.path().join("page")),
+    };
+    let output = command.output().expect("the renderer can be started");
+    assert!(
+        output.status.success() && has_files(folder.path()),
+        "{renderer}: {output:?}"
+    );
+    Some(folder)
 }
 
 fn has_files(folder: &Path) -> bool {

@@ -3,23 +3,23 @@
 use serde_json::Value;
 use traywright_tests::python;
 
-use crate::{Made, chest, list, number};
+use crate::{chest, list, number, pictures, sheets};
 
 #[test]
 fn both_bars_are_as_long_on_the_pictures_of_two_renderers() {
     // Derived: 100 mm at 300 dots an inch are 100 / 25.4 * 300 = 1181.1 dots.
     let expected = 100.0 / 25.4 * 300.0;
     for page in ["\"A4\"", "\"Letter\""] {
-        let made = Made::new(&chest(page));
+        let made = sheets(&chest(page));
         for renderer in ["pdftoppm", "mutool"] {
-            let Some(pictures) = made.pictures(renderer) else {
+            let Some(pictures) = pictures(&made, renderer) else {
                 return;
             };
             let folder = pictures
                 .path()
                 .to_str()
                 .expect("a temporary folder has a plain name");
-            let Some(measured) = python("pdf.py", &["bars", made.text(), folder]) else {
+            let Some(measured) = python("pdf.py", &["bars", made.path(), folder]) else {
                 return;
             };
             let measured: Value =
@@ -45,17 +45,17 @@ fn outline_and_opening_are_as_large_on_the_pictures_of_two_renderers() {
     // 100×80×30 and an item of 50×40×20 a blank of 210×134 and a slot of 52×42; it lies on one A4, turned.
     let job = "tray style=\"single-slot\"\nbox length=(mm)100 width=(mm)80 depth=(mm)30\n\
         item \"lens\" length=(mm)50 width=(mm)40 depth=(mm)20\nboard caliper=(mm)0.01\nfit play=(mm)0\nslot cut=\"open\"\n";
-    let made = Made::new(job);
+    let made = sheets(job);
     let dot = 25.4 / 300.0;
     for renderer in ["pdftoppm", "mutool"] {
-        let Some(pictures) = made.pictures(renderer) else {
+        let Some(pictures) = pictures(&made, renderer) else {
             return;
         };
         let folder = pictures
             .path()
             .to_str()
             .expect("a temporary folder has a plain name");
-        let Some(measured) = python("pdf.py", &["cuts", made.text(), folder]) else {
+        let Some(measured) = python("pdf.py", &["cuts", made.path(), folder]) else {
             return;
         };
         let measured: Value =
