@@ -78,7 +78,12 @@ fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
         .find("  0\r\nLWPOLYLINE")
         .expect("there are more");
     let one = &sound[line_from - 5..line_from + 1 + second];
-    // Planted: a line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches.
+    let words_from = sound.find("\r\nTEXT\r\n").expect("there are words");
+    let words = sound[words_from..].split("\r\n  1\r\n").nth(1);
+    let words = words.and_then(|rest| rest.split("\r\n").next());
+    let words = words.expect("a text says something");
+    // Planted: a line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches, a
+    // measure with a letter that readers do not take for one.
     let handle = one.split("\r\n").nth(3).expect("a line has a handle");
     let twice = one.replacen(&format!("\r\n{handle}\r\n"), "\r\nFFFF\r\n", 1);
     let corner = one.split(" 10\r\n").nth(1);
@@ -106,6 +111,14 @@ fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
         (
             sound.replacen("$INSUNITS\r\n 70\r\n4", "$INSUNITS\r\n 70\r\n1", 1),
             "unit 1",
+        ),
+        (
+            sound.replacen(
+                &format!("\r\n  1\r\n{words}\r\n"),
+                &format!("\r\n  1\r\n\\U+2300{words}\r\n"),
+                1,
+            ),
+            "words differ",
         ),
     ];
     for (text, words) in faults {

@@ -18,7 +18,7 @@ fn document() -> Document {
         "outline":{"start":{"x":10,"y":20},"segments":[],"closed":true},"holes":[],"open_cuts":[],
         "creases":[{"from":{"x":30,"y":20},"to":{"x":30,"y":100},"fold_deg":90,"panel":1},
                    {"from":{"x":90,"y":20},"to":{"x":90,"y":100},"fold_deg":-90,"panel":2}],
-        "dimensions":[{"text":"100","text_at":{"x":60,"y":10},"text_height":2.5,
+        "dimensions":[{"text":"⌀100","text_at":{"x":60,"y":10},"text_height":2.5,
             "line":[{"x":10,"y":9},{"x":110,"y":9}],"extensions":[[{"x":10,"y":19},{"x":10,"y":7}]]}]}}}"#;
     let mut document = decode(text.as_bytes()).expect("the document is sound");
     let (x, y) = (110.0, 100.0);
@@ -133,7 +133,7 @@ fn measures_are_text_and_lines() {
         .filter_map(|text| value(text, 1))
         .collect();
     // Two signs of per cent would begin a code; what the code page lacks is written as the format writes it.
-    assert_eq!(words[..2], ["100", "Lens box % %c \\U+00FC"]);
+    assert_eq!(words[..2], ["%%c100", "Lens box % %c \\U+00FC"]);
     assert_eq!(
         (
             of_kind(&entities, "LINE").len(),

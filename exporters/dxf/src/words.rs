@@ -114,14 +114,15 @@ fn write(
     add(sheet, EntityType::Text(text));
 }
 
-/// A text is one line, and two signs of per cent begin a code.
+/// A text is one line, and two signs of per cent begin a code: that of the diameter is read where its letter is not.
 // Source: DXF reference, TEXT and the control codes of text (from memory).
 fn printable(words: &str) -> String {
     let plain = words.chars().map(|letter| match letter {
         letter if letter.is_control() => ' ',
         letter => letter,
     });
-    plain.collect::<String>().replace("%%", "% %")
+    let plain = plain.collect::<String>().replace("%%", "% %");
+    plain.replace('\u{2300}', "%%c")
 }
 
 fn add(sheet: &mut Sheet, what: EntityType) {
