@@ -52,7 +52,7 @@ pub(crate) fn foot(document: &Document, sheet: &Sheet) -> Foot {
         (face(document.drawn_face).to_owned(), WORD_HEIGHT),
     ];
     let said = words::said(document);
-    lines.extend(said.into_iter().map(|line| (line, WORD_HEIGHT)));
+    lines.extend(said.iter().map(|line| (words::begun(line), WORD_HEIGHT)));
     let name_width = widest(
         lines
             .iter()

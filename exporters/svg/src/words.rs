@@ -65,6 +65,13 @@ pub(crate) fn said(document: &Document) -> Vec<String> {
         .said(|length| format!("{} {}", unit.figure(length), unit.sign()))
 }
 
+/// A line of its own begins with a capital.
+pub(crate) fn begun(line: &str) -> String {
+    let mut letters = line.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}
+
 /// What the tray is for, in one line.
 pub(crate) fn about(document: &Document) -> String {
     let inside = document.box_size;
