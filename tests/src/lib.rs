@@ -19,7 +19,7 @@ pub mod union;
 use std::path::Path;
 
 pub use building::{cargo, program, target_folder};
-pub use outside::{node, python, system_program};
+pub use outside::{measured, node, python, system_program};
 pub use running::{Outcome, run};
 
 /// The top folder of the repository.

@@ -9,6 +9,8 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 use std::process::{Command, Output};
 
+use serde_json::Value;
+
 use crate::{repository, target_folder};
 
 /// Runs a script of `tests/outside` with the Python of the outside checks: what it printed, or what it complained of.
@@ -34,6 +36,15 @@ pub fn python(script: &str, arguments: &[&str]) -> Option<Result<String, String>
         .output()
         .expect("the Python of the outside checks can be started");
     Some(said(&output))
+}
+
+/// What a script of [`python`] measured, which it prints as JSON, or what it complained of.
+///
+/// # Panics
+/// When it prints something else.
+pub fn measured(script: &str, arguments: &[&str]) -> Option<Result<Value, String>> {
+    let said = python(script, arguments)?;
+    Some(said.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
 }
 
 /// Runs a script of `tests/outside` with Node.js and the JavaScript packages of the outside checks: what it printed, or

@@ -7,7 +7,7 @@ use std::path::Path;
 use std::process::Command;
 
 use serde_json::{Value, json};
-use traywright_tests::{python, run, system_program};
+use traywright_tests::{measured, python, run, system_program};
 
 const JOB: &str = "tray style=\"single-slot\" name=\"Lens box\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
     item \"lens\" length=(mm)96 width=(mm)61 depth=(mm)28\nboard caliper=(mm)0.29\n";
@@ -147,27 +147,11 @@ fn check_pictures(folder: &Path, blank: [f64; 2], bleed: f64) {
     }
     let mutool = ["draw", "-q", "-r", "300", "-c", "gray", "-o"];
     for (program, words) in [
-        ("pdftoppm", ["-r", "300", "-gray", "-singlefile"].to_vec()),
-        ("mutool", mutool.to_vec()),
+        ("pdftoppm", &["-r", "300", "-gray", "-singlefile"][..]),
+        ("mutool", &mutool),
     ] {
-        let Some(path) = system_program(program, "the whole page on a picture") else {
+        if !draw(folder, program, words) {
             return;
-        };
-        for layer in ["cutting", "legend"] {
-            let files = match program {
-                "mutool" => [format!("{layer}.pgm"), format!("{layer}.pdf")],
-                _ => [format!("{layer}.pdf"), layer.to_owned()],
-            };
-            let mut command = Command::new(&path);
-            let drawn = command
-                .args(&words)
-                .args(files)
-                .current_dir(folder)
-                .output();
-            assert!(
-                drawn.expect("the program can be started").status.success(),
-                "{program}"
-            );
         }
         let picture = fs::read(folder.join("cutting.pgm")).expect("the picture was drawn");
         let found = dark(&picture);
@@ -180,22 +164,46 @@ fn check_pictures(folder: &Path, blank: [f64; 2], bleed: f64) {
                 blank[axis]
             );
         }
-        let files = ["legend.pgm", "lens.svg", "lens.pdf"].map(|file| name(&folder.join(file)));
-        // A dot of a picture at 300 dots an inch is 0.085 mm wide.
-        let white = format!("{}", bleed - 0.1);
-        let clean = |picture: &str| {
-            let told = python("inks.py", &["clean", picture, &files[1], &files[2], &white]);
-            told.expect("pikepdf read the file before")
-        };
-        let dots = clean(&files[0]).unwrap_or_else(|fault| panic!("{program}: {fault}"));
-        assert!(
-            dots.trim().parse::<u32>().is_ok_and(|dots| dots > 10_000),
-            "{dots}"
-        );
+        let dots = off_the_piece(folder, "legend", bleed);
+        let dots = dots.unwrap_or_else(|fault| panic!("{program}: {fault}"));
+        assert!(dots.as_u64() > Some(10_000), "{dots}");
         // Planted: the lines themselves are on the piece.
-        let cutting = name(&folder.join("cutting.pgm"));
-        assert!(clean(&cutting).is_err_and(|fault| fault.contains("not off the piece")));
+        let fault = off_the_piece(folder, "cutting", bleed).expect_err("lines lie on the piece");
+        assert!(fault.contains("not off the piece"), "{fault}");
     }
+}
+
+/// Makes pictures of both copies; not where the program is missing.
+fn draw(folder: &Path, program: &str, words: &[&str]) -> bool {
+    let Some(path) = system_program(program, "the whole page on a picture") else {
+        return false;
+    };
+    for layer in ["cutting", "legend"] {
+        let files = match program {
+            "mutool" => [format!("{layer}.pgm"), format!("{layer}.pdf")],
+            _ => [format!("{layer}.pdf"), layer.to_owned()],
+        };
+        let mut command = Command::new(&path);
+        let drawn = command.args(words).args(files).current_dir(folder).output();
+        assert!(
+            drawn.expect("the program can be started").status.success(),
+            "{program}"
+        );
+    }
+    true
+}
+
+/// How many dots of a picture are dark, if none of them lies on the piece or its bleed.
+fn off_the_piece(folder: &Path, picture: &str, bleed: f64) -> Result<Value, String> {
+    let picture = folder.join(picture).with_extension("pgm");
+    let files = [picture, folder.join("lens.svg"), folder.join("lens.pdf")].map(|file| name(&file));
+    // A dot of a picture at 300 dots an inch is 0.085 mm wide.
+    let white = format!("{}", bleed - 0.1);
+    let told = measured(
+        "inks.py",
+        &["clean", &files[0], &files[1], &files[2], &white],
+    );
+    told.expect("pikepdf read the file before")
 }
 
 /// The first and the last dark column and row of a picture.
@@ -240,9 +248,8 @@ fn made(line: &str) -> tempfile::TempDir {
 }
 
 fn asked(folder: &Path) -> Option<Value> {
-    let told = python("inks.py", &["told", &name(&folder.join("lens.pdf"))])?;
-    let told = told.unwrap_or_else(|fault| panic!("{fault}"));
-    Some(serde_json::from_str(&told).expect("the script prints JSON"))
+    let told = measured("inks.py", &["told", &name(&folder.join("lens.pdf"))])?;
+    Some(told.unwrap_or_else(|fault| panic!("{fault}")))
 }
 
 fn name(path: &Path) -> String {

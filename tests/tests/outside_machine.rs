@@ -13,7 +13,7 @@ use traywright_document::{Contour, Point, ProcessingStep, Run, Segment};
 use traywright_engine::job::{Cut, ItemShape, Job};
 use traywright_tests::every_style::{Kind, make, styles};
 use traywright_tests::jobs::{drawn, drawn_with_items, style};
-use traywright_tests::python;
+use traywright_tests::measured;
 
 #[test]
 fn the_order_saves_more_than_half_of_the_idle_way_and_cuts_the_same() {
@@ -161,7 +161,7 @@ fn the_file_has_the_order_of_the_document() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let made = make(folder.path(), 51, TWINS, "svg", |_| String::new());
     let path = folder.path().to_string_lossy();
-    let Some(told) = asked(&["order", &path]) else {
+    let Some(told) = measured("machine.py", &["order", &path]) else {
         return;
     };
     let told = told.unwrap_or_else(|fault| panic!("{fault}"));
@@ -175,7 +175,7 @@ fn a_piece_without_gaps_is_seen_to_fall_out() {
     let (name, _) = &twins.made[0];
     let file = |name: &str| twins.folder.path().join(name).with_extension("svg");
     fs::copy(file(&format!("{name}-whole")), file(name)).expect("a file can be replaced");
-    let Some(told) = asked(&["held", &twins.path(), "0.4"]) else {
+    let Some(told) = measured("machine.py", &["held", &twins.path(), "0.4"]) else {
         return;
     };
     let fault = told.expect_err("a piece that falls out was let pass");
@@ -210,7 +210,7 @@ impl Twins {
 
     /// What the readers say of sound pairs, of which each style, shape and cut has some.
     fn asked(&self, words: &[&str]) -> Option<Value> {
-        let told = asked(words)?.unwrap_or_else(|fault| panic!("{fault}"));
+        let told = measured("machine.py", words)?.unwrap_or_else(|fault| panic!("{fault}"));
         let judged = told.as_object().map(|told| told.len());
         assert_eq!(judged, Some(self.made.len()));
         let mut counts: BTreeMap<(&str, String), usize> = BTreeMap::new();
@@ -226,9 +226,4 @@ impl Twins {
         }
         Some(told)
     }
-}
-
-fn asked(words: &[&str]) -> Option<Result<Value, String>> {
-    let told = python("machine.py", words)?;
-    Some(told.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
 }

@@ -12,7 +12,7 @@ use traywright_document::{Contour, Document, Panel, Segment};
 use traywright_engine::{Job, Style};
 use traywright_tests::jobs::job;
 use traywright_tests::trying::{check, draw, measure};
-use traywright_tests::{python, repository, system_program};
+use traywright_tests::{measured, repository, system_program};
 
 /// The worked example of the house, as a maker writes it; `job_of_the_example` is the same in plain data.
 const EXAMPLE: &str = "tray style=\"single-slot\" name=\"Barometer\"\n\
@@ -176,8 +176,7 @@ const SOUND: &str = r#"<svg xmlns="http://www.w3.org/2000/svg" width="120mm" hei
 /// What `outside/svg.py` measures, or what it complains of; none if it cannot be asked.
 fn judge(svg: &str) -> Option<Result<Value, String>> {
     let (_folder, path) = saved(svg);
-    let verdict = python("svg.py", &[&path])?;
-    Some(verdict.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
+    measured("svg.py", &[&path])
 }
 
 /// Width and height in pixels of the picture that rsvg-convert draws at ten pixels a millimetre.

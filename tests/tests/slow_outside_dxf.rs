@@ -10,7 +10,7 @@ use std::process::Command;
 
 use serde_json::Value;
 use traywright_tests::every_style::{make, styles};
-use traywright_tests::{program, python, repository};
+use traywright_tests::{measured, program, repository};
 
 /// Source: the issue: DXF = SVG within 0.001 mm for at least 200 random jobs of all styles.
 const JOBS: usize = 200;
@@ -73,57 +73,54 @@ fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
     let made = make(folder.path(), 5, 1, "svg,dxf", |_| String::new());
     let path = folder.path().join(&made[0].0).with_extension("dxf");
     let sound = fs::read_to_string(&path).expect("the DXF was made");
-    let line_from = sound.find("LWPOLYLINE").expect("there are lines");
-    let second = sound[line_from + 1..]
-        .find("  0\r\nLWPOLYLINE")
-        .expect("there are more");
-    let one = &sound[line_from - 5..line_from + 1 + second];
+    for (text, words) in planted(&sound) {
+        check_noticed(&path, &sound, &text, words);
+    }
+}
+
+/// A line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches, and a measure
+/// with a letter that readers do not take for one.
+fn planted(sound: &str) -> [(String, &'static str); 5] {
+    let once = |from: &str, to: &str| sound.replacen(from, to, 1);
+    let line_from = sound.find("  0\r\nLWPOLYLINE").expect("there are lines");
+    let line = &sound[line_from..];
+    let second = line[1..].find("  0\r\nLWPOLYLINE").expect("there are more");
+    let line = &line[..=second];
     let words_from = sound.find("\r\nTEXT\r\n").expect("there are words");
-    let words = sound[words_from..].split("\r\n  1\r\n").nth(1);
-    let words = words.and_then(|rest| rest.split("\r\n").next());
-    let words = words.expect("a text says something");
-    // Planted: a line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches, a
-    // measure with a letter that readers do not take for one.
-    let handle = one.split("\r\n").nth(3).expect("a line has a handle");
-    let twice = one.replacen(&format!("\r\n{handle}\r\n"), "\r\nFFFF\r\n", 1);
-    let corner = one.split(" 10\r\n").nth(1);
-    let x = corner.and_then(|rest| rest.split("\r\n").next());
-    let x = x.expect("a line has a corner");
-    let moved = format!("{}", x.parse::<f64>().expect("a number") + 0.01);
-    let faults = [
+    let words = value(&sound[words_from..], "  1");
+    let handle = format!("\r\n{}\r\n", value(line, "  5"));
+    let twice = format!("{line}{}", line.replacen(&handle, "\r\nFFFF\r\n", 1));
+    let x = value(line, " 10");
+    let moved = x.parse::<f64>().expect("a number") + 0.01;
+    [
         (
-            sound.replacen(one, &format!("{one}{twice}"), 1).replacen(
-                "$HANDSEED\r\n  5\r\n",
-                "$HANDSEED\r\n  5\r\nF",
-                1,
-            ),
+            once(line, &twice).replacen("$HANDSEED\r\n  5\r\n", "$HANDSEED\r\n  5\r\nF", 1),
             "covered",
         ),
-        (sound.replacen(one, "", 1), "off in the other file"),
+        (once(line, ""), "off in the other file"),
         (
-            sound.replacen(
-                &format!(" 10\r\n{x}\r\n"),
-                &format!(" 10\r\n{moved}\r\n"),
-                1,
-            ),
+            once(&format!(" 10\r\n{x}\r\n"), &format!(" 10\r\n{moved}\r\n")),
             "off in the other file",
         ),
         (
-            sound.replacen("$INSUNITS\r\n 70\r\n4", "$INSUNITS\r\n 70\r\n1", 1),
+            once("$INSUNITS\r\n 70\r\n4", "$INSUNITS\r\n 70\r\n1"),
             "unit 1",
         ),
         (
-            sound.replacen(
+            once(
                 &format!("\r\n  1\r\n{words}\r\n"),
                 &format!("\r\n  1\r\n\\U+2300{words}\r\n"),
-                1,
             ),
             "words differ",
         ),
-    ];
-    for (text, words) in faults {
-        check_noticed(&path, &sound, &text, words);
-    }
+    ]
+}
+
+/// What stands under a code for the first time.
+fn value<'a>(text: &'a str, code: &str) -> &'a str {
+    let rest = text.split(&format!("\r\n{code}\r\n")).nth(1);
+    let value = rest.and_then(|rest| rest.split("\r\n").next());
+    value.unwrap_or_else(|| panic!("no {code}"))
 }
 
 /// Puts a planted fault in place of the sound file: the readers complain in these words.
@@ -167,6 +164,5 @@ fn judged(folder: &Path) -> Option<Result<Value, String>> {
     let folder = folder
         .to_str()
         .expect("a temporary folder has a plain name");
-    let told = python("dxf.py", &["pairs", folder])?;
-    Some(told.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
+    measured("dxf.py", &["pairs", folder])
 }

@@ -9,7 +9,7 @@ use std::fs;
 use std::path::Path;
 
 use serde_json::Value;
-use traywright_tests::{python, run};
+use traywright_tests::{measured, run};
 
 const PAPERS: [&str; 4] = ["A5", "A4", "A3", "Letter"];
 /// Jobs that are made for each paper, at least.
@@ -128,8 +128,7 @@ fn joined(folder: &Path) -> Option<Result<Value, String>> {
     let folder = folder
         .to_str()
         .expect("a temporary folder has a plain name");
-    let told = python("pdf.py", &["joined", folder])?;
-    Some(told.map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
+    measured("pdf.py", &["joined", folder])
 }
 
 fn pair(value: &Value) -> [f64; 2] {
