@@ -71,3 +71,44 @@ fn unseen(shown: &Option<Shown>, view: usize) -> f64 {
     let share = shown[view] / best;
     1.0 - share + if share < TOO_LITTLE { HARDLY_SEEN } else { 0.0 }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Shown, views};
+    use crate::view::View;
+
+    /// A step that the first view shows so far, and another one whole.
+    fn step(first: f64, other: usize) -> Option<Shown> {
+        let mut shown = [0.0; View::ALL.len()];
+        (shown[0], shown[other]) = (first, 1.0);
+        Some(shown)
+    }
+
+    #[test]
+    fn one_step_that_is_seen_well_enough_is_not_worth_two_turns() {
+        // Source: reasoning: a third of the one step is seen, and all of the others.
+        let steps = [step(1.0, 1), step(0.33, 2), None, step(1.0, 3)];
+        assert_eq!(views(&steps), [View::ALL[0]; 4]);
+    }
+
+    #[test]
+    fn a_step_that_is_hardly_seen_is_turned_for_and_the_rest_stays_there() {
+        let steps = [step(1.0, 1), step(0.1, 2), None, step(0.5, 2)];
+        let [first, there] = [View::ALL[0], View::ALL[2]];
+        assert_eq!(views(&steps), [first, there, there, there]);
+    }
+
+    #[test]
+    fn the_tray_turns_against_the_eye_and_the_short_way() {
+        // Source: by hand: from -63 to -117 the eye goes 54 degrees clockwise; from -117 to 117 it is 126, the short way.
+        let at = |azimuth_deg| {
+            let found = View::ALL
+                .iter()
+                .find(|view| view.azimuth_deg == azimuth_deg);
+            *found.expect("a view of ours")
+        };
+        assert_eq!(at(-63.0).turn_to(at(-117.0)), 54.0);
+        assert_eq!(at(-117.0).turn_to(at(117.0)), 126.0);
+        assert_eq!(at(63.0).turn_to(at(63.0)), 0.0);
+    }
+}
