@@ -1,4 +1,4 @@
-//! The way of a panel that is folded, and of a tray that is turned round, as arcs.
+//! The way of a panel that is folded, and of a tray that is turned round or over, as arcs.
 //!
 //! Given the stages before and after; gives places along the way of the middle of a panel's far edge, from just after the
 //! beginning to just before the end. A small panel's arc is drawn as if it reached farther, so that it can be seen.
@@ -13,6 +13,9 @@ use crate::view::View;
 const PLACES: usize = 24;
 /// Share of the way that is left out at its beginning, and at its end.
 const LEFT_OUT: [f64; 2] = [0.06, 0.03];
+/// Radius of the way over a tray, as a part of half its width, and the share of a half turn left out at each end.
+const OVER_TRAY: f64 = 1.15;
+const RISEN: f64 = 0.12;
 
 /// The way of a panel; it reaches `least` at least.
 pub(crate) fn path(
@@ -45,6 +48,21 @@ pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Space> {
         let share = step as f64 / PLACES as f64 - 0.5;
         let (sin, cos) = (views[0].azimuth_deg + share * turn).to_radians().sin_cos();
         plus(middle, [radius * cos, radius * sin, 0.0], 1.0)
+    };
+    (0..=PLACES).map(place).collect()
+}
+
+/// The way of a tray that is turned over about the box's length: from its side that is nearest to the eye, over its top,
+/// towards the other one.
+pub(crate) fn over(scene: &Scene, view: View) -> Vec<Space> {
+    let [least, most] = scene.reach();
+    let middle = [0, 1, 2].map(|axis| (least[axis] + most[axis]) / 2.0);
+    let radius = OVER_TRAY * (most[1] - least[1]) / 2.0;
+    let nearest = view.axes()[2][1].signum();
+    let place = |step: usize| {
+        let share = RISEN + (1.0 - 2.0 * RISEN) * step as f64 / PLACES as f64;
+        let (sin, cos) = (std::f64::consts::PI * share).sin_cos();
+        plus(middle, [0.0, nearest * radius * cos, radius * sin], 1.0)
     };
     (0..=PLACES).map(place).collect()
 }

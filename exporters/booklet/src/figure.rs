@@ -180,7 +180,7 @@ pub(crate) fn run(line: &[Place]) -> Run {
 }
 
 /// Draws an arrow along a way on paper.
-pub(crate) fn draw_arrow(way: &[Place], block: &mut Block) {
+fn draw_arrow(way: &[Place], block: &mut Block) {
     let Some((tip, before)) = way.split_last() else {
         return;
     };

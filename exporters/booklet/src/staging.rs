@@ -3,7 +3,7 @@
 //! Given the document; draws the tray as it is after the step: what moved tinted, where it was dashed, an arrow along its
 //! way. Lines that the tray hides are not drawn.
 
-use traywright_document::{Action, Document, Move};
+use traywright_document::{Action, Document, Move, Step};
 
 use crate::arrows;
 use crate::card::Card;
@@ -98,10 +98,7 @@ impl<'a> Staging<'a> {
     fn turn_round(&self, step: usize) -> Option<[Figure; 2]> {
         let views = self.turn_before(step)?;
         let scene = self.on_turntable(step);
-        let moves = match &self.document.steps[step].action {
-            Action::Fold(moves) => moves.as_slice(),
-            _ => &[],
-        };
+        let moves = moves(&self.document.steps[step]);
         let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
         let [mut before, after] = views.map(|view| drawn(&Sight::of(&scene, view), &moved));
         let way = arrows::round(&scene, views);
@@ -204,14 +201,21 @@ impl<'a> Staging<'a> {
         })
     }
 
-    /// The tray before and after it was turned over.
+    /// The tray before and after it was turned over. What will move next is tinted, so that the eye finds it again.
     fn turn(&self, step: usize) -> Vec<Figure> {
         let view = self.views[step];
-        let at = |stage: &Stage| {
-            let scene = Scene::of(&self.card, stage);
-            drawn(&Sight::of(&scene, view), &|_| false)
+        let moved = |part: Part| {
+            let next = self.document.steps.get(step + 1);
+            let moves = next.map_or(&[][..], moves);
+            moves.iter().any(|one| part == Part::Panel(one.panel))
         };
-        vec![at(&self.stages[step]), at(&self.stages[step + 1])]
+        let scenes = [step, step + 1].map(|at| Scene::of(&self.card, &self.stages[at]));
+        let [mut before, after] = [0, 1].map(|at| drawn(&Sight::of(&scenes[at], view), &moved));
+        let way = arrows::over(&scenes[0], view).into_iter();
+        before
+            .arrows
+            .push(way.map(|place| view.on_plane(place)).collect());
+        vec![before, after]
     }
 
     /// The items over their places, and their way down.
@@ -291,5 +295,13 @@ impl<'a> Staging<'a> {
         self.stages
             .last()
             .expect("there is a stage before any step")
+    }
+}
+
+/// What a step folds.
+fn moves(step: &Step) -> &[Move] {
+    match &step.action {
+        Action::Fold(moves) => moves,
+        _ => &[],
     }
 }

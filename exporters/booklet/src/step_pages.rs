@@ -7,7 +7,7 @@ use traywright_document::{Action, Step};
 use traywright_paper::{Block, filled};
 
 use crate::book::Book;
-use crate::figure::{Figure, Setting, draw_arrow};
+use crate::figure::{Figure, Setting};
 use crate::sense::Sense;
 use crate::staging::{Staged, Staging};
 use crate::tray::Tray;
@@ -212,23 +212,12 @@ fn figure_height(book: &Book, share: f64, heading: f64) -> f64 {
     grid.height() / steps - other - 0.1
 }
 
-/// The figure of a step: one, or two with an arrow between.
+/// The figure of a step: one, or two where the tray was turned over.
 fn figures(figures: &[Figure], setting: Setting) -> Block {
-    let [before, after] = figures else {
-        return figures[0].block(setting);
-    };
-    let mut block = before_and_after([before, after], setting);
-    let [width, height] = setting.size;
-    // Up, over and down: the way of a hand that turns something over.
-    let arc = |step: u32| {
-        let (sin, cos) = (std::f64::consts::PI * f64::from(step) / 20.0).sin_cos();
-        [
-            width / 2.0 - 0.5 * BETWEEN * width * cos,
-            0.45 * height + 0.2 * height * sin,
-        ]
-    };
-    draw_arrow(&(0..=20).map(arc).collect::<Vec<_>>(), &mut block);
-    block
+    match figures {
+        [before, after] => before_and_after([before, after], setting),
+        _ => figures[0].block(setting),
+    }
 }
 
 /// Two figures side by side.
