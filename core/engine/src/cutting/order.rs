@@ -1,13 +1,14 @@
 //! Near neighbours next: the order of lines, and where each begins.
 //!
 //! Given lines and the place where the tool waits; gives them kind by kind, and within a kind always the line that is
-//! nearest to where the last one ended. An open line may be turned round; a closed one keeps its direction, begins at its
-//! nearest corner and ends there. Among equals the earlier one comes first, so the order is the same every time.
+//! nearest to where the last one ended, until stretches of that order are turned round wherever that saves way. An open
+//! line may be turned round; a closed one keeps its direction, begins at its nearest corner and ends there. Among equals
+//! the earlier one comes first, so the order is the same every time.
 
 use traywright_document::{Part, ProcessingStep};
 
 use super::Line;
-use crate::geometry::Point;
+use crate::geometry::{Point, TOUCH_MM};
 
 /// Puts lines into their order.
 pub(super) fn by_nearness(mut lines: Vec<Line>, start: Point) -> Vec<Line> {
@@ -17,14 +18,52 @@ pub(super) fn by_nearness(mut lines: Vec<Line>, start: Point) -> Vec<Line> {
         let (mut waiting, rest): (Vec<Line>, Vec<Line>) =
             lines.into_iter().partition(|line| kind_of(line) == kind);
         lines = rest;
+        let (first, from) = (ordered.len(), at);
         while let Some((index, entry)) = nearest(&waiting, at) {
             let mut line = waiting.remove(index);
             line.begin(entry);
             at = line.path.end();
             ordered.push(line);
         }
+        turn_stretches(&mut ordered[first..], from);
+        at = ordered.last().map_or(at, |line| line.path.end());
     }
     ordered
+}
+
+/// Turns stretches of an order round as long as that saves way, from where the tool waits to the last line's end.
+// Source: 2-opt, the common improvement of a tour (Croes 1958): a turned stretch is as long, only the ways to it and on
+// from it are others.
+fn turn_stretches(lines: &mut [Line], from: Point) {
+    let mut is_shorter = true;
+    while is_shorter {
+        is_shorter = false;
+        for first in 0..lines.len() {
+            for last in first..lines.len() {
+                if saved_by_turning(lines, first, last, from) > TOUCH_MM {
+                    lines[first..=last].reverse();
+                    for line in &mut lines[first..=last] {
+                        line.turn();
+                    }
+                    is_shorter = true;
+                }
+            }
+        }
+    }
+}
+
+fn saved_by_turning(lines: &[Line], first: usize, last: usize, from: Point) -> f64 {
+    let before = match first {
+        0 => from,
+        _ => lines[first - 1].path.end(),
+    };
+    let (start, end) = (lines[first].path.start(), lines[last].path.end());
+    let way = |one: Point, other: Point| (other - one).length();
+    let to = way(before, start) - way(before, end);
+    let on = lines.get(last + 1).map_or(0.0, |next| {
+        way(end, next.path.start()) - way(start, next.path.start())
+    });
+    to + on
 }
 
 const KINDS: usize = 4;
@@ -80,7 +119,14 @@ impl Line {
         match entry {
             Entry::Corner(index) => self.path.edges.rotate_left(index),
             Entry::Start => {}
-            Entry::End => self.path = self.path.reversed(),
+            Entry::End => self.turn(),
+        }
+    }
+
+    /// Goes along it the other way, if it is open.
+    fn turn(&mut self) {
+        if !self.path.closed {
+            self.path = self.path.reversed();
         }
     }
 }

@@ -8,6 +8,8 @@ use super::edge::Stroke;
 use super::{NoWork, work};
 use traywright_document::Flat;
 
+mod order;
+
 fn point([x, y]: [f64; 2]) -> Point {
     Point { x, y }
 }
@@ -102,24 +104,6 @@ fn without_a_wish_every_line_is_there_as_it_stands() {
         ]
     );
     assert_eq!((area(&runs[1]), area(&runs[2])), (-100.0, 10_000.0));
-}
-
-#[test]
-fn the_nearest_line_comes_next_and_begins_where_it_is_nearest() {
-    let mut flat = flat(square());
-    let slit = |x: f64| contour(&[[x, 60.0], [x, 40.0]], false);
-    flat.open_cuts = vec![slit(90.0), slit(10.0), slit(50.0)];
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
-    // From the lower left corner the first slit is that at 10, from its lower end; each next one begins where the last
-    // one ended, and the outline at the corner nearest to (90, 60).
-    let begins: Vec<[f64; 2]> = runs
-        .iter()
-        .map(|run| [run.contour.start.x, run.contour.start.y])
-        .collect();
-    assert_eq!(
-        begins,
-        [[10.0, 40.0], [50.0, 60.0], [90.0, 40.0], [100.0, 100.0]]
-    );
 }
 
 #[test]
