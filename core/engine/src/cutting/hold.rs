@@ -36,8 +36,10 @@ fn gaps(outline: &Stroke, hold: Hold) -> Vec<f64> {
     let mut along = 0.0;
     for edge in &outline.edges {
         let length = edge.length();
-        if length >= 3.0 * hold.gap {
-            rooms.push([along + 1.5 * hold.gap, along + length - 1.5 * hold.gap]);
+        let room = [along + 1.5 * hold.gap, along + length - 1.5 * hold.gap];
+        // Held against each other as they are: on an edge of just three gaps both are rounded.
+        if room[0] <= room[1] {
+            rooms.push(room);
         }
         along += length;
     }

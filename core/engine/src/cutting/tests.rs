@@ -350,3 +350,14 @@ fn an_outline_of_short_edges_has_no_place_for_large_gaps() {
     );
     assert!(work(&flat(square()), &held(33.0, 1000.0)).is_ok());
 }
+
+#[test]
+fn an_edge_of_just_three_gaps_is_long_enough_or_too_short_and_no_more() {
+    // Whether rounding lets it be as long as three gaps differs from side to side.
+    for tenths in 1..1000 {
+        let side = f64::from(tenths) / 10.0;
+        let corners = [[0.0, 0.0], [side, 0.0], [side, side], [0.0, side]];
+        let done = work(&flat(contour(&corners, true)), &held(side / 3.0, 1000.0));
+        assert!(matches!(done, Ok(_) | Err(NoWork::NoPlaceToHold)), "{side}");
+    }
+}
