@@ -70,7 +70,11 @@ impl<'a> Furniture<'a> {
             } else {
                 wish([0.0, 0.0], [0.3, 1.0])
             };
-            let forms = vec![(0.0, bar(true)), (SMALLER, bar(false))];
+            let mut forms = vec![(0.0, bar(true))];
+            // A page that grows has room for the name.
+            if self.tray.document.wishes.whole_page.is_none() {
+                forms.push((SMALLER, bar(false)));
+            }
             if !self.place(forms, wish) {
                 let crossed = self.place_across_lines(bar(false), wish);
                 self.lack(if crossed { 100.0 } else { NO_BAR });
