@@ -49,7 +49,7 @@ pub struct Wishes {
     pub hold: Option<Hold>,
     /// The kind of DXF.
     pub dxf: DxfVersion,
-    /// One page as large as the blank and so much around it, instead of sheets.
+    /// One page trimmed to the blank, with a bleed of so much around it, instead of sheets.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub whole_page: Option<f64>,
 }
