@@ -3,6 +3,8 @@
 //! Given the blank's lines and the dimensions placed so far, all in the flat frame; answers what a rectangle would
 //! touch. Every part of a dimension is upright, so a rectangle is all it takes. Never chooses a place.
 
+use std::ops::Range;
+
 use traywright_document::{Contour, Flat, Point, Segment};
 
 use super::Axis;
@@ -22,6 +24,8 @@ pub(super) struct Room {
     blank: Vec<[Point; 2]>,
     /// The rectangle around each of them.
     bounds: Vec<Rect>,
+    /// The lines of each contour, and each crease, with the rectangle around them: most questions are about few of them.
+    runs: Vec<(Rect, Range<usize>)>,
     words: Vec<Rect>,
     strokes: Vec<(Axis, Rect)>,
     leads: Vec<Rect>,
@@ -82,6 +86,20 @@ impl Rect {
         }
     }
 
+    /// The rectangle around both.
+    fn around(self, other: Rect) -> Rect {
+        Rect {
+            least: Point {
+                x: self.least.x.min(other.least.x),
+                y: self.least.y.min(other.least.y),
+            },
+            most: Point {
+                x: self.most.x.max(other.most.x),
+                y: self.most.y.max(other.most.y),
+            },
+        }
+    }
+
     /// Whether two rectangles share a point.
     pub(super) fn touches(&self, other: &Rect) -> bool {
         self.least.x <= other.most.x
@@ -119,21 +137,34 @@ impl Rect {
 impl Room {
     /// The sheet with the blank alone.
     pub(super) fn new(flat: &Flat) -> Room {
-        let mut blank = Vec::new();
-        let cuts = flat.holes.iter().chain(&flat.open_cuts);
-        for contour in std::iter::once(&flat.outline).chain(cuts) {
-            add_contour(contour, &mut blank);
-        }
-        blank.extend(flat.creases.iter().map(|crease| [crease.from, crease.to]));
-        let bounds = blank
-            .iter()
-            .map(|[from, to]| Axis::AlongX.rect([from.x, to.x], [from.y, to.y]));
-        Room {
-            bounds: bounds.collect(),
-            blank,
+        let mut room = Room {
+            blank: Vec::new(),
+            bounds: Vec::new(),
+            runs: Vec::new(),
             words: Vec::new(),
             strokes: Vec::new(),
             leads: Vec::new(),
+        };
+        let cuts = flat.holes.iter().chain(&flat.open_cuts);
+        for contour in std::iter::once(&flat.outline).chain(cuts) {
+            room.add_run(|lines| add_contour(contour, lines));
+        }
+        for crease in &flat.creases {
+            room.add_run(|lines| lines.push([crease.from, crease.to]));
+        }
+        room
+    }
+
+    /// Adds lines that lie together.
+    fn add_run(&mut self, add: impl FnOnce(&mut Vec<[Point; 2]>)) {
+        let first = self.blank.len();
+        add(&mut self.blank);
+        let bounds = self.blank[first..]
+            .iter()
+            .map(|[from, to]| Axis::AlongX.rect([from.x, to.x], [from.y, to.y]));
+        self.bounds.extend(bounds);
+        if let Some(around) = self.bounds[first..].iter().copied().reduce(Rect::around) {
+            self.runs.push((around, first..self.blank.len()));
         }
     }
 
@@ -168,9 +199,11 @@ impl Room {
 
     /// Lengths of the pieces of the blank's lines that lie in a rectangle.
     pub(super) fn blank_in(&self, rect: Rect) -> impl Iterator<Item = f64> {
-        let near = self.bounds.iter().zip(&self.blank);
-        near.filter(move |(bounds, _)| rect.touches(bounds))
-            .filter_map(move |(_, line)| rect.share_of(*line))
+        let runs = self.runs.iter();
+        let near = runs.filter(move |(around, _)| rect.touches(around));
+        near.flat_map(|(_, lines)| lines.clone())
+            .filter(move |&line| rect.touches(&self.bounds[line]))
+            .filter_map(move |line| rect.share_of(self.blank[line]))
     }
 
     /// Whether a rectangle meets a line of the blank.
