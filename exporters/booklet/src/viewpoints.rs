@@ -22,12 +22,19 @@ const HARDLY_SEEN: f64 = 2.0;
 // Derived: the cheapest way through a table of steps and views (Bellman); of equals the first view.
 pub(crate) fn views(shown: &[Option<Shown>]) -> Vec<View> {
     let count = View::ALL.len();
-    let mut costs = vec![0.0; count];
+    // At first the card lies as it is drawn, its lower edge towards the eye: whoever holds the drawing beside the figures
+    // knows left from right.
+    let as_drawn = |view: usize| View::ALL[view].azimuth_deg < 0.0;
+    let mut costs: Vec<f64> = (0..count)
+        .map(|view| if as_drawn(view) { 0.0 } else { f64::INFINITY })
+        .collect();
     let mut before: Vec<Vec<usize>> = Vec::new();
-    for step in shown {
-        let from: Vec<usize> = (0..count)
-            .map(|view| cheapest(count, |other| costs[other] + change(other, view)))
-            .collect();
+    for (index, step) in shown.iter().enumerate() {
+        let to = |view: usize| match index {
+            0 => view,
+            _ => cheapest(count, |other| costs[other] + change(other, view)),
+        };
+        let from: Vec<usize> = (0..count).map(to).collect();
         costs = (0..count)
             .map(|view| costs[from[view]] + change(from[view], view) + unseen(step, view))
             .collect();
@@ -96,6 +103,13 @@ mod tests {
         let steps = [step(1.0, 1), step(0.1, 2), None, step(0.5, 2)];
         let [first, there] = [View::ALL[0], View::ALL[2]];
         assert_eq!(views(&steps), [first, there, there, there]);
+    }
+
+    #[test]
+    fn the_card_lies_as_it_is_drawn_until_it_is_turned() {
+        let steps = [step(0.5, 2), step(0.1, 2), step(0.1, 2)];
+        let [first, there] = [View::ALL[0], View::ALL[2]];
+        assert_eq!(views(&steps), [first, there, there]);
     }
 
     #[test]
