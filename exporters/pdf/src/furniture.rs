@@ -129,7 +129,13 @@ impl<'a> Furniture<'a> {
             .chain([words.goal(page, unit)])
             .collect();
         let after = [words.last_resort(page, unit)];
-        let causes = words.causes(unit);
+        // What home printers do to a sheet tells nobody who prints a whole page.
+        let is_sheet = self.tray.document.wishes.whole_page.is_none();
+        let causes: Vec<String> = words
+            .causes(unit)
+            .into_iter()
+            .filter(|_| is_sheet)
+            .collect();
         let whole = [&before[..], &causes, &after].concat();
         let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
         forms.extend(self.sentences(&whole, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
@@ -138,7 +144,7 @@ impl<'a> Furniture<'a> {
             return;
         }
         self.lack(5.0);
-        let halves = [[&before[..], &after].concat(), causes.to_vec()];
+        let halves = [[&before[..], &after].concat(), causes];
         let widths = [90.0, 130.0, 66.0, 50.0, 40.0, 33.0];
         let halves = halves.map(|half| self.place(self.sentences(&half, &widths, SMALL), wish));
         if halves[0] {
