@@ -47,6 +47,13 @@ pub fn written(style: &str, job: &Job) -> String {
         Cut::Doors => "doors",
         Cut::Open => "open",
     };
+    let shape = match item.shape {
+        ItemShape::Rectangle => "rectangle",
+        ItemShape::Oval => "oval",
+        ItemShape::Round => "round",
+    };
+    let finger = job.slot.finger;
+    let finger = finger.map_or(String::new(), |width| format!(" finger=(mm){width}"));
     let face = match job.drawn_face {
         DrawnFace::Inside => "inside",
         DrawnFace::Outside => "outside",
@@ -55,7 +62,7 @@ pub fn written(style: &str, job: &Job) -> String {
         format!("tray style=\"{style}\""),
         format!("box {}", measures([size.length, size.width, size.depth])),
         format!(
-            "item \"item\" {}",
+            "item \"item\" {} shape=\"{shape}\"",
             measures([item.length, item.width, item.depth])
         ),
         format!(
@@ -66,7 +73,7 @@ pub fn written(style: &str, job: &Job) -> String {
             "fit box=(mm){} item=(mm){} play=(mm){}",
             fit.around_tray, fit.around_item, fit.play
         ),
-        format!("slot cut=\"{cut}\""),
+        format!("slot cut=\"{cut}\"{finger}"),
         format!("draw face=\"{face}\"\n"),
     ]
     .join("\n")

@@ -1,7 +1,8 @@
 //! A blank as a maker with a ruler draws it: every corner on a multiple of a step from the left and the lower edge.
 //!
 //! Given a document and a step; gives the document with rounded lines and panels. Poses are left as they were: whoever
-//! wants the folded tray folds it anew. Worked out apart from the program, from the words of the drafting sheet alone.
+//! wants the folded tray folds it anew. The rule is the document's (`hand_step`), written again apart from the program;
+//! `outside_booklet` holds its lines against the words of the drafting sheet, so that what is proved is what is drawn.
 
 use traywright_document::{Contour, Document, Point, Segment};
 

@@ -56,8 +56,10 @@ pub struct Document {
     /// How the folded tray stands in its box.
     #[serde(default)]
     pub stands: Stands,
-    /// The coarsest step to which a maker with a ruler may round the places of corners, counted from the left and the lower
-    /// edge of the blank, so that the tray was proved to fold and fit still; none where that was not proved.
+    /// The coarsest step to which a maker with a ruler may round the places of corners and of the ends of creases, counted
+    /// from the left and the lower edge of the blank with [`rounded`], so that the tray was proved to fold and fit still;
+    /// none where that was not proved. A round edge keeps its bulge between its rounded ends, and a closed run of arcs
+    /// alone moves as a whole, by what the middle of its corners moves when it is rounded.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand_step: Option<f64>,
     /// The blank before folding.
@@ -182,6 +184,16 @@ pub fn rounded(side: f64, step: f64) -> f64 {
 }
 
 impl Unit {
+    /// The marks of rulers to which a maker may round, the coarser first, in mm: the finest common ones, and half of them
+    /// by eye.
+    // Source: common practice, none published.
+    pub const fn ruler_steps(self) -> [f64; 2] {
+        match self {
+            Unit::Millimetre => [0.5, 0.25],
+            Unit::Inch => [25.4 / 32.0, 25.4 / 64.0],
+        }
+    }
+
     /// The sign behind a figure.
     pub fn sign(self) -> &'static str {
         match self {

@@ -13,7 +13,7 @@ use crate::view::View;
 const PLACES: usize = 24;
 /// Share of the way that is left out at its beginning, and at its end.
 const LEFT_OUT: [f64; 2] = [0.06, 0.03];
-/// Radius of the way over a tray, as a part of half its width, and the share of a half turn left out at each end.
+/// Radius of the way over a tray, as a part of half its width or height, and the share of a half turn left out at each end.
 const OVER_TRAY: f64 = 1.15;
 const RISEN: f64 = 0.12;
 
@@ -57,7 +57,8 @@ pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Space> {
 pub(crate) fn over(scene: &Scene, view: View) -> Vec<Space> {
     let [least, most] = scene.reach();
     let middle = [0, 1, 2].map(|axis| (least[axis] + most[axis]) / 2.0);
-    let radius = OVER_TRAY * (most[1] - least[1]) / 2.0;
+    let half = (most[1] - least[1]).max(most[2] - least[2]) / 2.0;
+    let radius = OVER_TRAY * half;
     let nearest = view.axes()[2][1].signum();
     let place = |step: usize| {
         let share = RISEN + (1.0 - 2.0 * RISEN) * step as f64 / PLACES as f64;

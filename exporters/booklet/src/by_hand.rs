@@ -31,6 +31,8 @@ const COLUMN: f64 = 23.0;
 const NEEDLE: f64 = 1.5;
 /// Coordinates that are not rounded are told to so many mm.
 const FINE: f64 = 0.01;
+/// The part of a step that a coordinate on a mark may be off by arithmetic.
+const ON_MARK: f64 = 1e-6;
 
 /// Writes them.
 pub(crate) fn pages(book: &mut Book, tray: &Tray) {
@@ -44,16 +46,20 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
         .size(&tray.blank().map(|side| tray.rounded_up(side)));
     book.words(&filled(&words.about, &[("blank", &blank)]));
     let step = document.hand_step;
-    let told = tray.step_words(step.unwrap_or(tray.finest_step()));
+    let told = tray.step_words(step.unwrap_or(document.unit.ruler_steps()[1]));
     let sentence = if step.is_some() {
         &words.rounded
     } else {
         &words.not_rounded
     };
     book.words(&filled(sentence, &[("step", &told)]));
+    let points = Groups::of(Points::of(&document.flat, step));
+    let off_marks = |place: &Seen| place.iter().any(|&side| !tray.is_on_mark(side));
+    if step.is_some() && points.places.iter().any(off_marks) {
+        book.words(&words.on_curves);
+    }
     book.list(&words.order, true);
     overview(book, tray);
-    let points = Groups::of(Points::of(&document.flat, step));
     let mut told = vec![false; points.places.len()];
     for runs in &points.groups {
         group(book, tray, &points, runs, &mut told);
@@ -139,7 +145,7 @@ fn shown(book: &Book, tray: &Tray, points: &Groups, runs: &[Run]) -> Block {
         size: [width, height],
     };
     let mut figure = numbered(points, runs);
-    let within = extent(runs, &points.places);
+    let within = extent(runs);
     let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
     if is_outline || within[1][0] - within[0][0] > PATCH * tray.blank()[0] {
         let around = outline(points).filter(|_| !is_outline);
@@ -230,8 +236,11 @@ fn table(book: &Book, tray: &Tray, points: &Groups, new: &[usize]) -> Vec<Block>
         block
     };
     let head = [&words.point, &words.from_left, &words.from_below].map(String::clone);
-    let mut rows: Vec<Vec<[String; 3]>> = vec![vec![head; columns.min(new.len())]];
+    if new.is_empty() {
+        return Vec::new();
+    }
     let each = new.len().div_ceil(columns);
+    let mut rows: Vec<Vec<[String; 3]>> = vec![vec![head; new.len().div_ceil(each)]];
     for row in 0..each {
         let points_of_row = (0..columns).filter_map(|column| new.get(column * each + row));
         let places = points_of_row.map(|&point| {
@@ -326,15 +335,6 @@ fn numbers(points: &[usize]) -> String {
 }
 
 impl Tray<'_> {
-    /// The finest step that a maker with a ruler can use.
-    // Source: common practice, none published: half of the finest division of common rulers, by eye.
-    fn finest_step(&self) -> f64 {
-        match self.document.unit {
-            Unit::Millimetre => 0.25,
-            Unit::Inch => 25.4 / 64.0,
-        }
-    }
-
     /// A length of card that is cut to hold another one.
     fn rounded_up(&self, side: f64) -> f64 {
         let part = match self.document.unit {
@@ -352,11 +352,21 @@ impl Tray<'_> {
         }
     }
 
+    /// Whether a coordinate lies on a mark of the ruler.
+    fn is_on_mark(&self, side: f64) -> bool {
+        let off = |step: f64| (side / step - (side / step).round()).abs();
+        self.document
+            .hand_step
+            .is_some_and(|step| off(step) < ON_MARK)
+    }
+
     /// A coordinate in the maker's unit.
     fn coordinate(&self, side: f64) -> String {
         match (self.document.unit, self.document.hand_step) {
-            (Unit::Inch, Some(step)) => self.lengths().fraction(side, (25.4 / step).round() as i64),
-            (Unit::Inch, None) => self.lengths().decimal(&Unit::Inch.figure(side)),
+            (Unit::Inch, Some(step)) if self.is_on_mark(side) => {
+                self.lengths().fraction(side, (25.4 / step).round() as i64)
+            }
+            (Unit::Inch, _) => self.lengths().decimal(&Unit::Inch.figure(side)),
             (Unit::Millimetre, _) => self.lengths().figure((side / FINE).round() * FINE),
         }
     }

@@ -6,16 +6,12 @@
 use traywright_document::{Contour, Document, Hinge, Point, Pose, Segment};
 
 use crate::space::{Space, cross, dot, flat, plus, unit};
-use crate::visible::{Seen, contains};
 
 /// The widest angle that one chord of an arc stands for.
 // Source: common practice, none published: 48 chords of a circle are seen as round on paper.
 const CHORD_DEG: f64 = 7.5;
 /// Places nearer to each other are one.
 const SAME_MM: f64 = 1e-3;
-
-/// So far beside a crease is the panel on that side.
-const BESIDE_MM: f64 = 0.01;
 
 /// All panels.
 #[derive(Clone, Debug)]
@@ -70,21 +66,6 @@ impl Card {
         Card {
             panels: (0..panels.len()).map(panel).collect(),
         }
-    }
-
-    /// Whether a panel hangs on the edge of an opening: its crease has card or opening of its parent on both sides.
-    pub(crate) fn has_flaps(&self) -> bool {
-        let hinges = self.panels.iter().filter_map(|panel| {
-            let (hinge, outwards) = panel.hinge?;
-            Some((&self.panels[hinge.parent].rings[0], panel.root(), outwards))
-        });
-        hinges.into_iter().any(|(outline, middle, outwards)| {
-            let outline: Vec<Seen> = outline.iter().map(|point| [point.x, point.y]).collect();
-            [-BESIDE_MM, BESIDE_MM].iter().all(|&aside| {
-                let [x, y, _] = plus(middle, outwards, aside);
-                contains([outline.as_slice()], [x, y])
-            })
-        })
     }
 }
 

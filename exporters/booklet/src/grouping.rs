@@ -45,19 +45,19 @@ impl Groups {
         if count(&others) <= MOST_POINTS {
             groups.groups.push(others);
         } else {
-            let whole = reach(&groups.groups[0], &groups.places);
+            let whole = reach(&groups.groups[0]);
             let of_outline = |point: &usize| {
                 let mut outline = groups.groups[0].iter().flat_map(|run| &run.points);
                 outline.any(|other| other == point)
             };
             let is_of_body = |run: &Run| {
-                let own = reach(std::slice::from_ref(run), &groups.places);
+                let own = reach(std::slice::from_ref(run));
                 let is_long = (0..2).any(|axis| own[axis] > LONG * whole[axis]);
                 is_long || run.points.iter().any(of_outline)
             };
             let (body, within): (Vec<Run>, Vec<Run>) = others.into_iter().partition(is_of_body);
             groups.groups.push(body);
-            let patches = patches(within, &groups.places);
+            let patches = patches(within);
             part(patches, &mut groups.groups);
         }
         groups.groups.retain(|group| !group.is_empty());
@@ -90,27 +90,30 @@ fn count(runs: &[Run]) -> usize {
     points.len()
 }
 
-/// The least and the greatest coordinates of runs.
-pub(crate) fn extent(runs: &[Run], places: &[Seen]) -> [Seen; 2] {
-    let points = || runs.iter().flat_map(Run::all_points);
-    let places = |axis: usize| points().map(move |point| places[point][axis]);
+/// The least and the greatest coordinates of what runs look like.
+pub(crate) fn extent(runs: &[Run]) -> [Seen; 2] {
+    let sides = |axis: usize| {
+        runs.iter()
+            .flat_map(|run| &run.line)
+            .map(move |place| place[axis])
+    };
     [
-        [0, 1].map(|axis| places(axis).fold(f64::INFINITY, f64::min)),
-        [0, 1].map(|axis| places(axis).fold(f64::NEG_INFINITY, f64::max)),
+        [0, 1].map(|axis| sides(axis).fold(f64::INFINITY, f64::min)),
+        [0, 1].map(|axis| sides(axis).fold(f64::NEG_INFINITY, f64::max)),
     ]
 }
 
 /// How far runs reach along both sides.
-fn reach(runs: &[Run], places: &[Seen]) -> [f64; 2] {
-    let [least, most] = extent(runs, places);
+fn reach(runs: &[Run]) -> [f64; 2] {
+    let [least, most] = extent(runs);
     [0, 1].map(|axis| most[axis] - least[axis])
 }
 
 /// Runs whose fields meet, together.
-fn patches(runs: Vec<Run>, places: &[Seen]) -> Vec<Patch> {
+fn patches(runs: Vec<Run>) -> Vec<Patch> {
     let mut patches: Vec<Patch> = Vec::new();
     for run in runs {
-        let mut patch = Patch::of(vec![run], places);
+        let mut patch = Patch::of(vec![run]);
         loop {
             let meets = |other: &Patch| {
                 let [(least, most), (other_least, other_most)] =
@@ -125,7 +128,7 @@ fn patches(runs: Vec<Run>, places: &[Seen]) -> Vec<Patch> {
             };
             let mut runs = patches.remove(met).runs;
             runs.extend(patch.runs);
-            patch = Patch::of(runs, places);
+            patch = Patch::of(runs);
         }
         patches.push(patch);
     }
@@ -133,9 +136,9 @@ fn patches(runs: Vec<Run>, places: &[Seen]) -> Vec<Patch> {
 }
 
 impl Patch {
-    fn of(runs: Vec<Run>, places: &[Seen]) -> Patch {
+    fn of(runs: Vec<Run>) -> Patch {
         Patch {
-            extent: extent(&runs, places),
+            extent: extent(&runs),
             points: count(&runs),
             runs,
         }

@@ -1,8 +1,9 @@
 //! The corners of the blank with numbers, and how they are joined, for those who draw it by hand.
 //!
-//! Given the lines of the blank; gives points counted from its left and lower edge, rounded to a step where one is given,
-//! each once, the outline's first. A wide arc is drawn with compasses about a point of its own; flat ones, as an oval has
-//! them, are drawn through points. Reliefs too small for a pencil are left out: they are pricked.
+//! Given the lines of the blank; gives points counted from its left and lower edge, each once, the outline's first. Corners
+//! lie on the marks of a ruler where a step is given; what lies on a curve follows from the curve. A wide arc is drawn with
+//! compasses about a point of its own; flat ones, as an oval has them, are drawn through points. Reliefs too small for a
+//! pencil are left out: they are pricked.
 
 use traywright_document::{Contour, Flat, Point, ProcessingStep, Segment, rounded};
 
@@ -88,14 +89,11 @@ impl Points {
     /// The points of a blank.
     pub(crate) fn of(flat: &Flat, step: Option<f64>) -> Points {
         let mut points = Points::default();
-        let least = flat.extent.least;
-        let place = |point: Point| {
-            [point.x - least.x, point.y - least.y].map(|side| match step {
-                Some(step) => rounded(side, step),
-                None => side,
-            })
+        let sheet = Sheet {
+            least: flat.extent.least,
+            step,
         };
-        points.join(RunKind::Outline, &flat.outline, &place);
+        points.join(RunKind::Outline, &sheet.drawn(&flat.outline));
         for crease in &flat.creases {
             let kind = match crease.step() {
                 ProcessingStep::ReverseCreasing => RunKind::Outwards,
@@ -106,40 +104,40 @@ impl Points {
                 segments: vec![Segment::Line { to: crease.to }],
                 closed: false,
             };
-            points.join(kind, &line, &place);
+            points.join(kind, &sheet.drawn(&line));
         }
         for hole in flat.holes.iter().filter(|hole| !is_relief(hole)) {
-            points.join(RunKind::Hole, hole, &place);
+            points.join(RunKind::Hole, &sheet.drawn(hole));
         }
         for cut in &flat.open_cuts {
-            points.join(RunKind::Cut, cut, &place);
+            points.join(RunKind::Cut, &sheet.drawn(cut));
         }
         points
     }
 
-    /// Adds a run with its points.
-    fn join(&mut self, kind: RunKind, contour: &Contour, place: &impl Fn(Point) -> Seen) {
+    /// Adds a run as it lies on the sheet, with its points.
+    fn join(&mut self, kind: RunKind, contour: &Contour) {
         let mut run = Run {
             kind,
             points: Vec::new(),
             arcs: Vec::new(),
-            line: chords(contour).into_iter().map(place).collect(),
+            line: chords(contour).into_iter().map(seen).collect(),
         };
         run.line
             .extend(run.line.first().copied().filter(|_| contour.closed));
         if let Some((about, radius)) = circle(contour) {
             run.arcs.push(Arc {
                 between: None,
-                about: self.number(place(about)),
+                about: self.number(about),
                 radius,
             });
             self.runs.push(run);
             return;
         }
         let mut here = contour.start;
-        run.points.push(self.number(place(here)));
+        run.points.push(self.number(here));
         for segment in &contour.segments {
-            self.follow(&mut run, here, *segment, place);
+            self.follow(&mut run, here, *segment);
             here = segment.to();
         }
         run.points.dedup();
@@ -152,13 +150,7 @@ impl Points {
     }
 
     /// Adds a segment to a run: its end, what lies on the way of a flat arc, and the needle of a wide one.
-    fn follow(
-        &mut self,
-        run: &mut Run,
-        here: Point,
-        segment: Segment,
-        place: &impl Fn(Point) -> Seen,
-    ) {
+    fn follow(&mut self, run: &mut Run, here: Point, segment: Segment) {
         if matches!(segment, Segment::Arc { bulge, .. } if bulge.abs() < WIDE) {
             let alone = Contour {
                 start: here,
@@ -166,30 +158,98 @@ impl Points {
                 closed: false,
             };
             let between = chords(&alone).into_iter().skip(1);
-            run.points
-                .extend(between.map(|point| self.number(place(point))));
+            run.points.extend(between.map(|point| self.number(point)));
             return;
         }
-        let [from, to] = [here, segment.to()].map(|end| self.number(place(end)));
+        let [from, to] = [here, segment.to()].map(|end| self.number(end));
         run.points.push(to);
         if let Segment::Arc { bulge, .. } = segment {
             let about = centre(here, segment.to(), bulge);
             run.arcs.push(Arc {
                 between: Some([from, to]),
-                about: self.number(place(about)),
+                about: self.number(about),
                 radius: apart(about, here),
             });
         }
     }
 
     /// The number of a place, less one.
-    fn number(&mut self, place: Seen) -> usize {
+    fn number(&mut self, place: Point) -> usize {
+        let place = seen(place);
         let same = |other: &Seen| (0..2).all(|axis| (place[axis] - other[axis]).abs() < SAME_MM);
         self.places.iter().position(same).unwrap_or_else(|| {
             self.places.push(place);
             self.places.len() - 1
         })
     }
+}
+
+/// Where the maker draws: places count from the left and the lower edge of the blank, on the marks of a ruler if there is
+/// a step.
+struct Sheet {
+    least: Point,
+    step: Option<f64>,
+}
+
+impl Sheet {
+    /// A place of the flat frame on the sheet.
+    fn lies(&self, point: Point) -> Point {
+        Point {
+            x: point.x - self.least.x,
+            y: point.y - self.least.y,
+        }
+    }
+
+    fn on_marks(&self, point: Point) -> Point {
+        let mark = |side: f64| self.step.map_or(side, |step| rounded(side, step));
+        Point {
+            x: mark(point.x),
+            y: mark(point.y),
+        }
+    }
+
+    /// A run as it is drawn: corners on the marks, and a curve all round as a whole, its middle on one.
+    // Source: the document's `hand_step`, which says what was proved.
+    fn drawn(&self, contour: &Contour) -> Contour {
+        let is_arc = |segment: &Segment| matches!(segment, Segment::Arc { .. });
+        let count = contour.segments.len() as f64;
+        let sum = |side: fn(Point) -> f64| -> f64 {
+            let ends = contour.segments.iter().map(Segment::to);
+            ends.map(|end| side(self.lies(end))).sum()
+        };
+        let is_curve = contour.closed && contour.segments.iter().all(is_arc);
+        let middle = Point {
+            x: sum(|end| end.x) / count,
+            y: sum(|end| end.y) / count,
+        };
+        let there = self.on_marks(middle);
+        let place = |point: Point| {
+            let point = self.lies(point);
+            if !is_curve {
+                return self.on_marks(point);
+            }
+            Point {
+                x: point.x + there.x - middle.x,
+                y: point.y + there.y - middle.y,
+            }
+        };
+        let segments = contour.segments.iter().map(|segment| match *segment {
+            Segment::Line { to } => Segment::Line { to: place(to) },
+            Segment::Arc { to, bulge } => Segment::Arc {
+                to: place(to),
+                bulge,
+            },
+        });
+        Contour {
+            start: place(contour.start),
+            segments: segments.collect(),
+            closed: contour.closed,
+        }
+    }
+}
+
+fn seen(point: Point) -> Seen {
+    [point.x, point.y]
 }
 
 /// Centre and radius of a closed run that is one circle.

@@ -35,10 +35,9 @@ pub(crate) fn detail(card: &Card, after: &Stage, sight: &Sight, moves: &[Move]) 
     let tongues = tongues(card, after, sight, panel);
     let (at, radius) = if card.panels[panel].reach < SMALL_MM {
         best_seen(sight, panel, &crease_ends(card, sight, panel))?
-    } else if tongues.is_empty() {
-        lost(sight, moves, distance(least, most))?
     } else {
-        best_seen(sight, panel, &tongues)?
+        let in_its_slit = best_seen(sight, panel, &tongues);
+        in_its_slit.or_else(|| lost(sight, moves, distance(least, most)))?
     };
     Some(Detail {
         at,

@@ -3,7 +3,7 @@
 //! Given the document; draws the tray as it is after the step: what moved tinted, where it was dashed, an arrow along its
 //! way. Lines that the tray hides are not drawn.
 
-use traywright_document::{Action, Document, Move, Step};
+use traywright_document::{Action, Document, Move, Point, Step};
 
 use crate::arrows;
 use crate::card::Card;
@@ -56,9 +56,22 @@ impl<'a> Staging<'a> {
         staging
     }
 
-    /// Whether an opening has flaps.
+    /// Whether panels hang where an item goes, so that it pushes them down: fences, cut out of the card around it, do not.
     pub(crate) fn has_flaps(&self) -> bool {
-        self.card.has_flaps()
+        let hung = self
+            .card
+            .panels
+            .iter()
+            .filter(|panel| panel.hinge.is_some());
+        let mut middles = hung.map(|panel| middle(&panel.rings[0]));
+        middles.any(|at| {
+            self.document.items.iter().any(|item| {
+                item.middle.is_some_and(|middle| {
+                    (at.x - middle.x).abs() < item.length / 2.0
+                        && (at.y - middle.y).abs() < item.width / 2.0
+                })
+            })
+        })
     }
 
     /// What stands there in the figure of every step, in those of the tray turned round, and in that of the tray in its
@@ -235,12 +248,9 @@ impl<'a> Staging<'a> {
         scene.add_items(self.document, stage, lifted);
         let sight = Sight::of(&scene, view);
         let mut figure = drawn(&sight, &|part| part == Part::Item);
-        let foot = scene
-            .surfaces
-            .iter()
-            .filter(|surface| surface.part == Part::Item);
+        let mut surfaces = scene.surfaces.iter();
         // One arrow for all: from the foot of the first item down.
-        if let Some(surface) = foot.into_iter().next() {
+        if let Some(surface) = surfaces.find(|surface| surface.part == Part::Item) {
             let ring = &surface.rings[0];
             let corner = ring.iter().fold(
                 ring[0],
@@ -303,5 +313,14 @@ fn moves(step: &Step) -> &[Move] {
     match &step.action {
         Action::Fold(moves) => moves,
         _ => &[],
+    }
+}
+
+/// The middle of the corners of a panel.
+fn middle(ring: &[Point]) -> Point {
+    let count = ring.len() as f64;
+    Point {
+        x: ring.iter().map(|corner| corner.x).sum::<f64>() / count,
+        y: ring.iter().map(|corner| corner.y).sum::<f64>() / count,
     }
 }

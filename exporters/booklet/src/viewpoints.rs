@@ -22,16 +22,17 @@ const HARDLY_SEEN: f64 = 2.0;
 // Derived: the cheapest way through a table of steps and views (Bellman); of equals the first view.
 pub(crate) fn views(shown: &[Option<Shown>]) -> Vec<View> {
     let count = View::ALL.len();
-    // At first the card lies as it is drawn, its lower edge towards the eye: whoever holds the drawing beside the figures
-    // knows left from right.
+    // At first the lower edge of the drawing lies towards the eye, so that whoever holds the drawing beside the figures knows
+    // which side is which.
     let as_drawn = |view: usize| View::ALL[view].azimuth_deg < 0.0;
     let mut costs: Vec<f64> = (0..count)
         .map(|view| if as_drawn(view) { 0.0 } else { f64::INFINITY })
         .collect();
     let mut before: Vec<Vec<usize>> = Vec::new();
     for (index, step) in shown.iter().enumerate() {
-        let to = |view: usize| match index {
-            0 => view,
+        let to = |view: usize| match (index, step) {
+            // The card does not turn before it is folded, nor where nothing is.
+            (0, _) | (_, None) => view,
             _ => cheapest(count, |other| costs[other] + change(other, view)),
         };
         let from: Vec<usize> = (0..count).map(to).collect();
@@ -110,6 +111,15 @@ mod tests {
         let steps = [step(0.5, 2), step(0.1, 2), step(0.1, 2)];
         let [first, there] = [View::ALL[0], View::ALL[2]];
         assert_eq!(views(&steps), [first, there, there]);
+    }
+
+    #[test]
+    fn nothing_turns_in_a_step_without_a_fold() {
+        let steps = [step(0.0, 2), step(0.0, 2), None, step(1.0, 1)];
+        let [first, south, there] = [0, 1, 2].map(|view| View::ALL[view]);
+        let seen = views(&steps);
+        assert_eq!(seen[1..3], [there, there]);
+        assert!([first, south].contains(&seen[3]));
     }
 
     #[test]

@@ -138,6 +138,8 @@ pub(crate) struct ByHand {
     pub(crate) about: String,
     pub(crate) rounded: String,
     pub(crate) not_rounded: String,
+    /// Where places on curves lie beside the marks.
+    pub(crate) on_curves: String,
     pub(crate) order: Vec<String>,
     pub(crate) point: String,
     pub(crate) from_left: String,

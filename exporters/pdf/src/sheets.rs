@@ -205,9 +205,8 @@ impl<'a> Common<'a> {
         Kept { least, most, bleed }
     }
 
-    /// Puts everything that stands beside the lines onto a page: how far it falls short, and whether
-    /// it lacks room. Where room is scarce, what comes
-    /// first may leave none for the rest, so both orders of the large blocks are tried.
+    /// Puts everything that stands beside the lines onto a page: how far it falls short, and whether it lacks room. Where
+    /// room is scarce, what comes first may leave none for the rest, so both orders of the large blocks are tried.
     fn furnish(&self, cell: Cell, page: &mut Page) -> (f64, bool) {
         let marks = page.marks.len();
         let by_name = self.furnish_in_order(cell, page, false);

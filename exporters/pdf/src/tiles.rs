@@ -38,9 +38,9 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
     let mut warnings: Vec<String> = Vec::new();
     let pages = match document.wishes.whole_page {
         Some(bleed) => {
-            let page = whole::page(document, &font, bleed)?;
+            let (page, told) = whole::page(document, &font, bleed)?;
             refuse_too_long(page.size[0].max(page.size[1]))?;
-            warnings.push(whole::told(&page, bleed));
+            warnings.extend(told);
             vec![page]
         }
         None => tiled(document, &font, &mut warnings)?,

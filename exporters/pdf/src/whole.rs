@@ -2,7 +2,7 @@
 //!
 //! Given a document; gives a page whose trim is the blank and whose bleed reaches as far around it as the job says. Measures
 //! stand beside the blank, and words and check bars beside both, in a layer of their own: the page grows until all have
-//! room, so nothing but its own lines and names stands on the piece.
+//! room, so nothing but its own lines, measures and names stands on the piece. A page that finds none says so.
 
 use std::collections::BTreeSet;
 
@@ -26,19 +26,24 @@ const STEP_SHARE: f64 = 0.02;
 // Derived: the bar that stands is 105 mm, and the words of a page 110 mm wide take less than twice that.
 const WIDEST_STRIP: f64 = 360.0;
 
-/// The page.
+/// The page, and what the maker is told of it.
 ///
 /// # Refuses
 /// A language without words.
-pub(crate) fn page(document: &Document, font: &Font, bleed: f64) -> Result<Page, String> {
-    let [_, drawn] = Tray::new(document, font)?.extents();
+pub(crate) fn page(
+    document: &Document,
+    font: &Font,
+    bleed: f64,
+) -> Result<(Page, Vec<String>), String> {
+    let tray = Tray::new(document, font)?;
+    let [_, drawn] = tray.extents();
     let step = STEP.max(STEP_SHARE * drawn.size()[0].max(drawn.size()[1]));
     let mut best: Option<(bool, f64, Page)> = None;
     for aside in [0.0, BAR_STRIP] {
         let mut strip = 0.0;
         while strip <= WIDEST_STRIP {
             let window = with_strips(&drawn, aside, strip);
-            let (page, lacks) = laid_out(document, font, bleed, &window)?;
+            let (page, lacks) = laid_out(&tray, bleed, &window)?;
             let area = page.size[0] * page.size[1];
             let is_better =
                 |(other, least, _): &(bool, f64, Page)| (lacks, area) < (*other, *least);
@@ -51,12 +56,17 @@ pub(crate) fn page(document: &Document, font: &Font, bleed: f64) -> Result<Page,
             strip += step;
         }
     }
-    best.map(|(.., page)| page)
-        .ok_or_else(|| "the blank has no lines".to_owned())
+    let (lacks, _, page) = best.ok_or("the blank has no lines")?;
+    let mut warnings = vec![told(&page, bleed)];
+    warnings.extend(lacks.then(|| {
+        "words or a bar found no room beside the blank: some are left out or stand on the piece, in the layer of the legend"
+            .to_owned()
+    }));
+    Ok((page, warnings))
 }
 
 /// What the maker is told of it.
-pub(crate) fn told(page: &Page, bleed: f64) -> String {
+fn told(page: &Page, bleed: f64) -> String {
     let [width, height, bleed] =
         [page.size[0], page.size[1], bleed].map(|side| number(side, Unit::Millimetre));
     format!(
@@ -74,19 +84,14 @@ fn with_strips(drawn: &Window, aside: f64, below: f64) -> Window {
 }
 
 /// The page that shows so much, and whether something has no room on it.
-fn laid_out(
-    document: &Document,
-    font: &Font,
-    bleed: f64,
-    window: &Window,
-) -> Result<(Page, bool), String> {
+fn laid_out(tray: &Tray, bleed: f64, window: &Window) -> Result<(Page, bool), String> {
     let turned = window.size()[0] > window.size()[1];
-    let enlarged = Tray::new(document, font)?.enlarged(turned);
+    let enlarged = tray.enlarged(turned);
     let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed);
     // A correction must not turn a page that is nearly square.
     let long = usize::from(!turned);
     sides[long] = sides[long].max(sides[1 - long]);
-    let mut printed = document.clone();
+    let mut printed = tray.document.clone();
     let [width, height] = sides.map(|side| number(side, Unit::Millimetre));
     printed.page = Paper {
         name: format!("{width} x {height} mm"),
@@ -95,7 +100,7 @@ fn laid_out(
         margin: bleed,
         ..printed.page
     };
-    let tray = Tray::new(&printed, font)?;
+    let tray = Tray::new(&printed, tray.font)?;
     let sheet = Sheet {
         size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed) / enlarged[axis]),
         overlap: 0.0,

@@ -2,7 +2,7 @@
 //!
 //! Outsider: i_overlay's union of the panels, over lines that were rounded here.
 
-use traywright_engine::job::{Job, Unit};
+use traywright_engine::job::Job;
 use traywright_engine::make;
 use traywright_tests::jobs::{drawn, drawn_with_items, style};
 use traywright_tests::rounding::rounded;
@@ -23,10 +23,7 @@ fn a_rounded_blank_is_one_piece_of_card_with_the_same_panels() {
         let mut counts = [0; 3];
         for tray in trays {
             let document = tray.document();
-            let steps = match document.unit {
-                Unit::Millimetre => [0.5, 0.25],
-                Unit::Inch => [25.4 / 32.0, 25.4 / 64.0],
-            };
+            let steps = document.unit.ruler_steps();
             let Some(step) = document.hand_step else {
                 counts[2] += 1;
                 continue;

@@ -1,47 +1,63 @@
 //! A tray drawn with a ruler: how coarsely the places of its corners may be rounded.
 //!
-//! Given a tray that passed its checks; gives the coarser of two steps at which the tray with rounded corners passes them
-//! too: card, slabs and folds, and clearances as sure as before. Judges nothing of the exact tray.
+//! Given a tray that passed its checks; gives the coarser of two steps at which the tray with rounded corners still makes
+//! one blank, folds in its order, goes into its box and takes its items. Its slabs may meet a little deeper than the exact
+//! tray's, see [`MEET`]; the style's own rules and the card that stays around openings are not asked again.
 
-use traywright_document::{Unit, rounded};
+use traywright_document::rounded;
 
-use super::tolerance::{self, Clearance};
+use super::tolerance::{Clearance, spread};
 use super::{CheckedTray, clearances, clears, holds};
 use crate::blank::proof::flaws;
 use crate::blank::{Blank, FlatPanel};
 use crate::folded::FoldedTray;
-use crate::geometry::{Point, TOUCH_MM};
-use crate::job::DrawnFace;
+use crate::geometry::Point;
+use crate::job::{DrawnFace, Job};
 use crate::motion::{Folding, first_hit};
 use crate::slabs::Slabs;
+use crate::tray::Tray;
 
-/// How deep panels of the rounded tray may meet, as a part of the caliper.
-// Derived: a fold lies somewhere between the middle of the card and its face, so no tray of card is truer than that.
+/// How deep panels of the rounded tray may meet, as a part of the caliper and as a part of the step, whichever is less.
+// Derived: a fold lies somewhere between the middle of the card and its face, so no tray of card is truer than half a
+// caliper; and a place that is rounded moves by half a step, so what meets deeper has lost more than one rounding.
 const MEET: f64 = 0.5;
 
-/// Divisions of rulers, the coarser first, in mm.
-// Source: common practice, none published: the finest marks of common rulers, and half of them by eye.
-const fn steps(unit: Unit) -> [f64; 2] {
-    match unit {
-        Unit::Millimetre => [0.5, 0.25],
-        Unit::Inch => [25.4 / 32.0, 25.4 / 64.0],
-    }
-}
+/// A panel with less card than this has vanished, in mm².
+// Derived: the narrowest strip that is cut, 0.01 mm, over a length of as much.
+const VANISHED_MM2: f64 = 1e-4;
 
 /// The coarsest step to which corners may be rounded, counted from the left and the lower edge of the blank as the drawn
 /// face is seen; none when the tray needs finer places.
 pub(crate) fn coarsest_step(checked: &CheckedTray) -> Option<f64> {
-    steps(checked.job.unit)
-        .into_iter()
-        .find(|&step| keeps(checked, step))
+    let steps = checked.job.unit.ruler_steps();
+    steps.into_iter().find(|&step| keeps(checked, step))
 }
 
 /// Whether the tray drawn on places of that step still passes.
 fn keeps(checked: &CheckedTray, step: f64) -> bool {
-    let job = &checked.job;
+    let tray = checked.tray.rounded(&on_marks(checked, step));
+    let blank = Blank::lay(&tray);
+    let vanishes = |panel: &FlatPanel| panel.outline.area() < VANISHED_MM2;
+    if blank.panels.iter().any(vanishes) || !flaws(&tray, &blank).is_empty() {
+        return false;
+    }
+    let (folded, slabs) = (FoldedTray::fold(&tray, &blank), Slabs::of(&tray, &blank));
+    let touch = MEET * tray.caliper.min(step);
+    let folding = Folding {
+        touch,
+        ..Folding::of(&tray, &slabs)
+    };
+    stays_sure(checked, &tray, &folded)
+        && clears::deepest(&tray, &slabs, &folded, touch).is_none()
+        && first_hit(folding, &checked.order).is_none()
+        && holds::judge(&holds::of(folding)).len() <= loose(checked)
+}
+
+/// Rounds places of the flat frame.
+fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
     let (least, most) = checked.blank.extent();
-    let seen_from_below = job.drawn_face == DrawnFace::Outside;
-    let round = |place: Point| {
+    let seen_from_below = checked.job.drawn_face == DrawnFace::Outside;
+    move |place: Point| {
         let y = least.y + rounded(place.y - least.y, step);
         let x = if seen_from_below {
             most.x - rounded(most.x - place.x, step)
@@ -49,32 +65,23 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
             least.x + rounded(place.x - least.x, step)
         };
         Point::new(x, y)
-    };
-    let tray = checked.tray.rounded(&round);
-    let blank = Blank::lay(&tray);
-    let vanishes = |panel: &FlatPanel| panel.outline.area() < TOUCH_MM;
-    if blank.panels.iter().any(vanishes) || !flaws(&tray, &blank).is_empty() {
-        return false;
     }
-    let folded = FoldedTray::fold(&tray, &blank);
-    let slabs = Slabs::of(&tray, &blank);
-    let touch = MEET * tray.caliper;
-    let folding = Folding {
-        touch,
-        ..Folding::of(&tray, &slabs)
-    };
-    let unsure = |clearances: &[Clearance]| {
-        let all: Vec<&Clearance> = clearances.iter().collect();
-        tolerance::judge(job, &all).len()
-    };
+}
+
+/// Whether every clearance is left, and none that was sure has become unsure.
+fn stays_sure(checked: &CheckedTray, tray: &Tray, folded: &FoldedTray) -> bool {
+    let job: &Job = &checked.job;
+    let unsure = spread(job).expanded;
     let before = clearances(job, &checked.tray, &checked.folded);
-    let after = clearances(job, &tray, &folded);
+    let after = clearances(job, tray, folded);
+    let stays = |(before, after): (&Clearance, &Clearance)| {
+        after.value > 0.0 && (after.value >= unsure || before.value < unsure)
+    };
+    before.iter().zip(&after).all(stays)
+}
+
+/// How many families of walls nothing but the box holds.
+fn loose(checked: &CheckedTray) -> usize {
     let told = checked.report.findings.iter();
-    let loose = told.filter(|told| told.code == "wall-not-held").count();
-    let has_room = after.iter().all(|clearance| clearance.value > 0.0);
-    has_room
-        && unsure(&after) <= unsure(&before)
-        && clears::deepest(&tray, &slabs, &folded, touch).is_none()
-        && first_hit(folding, &checked.order).is_none()
-        && holds::judge(&holds::of(folding)).len() <= loose
+    told.filter(|told| told.code == "wall-not-held").count()
 }

@@ -1,9 +1,9 @@
 //! Near neighbours next: the order of lines, and where each begins.
 //!
 //! Given lines and the place where the tool waits; gives them kind by kind, and within a kind always the line that is
-//! nearest to where the last one ended, until stretches of that order are turned round wherever that saves way. An open
-//! line may be turned round; a closed one keeps its direction, begins at its nearest corner and ends there. Among equals
-//! the earlier one comes first, so the order is the same every time.
+//! nearest to where the last one ended; then stretches of that order are turned round wherever that saves way. An open
+//! line may be turned round; a closed one keeps its direction, and begins and ends at the corner that was nearest before
+//! stretches were turned. Among equals the earlier one comes first, so the order is the same every time.
 
 use traywright_document::{Part, ProcessingStep};
 

@@ -246,7 +246,7 @@ fn add_contour(contour: &Contour, lines: &mut Vec<[Point; 2]>) {
     }
 }
 
-/// Adds an arc as chords of at most 4 degrees; they leave it by no more than 0.0006 of its radius.
+/// Adds an arc as chords of at most 4 degrees; they leave it by no more than 0.0007 of its radius.
 // Derived: the centre lies left of the chord by chord/2 times (1 - bulge^2) / (2 bulge), since bulge = tan(sweep/4).
 fn add_arc(from: Point, to: Point, bulge: f64, lines: &mut Vec<[Point; 2]>) {
     if bulge == 0.0 {

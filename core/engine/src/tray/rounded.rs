@@ -1,8 +1,9 @@
 //! The tray that comes out when the corners of its blank are drawn on rounded places.
 //!
 //! Given a tray and how a place of the flat frame is rounded; gives the tray whose blank has every corner, and both ends
-//! of every crease, at its rounded place. A round edge keeps its bulge between its rounded ends. Panels stay flat and
-//! creases straight, but walls may come out of square by the rounding: what that does is asked elsewhere.
+//! of every crease, at its rounded place. A round edge keeps its bulge between its rounded ends; a curve all round moves
+//! as a whole to where its middle is rounded to. Panels stay flat and creases straight, but walls may come out of square
+//! by the rounding: what that does is asked elsewhere.
 
 use super::{EdgeRun, Hanging, Opening, OpeningCut, Slit, Tray};
 use crate::geometry::{Corner, Frame, Outline, Point};
@@ -103,7 +104,16 @@ impl Moves<'_> {
         if opening.form.curved {
             return self.curve(opening);
         }
-        let [low, _, high, _] = opening.rect.corners().map(|corner| self.place(corner));
+        // In a frame that rounding has slanted the corners are no upright rectangle: what stays clear lies within all four.
+        let corners = opening.rect.corners().map(|corner| self.place(corner));
+        let low = Point::new(
+            corners[0].x.max(corners[3].x),
+            corners[0].y.max(corners[1].y),
+        );
+        let high = Point::new(
+            corners[1].x.min(corners[2].x),
+            corners[2].y.min(corners[3].y),
+        );
         opening.rect.centre = low.middle(high);
         opening.rect.length = high.x - low.x;
         opening.rect.width = high.y - low.y;
