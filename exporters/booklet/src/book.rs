@@ -209,13 +209,7 @@ impl<'a> Book<'a> {
             self.reached -= self.grid.between();
             return;
         }
-        let mut table = Block::new([self.grid.width(), height]);
-        let mut top = height;
-        for row in rows {
-            top -= row.size[1];
-            table.hold(row, [0.0, top]);
-        }
-        self.put(table);
+        self.put(stacked(rows));
     }
 
     fn table_row(&self, row: &[String], shares: &[f64], least: f64) -> Block {
@@ -294,4 +288,17 @@ impl<'a> Book<'a> {
         }
         self.pages
     }
+}
+
+/// Blocks one under the other, as one that is not parted.
+pub(crate) fn stacked(blocks: impl IntoIterator<Item = Block>) -> Block {
+    let blocks: Vec<Block> = blocks.into_iter().collect();
+    let width = blocks.iter().map(|block| block.size[0]).fold(0.0, f64::max);
+    let mut left: f64 = blocks.iter().map(|block| block.size[1]).sum();
+    let mut whole = Block::new([width, left]);
+    for block in blocks {
+        left -= block.size[1];
+        whole.hold(block, [0.0, left]);
+    }
+    whole
 }

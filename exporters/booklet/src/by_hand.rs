@@ -7,7 +7,7 @@ use traywright_document::{Document, Unit};
 use traywright_paper::{Block, filled};
 
 use crate::blank::{About, LATER, figure};
-use crate::book::Book;
+use crate::book::{Book, stacked};
 use crate::figure::{Figure, Label, Setting};
 use crate::grouping::{Groups, extent};
 use crate::looks;
@@ -258,19 +258,6 @@ fn table(book: &Book, tray: &Tray, points: &Groups, new: &[usize]) -> Vec<Block>
         line
     };
     rows.into_iter().map(line).collect()
-}
-
-/// Blocks one under the other, as one that is not parted.
-fn stacked(blocks: impl Iterator<Item = Block>) -> Block {
-    let blocks: Vec<Block> = blocks.collect();
-    let width = blocks.iter().map(|block| block.size[0]).fold(0.0, f64::max);
-    let mut left: f64 = blocks.iter().map(|block| block.size[1]).sum();
-    let mut whole = Block::new([width, left]);
-    for block in blocks {
-        left -= block.size[1];
-        whole.hold(block, [0.0, left]);
-    }
-    whole
 }
 
 /// How the points of runs of one kind are joined, and what of them is drawn with compasses.

@@ -10,7 +10,7 @@ use traywright_paper::Look;
 use crate::figure::Figure;
 use crate::looks;
 use crate::scene::{Edge, Kind, Part};
-use crate::visible::{Region, Seen, Sight};
+use crate::visible::{Region, Seen, Sight, bounds};
 
 /// A scene as it is seen, what moved tinted.
 pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
@@ -86,15 +86,7 @@ fn places(edge: &Edge) -> [[i64; 3]; 2] {
 /// The diagonal of what is drawn.
 pub(crate) fn extent(figure: &Figure) -> f64 {
     let places = figure.lines.iter().flat_map(|(_, line)| line);
-    let (least, most) = places.fold(
-        ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]),
-        |(least, most), place| {
-            (
-                [0, 1].map(|axis| least[axis].min(place[axis])),
-                [0, 1].map(|axis| most[axis].max(place[axis])),
-            )
-        },
-    );
+    let [least, most] = bounds(places.copied());
     (most[0] - least[0]).hypot(most[1] - least[1])
 }
 

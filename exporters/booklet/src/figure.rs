@@ -8,7 +8,7 @@ use traywright_paper::{Block, Colour, Font, Look, Place, Run, Step};
 use crate::detail::Detail;
 use crate::free::{Free, leader};
 use crate::looks;
-use crate::visible::{Region, Seen, contains};
+use crate::visible::{Region, Seen, bounds, contains};
 
 /// A figure.
 #[derive(Clone, Debug, Default)]
@@ -105,15 +105,8 @@ impl Figure {
 
     /// Makes a figure fill a room.
     fn scale(&self, room: [f64; 2]) -> Scale {
-        let mut least = [f64::INFINITY; 2];
-        let mut most = [f64::NEG_INFINITY; 2];
         let lines = self.lines.iter().map(|(_, line)| line);
-        for place in lines.chain(&self.arrows).flatten() {
-            for axis in 0..2 {
-                least[axis] = least[axis].min(place[axis]);
-                most[axis] = most[axis].max(place[axis]);
-            }
-        }
+        let [least, most] = bounds(lines.chain(&self.arrows).flatten().copied());
         let factor = [0, 1]
             .map(|axis| room[axis] / (most[axis] - least[axis]).max(1e-9))
             .into_iter()

@@ -5,7 +5,7 @@
 //! of the groups, so that the numbers of a patch follow each other.
 
 use crate::points::{Points, Run, RunKind};
-use crate::visible::Seen;
+use crate::visible::{Seen, bounds};
 
 /// Points that one figure shows at most.
 // Source: common practice, none published: more numbers would cross each other's leaders.
@@ -92,15 +92,7 @@ fn count(runs: &[Run]) -> usize {
 
 /// The least and the greatest coordinates of what runs look like.
 pub(crate) fn extent(runs: &[Run]) -> [Seen; 2] {
-    let sides = |axis: usize| {
-        runs.iter()
-            .flat_map(|run| &run.line)
-            .map(move |place| place[axis])
-    };
-    [
-        [0, 1].map(|axis| sides(axis).fold(f64::INFINITY, f64::min)),
-        [0, 1].map(|axis| sides(axis).fold(f64::NEG_INFINITY, f64::max)),
-    ]
+    bounds(runs.iter().flat_map(|run| run.line.iter().copied()))
 }
 
 /// How far runs reach along both sides.

@@ -10,7 +10,7 @@ use crate::detail::{Detail, within};
 use crate::folding::Stage;
 use crate::scene::{Kind, Part};
 use crate::space::{Space, between, dot, flat, placed, plus, turned};
-use crate::visible::{Seen, Sight};
+use crate::visible::{Seen, Sight, bounds};
 
 /// A panel that reaches less far is shown enlarged.
 // Source: common practice, none published: what is under 4 mm is lost in a figure of a hand's width.
@@ -55,14 +55,8 @@ fn extent(sight: &Sight, is_meant: impl Fn(Part) -> bool) -> Option<[Seen; 2]> {
     let ends = edges
         .filter(|edge| is_meant(edge.part))
         .flat_map(|edge| edge.ends);
-    let mut ends = ends.map(|end| sight.view().on_plane(end));
-    let first = ends.next()?;
-    Some(ends.fold([first; 2], |[least, most], end| {
-        [
-            [0, 1].map(|axis| least[axis].min(end[axis])),
-            [0, 1].map(|axis| most[axis].max(end[axis])),
-        ]
-    }))
+    let found = bounds(ends.map(|end| sight.view().on_plane(end)));
+    found[0][0].is_finite().then_some(found)
 }
 
 fn distance(one: Seen, other: Seen) -> f64 {

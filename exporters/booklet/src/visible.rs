@@ -183,15 +183,20 @@ fn signed_area(ring: &[Seen]) -> f64 {
         .sum()
 }
 
+/// The least and the greatest coordinates of places; infinite and the wrong way round where there are none.
+pub(crate) fn bounds(places: impl IntoIterator<Item = Seen>) -> [Seen; 2] {
+    let nothing = [[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]];
+    places.into_iter().fold(nothing, |[least, most], place| {
+        [
+            [0, 1].map(|axis| least[axis].min(place[axis])),
+            [0, 1].map(|axis| most[axis].max(place[axis])),
+        ]
+    })
+}
+
 impl Frame {
     fn around(places: &[Seen]) -> Frame {
-        let (mut least, mut most) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        for place in places {
-            for axis in 0..2 {
-                least[axis] = least[axis].min(place[axis]);
-                most[axis] = most[axis].max(place[axis]);
-            }
-        }
+        let [least, most] = bounds(places.iter().copied());
         Frame { least, most }
     }
 
