@@ -8,6 +8,7 @@ use traywright_paper::{Block, filled};
 
 use crate::blank::{About, LATER, figure};
 use crate::book::{Book, stacked};
+use crate::coordinates;
 use crate::figure::{Figure, Label, Setting};
 use crate::grouping::{Groups, extent};
 use crate::looks;
@@ -22,17 +23,13 @@ const OVERVIEW: f64 = 0.6;
 /// The figure of a group of points, over the width of the page.
 const FIGURE: f64 = 0.62;
 const FIGURE_OF_PATCH: f64 = 0.42;
+/// And so high at least, so that its numbers can be read.
+const LEAST_FIGURE: f64 = 0.4;
 /// What takes less than this share of the blank's length is a patch, shown by itself beside a map of so much of the width.
 const PATCH: f64 = 0.5;
 const MAP: f64 = 0.2;
-/// Width of a column of the table over the capitals of its words.
-const COLUMN: f64 = 23.0;
 /// Half the cross at a needle, in mm of card.
 const NEEDLE: f64 = 1.5;
-/// Coordinates that are not rounded are told to so many mm.
-const FINE: f64 = 0.01;
-/// The part of a step that a coordinate on a mark may be off by arithmetic.
-const ON_MARK: f64 = 1e-6;
 
 /// Writes them.
 pub(crate) fn pages(book: &mut Book, tray: &Tray) {
@@ -114,30 +111,42 @@ fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
 
 /// A figure with numbers, the places of its points, and how they are joined.
 fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut [bool]) {
-    let figure = shown(book, tray, points, runs);
     let mut new: Vec<usize> = runs.iter().flat_map(Run::all_points).collect();
     new.retain(|&point| !std::mem::replace(&mut told[point], true));
-    let rows = table(book, tray, points, &new);
-    let heights: f64 = rows.iter().map(|row| row.size[1]).sum();
-    if figure.size[1] + heights <= book.grid.height() {
+    let white = || Block::new([0.0, book.grid.between()]);
+    let alike = |kind| {
+        runs.iter()
+            .filter(|run| run.kind == kind)
+            .collect::<Vec<_>>()
+    };
+    let joined = RunKind::ALL
+        .into_iter()
+        .flat_map(|kind| joined(tray, kind, &alike(kind)));
+    let sentences: Vec<Block> = joined
+        .map(|words| book.lines(&words, book.grid.words, book.grid.width()))
+        .flat_map(|words| [white(), words])
+        .collect();
+    let below = stacked(
+        coordinates::table(book, tray, &points.places, &new)
+            .into_iter()
+            .chain(sentences.iter().cloned()),
+    );
+    let least = LEAST_FIGURE * book.grid.width();
+    let left = book.grid.height() - below.size[1];
+    if left > least {
         // Whoever looks a number up wants its place beside it.
-        book.put(stacked(std::iter::once(figure).chain(rows)));
-    } else {
-        book.put(figure);
-        for row in rows {
-            book.put_close(row, 0.0);
-        }
+        let figure = shown(book, tray, points, runs, left);
+        book.put(stacked([figure, below]));
+        return;
     }
-    for kind in RunKind::ALL {
-        let alike: Vec<&Run> = runs.iter().filter(|run| run.kind == kind).collect();
-        for sentence in joined(tray, kind, &alike) {
-            book.words(&sentence);
-        }
-    }
+    let figure = shown(book, tray, points, runs, f64::INFINITY);
+    book.put(figure);
+    coordinates::put(book, tray, &points.places, &new);
+    book.put(stacked(sentences));
 }
 
-/// The figure of a group: with the outline around it, or a patch beside a map.
-fn shown(book: &Book, tray: &Tray, points: &Groups, runs: &[Run]) -> Block {
+/// The figure of a group, so high at most: with the outline around it, or a patch beside a map.
+fn shown(book: &Book, tray: &Tray, points: &Groups, runs: &[Run], most: f64) -> Block {
     let width = book.grid.width();
     let setting = |width: f64, height: f64| Setting {
         font: book.font,
@@ -150,10 +159,13 @@ fn shown(book: &Book, tray: &Tray, points: &Groups, runs: &[Run]) -> Block {
     if is_outline || within[1][0] - within[0][0] > PATCH * tray.blank()[0] {
         let around = outline(points).filter(|_| !is_outline);
         figure.lines.splice(0..0, around);
-        return figure.block(setting(width, FIGURE * width));
+        return figure.block(setting(width, most.min(FIGURE * width)));
     }
     let map = map(points, within).block(setting(MAP * width, MAP * width));
-    let patch = figure.block(setting((1.0 - MAP) * width, FIGURE_OF_PATCH * width));
+    let patch = figure.block(setting(
+        (1.0 - MAP) * width,
+        most.min(FIGURE_OF_PATCH * width),
+    ));
     let [beside, high] = patch.size;
     let mut both = Block::new([width, high]);
     both.hold(patch, [0.0, 0.0]);
@@ -217,47 +229,6 @@ fn number(point: usize, at: Seen) -> Label {
         within: Vec::new(),
         leads: true,
     }
-}
-
-/// The places of points, in as many columns as the page is wide.
-fn table(book: &Book, tray: &Tray, points: &Groups, new: &[usize]) -> Vec<Block> {
-    let (grid, words) = (book.grid, &tray.words().by_hand);
-    let column = COLUMN * grid.words;
-    let columns = (grid.width() / column).floor().max(1.0) as usize;
-    let share = [0.24, 0.36, 0.36].map(|share| share * grid.width() / columns as f64);
-    let cell = |book: &Book, texts: [String; 3]| {
-        let line = 1.75 * grid.words;
-        let mut block = Block::new([grid.width() / columns as f64, line]);
-        let mut x = 0.0;
-        for (text, share) in texts.iter().zip(share) {
-            block.hold(book.lines(text, grid.words, share), [x, 0.0]);
-            x += share;
-        }
-        block
-    };
-    let head = [&words.point, &words.from_left, &words.from_below].map(String::clone);
-    if new.is_empty() {
-        return Vec::new();
-    }
-    let each = new.len().div_ceil(columns);
-    let mut rows: Vec<Vec<[String; 3]>> = vec![vec![head; new.len().div_ceil(each)]];
-    for row in 0..each {
-        let points_of_row = (0..columns).filter_map(|column| new.get(column * each + row));
-        let places = points_of_row.map(|&point| {
-            let [left, below] = points.places[point].map(|side| tray.coordinate(side));
-            [(point + 1).to_string(), left, below]
-        });
-        rows.push(places.collect());
-    }
-    let line = |row: Vec<[String; 3]>| {
-        let mut line = Block::new([grid.width(), 1.75 * grid.words]);
-        for (at, texts) in row.into_iter().enumerate() {
-            let block = cell(book, texts);
-            line.hold(block, [at as f64 * grid.width() / columns as f64, 0.0]);
-        }
-        line
-    };
-    rows.into_iter().map(line).collect()
 }
 
 /// How the points of runs of one kind are joined, and what of them is drawn with compasses.
@@ -336,25 +307,6 @@ impl Tray<'_> {
         match self.document.unit {
             Unit::Millimetre => self.lengths().say(step),
             Unit::Inch => format!("1/{:.0}\u{a0}in", 25.4 / step),
-        }
-    }
-
-    /// Whether a coordinate lies on a mark of the ruler.
-    fn is_on_mark(&self, side: f64) -> bool {
-        let off = |step: f64| (side / step - (side / step).round()).abs();
-        self.document
-            .hand_step
-            .is_some_and(|step| off(step) < ON_MARK)
-    }
-
-    /// A coordinate in the maker's unit.
-    fn coordinate(&self, side: f64) -> String {
-        match (self.document.unit, self.document.hand_step) {
-            (Unit::Inch, Some(step)) if self.is_on_mark(side) => {
-                self.lengths().fraction(side, (25.4 / step).round() as i64)
-            }
-            (Unit::Inch, _) => self.lengths().decimal(&Unit::Inch.figure(side)),
-            (Unit::Millimetre, _) => self.lengths().figure((side / FINE).round() * FINE),
         }
     }
 }

@@ -10,6 +10,7 @@ mod blank;
 mod book;
 mod by_hand;
 mod card;
+mod coordinates;
 mod detail;
 mod drawn;
 mod figure;
