@@ -91,8 +91,8 @@ pub(crate) struct Book<'a> {
     pages: Vec<Page>,
     /// How far down the last page is filled.
     reached: f64,
-    /// Titles and other blocks that wait for what follows them.
-    waiting: Vec<Block>,
+    /// Titles and other blocks that wait for what follows them, each with the white below it.
+    waiting: Vec<(Block, f64)>,
 }
 
 impl<'a> Book<'a> {
@@ -123,19 +123,21 @@ impl<'a> Book<'a> {
     /// A title, kept with what follows.
     pub(crate) fn title(&mut self, words: &str) {
         let grid = self.grid;
+        let under_title = 0.6 * grid.between();
         let words = self.lines(words, grid.heading, grid.width());
         let mut block = Block::new([grid.width(), words.size[1] + 1.6]);
         block.line(looks::RULE, [0.0, 0.6], [grid.width(), 0.6]);
         block.hold(words, [0.0, 1.6]);
         if self.is_begun() {
-            self.waiting.push(Block::new([0.0, grid.between()]));
+            let above = Block::new([0.0, grid.between()]);
+            self.waiting.push((above, under_title));
         }
-        self.lead(block);
+        self.waiting.push((block, under_title));
     }
 
     /// A block that is kept with what follows.
     pub(crate) fn lead(&mut self, block: Block) {
-        self.waiting.push(block);
+        self.waiting.push((block, self.grid.between()));
     }
 
     /// A paragraph.
@@ -240,17 +242,16 @@ impl<'a> Book<'a> {
     /// The same with so much white below.
     pub(crate) fn put_close(&mut self, block: Block, below: f64) {
         let waiting = std::mem::take(&mut self.waiting);
-        let under_title = 0.6 * self.grid.between();
         let height: f64 = waiting
             .iter()
-            .map(|block| block.size[1] + under_title)
+            .map(|(block, below)| block.size[1] + below)
             .sum();
         let has_room = self.room() + 1e-6 >= height + block.size[1];
         if self.is_begun() && !has_room {
             self.turn_page();
         }
-        for title in waiting {
-            self.set(title, under_title);
+        for (title, below) in waiting {
+            self.set(title, below);
         }
         self.set(block, below);
     }
