@@ -1,9 +1,10 @@
 //! The way of a panel that is folded, and of a tray that is turned round or over, as arcs.
 //!
 //! Given the stages before and after; gives places along the way of the middle of a panel's far edge, from just after the
-//! beginning to just before the end. A small panel's arc is drawn as if it reached farther, so that it can be seen.
+//! beginning to just before the end. A small panel's arc is drawn larger, so that it can be seen: as if the panel reached
+//! farther where it carries others outwards, and otherwise towards the same end.
 
-use crate::card::Card;
+use crate::card::{Card, Panel};
 use crate::folding::Stage;
 use crate::scene::Scene;
 use crate::space::{Space, joined, placed, plus, turn};
@@ -28,7 +29,13 @@ pub(crate) fn path(
         return vec![placed(&after.lie(), card.panels[panel].root()); 2];
     };
     let parent = after.poses(card)[hinge.parent];
-    let reach = card.panels[panel].reach.max(least);
+    let carries = |other: &Panel| matches!(&other.hinge, Some((hinge, _)) if hinge.parent == panel);
+    let own = card.panels[panel].reach;
+    let (reach, larger) = if card.panels.iter().any(carries) {
+        (own.max(least), 1.0)
+    } else {
+        (own, (least / own.max(f64::EPSILON)).max(1.0))
+    };
     let tip = plus(card.panels[panel].root(), outwards, reach);
     let (from, to) = (before.angles[panel], after.angles[panel]);
     let place = |step: usize| {
@@ -36,7 +43,9 @@ pub(crate) fn path(
         let pose = joined(&parent, &turn(&hinge, outwards, from + share * (to - from)));
         placed(&pose, tip)
     };
-    (0..=PLACES).map(place).collect()
+    let end = place(PLACES);
+    let from_end = |at: Space| [0, 1, 2].map(|axis| end[axis] + larger * (at[axis] - end[axis]));
+    (0..=PLACES).map(|step| from_end(place(step))).collect()
 }
 
 /// The way of a tray that is seen first from one side and then from another: along its circle on the table, past the side

@@ -20,6 +20,10 @@ use crate::visible::{Seen, Sight, area};
 
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 2;
+/// Arrows reach so far at least, over the diagonal of the figure.
+const LEAST_REACH: f64 = 0.13;
+/// Heads of arrows that end nearer than this to one another, over the same diagonal, would be read as one.
+const HEADS_APART: f64 = 0.13;
 
 /// All figures of a tray.
 pub(crate) struct Staging<'a> {
@@ -173,7 +177,6 @@ impl<'a> Staging<'a> {
             }
         }
         let senses = self.senses(step, moves);
-        let least = 0.13 * extent(&figure);
         let mut told: Vec<(&Move, &Sense)> = moves.iter().zip(&senses).collect();
         told.sort_by(|one, other| {
             sight
@@ -183,8 +186,14 @@ impl<'a> Staging<'a> {
         figure.detail = small::detail(&self.card, after, &sight, moves);
         // Beside a ring around small things one arrow is enough.
         let most = figure.detail.map_or(MOST_ARROWS, |_| 1);
+        let diagonal = extent(&figure);
         for (index, (one, sense)) in told.into_iter().take(most).enumerate() {
-            let arc = arrows::path(&self.card, [before, after], one.panel, least);
+            let arc = arrows::path(
+                &self.card,
+                [before, after],
+                one.panel,
+                LEAST_REACH * diagonal,
+            );
             let way: Vec<Seen> = arc.iter().map(|&place| view.on_plane(place)).collect();
             if index == 0 {
                 figure.labels.extend(self.label(&sight, one.panel));
@@ -195,7 +204,9 @@ impl<'a> Staging<'a> {
                     leads: false,
                 });
             }
-            figure.arrows.push(way);
+            if !ends_beside(&way, &figure.arrows, HEADS_APART * diagonal) {
+                figure.arrows.push(way);
+            }
         }
         (vec![figure], senses)
     }
@@ -306,6 +317,15 @@ impl<'a> Staging<'a> {
             .last()
             .expect("there is a stage before any step")
     }
+}
+
+/// Whether a way ends nearer than this to that of another arrow.
+fn ends_beside(way: &[Seen], others: &[Vec<Seen>], apart: f64) -> bool {
+    let end = |way: &[Seen]| way.last().copied();
+    others
+        .iter()
+        .filter_map(|other| Some((end(way)?, end(other)?)))
+        .any(|(here, there)| (here[0] - there[0]).hypot(here[1] - there[1]) < apart)
 }
 
 /// What a step folds.
