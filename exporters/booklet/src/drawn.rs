@@ -3,7 +3,7 @@
 //! Given a scene as it is seen and which of its parts moved; gives the figure without arrows and words. Lines that the tray
 //! hides are not in it.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 use traywright_paper::Look;
 
@@ -34,10 +34,14 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
         .map(|edge| (moved(edge.part), weight(edge.kind), edge))
         .collect();
     edges.sort_by_key(|(is_moved, weight, _)| (*is_moved, *weight));
-    let mut held = BTreeSet::new();
-    for (is_moved, _, edge) in edges {
-        // Panels that part along a cut have one line there until one of them moves.
-        if !held.insert((is_moved, places(edge))) {
+    // Panels that part along a cut have one line there until one of them moves, and where a crease comes to lie on an
+    // edge, the edge is drawn.
+    let mut heaviest = BTreeMap::new();
+    for (at, (is_moved, _, edge)) in edges.iter().enumerate() {
+        heaviest.insert((*is_moved, places(edge)), at);
+    }
+    for (at, (is_moved, _, edge)) in edges.into_iter().enumerate() {
+        if heaviest[&(is_moved, places(edge))] != at {
             continue;
         }
         let look = match edge.kind {
