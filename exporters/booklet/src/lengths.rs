@@ -1,11 +1,16 @@
 //! Lengths as the maker reads them.
 //!
 //! Given millimetres; gives figures with the decimal sign of the language. In a job in inches every length stands also in
-//! inches, to the nearest thirty-second. Nothing written here is reckoned with again.
+//! inches: as a fraction where it lies on a mark of a rule, otherwise in thousandths. Nothing written here is reckoned with
+//! again.
 
 use traywright_document::Unit;
 
 use crate::wording::File;
+
+/// Parts of an inch on the finest common rule.
+// Source: common practice, none published.
+const FINEST: f64 = 64.0;
 
 /// How lengths are written.
 #[derive(Clone, Copy)]
@@ -15,7 +20,7 @@ pub(crate) struct Lengths<'a> {
 }
 
 impl Lengths<'_> {
-    /// A length with its unit: `31.71 mm`, or `31.71 mm (1 1/4 in)`.
+    /// A length with its unit: `31.75 mm`, or `31.75 mm (1 1/4 in)`.
     pub(crate) fn say(&self, length_mm: f64) -> String {
         self.size(&[length_mm])
     }
@@ -48,12 +53,15 @@ impl Lengths<'_> {
         figure.replace('.', &self.words.decimal.to_string())
     }
 
-    /// Inches to the nearest thirty-second, as on a rule.
-    pub(crate) fn inches(&self, length_mm: f64) -> String {
-        if length_mm > 0.0 && length_mm < 25.4 / 64.0 {
-            return self.words.booklet.hardly_an_inch.clone();
+    /// Inches as a fraction where that is true to a thousandth, otherwise in thousandths.
+    fn inches(&self, length_mm: f64) -> String {
+        let nearest = (length_mm * FINEST / 25.4).round() * 25.4 / FINEST;
+        let thousandths = Unit::Inch.figure(length_mm);
+        if Unit::Inch.figure(nearest) == thousandths {
+            self.fraction(length_mm, FINEST as i64)
+        } else {
+            self.decimal(&thousandths)
         }
-        self.fraction(length_mm, 32)
     }
 
     /// Inches to the nearest part, a power of two.
