@@ -90,11 +90,11 @@ fn sentences(tray: &Tray, index: usize, staged: &Staged) -> Vec<String> {
     let step = &steps[index];
     let mut sentences = vec![short(tray, step, &staged.senses)];
     if !step.words.is_empty() {
-        sentences.push(step.words.clone());
+        sentences.push(tray.said(&step.words).to_owned());
     }
     let begins_group = index == 0 || steps[index - 1].why != step.why;
     if begins_group && !step.why.is_empty() {
-        sentences.push(filled(&words.why, &[("why", &step.why)]));
+        sentences.push(filled(&words.why, &[("why", tray.said(&step.why))]));
     }
     sentences
 }

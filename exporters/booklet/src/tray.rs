@@ -24,6 +24,12 @@ impl<'a> Tray<'a> {
         &self.file.booklet
     }
 
+    /// What the style says, in the language of the job where that knows it, otherwise as the style has it.
+    pub(crate) fn said(&self, sentence: &'a str) -> &'a str {
+        let told = self.words().styles.get(sentence);
+        told.map_or(sentence, String::as_str)
+    }
+
     /// How its lengths are written.
     pub(crate) fn lengths(&self) -> Lengths<'a> {
         Lengths {

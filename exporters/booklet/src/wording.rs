@@ -3,6 +3,8 @@
 //! Given the code of a language; gives its words from `designs/words`. A file that lacks one of these words is refused as
 //! a whole, so that no page lacks one. Gaps in braces are filled by those who print the sentence.
 
+use std::collections::BTreeMap;
+
 use serde::Deserialize;
 
 /// What stands in a file of words, as far as the booklet needs it.
@@ -16,10 +18,10 @@ pub(crate) struct Booklet {
     pub(crate) folding: Folding,
     pub(crate) in_use: InUse,
     pub(crate) by_hand: ByHand,
+    /// What the shipped styles say of their steps, from the words in the style to those of this language.
+    pub(crate) styles: BTreeMap<String, String>,
     /// At the foot of a page: `page`, `count`.
     pub(crate) page: String,
-    /// A length of less than a thirty-second of an inch.
-    pub(crate) hardly_an_inch: String,
     pub(crate) and_more: String,
 }
 

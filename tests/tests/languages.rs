@@ -1,0 +1,62 @@
+//! Every language that ships says all that the shipped styles say of their steps, and nothing that none of them says.
+
+use std::collections::BTreeSet;
+use std::fs;
+
+use traywright_engine::make;
+use traywright_tests::every_style::styles;
+use traywright_tests::jobs::{job, style};
+use traywright_tests::repository;
+
+/// The language in which the styles are written.
+const OF_THE_STYLES: &str = "en";
+
+#[test]
+fn every_sentence_of_a_shipped_style_is_known_in_every_language() {
+    let said = said_of_steps();
+    assert!(said.len() > 20, "{said:#?}");
+    let folder = repository().join("designs/words");
+    let files = fs::read_dir(folder).expect("words ship").flatten();
+    let mut languages = 0;
+    for path in files.map(|file| file.path()) {
+        if path.file_stem().is_some_and(|code| code == OF_THE_STYLES) {
+            continue;
+        }
+        languages += 1;
+        let text = fs::read_to_string(&path).expect("words can be read");
+        let known = sentences_of_styles(&text);
+        let lacking: Vec<_> = said.difference(&known).collect();
+        let stale: Vec<_> = known.difference(&said).collect();
+        assert!(
+            lacking.is_empty() && stale.is_empty(),
+            "{}: lacks {lacking:#?}; no style says {stale:#?}",
+            path.display()
+        );
+    }
+    assert!(languages > 0);
+}
+
+/// What the steps of every shipped style say, each of them made once with a plain job.
+fn said_of_steps() -> BTreeSet<String> {
+    let mut said = BTreeSet::new();
+    for name in styles() {
+        let style = style(&format!("designs/styles/{name}.ron"));
+        let job = job([160.0, 110.0, 34.0], [60.0, 40.0, 27.0], 0.3);
+        let made = make(&style, &job).unwrap_or_else(|refusal| panic!("{name}: {refusal:#?}"));
+        let steps = made.document().steps.into_iter();
+        said.extend(steps.flat_map(|step| [step.words, step.why]));
+    }
+    said.remove("");
+    said
+}
+
+/// The keys of the map `styles` of a file of words.
+fn sentences_of_styles(text: &str) -> BTreeSet<String> {
+    let (_, styles) = text.split_once("styles: {").expect("words have styles");
+    let (styles, _) = styles.split_once('}').expect("the map ends");
+    styles
+        .lines()
+        .filter_map(|line| line.trim().strip_prefix('"')?.split_once("\":"))
+        .map(|(sentence, _)| sentence.to_owned())
+        .collect()
+}
