@@ -4,6 +4,7 @@
 //! way. Lines that the tray hides are not drawn.
 
 use traywright_document::{Action, Document, Move, Point, Step};
+use traywright_paper::Look;
 
 use crate::arrows;
 use crate::card::Card;
@@ -167,15 +168,8 @@ impl<'a> Staging<'a> {
         let sight = Sight::of(&scene, view);
         let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
         let mut figure = drawn(&sight, &moved);
-        let ghost = Scene::of(&self.card, before);
-        for surface in ghost.surfaces.iter().filter(|surface| moved(surface.part)) {
-            for edge in surface.outline() {
-                let seen = sight.stretches(&edge).into_iter();
-                figure
-                    .lines
-                    .extend(seen.map(|line| (looks::BEFORE, line.to_vec())));
-            }
-        }
+        let was = Scene::of(&self.card, before);
+        figure.lines.extend(ghost(&sight, &was, &moved));
         let senses = self.senses(step, moves);
         let mut told: Vec<(&Move, &Sense)> = moves.iter().zip(&senses).collect();
         told.sort_by(|one, other| {
@@ -317,6 +311,16 @@ impl<'a> Staging<'a> {
             .last()
             .expect("there is a stage before any step")
     }
+}
+
+/// Dashes where what moved was before, as far as the tray does not hide them now.
+fn ghost(sight: &Sight, was: &Scene, moved: &dyn Fn(Part) -> bool) -> Vec<(Look, Vec<Seen>)> {
+    let surfaces = was.surfaces.iter().filter(|surface| moved(surface.part));
+    surfaces
+        .flat_map(|surface| surface.outline())
+        .flat_map(|edge| sight.stretches(&edge))
+        .map(|line| (looks::BEFORE, line.to_vec()))
+        .collect()
 }
 
 /// Whether a way ends nearer than this to that of another arrow.
