@@ -183,7 +183,8 @@ fn another_language_and_inches_have_their_own_signs() {
         "the decimal sign is a comma"
     );
     assert!(headings(&text, "Step ").is_empty());
-    // Source: by hand: 7 1/4 in are 184.15 mm; 32nds of an inch to the nearest.
+    assert!(text.contains("hochfalten.") && !text.contains("Fold the"));
+    // Source: by hand: 7 1/4 in are 184.15 mm; 0.011 in are 0.2794 mm, and no mark of a rule.
     let inches = "tray style=\"single-slot\"\nbox length=(in)7.25 width=(in)4.75 depth=(in)1.375\n\
                   item \"lens\" length=(in)3.75 width=(in)2.5 depth=(in)1.125\nboard caliper=(in)0.011\n";
     let text = booklet(inches).words().expect("poppler is there");
@@ -191,6 +192,7 @@ fn another_language_and_inches_have_their_own_signs() {
         text.contains("184.15 × 120.65 × 34.93 mm (7 1/4 × 4 3/4 × 1 3/8 in)"),
         "{text}"
     );
+    assert!(text.contains("0.28 mm (0.011 in)"), "{text}");
 }
 
 #[test]
