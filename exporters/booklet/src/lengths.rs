@@ -1,16 +1,23 @@
 //! Lengths as the maker reads them.
 //!
 //! Given millimetres; gives figures with the decimal sign of the language. In a job in inches every length stands also in
-//! inches: as a fraction where it lies on a mark of a rule, otherwise in thousandths. Nothing written here is reckoned with
-//! again.
+//! inches: to the nearest thirty-second, and in thousandths where that is not the length. Nothing written here is reckoned
+//! with again.
 
 use traywright_document::Unit;
 
 use crate::wording::File;
 
-/// Parts of an inch on the finest common rule.
-// Source: common practice, none published.
-const FINEST: f64 = 64.0;
+/// Between the lengths of one size; spaces that do not break.
+const TIMES: &str = "\u{a0}×\u{a0}";
+/// Parts of an inch that a rule shows.
+// Source: the contract of the booklet: to the nearest 1/32.
+const PARTS: i64 = 32;
+/// A fraction that is off by so much of an inch is told alone: thousandths would show the same.
+// Derived: half of a thousandth.
+const TRUE_IN: f64 = 0.0005;
+/// One that is off by more than this part of its length would mislead, as of the thickness of card, and is not told.
+const MISLEADING: f64 = 0.25;
 
 /// How lengths are written.
 #[derive(Clone, Copy)]
@@ -32,15 +39,11 @@ impl Lengths<'_> {
             .map(|&length| self.figure(length))
             .collect();
         // Spaces that do not break keep a figure with its unit.
-        let metric = format!("{}\u{a0}mm", figures.join("\u{a0}×\u{a0}"));
+        let metric = format!("{}\u{a0}mm", figures.join(TIMES));
         if self.unit == Unit::Millimetre {
             return metric;
         }
-        let inches: Vec<String> = lengths_mm
-            .iter()
-            .map(|&length| self.inches(length))
-            .collect();
-        format!("{metric} ({}\u{a0}in)", inches.join("\u{a0}×\u{a0}"))
+        format!("{metric} ({})", self.inches(lengths_mm))
     }
 
     /// A figure in millimetres without its unit, with two decimals at most.
@@ -53,14 +56,24 @@ impl Lengths<'_> {
         figure.replace('.', &self.words.decimal.to_string())
     }
 
-    /// Inches as a fraction where that is true to a thousandth, otherwise in thousandths.
-    fn inches(&self, length_mm: f64) -> String {
-        let nearest = (length_mm * FINEST / 25.4).round() * 25.4 / FINEST;
-        let thousandths = Unit::Inch.figure(length_mm);
-        if Unit::Inch.figure(nearest) == thousandths {
-            self.fraction(length_mm, FINEST as i64)
+    /// Lengths in inches: fractions, and thousandths where one of the fractions is not true.
+    fn inches(&self, lengths_mm: &[f64]) -> String {
+        let row = |figures: Vec<String>| format!("{}\u{a0}in", figures.join(TIMES));
+        let told = lengths_mm.iter().copied();
+        let fractions = told.clone().map(|length| self.fraction(length, PARTS));
+        let thousandths = told.map(|length| self.decimal(&Unit::Inch.figure(length)));
+        let off = |length_mm: f64| {
+            let parts = length_mm / 25.4 * PARTS as f64;
+            (parts - parts.round()).abs() / PARTS as f64
+        };
+        let all = |is_so: &dyn Fn(f64) -> bool| lengths_mm.iter().all(|&length| is_so(length));
+        if all(&|length| off(length) < TRUE_IN) {
+            row(fractions.collect())
+        } else if all(&|length| off(length) <= MISLEADING * length / 25.4) {
+            let (fractions, thousandths) = (row(fractions.collect()), row(thousandths.collect()));
+            format!("{fractions}; {thousandths}")
         } else {
-            self.decimal(&thousandths)
+            row(thousandths.collect())
         }
     }
 

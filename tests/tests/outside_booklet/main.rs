@@ -184,7 +184,7 @@ fn another_language_and_inches_have_their_own_signs() {
     );
     assert!(headings(&text, "Step ").is_empty());
     assert!(text.contains("hochfalten.") && !text.contains("Fold the"));
-    // Source: by hand: 7 1/4 in are 184.15 mm; 0.011 in are 0.2794 mm, and no mark of a rule.
+    // Source: by hand: 7 1/4 in are 184.15 mm; 0.011 in are 0.2794 mm, nearest to 0/32; 2 mm are 2.52/32, or 0.0787 in.
     let inches = "tray style=\"single-slot\"\nbox length=(in)7.25 width=(in)4.75 depth=(in)1.375\n\
                   item \"lens\" length=(in)3.75 width=(in)2.5 depth=(in)1.125\nboard caliper=(in)0.011\n";
     let text = booklet(inches).words().expect("poppler is there");
@@ -193,6 +193,9 @@ fn another_language_and_inches_have_their_own_signs() {
         "{text}"
     );
     assert!(text.contains("0.28 mm (0.011 in)"), "{text}");
+    let [part, thousandths] = ["3/32", "0.079"].map(|side| [side; 3].join(" × "));
+    let air = format!("2 × 2 × 2 mm ({part} in; {thousandths} in)");
+    assert!(text.contains(&air), "{text}");
 }
 
 #[test]
