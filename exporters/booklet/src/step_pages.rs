@@ -1,7 +1,7 @@
 //! The pages of folding: one action a step, one figure a step, in the order that was proved.
 //!
 //! Each step begins with its number, says in the language of the job which panel goes where, and then what the style says
-//! about it, in the style's own words.
+//! about it.
 
 use traywright_document::{Action, Step};
 use traywright_paper::{Block, filled};
