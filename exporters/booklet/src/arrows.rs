@@ -4,7 +4,7 @@
 //! beginning to just before the end. A small panel's arc is drawn larger, so that it can be seen: as if the panel reached
 //! farther where it carries others outwards, and otherwise towards the same end.
 
-use crate::card::{Card, Panel};
+use crate::card::Card;
 use crate::folding::Stage;
 use crate::scene::Scene;
 use crate::space::{Space, joined, placed, plus, turn};
@@ -14,6 +14,8 @@ use crate::view::View;
 const PLACES: usize = 24;
 /// Share of the way that is left out at its beginning, and at its end.
 const LEFT_OUT: [f64; 2] = [0.06, 0.03];
+/// What reaches less far, in mm, has no way of its own that could be drawn larger.
+const LEAST_OWN: f64 = 0.01;
 /// Radius of the way over a tray, as a part of half its width or height, and the share of a half turn left out at each end.
 const OVER_TRAY: f64 = 1.15;
 const RISEN: f64 = 0.12;
@@ -29,12 +31,11 @@ pub(crate) fn path(
         return vec![placed(&after.lie(), card.panels[panel].root()); 2];
     };
     let parent = after.poses(card)[hinge.parent];
-    let carries = |other: &Panel| matches!(&other.hinge, Some((hinge, _)) if hinge.parent == panel);
     let own = card.panels[panel].reach;
-    let (reach, larger) = if card.panels.iter().any(carries) {
+    let (reach, larger) = if card.carries_outwards(panel) || own < LEAST_OWN {
         (own.max(least), 1.0)
     } else {
-        (own, (least / own.max(f64::EPSILON)).max(1.0))
+        (own, (least / own).max(1.0))
     };
     let tip = plus(card.panels[panel].root(), outwards, reach);
     let (from, to) = (before.angles[panel], after.angles[panel]);

@@ -250,8 +250,8 @@ impl<'a> Book<'a> {
         if self.is_begun() && !has_room {
             self.turn_page();
         }
-        for (title, below) in waiting {
-            self.set(title, below);
+        for (lead, white) in waiting {
+            self.set(lead, white);
         }
         self.set(block, below);
     }

@@ -33,6 +33,20 @@ pub(crate) struct Panel {
 }
 
 impl Card {
+    /// Whether other panels hang on the far half of a panel, so that it carries them outwards.
+    pub(crate) fn carries_outwards(&self, panel: usize) -> bool {
+        let Some((own, outwards)) = self.panels[panel].hinge else {
+            return false;
+        };
+        let half = self.panels[panel].reach / 2.0;
+        let hinges = self.panels.iter().filter_map(|panel| panel.hinge);
+        let mut others = hinges.map(|(hinge, _)| hinge);
+        others.any(|other| {
+            let far = |end: Point| along(&own, outwards, end) > half;
+            other.parent == panel && other.line.into_iter().all(far)
+        })
+    }
+
     /// The card of a document.
     pub(crate) fn of(document: &Document) -> Card {
         let panels = &document.panels;

@@ -34,8 +34,8 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
         .map(|edge| (moved(edge.part), weight(edge.kind), edge))
         .collect();
     edges.sort_by_key(|(is_moved, weight, _)| (*is_moved, *weight));
-    // Panels that part along a cut have one line there until one of them moves, and where a crease comes to lie on an
-    // edge, the edge is drawn.
+    // Of what moved, and of the rest, panels that part along a cut have one line there, and where a crease comes to lie
+    // on an edge, the edge is drawn.
     let mut heaviest = BTreeMap::new();
     for (at, (is_moved, _, edge)) in edges.iter().enumerate() {
         heaviest.insert((*is_moved, places(edge)), at);
@@ -64,7 +64,8 @@ fn weight(kind: Kind) -> u8 {
         Kind::Turntable => 0,
         Kind::Unfolded => 1,
         Kind::Folded => 2,
-        Kind::Edge | Kind::Seam(_) => 3,
+        Kind::Seam(_) => 3,
+        Kind::Edge => 4,
     }
 }
 

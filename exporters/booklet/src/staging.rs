@@ -22,9 +22,14 @@ use crate::visible::{Seen, Sight, area};
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 2;
 /// Arrows reach so far at least, over the diagonal of the figure.
+// Source for these three: common practice, none published; chosen by looking at the pages.
 const LEAST_REACH: f64 = 0.13;
-/// Heads of arrows that end nearer than this to one another, over the same diagonal, would be read as one.
+/// Heads of two arrows lie so far apart, over the same diagonal, and all but their beginnings so far; nearer ones would be
+/// read as one.
 const HEADS_APART: f64 = 0.13;
+const ARROWS_APART: f64 = 0.03;
+/// The part of an arrow that is its beginning: doors begin to open where they meet.
+const BEGINNING: usize = 4;
 
 /// All figures of a tray.
 pub(crate) struct Staging<'a> {
@@ -181,15 +186,11 @@ impl<'a> Staging<'a> {
         // Beside a ring around small things one arrow is enough.
         let most = figure.detail.map_or(MOST_ARROWS, |_| 1);
         let diagonal = extent(&figure);
-        for (index, (one, sense)) in told.into_iter().take(most).enumerate() {
-            let arc = arrows::path(
-                &self.card,
-                [before, after],
-                one.panel,
-                LEAST_REACH * diagonal,
-            );
+        let reach = LEAST_REACH * diagonal;
+        for (one, sense) in told {
+            let arc = arrows::path(&self.card, [before, after], one.panel, reach);
             let way: Vec<Seen> = arc.iter().map(|&place| view.on_plane(place)).collect();
-            if index == 0 {
+            if figure.arrows.is_empty() {
                 figure.labels.extend(self.label(&sight, one.panel));
                 figure.labels.push(Label {
                     text: words(*sense),
@@ -198,7 +199,8 @@ impl<'a> Staging<'a> {
                     leads: false,
                 });
             }
-            if !ends_beside(&way, &figure.arrows, HEADS_APART * diagonal) {
+            let mut others = figure.arrows.iter();
+            if figure.arrows.len() < most && others.all(|other| are_apart(&way, other, diagonal)) {
                 figure.arrows.push(way);
             }
         }
@@ -323,13 +325,17 @@ fn ghost(sight: &Sight, was: &Scene, moved: &dyn Fn(Part) -> bool) -> Vec<(Look,
         .collect()
 }
 
-/// Whether a way ends nearer than this to that of another arrow.
-fn ends_beside(way: &[Seen], others: &[Vec<Seen>], apart: f64) -> bool {
-    let end = |way: &[Seen]| way.last().copied();
-    others
-        .iter()
-        .filter_map(|other| Some((end(way)?, end(other)?)))
-        .any(|(here, there)| (here[0] - there[0]).hypot(here[1] - there[1]) < apart)
+/// Whether two arrows in a figure of this diagonal are read as two.
+fn are_apart(way: &[Seen], other: &[Seen], diagonal: f64) -> bool {
+    let far = |[here, there]: [&Seen; 2], least: f64| {
+        (here[0] - there[0]).hypot(here[1] - there[1]) > least * diagonal
+    };
+    let [way, other] = [way, other].map(|way| &way[way.len() / BEGINNING..]);
+    let heads = way.last().zip(other.last());
+    heads.is_none_or(|(one, two)| far([one, two], HEADS_APART))
+        && way
+            .iter()
+            .all(|one| other.iter().all(|two| far([one, two], ARROWS_APART)))
 }
 
 /// What a step folds.
@@ -346,5 +352,34 @@ fn middle(ring: &[Point]) -> Point {
     Point {
         x: ring.iter().map(|corner| corner.x).sum::<f64>() / count,
         y: ring.iter().map(|corner| corner.y).sum::<f64>() / count,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A straight way in as many places as a drawn one.
+    fn way(from: Seen, to: Seen) -> Vec<Seen> {
+        let side = |side: usize, share: f64| from[side] + share * (to[side] - from[side]);
+        (0..=24)
+            .map(|step| f64::from(step) / 24.0)
+            .map(|share| [side(0, share), side(1, share)])
+            .collect()
+    }
+
+    #[test]
+    fn arrows_that_meet_are_not_two() {
+        let one = way([0.0, 0.0], [40.0, 0.0]);
+        // Heads meet; shafts cross; one runs into the other's side; doors open from where they meet.
+        for (from, to, is_apart) in [
+            ([40.0, 40.0], [40.0, 5.0], false),
+            ([20.0, -30.0], [20.0, 30.0], false),
+            ([20.0, 40.0], [20.0, 2.0], false),
+            ([0.0, 1.0], [-40.0, 0.0], true),
+        ] {
+            assert_eq!(are_apart(&way(from, to), &one, 100.0), is_apart, "{to:?}");
+            assert_eq!(are_apart(&one, &way(from, to), 100.0), is_apart, "{to:?}");
+        }
     }
 }
