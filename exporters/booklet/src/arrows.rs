@@ -9,6 +9,7 @@ use crate::folding::Stage;
 use crate::scene::Scene;
 use crate::space::{Space, joined, placed, plus, turn};
 use crate::view::View;
+use crate::visible::Seen;
 
 /// Places on an arc.
 const PLACES: usize = 24;
@@ -16,6 +17,13 @@ const PLACES: usize = 24;
 const LEFT_OUT: [f64; 2] = [0.06, 0.03];
 /// What reaches less far, in mm, has no way of its own that could be drawn larger.
 const LEAST_OWN: f64 = 0.01;
+/// Heads of two arrows lie so far apart, over the diagonal of the figure, and all but their beginnings so far; nearer ones
+/// would be read as one.
+// Source for both: common practice, none published; chosen by looking at the pages.
+const HEADS_APART: f64 = 0.13;
+const ARROWS_APART: f64 = 0.03;
+/// The part of an arrow that is its beginning: doors begin to open where they meet.
+const BEGINNING: usize = 4;
 /// Radius of the way over a tray, as a part of half its width or height, and the share of a half turn left out at each end.
 const OVER_TRAY: f64 = 1.15;
 const RISEN: f64 = 0.12;
@@ -76,4 +84,46 @@ pub(crate) fn over(scene: &Scene, view: View) -> Vec<Space> {
         plus(middle, [0.0, nearest * radius * cos, radius * sin], 1.0)
     };
     (0..=PLACES).map(place).collect()
+}
+
+/// Whether two arrows in a figure of this diagonal are read as two.
+pub(crate) fn are_apart(way: &[Seen], other: &[Seen], diagonal: f64) -> bool {
+    let far = |[here, there]: [&Seen; 2], least: f64| {
+        (here[0] - there[0]).hypot(here[1] - there[1]) > least * diagonal
+    };
+    let [way, other] = [way, other].map(|way| &way[way.len() / BEGINNING..]);
+    let heads = way.last().zip(other.last());
+    heads.is_none_or(|(one, two)| far([one, two], HEADS_APART))
+        && way
+            .iter()
+            .all(|one| other.iter().all(|two| far([one, two], ARROWS_APART)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A straight way in as many places as a drawn one.
+    fn way(from: Seen, to: Seen) -> Vec<Seen> {
+        let side = |side: usize, share: f64| from[side] + share * (to[side] - from[side]);
+        (0..=24)
+            .map(|step| f64::from(step) / 24.0)
+            .map(|share| [side(0, share), side(1, share)])
+            .collect()
+    }
+
+    #[test]
+    fn arrows_that_meet_are_not_two() {
+        let one = way([0.0, 0.0], [40.0, 0.0]);
+        // Heads meet; shafts cross; one runs into the other's side; doors open from where they meet.
+        for (from, to, is_apart) in [
+            ([40.0, 40.0], [40.0, 5.0], false),
+            ([20.0, -30.0], [20.0, 30.0], false),
+            ([20.0, 40.0], [20.0, 2.0], false),
+            ([0.0, 1.0], [-40.0, 0.0], true),
+        ] {
+            assert_eq!(are_apart(&way(from, to), &one, 100.0), is_apart, "{to:?}");
+            assert_eq!(are_apart(&one, &way(from, to), 100.0), is_apart, "{to:?}");
+        }
+    }
 }

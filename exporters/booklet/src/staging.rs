@@ -22,14 +22,8 @@ use crate::visible::{Seen, Sight, area};
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 2;
 /// Arrows reach so far at least, over the diagonal of the figure.
-// Source for these three: common practice, none published; chosen by looking at the pages.
+// Source: common practice, none published; chosen by looking at the pages.
 const LEAST_REACH: f64 = 0.13;
-/// Heads of two arrows lie so far apart, over the same diagonal, and all but their beginnings so far; nearer ones would be
-/// read as one.
-const HEADS_APART: f64 = 0.13;
-const ARROWS_APART: f64 = 0.03;
-/// The part of an arrow that is its beginning: doors begin to open where they meet.
-const BEGINNING: usize = 4;
 
 /// All figures of a tray.
 pub(crate) struct Staging<'a> {
@@ -89,7 +83,11 @@ impl<'a> Staging<'a> {
     pub(crate) fn scenes(&self) -> Vec<(Scene, View)> {
         let steps = 0..self.document.steps.len();
         let shown = steps.clone().map(|step| {
-            let scene = Scene::of(&self.card, &self.stages[step + 1]);
+            let stage = &self.stages[step + 1];
+            let scene = match self.document.steps[step].action {
+                Action::Place => self.lifted(stage).0,
+                _ => self.standing(stage),
+            };
             (scene, self.views[step])
         });
         let turned = steps.filter_map(|step| {
@@ -136,8 +134,17 @@ impl<'a> Staging<'a> {
         (views[0].turn_to(views[1]) != 0.0).then_some(views)
     }
 
+    /// What stands on the table at a stage: the tray, and the items once they are in.
+    fn standing(&self, stage: &Stage) -> Scene {
+        let mut scene = Scene::of(&self.card, stage);
+        if stage.placed {
+            scene.add_items(self.document, stage, 0.0);
+        }
+        scene
+    }
+
     fn on_turntable(&self, step: usize) -> Scene {
-        let mut scene = Scene::of(&self.card, &self.stages[step]);
+        let mut scene = self.standing(&self.stages[step]);
         scene.add_turntable();
         scene
     }
@@ -154,7 +161,7 @@ impl<'a> Staging<'a> {
         let Action::Fold(moves) = &self.document.steps[step].action else {
             return None;
         };
-        let scene = Scene::of(&self.card, &self.stages[step + 1]);
+        let scene = self.standing(&self.stages[step + 1]);
         Some(View::ALL.map(|view| {
             let sight = Sight::of(&scene, view);
             moves.iter().map(|one| sight.area(one.panel)).sum()
@@ -169,7 +176,7 @@ impl<'a> Staging<'a> {
     ) -> (Vec<Figure>, Vec<Sense>) {
         let (before, after) = (&self.stages[step], &self.stages[step + 1]);
         let view = self.views[step];
-        let scene = Scene::of(&self.card, after);
+        let scene = self.standing(after);
         let sight = Sight::of(&scene, view);
         let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
         let mut figure = drawn(&sight, &moved);
@@ -200,7 +207,9 @@ impl<'a> Staging<'a> {
                 });
             }
             let mut others = figure.arrows.iter();
-            if figure.arrows.len() < most && others.all(|other| are_apart(&way, other, diagonal)) {
+            if figure.arrows.len() < most
+                && others.all(|other| arrows::are_apart(&way, other, diagonal))
+            {
                 figure.arrows.push(way);
             }
         }
@@ -229,7 +238,7 @@ impl<'a> Staging<'a> {
             let moves = next.map_or(&[][..], moves);
             moves.iter().any(|one| part == Part::Panel(one.panel))
         };
-        let scenes = [step, step + 1].map(|at| Scene::of(&self.card, &self.stages[at]));
+        let scenes = [step, step + 1].map(|at| self.standing(&self.stages[at]));
         let [mut before, after] = [0, 1].map(|at| drawn(&Sight::of(&scenes[at], view), &moved));
         let way = arrows::over(&scenes[0], view).into_iter();
         before
@@ -248,11 +257,17 @@ impl<'a> Staging<'a> {
         self.items_going_in(self.last(), View::FIRST)
     }
 
-    fn items_going_in(&self, stage: &Stage, view: View) -> Figure {
+    /// The tray at a stage and the items over it, lifted by so much.
+    fn lifted(&self, stage: &Stage) -> (Scene, f64) {
         let mut scene = Scene::of(&self.card, stage);
         let [least, most] = scene.reach();
         let lifted = 1.15 * (most[2] - least[2]);
         scene.add_items(self.document, stage, lifted);
+        (scene, lifted)
+    }
+
+    fn items_going_in(&self, stage: &Stage, view: View) -> Figure {
+        let (scene, lifted) = self.lifted(stage);
         let sight = Sight::of(&scene, view);
         let mut figure = drawn(&sight, &|part| part == Part::Item);
         let mut surfaces = scene.surfaces.iter();
@@ -280,16 +295,17 @@ impl<'a> Staging<'a> {
 
     fn boxed(&self) -> Scene {
         let stage = self.last();
-        let mut scene = Scene::of(&self.card, stage);
+        let mut scene = self.standing(stage);
         scene.add_box(self.document, 0.0);
-        scene.add_items(self.document, stage, 0.0);
+        if !stage.placed {
+            scene.add_items(self.document, stage, 0.0);
+        }
         scene
     }
 
     /// The finished tray over its box.
     pub(crate) fn over_the_box(&self) -> Figure {
-        let stage = self.last();
-        let mut scene = Scene::of(&self.card, stage);
+        let mut scene = self.standing(self.last());
         let [least, most] = scene.reach();
         let lowered = self.document.box_size.depth + 0.6 * (most[2] - least[2]);
         scene.add_box(self.document, lowered);
@@ -325,19 +341,6 @@ fn ghost(sight: &Sight, was: &Scene, moved: &dyn Fn(Part) -> bool) -> Vec<(Look,
         .collect()
 }
 
-/// Whether two arrows in a figure of this diagonal are read as two.
-fn are_apart(way: &[Seen], other: &[Seen], diagonal: f64) -> bool {
-    let far = |[here, there]: [&Seen; 2], least: f64| {
-        (here[0] - there[0]).hypot(here[1] - there[1]) > least * diagonal
-    };
-    let [way, other] = [way, other].map(|way| &way[way.len() / BEGINNING..]);
-    let heads = way.last().zip(other.last());
-    heads.is_none_or(|(one, two)| far([one, two], HEADS_APART))
-        && way
-            .iter()
-            .all(|one| other.iter().all(|two| far([one, two], ARROWS_APART)))
-}
-
 /// What a step folds.
 fn moves(step: &Step) -> &[Move] {
     match &step.action {
@@ -352,34 +355,5 @@ fn middle(ring: &[Point]) -> Point {
     Point {
         x: ring.iter().map(|corner| corner.x).sum::<f64>() / count,
         y: ring.iter().map(|corner| corner.y).sum::<f64>() / count,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// A straight way in as many places as a drawn one.
-    fn way(from: Seen, to: Seen) -> Vec<Seen> {
-        let side = |side: usize, share: f64| from[side] + share * (to[side] - from[side]);
-        (0..=24)
-            .map(|step| f64::from(step) / 24.0)
-            .map(|share| [side(0, share), side(1, share)])
-            .collect()
-    }
-
-    #[test]
-    fn arrows_that_meet_are_not_two() {
-        let one = way([0.0, 0.0], [40.0, 0.0]);
-        // Heads meet; shafts cross; one runs into the other's side; doors open from where they meet.
-        for (from, to, is_apart) in [
-            ([40.0, 40.0], [40.0, 5.0], false),
-            ([20.0, -30.0], [20.0, 30.0], false),
-            ([20.0, 40.0], [20.0, 2.0], false),
-            ([0.0, 1.0], [-40.0, 0.0], true),
-        ] {
-            assert_eq!(are_apart(&way(from, to), &one, 100.0), is_apart, "{to:?}");
-            assert_eq!(are_apart(&one, &way(from, to), 100.0), is_apart, "{to:?}");
-        }
     }
 }
