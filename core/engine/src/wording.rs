@@ -32,11 +32,24 @@ pub fn size(values_mm: &[f64], unit: Unit) -> String {
 /// A length given in mm as a job writes it, rounded up so that following the advice is enough: `(mm)2.3`, `(in)0.1`.
 pub fn setting(value_mm: f64, unit: Unit) -> String {
     // What is less than a thousandth of a step over is a rounding of the sum that led here.
-    let up = |value: f64, steps: f64| (value * steps - 1e-3).ceil() / steps;
-    match unit {
-        Unit::Millimetre => format!("(mm){}", up(value_mm, 10.0)),
-        Unit::Inch => format!("(in){}", up(in_unit(value_mm, unit), 100.0)),
-    }
+    setting_in_steps(value_mm, unit, |steps| (steps - 1e-3).ceil())
+}
+
+/// The same, rounded down, where less is enough and more is not.
+pub fn setting_at_most(value_mm: f64, unit: Unit) -> String {
+    setting_in_steps(value_mm, unit, |steps| (steps + 1e-3).floor())
+}
+
+fn setting_in_steps(value_mm: f64, unit: Unit, whole: fn(f64) -> f64) -> String {
+    let steps = match unit {
+        Unit::Millimetre => 10.0,
+        Unit::Inch => 100.0,
+    };
+    format!(
+        "({}){}",
+        unit.sign(),
+        whole(in_unit(value_mm, unit) * steps) / steps
+    )
 }
 
 /// Two lengths given in mm that are not the same, with as many decimals as it takes to see it: `5.999 mm`, `6 mm`.

@@ -11,7 +11,7 @@ use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::cuts::{CutPlan, CutVariant};
 use crate::tray::{Opening, OpeningCut, Tray};
-use crate::wording::{length, lengths_apart, setting, size};
+use crate::wording::{length, lengths_apart, setting, setting_at_most, size};
 
 /// Play under which an item may jam.
 // Source: common practice, none published.
@@ -154,7 +154,7 @@ fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
     let cure = format!(
         "a pad of {} under it, or a lower tray: say box depth={}",
         length(below - SUNK_MM, unit),
-        setting(item.depth + SUNK_MM + fit, unit)
+        setting_at_most(item.depth + SUNK_MM + fit, unit)
     );
     let found = finding(Level::Warning, "item-sunk", item.name.clone(), message);
     found.measured(below, SUNK_MM).cured_by(cure)
