@@ -30,8 +30,9 @@ pub struct Line {
     pub sample: Option<Look>,
 }
 
-/// Length of a sample.
-const SAMPLE: f64 = 15.0;
+/// Length of a sample, and the white behind it, over the capitals of its line.
+const SAMPLE: f64 = 6.8;
+const BEHIND: f64 = 1.1;
 
 impl Block {
     /// An empty block of a size.
@@ -47,7 +48,7 @@ impl Block {
         let mut rows: Vec<(String, f64, f64, Option<Look>)> = Vec::new();
         for line in lines {
             let indent = if line.sample.is_some() {
-                SAMPLE + 2.5
+                (SAMPLE + BEHIND) * line.capital
             } else {
                 0.0
             };
@@ -74,7 +75,7 @@ impl Block {
             let foot = y + 0.35 * capital;
             if let Some(look) = sample {
                 let middle = foot + capital / 2.0;
-                block.line(look, [0.0, middle], [SAMPLE, middle]);
+                block.line(look, [0.0, middle], [SAMPLE * capital, middle]);
             }
             block.words(&text, [indent, foot], capital);
         }

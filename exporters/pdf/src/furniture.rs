@@ -200,7 +200,7 @@ impl<'a> Furniture<'a> {
             entries.iter().map(entry).collect()
         };
         let mut forms = self.shapes(lines, &[110.0, 60.0], WORDS);
-        forms.extend(self.shapes(lines, &[60.0, 42.0], SMALL));
+        forms.extend(self.shapes(lines, &[60.0, 42.0, 31.0], SMALL));
         if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
             self.lack(5.0);
         }
