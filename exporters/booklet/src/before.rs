@@ -80,7 +80,7 @@ fn row(name: &str, value: String) -> Vec<String> {
 /// What is needed, what is dangerous, the print, and the trial.
 pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     let (words, lengths, document) = (&tray.words().before, tray.lengths(), tray.document);
-    let blank = tray.blank();
+    let blank = tray.sheet();
     let longest = blank[0].max(blank[1]);
     let gaps = [
         ("caliper", lengths.say(document.board.caliper)),
@@ -100,7 +100,12 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     book.title(&words.cautions);
     book.list(&cautions(tray), false);
     book.title(&words.needs);
-    book.list(&filled_in(&words.need), true);
+    let mut needs = filled_in(&words.need);
+    if let Some((items, gap)) = tray.missed() {
+        let gaps = [("items", items.as_str()), ("gap", &lengths.say(gap))];
+        needs.push(filled(&words.need_pad, &gaps));
+    }
+    book.list(&needs, true);
     book.words(&words.rest);
     if let Some(damp) = damp(tray) {
         book.words(&damp);

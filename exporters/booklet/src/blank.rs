@@ -73,15 +73,15 @@ pub(crate) fn figure(flat: &Flat, about: About) -> Figure {
 /// The smallest corner of the blank's cuts, enlarged, where one is too small for a knife to turn in.
 pub(crate) fn relief(document: &Document) -> Option<Figure> {
     let flat = &document.flat;
-    let corner = flat
-        .holes
-        .iter()
-        .chain([&flat.outline])
-        .find_map(short_edge)?;
-    let mut figure = figure(flat, About::Outline);
+    let inner = flat.holes.iter().find_map(short_edge);
+    let (about, corner) = match inner {
+        Some(corner) => (About::Openings, corner),
+        None => (About::Outline, short_edge(&flat.outline)?),
+    };
+    let mut figure = figure(flat, about);
     figure.detail = Some(Detail {
         at: corner,
-        radius: 4.0,
+        radius: 2.5,
         at_left: false,
     });
     Some(figure)

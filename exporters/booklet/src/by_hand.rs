@@ -12,12 +12,12 @@ use crate::coordinates;
 use crate::figure::{Figure, Label, Setting};
 use crate::grouping::{Groups, extent};
 use crate::looks;
-use crate::points::{Points, Run, RunKind};
+use crate::points::{Points, Run, RunKind, is_relief};
 use crate::tray::Tray;
 use crate::visible::Seen;
 
-/// Side of a square of card behind the blank.
-const SQUARE: f64 = 5.0;
+/// Side of a square of card behind the blank, in mm and for those who measure in inches.
+const SQUARES: [f64; 2] = [5.0, 25.4 / 4.0];
 /// The whole blank begins on a page of which this share is free.
 const OVERVIEW: f64 = 0.6;
 /// The figure of a group of points, over the width of the page.
@@ -38,9 +38,7 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
         book.turn_page();
     }
     book.title(&words.title);
-    let blank = tray
-        .lengths()
-        .size(&tray.blank().map(|side| tray.rounded_up(side)));
+    let blank = tray.lengths().size(&tray.sheet());
     book.words(&filled(&words.about, &[("blank", &blank)]));
     let step = document.hand_step;
     let told = tray.step_words(step.unwrap_or(document.unit.ruler_steps()[1]));
@@ -54,6 +52,9 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     let off_marks = |place: &Seen| place.iter().any(|&side| !tray.is_on_mark(side));
     if step.is_some() && points.places.iter().any(off_marks) {
         book.words(&words.on_curves);
+    }
+    if tray.document.flat.holes.iter().any(is_relief) {
+        book.words(&words.reliefs);
     }
     book.list(&words.order, true);
     overview(book, tray);
@@ -78,7 +79,7 @@ fn overview(book: &mut Book, tray: &Tray) {
         size: [width, high],
     };
     let percent = format!("{:.0}", 100.0 * whole.factor(setting));
-    let square = tray.lengths().say(SQUARE);
+    let square = tray.lengths().say(square(tray.document));
     let caption = filled(&words.squares, &[("square", &square)]);
     let caption = format!(
         "{caption} {}",
@@ -92,6 +93,10 @@ fn overview(book: &mut Book, tray: &Tray) {
     book.put(block);
 }
 
+fn square(document: &Document) -> f64 {
+    SQUARES[usize::from(document.unit == Unit::Inch)]
+}
+
 /// Squares of card behind the blank, from its left and lower edge.
 fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
     let extent = document.flat.extent;
@@ -99,8 +104,9 @@ fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
         [extent.least.x, extent.least.y],
         [extent.most.x, extent.most.y],
     );
-    let count = |axis: usize| ((most[axis] - least[axis]) / SQUARE).floor() as usize;
-    let at = |axis: usize, step: usize| least[axis] + SQUARE * step as f64;
+    let square = square(document);
+    let count = |axis: usize| ((most[axis] - least[axis]) / square).floor() as usize;
+    let at = |axis: usize, step: usize| least[axis] + square * step as f64;
     let upright = (0..=count(0)).map(|step| vec![[at(0, step), least[1]], [at(0, step), most[1]]]);
     let level = (0..=count(1)).map(|step| vec![[least[0], at(1, step)], [most[0], at(1, step)]]);
     upright
@@ -293,15 +299,6 @@ fn numbers(points: &[usize]) -> String {
 }
 
 impl Tray<'_> {
-    /// A length of card that is cut to hold another one.
-    fn rounded_up(&self, side: f64) -> f64 {
-        let part = match self.document.unit {
-            Unit::Millimetre => 1.0,
-            Unit::Inch => 25.4 / 8.0,
-        };
-        (side / part).ceil() * part
-    }
-
     /// A step as a maker says it.
     fn step_words(&self, step: f64) -> String {
         match self.document.unit {

@@ -12,6 +12,9 @@ use crate::tray::Tray;
 
 /// How far off a tray may be found, in mm.
 const OFF: [f64; 3] = [0.5, 1.0, 2.0];
+/// What is less free jams.
+// Source: common practice, none published.
+const LEAST_FREE: f64 = 0.1;
 /// Share of the page's width that a figure takes beside its words.
 const FIGURE: f64 = 0.42;
 
@@ -32,14 +35,23 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     };
     if tray.document.stands == Stands::DeckUp {
         let sentence = filled(&words.item_in, &[("items", &tray.item_names())]);
-        let sentence = and_flaps(&sentence, &words.flaps_hold);
+        let sentence = match tray.missed() {
+            Some((items, gap)) => {
+                let gap = tray.lengths().say(gap);
+                let missed = filled(&words.flaps_miss, &[("items", &items), ("gap", &gap)]);
+                format!("{sentence} {missed}")
+            }
+            None => and_flaps(&sentence, &words.flaps_hold),
+        };
         let text = book.entry(&sentence, true, width);
         let block = beside(book, &staging.items_above(), text, FIGURE);
         book.put(block);
     }
     book.words(&and_flaps(&words.out_again, &words.spare_flaps));
     book.title(&words.trouble);
-    let about = book.lines(&words.trouble_about, book.grid.words, book.grid.width());
+    let air = tray.measure("box_clearance_length").unwrap_or_default();
+    let about = filled(&words.trouble_about, &[("air", &tray.lengths().say(air))]);
+    let about = book.lines(&about, book.grid.words, book.grid.width());
     book.lead(about);
     book.table(&trouble(tray), &[0.31, 0.23, 0.23, 0.23], 0.0);
     book.title(&words.notes);
@@ -71,15 +83,25 @@ fn trouble(tray: &Tray) -> Vec<Vec<String>> {
         let slot = tray.measure(&format!("slot_length.{}", item.name))?;
         Some(slot - item.length)
     });
+    // The card of folded flaps takes its part of what is around the item.
+    let play = tray.document.items.first().and_then(|item| {
+        let play = tray.measure(&format!("play.{}", item.name));
+        play.or(around_item)
+    });
     let changes = [
-        (&words.tray_tight, "fit box", around_tray, 1.0),
-        (&words.tray_loose, "fit box", around_tray, -1.0),
-        (&words.item_tight, "fit item", around_item, 1.0),
-        (&words.item_loose, "fit item", around_item, -1.0),
+        (&words.tray_tight, "fit box", around_tray, around_tray, 1.0),
+        (&words.tray_loose, "fit box", around_tray, around_tray, -1.0),
+        (&words.item_tight, "fit item", around_item, play, 1.0),
+        (&words.item_loose, "fit item", around_item, play, -1.0),
     ];
-    for (found, name, now, sign) in changes {
-        let Some(now) = now else { continue };
-        let cell = |off: f64| setting(name, (now + sign * off).max(0.0), tray.document.unit);
+    for (found, name, now, free, sign) in changes {
+        let (Some(now), Some(free)) = (now, free) else {
+            continue;
+        };
+        let cell = |off: f64| match free + sign * off {
+            left if left < LEAST_FREE => "–".to_owned(),
+            _ => setting(name, now + sign * off, tray.document.unit),
+        };
         rows.push(
             std::iter::once(found.clone())
                 .chain(OFF.map(cell))

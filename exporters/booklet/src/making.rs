@@ -24,19 +24,16 @@ const FIGURE: f64 = 0.42;
 pub(crate) fn creasing(book: &mut Book, tray: &Tray) {
     let (words, document) = (&tray.words().creasing, tray.document);
     let caliper = document.board.caliper;
-    let has = |step: ProcessingStep| {
-        document
-            .flat
-            .creases
-            .iter()
-            .any(|crease| crease.step() == step)
-    };
+    let [inwards, outwards] = [ProcessingStep::Creasing, ProcessingStep::ReverseCreasing]
+        .map(|step| has_creases(document, step));
     book.title(&words.title);
-    let caption = book.lines(
-        &words.caption,
-        book.grid.words,
-        (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words,
-    );
+    let caption = told(&[
+        (true, &words.caption),
+        (inwards, &words.towards),
+        (outwards, &words.away),
+    ]);
+    let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
+    let caption = book.lines(&caption.join(" "), book.grid.words, width);
     let block = beside(
         book,
         &figure(&document.flat, About::Creases),
@@ -44,29 +41,38 @@ pub(crate) fn creasing(book: &mut Book, tray: &Tray) {
         FIGURE,
     );
     book.put(block);
-    let mut rules = vec![words.outside.clone()];
-    if has(ProcessingStep::Creasing) {
-        rules.push(words.inwards.clone());
-    }
-    if has(ProcessingStep::ReverseCreasing) {
-        rules.push(words.outwards.clone());
-    }
-    rules.push(words.tool.clone());
-    rules.push(if caliper <= TWO_POINT {
-        words.two_point.clone()
+    let point = if caliper <= TWO_POINT {
+        &words.two_point
     } else {
-        words.wide_point.clone()
-    });
+        &words.wide_point
+    };
+    let mut rules = told(&[
+        (true, &words.outside),
+        (inwards, &words.inwards),
+        (outwards, &words.outwards),
+        (true, &words.tool),
+        (true, point),
+    ]);
     rules.push(filled(
         &words.depth,
         &[("caliper", &tray.lengths().say(caliper))],
     ));
-    rules.push(words.once.clone());
     rules.push(grain(tray));
     if caliper > ONE_CREASE {
         rules.push(words.thick.clone());
     }
     book.list(&rules, false);
+}
+
+/// The sentences that hold for this tray.
+fn told(sentences: &[(bool, &String)]) -> Vec<String> {
+    let told = sentences.iter().filter(|(holds, _)| *holds);
+    told.map(|(_, sentence)| (*sentence).clone()).collect()
+}
+
+fn has_creases(document: &Document, step: ProcessingStep) -> bool {
+    let mut creases = document.flat.creases.iter();
+    creases.any(|crease| crease.step() == step)
 }
 
 /// The way of the grain: told, or how it is found and where it is best.
@@ -122,5 +128,5 @@ pub(crate) fn cutting(book: &mut Book, tray: &Tray) {
         let block = beside(book, &figure, text, FIGURE);
         book.put(block);
     }
-    book.list(std::slice::from_ref(&words.check), true);
+    book.list(&[words.check.clone(), words.once.clone()], true);
 }

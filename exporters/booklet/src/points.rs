@@ -270,7 +270,8 @@ fn apart(one: Point, other: Point) -> f64 {
     (one.x - other.x).hypot(one.y - other.y)
 }
 
-fn is_relief(hole: &Contour) -> bool {
+/// Whether a hole is too small to be drawn.
+pub(crate) fn is_relief(hole: &Contour) -> bool {
     let corners = chords(hole);
     let extent = |side: fn(&Point) -> f64| {
         let sides = corners.iter().map(side);

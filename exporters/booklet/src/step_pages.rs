@@ -31,6 +31,11 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     for sentence in [&words.begin, &words.reading] {
         book.lead(book.lines(sentence, book.grid.words, book.grid.width()));
     }
+    let points = ["south", "north", "west", "east"];
+    let mut panels = tray.document.panels.iter();
+    if panels.any(|panel| points.iter().any(|point| panel.name.contains(point))) {
+        book.lead(book.lines(&words.names, book.grid.words, book.grid.width()));
+    }
     let steps = &tray.document.steps;
     for index in 0..steps.len() {
         let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());

@@ -2,7 +2,7 @@
 //!
 //! It also finds figures of the report by name, and names the items as people would.
 
-use traywright_document::{Document, Item};
+use traywright_document::{Document, Item, Unit};
 use traywright_paper::filled;
 
 use crate::lengths::Lengths;
@@ -62,6 +62,33 @@ impl<'a> Tray<'a> {
             extent.most.x - extent.least.x,
             extent.most.y - extent.least.y,
         ]
+    }
+
+    /// A sheet of card that holds the blank, as a maker measures one.
+    pub(crate) fn sheet(&self) -> [f64; 2] {
+        let part = match self.document.unit {
+            Unit::Millimetre => 1.0,
+            Unit::Inch => 25.4 / 8.0,
+        };
+        // What is less than a thousandth over is a rounding.
+        self.blank().map(|side| (side / part - 1e-3).ceil() * part)
+    }
+
+    /// How far the flaps of an item's opening end above it, where they do not reach it.
+    pub(crate) fn missed_by(&self, item: &Item) -> Option<f64> {
+        let measure = |name: &str| self.measure(&format!("{name}.{}", item.name));
+        let gap = measure("below_deck")? - measure("flap_depth")?;
+        (gap > 0.0).then_some(gap)
+    }
+
+    /// The items that the flaps of their openings do not reach, with the widest gap.
+    pub(crate) fn missed(&self) -> Option<(String, f64)> {
+        let kinds = self.kinds().into_iter();
+        let missed =
+            kinds.filter_map(|(item, _)| Some((item.name.as_str(), self.missed_by(item)?)));
+        let (names, gaps): (Vec<&str>, Vec<f64>) = missed.unzip();
+        let widest = gaps.into_iter().max_by(f64::total_cmp)?;
+        Some((names.join(", "), widest))
     }
 
     /// The items, repeats counted: each with how many there are.

@@ -46,6 +46,8 @@ pub(crate) struct Cover {
 pub(crate) struct Before {
     pub(crate) needs: String,
     pub(crate) need: Vec<String>,
+    /// After these, where flaps do not reach an item: `items`, `gap`.
+    pub(crate) need_pad: String,
     pub(crate) cautions: String,
     pub(crate) caution: Vec<String>,
     pub(crate) light_cuts: String,
@@ -71,13 +73,15 @@ pub(crate) struct Creasing {
     pub(crate) two_point: String,
     pub(crate) wide_point: String,
     pub(crate) depth: String,
-    pub(crate) once: String,
     pub(crate) grain_known: String,
     pub(crate) grain_unknown: String,
     pub(crate) along_length: String,
     pub(crate) along_width: String,
     pub(crate) thick: String,
     pub(crate) caption: String,
+    /// After it, where there are such creases.
+    pub(crate) towards: String,
+    pub(crate) away: String,
 }
 
 #[derive(Deserialize)]
@@ -87,6 +91,8 @@ pub(crate) struct Cutting {
     pub(crate) openings: String,
     pub(crate) outline: String,
     pub(crate) reliefs: String,
+    /// Creases are folded to and fro once all is cut: in a whole sheet those of flaps could not be.
+    pub(crate) once: String,
     pub(crate) check: String,
 }
 
@@ -96,6 +102,8 @@ pub(crate) struct Folding {
     pub(crate) title: String,
     pub(crate) begin: String,
     pub(crate) reading: String,
+    /// Where panels are named by where they lie in the drawing.
+    pub(crate) names: String,
     pub(crate) step: String,
     pub(crate) fold: String,
     pub(crate) up: String,
@@ -119,10 +127,13 @@ pub(crate) struct InUse {
     pub(crate) item_in: String,
     /// After the sentence before it, where openings have flaps.
     pub(crate) flaps_hold: String,
+    /// Instead of it, where they do not reach an item: `items`, `gap`.
+    pub(crate) flaps_miss: String,
     pub(crate) out_again: String,
     /// The same.
     pub(crate) spare_flaps: String,
     pub(crate) trouble: String,
+    /// `air`: around the tray, in all.
     pub(crate) trouble_about: String,
     pub(crate) found: String,
     pub(crate) tray_tight: String,
@@ -142,6 +153,8 @@ pub(crate) struct ByHand {
     pub(crate) not_rounded: String,
     /// Where places on curves lie beside the marks.
     pub(crate) on_curves: String,
+    /// Where corners of openings are too small to be drawn.
+    pub(crate) reliefs: String,
     pub(crate) order: Vec<String>,
     pub(crate) point: String,
     pub(crate) from_left: String,

@@ -199,6 +199,29 @@ fn another_language_and_inches_have_their_own_signs() {
 }
 
 #[test]
+fn what_the_flaps_do_not_reach_has_a_pad_and_no_clearance_is_cut_to_nothing() {
+    // Source: by hand: a tray of 48 in a box of 50; a vial of 28 lies 20 under its deck, and flaps of half a slot of
+    // 24 + 2 hang 13: 7 are between. A clearance of 2, less 2, is none.
+    let job = "tray style=\"single-slot\"\nbox length=(mm)180 width=(mm)120 depth=(mm)50\n\
+               item \"vial\" length=(mm)24 width=(mm)24 depth=(mm)28\nboard caliper=(mm)0.3\n";
+    let Some(text) = booklet(job).words() else {
+        return;
+    };
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("The flaps end 7 mm above vial"), "{text}");
+    assert!(text.contains("pad of felt or folded card under vial"));
+    assert!(!text.contains("The flaps give way and hold"));
+    for (setting, is_told) in [("1.5", true), ("1", true), ("0", false), ("4", true)] {
+        for fit in ["box", "item"] {
+            let told = format!("fit {fit}=(mm){setting} ");
+            assert_eq!(text.contains(&told), is_told, "{told}");
+        }
+    }
+    let text = booklet(&barometer("A4")).words().expect("poppler is there");
+    assert!(text.contains("The flaps give way and hold") && !text.contains("pad of felt"));
+}
+
+#[test]
 fn random_trays_of_every_kind_have_all_their_steps_and_nothing_on_top_of_anything() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let page = |drawn: usize| format!("page \"{}\"", ["A5", "A4", "Letter"][drawn % 3]);
