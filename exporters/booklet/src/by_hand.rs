@@ -138,11 +138,11 @@ fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut
             .chain(sentences.iter().cloned()),
     );
     let least = LEAST_FIGURE * book.grid.width();
-    let left = book.grid.height() - below.size[1];
+    let left = book.grid.height() - below.size[1] - white().size[1];
     if left > least {
         // Whoever looks a number up wants its place beside it.
         let figure = shown(book, tray, points, runs, left);
-        book.put(stacked([figure, below]));
+        book.put(stacked([figure, white(), below]));
         return;
     }
     let figure = shown(book, tray, points, runs, f64::INFINITY);
