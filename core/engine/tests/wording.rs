@@ -4,7 +4,9 @@
 
 use traywright_engine::formula::Value;
 use traywright_engine::job::Unit::{Inch, Millimetre};
-use traywright_engine::wording::{length, lengths_apart, list, nearest, size, value};
+use traywright_engine::wording::{
+    length, lengths_apart, list, nearest, setting, setting_at_most, size, value,
+};
 
 // Source: rounded by hand to hundredths of a millimetre and thousandths of an inch, 1 in = 25.4 mm exactly.
 #[test]
@@ -25,6 +27,23 @@ fn lengths_are_written_in_the_makers_unit() {
     }
     assert_eq!(size(&[98.0, 63.0], Millimetre), "98 × 63 mm");
     assert_eq!(size(&[50.8, 25.4, 12.7], Inch), "2 × 1 × 0.5 in");
+}
+
+// Source: rounded by hand, up where more is enough and down where less is, to tenths of a millimetre and hundredths of an
+// inch; what is off a step by less than a thousandth of it is on it.
+#[test]
+fn settings_are_rounded_to_the_side_that_is_enough() {
+    for (value_mm, unit, up, down) in [
+        (41.9, Millimetre, "(mm)41.9", "(mm)41.9"),
+        (41.91, Millimetre, "(mm)42", "(mm)41.9"),
+        (41.900_01, Millimetre, "(mm)41.9", "(mm)41.9"),
+        (41.899_99, Millimetre, "(mm)41.9", "(mm)41.9"),
+        (41.75, Inch, "(in)1.65", "(in)1.64"),
+        (25.4, Inch, "(in)1", "(in)1"),
+    ] {
+        assert_eq!(setting(value_mm, unit), up);
+        assert_eq!(setting_at_most(value_mm, unit), down);
+    }
 }
 
 // Source: reasoning: a maker who reads that 6 mm are less than 6 mm learns nothing.

@@ -125,7 +125,7 @@ fn judge_height<'a>(
         return Ok(Some(found.measured(item.depth, deck)));
     }
     let fit = numbers.job.fit.around_tray;
-    Ok((-above > SUNK_MM).then(|| sunk(item, -above, fit, unit)))
+    Ok((-above > SUNK_MM + TOUCH_MM).then(|| sunk(item, -above, fit, unit)))
 }
 
 /// Whether an item in this slot stands on the box's floor and looks out of the deck.

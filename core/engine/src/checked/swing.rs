@@ -13,7 +13,7 @@ use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
-use crate::wording::{length, setting};
+use crate::wording::{length, setting_at_most};
 
 /// The codes of a fold that cannot be made.
 const BLOCKED: [&str; 2] = ["no-swing-room", "step-blocked"];
@@ -99,7 +99,7 @@ fn cure(style: &Style, job: &Job) -> String {
         Some(depth) => format!(
             "a longer box, or a tray that is {} lower: say box depth={}",
             length(job.box_size.depth - depth, job.unit),
-            setting(depth, job.unit)
+            setting_at_most(depth, job.unit)
         ),
         None => "a longer or a lower box".to_owned(),
     }
