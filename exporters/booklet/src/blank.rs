@@ -10,6 +10,7 @@ use crate::card::chords;
 use crate::detail::Detail;
 use crate::figure::Figure;
 use crate::looks;
+use crate::points::{RELIEF_MM, is_relief};
 use crate::visible::Seen;
 
 /// What a figure of the blank is about.
@@ -24,8 +25,6 @@ pub(crate) enum About {
 /// A cut that is made now, one that is not, and a crease that is not the matter.
 const NOW: Look = line(Colour([0, 0, 0]), 0.6);
 pub(crate) const LATER: Look = line(Colour([0x99, 0x99, 0x99]), 0.14);
-/// A relief whose edges are all shorter is too small for a knife to turn in.
-const RELIEF_MM: f64 = 1.0;
 
 const fn line(colour: Colour, width: f64) -> Look {
     Look {
@@ -70,11 +69,11 @@ pub(crate) fn figure(flat: &Flat, about: About) -> Figure {
     figure
 }
 
-/// The smallest corner of the blank's cuts, enlarged, where one is too small for a knife to turn in.
+/// A corner of the blank's cuts, enlarged, where one is too small for a knife to turn in: a relief, or one of the outline.
 pub(crate) fn relief(document: &Document) -> Option<Figure> {
     let flat = &document.flat;
-    let inner = flat.holes.iter().find_map(short_edge);
-    let (about, corner) = match inner {
+    let mut reliefs = flat.holes.iter().filter(|hole| is_relief(hole));
+    let (about, corner) = match reliefs.find_map(short_edge) {
         Some(corner) => (About::Openings, corner),
         None => (About::Outline, short_edge(&flat.outline)?),
     };

@@ -10,9 +10,9 @@ use traywright_document::{Contour, Flat, Point, ProcessingStep, Segment, rounded
 use crate::card::{centre, chords};
 use crate::visible::Seen;
 
-/// A closed hole that is smaller in both directions is a relief.
+/// A closed hole that is smaller in both directions is a relief: a knife cannot turn in it.
 // Source: common practice, none published: what is under a millimetre is pricked and not drawn.
-const RELIEF_MM: f64 = 1.0;
+pub(crate) const RELIEF_MM: f64 = 1.0;
 /// Points nearer to each other than this are one.
 const SAME_MM: f64 = 1e-4;
 /// The bulge from which an arc is drawn with compasses: a fifth of a circle, near enough.
