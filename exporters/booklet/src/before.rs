@@ -101,8 +101,14 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     book.list(&cautions(tray), false);
     book.title(&words.needs);
     let mut needs = filled_in(&words.need);
-    if let Some((items, gap)) = tray.missed() {
-        let gaps = [("items", items.as_str()), ("gap", &lengths.say(gap))];
+    let missed: Vec<_> = tray
+        .missed()
+        .iter()
+        .map(|missed| (missed.item, 1))
+        .collect();
+    if !missed.is_empty() {
+        let (items, title) = (tray.named(&missed), &tray.words().in_use.title);
+        let gaps = [("items", items.as_str()), ("title", title)];
         needs.push(filled(&words.need_pad, &gaps));
     }
     book.list(&needs, true);

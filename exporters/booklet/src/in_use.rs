@@ -8,13 +8,15 @@ use traywright_paper::filled;
 use crate::before::beside;
 use crate::book::Book;
 use crate::staging::Staging;
-use crate::tray::Tray;
+use crate::tray::{Missed, Tray};
 
 /// How far off a tray may be found, in mm.
 const OFF: [f64; 3] = [0.5, 1.0, 2.0];
-/// What is less free jams.
-// Source: common practice, none published.
-const LEAST_FREE: f64 = 0.1;
+/// What leaves less air is no number for a job.
+// Source: reasoning: a tray or an item cannot be larger than what it goes into. Whether less jams, the program says.
+const LEAST_LEFT: f64 = 0.01;
+/// Pads for more kinds of items than this are not told one by one.
+const MOST_PADS: usize = 4;
 /// Share of the page's width that a figure takes beside its words.
 const FIGURE: f64 = 0.42;
 
@@ -29,28 +31,16 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     let text = book.entry(&words.lower, true, width);
     let block = beside(book, &staging.over_the_box(), text, FIGURE);
     book.put(block);
-    let and_flaps = |sentence: &str, flaps: &str| match staging.has_flaps() {
-        true => format!("{sentence} {flaps}"),
-        false => sentence.to_owned(),
-    };
     if tray.document.stands == Stands::DeckUp {
-        let sentence = filled(&words.item_in, &[("items", &tray.item_names())]);
-        let sentence = match tray.missed() {
-            Some((items, gap)) => {
-                let gap = tray.lengths().say(gap);
-                let missed = filled(&words.flaps_miss, &[("items", &items), ("gap", &gap)]);
-                format!("{sentence} {missed}")
-            }
-            None => and_flaps(&sentence, &words.flaps_hold),
-        };
-        let text = book.entry(&sentence, true, width);
+        let text = book.entry(&putting_in(tray, staging), true, width);
         let block = beside(book, &staging.items_above(), text, FIGURE);
         book.put(block);
     }
-    book.words(&and_flaps(&words.out_again, &words.spare_flaps));
+    let mut out_again = vec![words.out_again.as_str()];
+    out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
+    book.words(&out_again.join(" "));
     book.title(&words.trouble);
-    let air = tray.measure("box_clearance_length").unwrap_or_default();
-    let about = filled(&words.trouble_about, &[("air", &tray.lengths().say(air))]);
+    let about = filled(&words.trouble_about, &[("meant", &meant(tray))]);
     let about = book.lines(&about, book.grid.words, book.grid.width());
     book.lead(about);
     book.table(&trouble(tray), &[0.31, 0.23, 0.23, 0.23], 0.0);
@@ -69,6 +59,55 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     book.table(&rows, &[0.24, 0.26, 0.24, 0.26], ROOM_TO_WRITE);
 }
 
+/// How the items go in, and what holds them.
+fn putting_in(tray: &Tray, staging: &Staging) -> String {
+    let words = &tray.words().in_use;
+    let missed = tray.missed();
+    let mut sentences = vec![filled(&words.item_in, &[("items", &tray.item_names())])];
+    if staging.has_flaps() && missed.len() < tray.kinds().len() {
+        sentences.push(words.flaps_hold.clone());
+    }
+    let pads = missed.iter().take(MOST_PADS);
+    sentences.extend(pads.map(|missed| pad(tray, missed)));
+    sentences.join(" ")
+}
+
+/// What an item that its flaps do not reach lies on.
+fn pad(tray: &Tray, missed: &Missed) -> String {
+    let lengths = tray.lengths();
+    let [least, most] = missed.pad.map(|thickness| lengths.say(thickness));
+    let gaps = [
+        ("item", missed.item.name.as_str()),
+        ("gap", &lengths.say(missed.gap)),
+        ("least", &least),
+        ("most", &most),
+    ];
+    filled(&tray.words().in_use.flaps_miss, &gaps)
+}
+
+/// The air that the job asks for around the tray, and around the first item in its opening.
+fn air(tray: &Tray) -> [Option<f64>; 2] {
+    let around_item = tray.document.items.first().and_then(|item| {
+        let slot = tray.measure(&format!("slot_length.{}", item.name))?;
+        Some(slot - item.length)
+    });
+    [tray.measure("box_clearance_length"), around_item]
+}
+
+/// The same in words.
+fn meant(tray: &Tray) -> String {
+    let words = &tray.words().in_use;
+    let sentences = [&words.meant_tray, &words.meant_item];
+    let told = sentences
+        .into_iter()
+        .zip(air(tray))
+        .filter_map(|(sentence, air)| {
+            let air = tray.lengths().say(air?);
+            Some(filled(sentence, &[("air", &air)]))
+        });
+    told.collect::<Vec<_>>().join(", ")
+}
+
 /// What is found, and what the job should say then.
 fn trouble(tray: &Tray) -> Vec<Vec<String>> {
     let words = &tray.words().in_use;
@@ -78,11 +117,7 @@ fn trouble(tray: &Tray) -> Vec<Vec<String>> {
             .chain(OFF.map(|off| lengths.say(off)))
             .collect(),
     ];
-    let around_tray = tray.measure("box_clearance_length");
-    let around_item = tray.document.items.first().and_then(|item| {
-        let slot = tray.measure(&format!("slot_length.{}", item.name))?;
-        Some(slot - item.length)
-    });
+    let [around_tray, around_item] = air(tray);
     // The card of folded flaps takes its part of what is around the item.
     let play = tray.document.items.first().and_then(|item| {
         let play = tray.measure(&format!("play.{}", item.name));
@@ -99,7 +134,7 @@ fn trouble(tray: &Tray) -> Vec<Vec<String>> {
             continue;
         };
         let cell = |off: f64| match free + sign * off {
-            left if left < LEAST_FREE => "–".to_owned(),
+            left if left < LEAST_LEFT => "–".to_owned(),
             _ => setting(name, now + sign * off, tray.document.unit),
         };
         rows.push(

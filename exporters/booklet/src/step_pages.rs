@@ -3,7 +3,7 @@
 //! Each step begins with its number, says in the language of the job which panel goes where, and then what the style says
 //! about it.
 
-use traywright_document::{Action, Step};
+use traywright_document::{Action, Document, DrawnFace, Step};
 use traywright_paper::{Block, filled};
 
 use crate::book::Book;
@@ -31,10 +31,12 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
     for sentence in [&words.begin, &words.reading] {
         book.lead(book.lines(sentence, book.grid.words, book.grid.width()));
     }
-    let points = ["south", "north", "west", "east"];
-    let mut panels = tray.document.panels.iter();
-    if panels.any(|panel| points.iter().any(|point| panel.name.contains(point))) {
-        book.lead(book.lines(&words.names, book.grid.words, book.grid.width()));
+    if is_named_by_sides(tray.document) {
+        let names = match tray.document.drawn_face {
+            DrawnFace::Inside => &words.names,
+            DrawnFace::Outside => &words.names_outside,
+        };
+        book.lead(book.lines(names, book.grid.words, book.grid.width()));
     }
     let steps = &tray.document.steps;
     for index in 0..steps.len() {
@@ -51,6 +53,13 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
         let block = step_block(book, tray, index, &staged, (text, share));
         book.put(block);
     }
+}
+
+/// Whether a panel's name says on which side of the drawing it lies.
+fn is_named_by_sides(document: &Document) -> bool {
+    let names = document.panels.iter().map(|panel| &panel.name);
+    let mut parts = names.flat_map(|name| name.split('-'));
+    parts.any(|part| matches!(part, "south" | "north" | "west" | "east"))
 }
 
 /// The tray before and after it is turned round, and the words for it.

@@ -2,7 +2,7 @@
 //!
 //! It also finds figures of the report by name, and names the items as people would.
 
-use traywright_document::{Document, Item, Unit};
+use traywright_document::{Document, Item, Stands, Unit};
 use traywright_paper::filled;
 
 use crate::lengths::Lengths;
@@ -15,6 +15,20 @@ pub(crate) struct Tray<'a> {
     pub(crate) file: &'a File,
 }
 
+/// An item that its flaps do not reach.
+pub(crate) struct Missed<'a> {
+    pub(crate) item: &'a Item,
+    /// How far the flaps end above it.
+    pub(crate) gap: f64,
+    /// The thinnest and the thickest pad under it: with the one half of the flaps lies beside it, with the other it ends
+    /// level with the deck.
+    // Source for the half: common practice, none published.
+    pub(crate) pad: [f64; 2],
+}
+
+/// A gap that is smaller is none.
+// Source: no rule of the trade; below what a hand can measure.
+const TELLING: f64 = 0.05;
 /// More items than this are not named one by one.
 const MOST_NAMED: usize = 6;
 
@@ -74,21 +88,22 @@ impl<'a> Tray<'a> {
         self.blank().map(|side| (side / part - 1e-3).ceil() * part)
     }
 
-    /// How far the flaps of an item's opening end above it, where they do not reach it.
-    pub(crate) fn missed_by(&self, item: &Item) -> Option<f64> {
-        let measure = |name: &str| self.measure(&format!("{name}.{}", item.name));
-        let gap = measure("below_deck")? - measure("flap_depth")?;
-        (gap > 0.0).then_some(gap)
-    }
-
-    /// The items that the flaps of their openings do not reach, with the widest gap.
-    pub(crate) fn missed(&self) -> Option<(String, f64)> {
+    /// The items that the flaps of their openings do not reach in the box, each told once.
+    pub(crate) fn missed(&self) -> Vec<Missed<'a>> {
         let kinds = self.kinds().into_iter();
-        let missed =
-            kinds.filter_map(|(item, _)| Some((item.name.as_str(), self.missed_by(item)?)));
-        let (names, gaps): (Vec<&str>, Vec<f64>) = missed.unzip();
-        let widest = gaps.into_iter().max_by(f64::total_cmp)?;
-        Some((names.join(", "), widest))
+        let missed = kinds.filter_map(|(item, _)| {
+            let measure = |name: &str| self.measure(&format!("{name}.{}", item.name));
+            let [below_deck, flap] = [measure("below_deck")?, measure("flap_depth")?];
+            let gap = below_deck - flap;
+            (gap > TELLING).then_some(Missed {
+                item,
+                gap,
+                pad: [below_deck - flap / 2.0, below_deck],
+            })
+        });
+        missed
+            .filter(|_| self.document.stands == Stands::DeckUp)
+            .collect()
     }
 
     /// The items, repeats counted: each with how many there are.
@@ -111,7 +126,11 @@ impl<'a> Tray<'a> {
 
     /// The items by name, in a row.
     pub(crate) fn item_names(&self) -> String {
-        let kinds = self.kinds();
+        self.named(&self.kinds())
+    }
+
+    /// Kinds of items by name, in a row.
+    pub(crate) fn named(&self, kinds: &[(&Item, usize)]) -> String {
         let name = |(item, count): &(&Item, usize)| match count {
             1 => item.name.clone(),
             _ => format!("{count}\u{a0}×\u{a0}{}", item.name),

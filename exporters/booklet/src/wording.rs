@@ -46,7 +46,7 @@ pub(crate) struct Cover {
 pub(crate) struct Before {
     pub(crate) needs: String,
     pub(crate) need: Vec<String>,
-    /// After these, where flaps do not reach an item: `items`, `gap`.
+    /// After these, where flaps do not reach an item: `items`, and the `title` of the page that says more.
     pub(crate) need_pad: String,
     pub(crate) cautions: String,
     pub(crate) caution: Vec<String>,
@@ -104,6 +104,8 @@ pub(crate) struct Folding {
     pub(crate) reading: String,
     /// Where panels are named by where they lie in the drawing.
     pub(crate) names: String,
+    /// The same where the outer face is drawn: a mirror image.
+    pub(crate) names_outside: String,
     pub(crate) step: String,
     pub(crate) fold: String,
     pub(crate) up: String,
@@ -127,14 +129,16 @@ pub(crate) struct InUse {
     pub(crate) item_in: String,
     /// After the sentence before it, where openings have flaps.
     pub(crate) flaps_hold: String,
-    /// Instead of it, where they do not reach an item: `items`, `gap`.
+    /// For an item that they do not reach: `item`, `gap`, and the `least` and the `most` of a pad.
     pub(crate) flaps_miss: String,
     pub(crate) out_again: String,
     /// The same.
     pub(crate) spare_flaps: String,
     pub(crate) trouble: String,
-    /// `air`: around the tray, in all.
+    /// `meant`: the next two, each with its `air`.
     pub(crate) trouble_about: String,
+    pub(crate) meant_tray: String,
+    pub(crate) meant_item: String,
     pub(crate) found: String,
     pub(crate) tray_tight: String,
     pub(crate) tray_loose: String,

@@ -201,15 +201,19 @@ fn another_language_and_inches_have_their_own_signs() {
 #[test]
 fn what_the_flaps_do_not_reach_has_a_pad_and_no_clearance_is_cut_to_nothing() {
     // Source: by hand: a tray of 48 in a box of 50; a vial of 28 lies 20 under its deck, and flaps of half a slot of
-    // 24 + 2 hang 13: 7 are between. A clearance of 2, less 2, is none.
-    let job = "tray style=\"single-slot\"\nbox length=(mm)180 width=(mm)120 depth=(mm)50\n\
-               item \"vial\" length=(mm)24 width=(mm)24 depth=(mm)28\nboard caliper=(mm)0.3\n";
-    let Some(text) = booklet(job).words() else {
-        return;
+    // 24 + 2 hang 13: 7 are between, and a pad of 20 - 6.5 brings half of them beside it. A clearance of 2, less 2, is none.
+    // The lens of 44 looks out: its flaps hold it.
+    let vial = "tray style=\"multi-slot\"\nbox length=(mm)180 width=(mm)120 depth=(mm)50\n\
+                item \"vial\" length=(mm)24 width=(mm)24 depth=(mm)28\nboard caliper=(mm)0.3\n";
+    let lens = "item \"lens\" length=(mm)40 width=(mm)40 depth=(mm)44\n";
+    let words = |job: &str| {
+        let words = booklet(job).words()?;
+        Some(words.split_whitespace().collect::<Vec<_>>().join(" "))
     };
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(text.contains("The flaps end 7 mm above vial"), "{text}");
-    assert!(text.contains("pad of felt or folded card under vial"));
+    let Some(text) = words(vial) else { return };
+    let pad = "Under vial lay a pad, 13.5 mm to 20 mm thick: its flaps end 7 mm above it";
+    assert!(text.contains(pad), "{text}");
+    assert!(text.contains("for a pad under vial: see \"Into the box\""));
     assert!(!text.contains("The flaps give way and hold"));
     for (setting, is_told) in [("1.5", true), ("1", true), ("0", false), ("4", true)] {
         for fit in ["box", "item"] {
@@ -217,8 +221,30 @@ fn what_the_flaps_do_not_reach_has_a_pad_and_no_clearance_is_cut_to_nothing() {
             assert_eq!(text.contains(&told), is_told, "{told}");
         }
     }
-    let text = booklet(&barometer("A4")).words().expect("poppler is there");
-    assert!(text.contains("The flaps give way and hold") && !text.contains("pad of felt"));
+    let text = words(&format!("{vial}{lens}")).expect("poppler is there");
+    assert!(text.contains(pad) && text.contains("The flaps give way and hold"));
+    assert!(!text.contains("Under lens"));
+    let text = words(&barometer("A4")).expect("poppler is there");
+    assert!(text.contains("The flaps give way and hold") && !text.contains("lay a pad"));
+}
+
+#[test]
+fn names_lie_where_the_drawn_face_has_them_and_creases_are_opened_once_all_is_cut() {
+    // Source: the shipped styles write their panels as the inner face shows them, and turning a sheet over leaves its
+    // lower edge below and swaps left and right.
+    for (face, told, not_told) in [
+        ("inside", "west the left and east the right", "on the left"),
+        ("outside", "east is on the left", "west the left"),
+    ] {
+        let job = barometer("A4").replace("face=\"inside\"", &format!("face=\"{face}\""));
+        let Some(text) = booklet(&job).words() else {
+            return;
+        };
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains(told) && !text.contains(not_told), "{text}");
+        let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
+        assert!(place("Last the outline") < place("Then fold every crease once"));
+    }
 }
 
 #[test]

@@ -4,7 +4,7 @@
 //! beyond two of its steps of a quarter of a millimetre; errors that are put in on purpose are found.
 
 use serde_json::{Value, json};
-use traywright_document::Document;
+use traywright_document::{Action, Document};
 use traywright_engine::{Job, make};
 use traywright_tests::jobs::{drawn, drawn_with_items, job, style};
 use traywright_tests::sights::{judged, sights};
@@ -34,6 +34,27 @@ fn no_hidden_line_is_drawn_and_no_visible_one_is_missing() {
         assert!(hidden > 100, "{name}: {hidden}");
     }
     assert!(views >= 40, "only {views} views");
+}
+
+#[test]
+fn an_item_is_in_the_tray_from_the_step_that_puts_it_in() {
+    let job = job([180.0, 110.0, 40.0], [80.0, 50.0, 25.0], 0.4);
+    let document = make(&style("designs/styles/lid-lock.ron"), &job)
+        .expect("it fits")
+        .document();
+    let put_in = document
+        .steps
+        .iter()
+        .position(|step| matches!(step.action, Action::Place))
+        .expect("a step puts it in");
+    assert!(put_in + 1 < document.steps.len(), "a step follows");
+    let figures = sights(&document);
+    for (step, figure) in figures.iter().take(document.steps.len()).enumerate() {
+        let surfaces = figure["surfaces"].as_array().expect("surfaces").len();
+        // A block shows four sides and its top.
+        let of_item = if step < put_in { 0 } else { 5 };
+        assert_eq!(surfaces, document.panels.len() + of_item, "step {step}");
+    }
 }
 
 #[test]
