@@ -101,11 +101,7 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     book.list(&cautions(tray), false);
     book.title(&words.needs);
     let mut needs = filled_in(&words.need);
-    let missed: Vec<_> = tray
-        .missed()
-        .iter()
-        .map(|missed| (missed.item, 1))
-        .collect();
+    let missed: Vec<_> = tray.missed().iter().map(|missed| missed.kind).collect();
     if !missed.is_empty() {
         let (items, title) = (tray.named(&missed), &tray.words().in_use.title);
         let gaps = [("items", items.as_str()), ("title", title)];

@@ -77,7 +77,7 @@ fn pad(tray: &Tray, missed: &Missed) -> String {
     let lengths = tray.lengths();
     let [least, most] = missed.pad.map(|thickness| lengths.say(thickness));
     let gaps = [
-        ("item", missed.item.name.as_str()),
+        ("item", missed.kind.0.name.as_str()),
         ("gap", &lengths.say(missed.gap)),
         ("least", &least),
         ("most", &most),

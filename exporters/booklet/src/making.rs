@@ -12,7 +12,8 @@ use crate::book::Book;
 use crate::tray::Tray;
 
 /// Up to this caliper a creasing rule of 2 points suits the card.
-// Source: a rule maker's advice: 2-point rule for board up to 0.020 in, 3 or 4 point above.
+// Source: a rule maker's advice: 2-point rule for board up to 0.020 in, 3 or 4 point above. That 2 points are 0.7 mm, as
+// the words have it, is from memory: a point of rule is 1/72 in.
 const TWO_POINT: f64 = 0.508;
 /// Above it one crease by hand is not enough.
 // Source: common practice, none published.

@@ -17,7 +17,8 @@ pub(crate) struct Tray<'a> {
 
 /// An item that its flaps do not reach.
 pub(crate) struct Missed<'a> {
-    pub(crate) item: &'a Item,
+    /// With how many there are of it.
+    pub(crate) kind: (&'a Item, usize),
     /// How far the flaps end above it.
     pub(crate) gap: f64,
     /// The thinnest and the thickest pad under it: with the one half of the flaps lies beside it, with the other it ends
@@ -91,12 +92,12 @@ impl<'a> Tray<'a> {
     /// The items that the flaps of their openings do not reach in the box, each told once.
     pub(crate) fn missed(&self) -> Vec<Missed<'a>> {
         let kinds = self.kinds().into_iter();
-        let missed = kinds.filter_map(|(item, _)| {
-            let measure = |name: &str| self.measure(&format!("{name}.{}", item.name));
+        let missed = kinds.filter_map(|kind| {
+            let measure = |name: &str| self.measure(&format!("{name}.{}", kind.0.name));
             let [below_deck, flap] = [measure("below_deck")?, measure("flap_depth")?];
             let gap = below_deck - flap;
             (gap > TELLING).then_some(Missed {
-                item,
+                kind,
                 gap,
                 pad: [below_deck - flap / 2.0, below_deck],
             })

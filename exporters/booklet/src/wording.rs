@@ -1,7 +1,8 @@
 //! The words of the booklet, by name: every sentence that it prints, in the language of the job.
 //!
 //! Given the code of a language; gives its words from `designs/words`. A file that lacks one of these words is refused as
-//! a whole, so that no page lacks one; what a style says and `styles` does not know stays as the style has it. Gaps in braces are filled by those who print the sentence.
+//! a whole, so that no page lacks one; what a style says and `styles` does not know stays as the style has it. Gaps in
+//! braces are filled by those who print the sentence.
 
 use std::collections::BTreeMap;
 

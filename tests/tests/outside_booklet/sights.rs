@@ -38,10 +38,11 @@ fn no_hidden_line_is_drawn_and_no_visible_one_is_missing() {
 
 #[test]
 fn an_item_is_in_the_tray_from_the_step_that_puts_it_in() {
-    let job = job([180.0, 110.0, 40.0], [80.0, 50.0, 25.0], 0.4);
-    let document = make(&style("designs/styles/lid-lock.ron"), &job)
-        .expect("it fits")
-        .document();
+    // Source: reasoning: a block that stands in a tray has four sides and a top to be seen.
+    let document = document(
+        "lid-lock",
+        &job([180.0, 110.0, 40.0], [80.0, 50.0, 25.0], 0.4),
+    );
     let put_in = document
         .steps
         .iter()
@@ -51,7 +52,6 @@ fn an_item_is_in_the_tray_from_the_step_that_puts_it_in() {
     let figures = sights(&document);
     for (step, figure) in figures.iter().take(document.steps.len()).enumerate() {
         let surfaces = figure["surfaces"].as_array().expect("surfaces").len();
-        // A block shows four sides and its top.
         let of_item = if step < put_in { 0 } else { 5 };
         assert_eq!(surfaces, document.panels.len() + of_item, "step {step}");
     }
@@ -59,10 +59,10 @@ fn an_item_is_in_the_tray_from_the_step_that_puts_it_in() {
 
 #[test]
 fn errors_put_in_on_purpose_are_found() {
-    let job = job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29);
-    let document = make(&style("designs/styles/double-wall.ron"), &job)
-        .expect("it fits")
-        .document();
+    let document = document(
+        "double-wall",
+        &job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29),
+    );
     // Two figures are enough: one with a wall up, and the tray in its box.
     let mut figures = sights(&document);
     let last = figures.pop().expect("a figure");
@@ -88,6 +88,12 @@ fn errors_put_in_on_purpose_are_found() {
     }
     let told = judged(&hidden).expect("it was there before");
     assert!(told.is_err_and(|faults| faults.contains("drawn though hidden")));
+}
+
+/// The tray of a shipped style for a job that it can be made for.
+fn document(name: &str, job: &Job) -> Document {
+    let style = style(&format!("designs/styles/{name}.ron"));
+    make(&style, job).expect("it fits").document()
 }
 
 /// Random trays of a style, those with several openings too.
