@@ -3,7 +3,7 @@
 //! Given any document, it panics; the door turns that into a refusal with the words of the panic.
 
 use traywright_document::Document;
-use traywright_document::door::File;
+use traywright_document::plugin_api::File;
 
 traywright_document::exporter!(name: "panics", suffix: ".txt", export);
 

@@ -18,13 +18,13 @@ pub(crate) struct Arguments {
     pub(crate) command: Command,
     /// What goes with every command, before or behind its name.
     #[command(flatten)]
-    pub(crate) everywhere: Everywhere,
+    pub(crate) everywhere: GlobalOptions,
 }
 
 impl Arguments {
     /// All commands and flags, from which help, manual pages and completions are made.
     pub(crate) fn definition() -> clap::Command {
-        let everywhere = Everywhere::augment_args(clap::Command::new("every command"));
+        let everywhere = GlobalOptions::augment_args(clap::Command::new("every command"));
         let flags: Vec<clap::Arg> = everywhere.get_arguments().cloned().collect();
         Self::command().mut_subcommands(|command| command.args(&flags))
     }
@@ -48,7 +48,7 @@ Exit codes:
 
 /// Flags that every command takes.
 #[derive(Args, Debug, Default)]
-pub(crate) struct Everywhere {
+pub(crate) struct GlobalOptions {
     /// Look for styles in this folder too (repeatable)
     #[arg(long, value_name = "DIR")]
     pub(crate) styles: Vec<PathBuf>,
@@ -60,7 +60,7 @@ pub(crate) struct Everywhere {
     pub(crate) quiet: bool,
 }
 
-impl Everywhere {
+impl GlobalOptions {
     fn add(&mut self, behind: &ArgMatches) -> Result<(), clap::Error> {
         let behind = Self::from_arg_matches(behind)?;
         self.styles.extend(behind.styles);
@@ -106,7 +106,7 @@ pub(crate) struct MakeArguments {
     pub(crate) keep_going: bool,
     /// How long exporters may take.
     #[command(flatten)]
-    pub(crate) patience: Patience,
+    pub(crate) patience: TimeLimit,
 }
 
 /// `check`
@@ -194,12 +194,12 @@ pub(crate) struct BoardsArguments {
 pub(crate) struct ExportersArguments {
     /// How long exporters may take.
     #[command(flatten)]
-    pub(crate) patience: Patience,
+    pub(crate) patience: TimeLimit,
 }
 
 /// The time limit of exporters.
 #[derive(Args, Clone, Copy, Debug)]
-pub(crate) struct Patience {
+pub(crate) struct TimeLimit {
     /// Stop an exporter that takes longer than this
     #[arg(long, value_name = "N", default_value = "3", value_parser = seconds, allow_negative_numbers = true)]
     pub(crate) exporter_seconds: Duration,

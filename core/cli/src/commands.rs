@@ -1,6 +1,6 @@
 //! One file a command.
 //!
-//! Given what was typed, `run(asked, everywhere, voice)` does it and gives its verdict. Never prints but through the
+//! Given what was typed, `run(asked, everywhere, output)` does it and gives its verdict. Never prints but through the
 //! voice, and never ends the program.
 
 pub(crate) mod boards;

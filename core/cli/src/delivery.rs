@@ -12,13 +12,16 @@ use std::path::{Path, PathBuf};
 
 use tempfile::TempDir;
 
-use crate::trouble::Trouble;
+use crate::error::CliError;
 
 /// Writes files into a folder, which is made if it is missing; gives their paths in the same order.
 ///
 /// # Refuses
 /// Two files of one name, a target that is a folder, and anything that cannot be written. Then all is as it was before.
-pub(crate) fn deliver(into: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Vec<PathBuf>, Trouble> {
+pub(crate) fn deliver(
+    into: &Path,
+    files: Vec<(String, Vec<u8>)>,
+) -> Result<Vec<PathBuf>, CliError> {
     let into = match into.as_os_str().is_empty() {
         true => Path::new("."),
         false => into,
@@ -29,18 +32,18 @@ pub(crate) fn deliver(into: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Vec<
     let outcome = write_aside(into, &files).and_then(|aside| move_all(aside, &targets));
     match outcome {
         Ok(()) => Ok(targets),
-        Err(trouble) => {
+        Err(error) => {
             remove_folders(&made);
-            Err(trouble)
+            Err(error)
         }
     }
 }
 
-fn refuse_impossible(targets: &[PathBuf]) -> Result<(), Trouble> {
+fn refuse_impossible(targets: &[PathBuf]) -> Result<(), CliError> {
     let mut seen = HashSet::new();
     for target in targets {
         if !seen.insert(target) {
-            return Err(Trouble::sentence(format_args!(
+            return Err(CliError::sentence(format_args!(
                 "two files of this call would be {}: rename a job, or leave out an exporter",
                 target.display()
             )));
@@ -58,7 +61,7 @@ fn refuse_impossible(targets: &[PathBuf]) -> Result<(), Trouble> {
 }
 
 /// Makes the folder and those above it; gives the ones that were missing, the outermost first.
-fn make_folders(into: &Path) -> Result<Vec<PathBuf>, Trouble> {
+fn make_folders(into: &Path) -> Result<Vec<PathBuf>, CliError> {
     let mut missing: Vec<&Path> = into
         .ancestors()
         .take_while(|folder| !folder.as_os_str().is_empty() && !folder.exists())
@@ -72,7 +75,7 @@ fn make_folders(into: &Path) -> Result<Vec<PathBuf>, Trouble> {
             Err(_) if folder.is_dir() => {}
             Err(error) => {
                 remove_folders(&made);
-                return Err(Trouble::sentence(format_args!(
+                return Err(CliError::sentence(format_args!(
                     "the folder {} cannot be made: {error}",
                     folder.display()
                 )));
@@ -89,7 +92,7 @@ fn remove_folders(made: &[PathBuf]) {
     }
 }
 
-fn write_aside(into: &Path, files: &[(String, Vec<u8>)]) -> Result<TempDir, Trouble> {
+fn write_aside(into: &Path, files: &[(String, Vec<u8>)]) -> Result<TempDir, CliError> {
     let aside = tempfile::Builder::new()
         .prefix(".traywright-")
         .tempdir_in(into)
@@ -107,7 +110,7 @@ fn write_through(path: &Path, bytes: &[u8]) -> io::Result<()> {
     file.sync_all()
 }
 
-fn move_all(aside: TempDir, targets: &[PathBuf]) -> Result<(), Trouble> {
+fn move_all(aside: TempDir, targets: &[PathBuf]) -> Result<(), CliError> {
     for (index, target) in targets.iter().enumerate() {
         if let Err(error) = replace(&aside, index, target) {
             // The one that failed may already have lost its old file.
@@ -116,7 +119,7 @@ fn move_all(aside: TempDir, targets: &[PathBuf]) -> Result<(), Trouble> {
                 .try_for_each(|index| put_back(&aside, index, &targets[index]));
             return Err(match undone {
                 Ok(()) => cannot_write(target, &error),
-                Err(_) => Trouble::sentence(format_args!(
+                Err(_) => CliError::sentence(format_args!(
                     "{} cannot be written: {error}; the files that stood there before are now in {}",
                     target.display(),
                     aside.keep().display()
@@ -157,8 +160,8 @@ fn old_file(aside: &TempDir, index: usize) -> PathBuf {
     aside.path().join(format!("old-{index}"))
 }
 
-fn cannot_write(target: &Path, reason: &dyn std::fmt::Display) -> Trouble {
-    Trouble::sentence(format_args!(
+fn cannot_write(target: &Path, reason: &dyn std::fmt::Display) -> CliError {
+    CliError::sentence(format_args!(
         "{} cannot be written: {reason}",
         target.display()
     ))

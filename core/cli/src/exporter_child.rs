@@ -17,7 +17,7 @@ use std::time::Duration;
 
 use libloading::Library;
 use traywright_document::SCHEMA;
-use traywright_document::door::{Export, ExporterDescriptor, SYMBOL, is_suffix};
+use traywright_document::plugin_api::{Export, ExporterDescriptor, SYMBOL, is_suffix};
 
 use crate::exporter_frames::{self as frames, Description, Frame, Kind};
 use crate::exporters::name_of;
@@ -164,7 +164,7 @@ impl Exporter {
             unsafe { (self.export)(document.as_ptr(), document.len(), emit, say, ctx.cast()) };
         let Call { answers, fault } = call;
         if let Some(fault) = fault {
-            frames::write(answers, Kind::Fault, [fault.as_bytes(), &[]])?;
+            frames::write(answers, Kind::SourceError, [fault.as_bytes(), &[]])?;
         }
         end(code, answers)
     }
@@ -175,7 +175,7 @@ impl Refused {
         if let Some(known) = &self.known {
             tell_description(known, answers)?;
         }
-        frames::write(answers, Kind::Fault, [self.fault.as_bytes(), &[]])?;
+        frames::write(answers, Kind::SourceError, [self.fault.as_bytes(), &[]])?;
         end(1, answers)
     }
 }

@@ -36,7 +36,7 @@ pub(crate) enum Kind {
     /// Words of the exporter.
     Words = b'W',
     /// What the child found wrong with the exporter, worded to follow its name.
-    Fault = b'X',
+    SourceError = b'X',
     /// The answer is complete; carries the return code.
     End = b'E',
 }
@@ -47,7 +47,7 @@ const KINDS: [Kind; 7] = [
     Kind::Description,
     Kind::File,
     Kind::Words,
-    Kind::Fault,
+    Kind::SourceError,
     Kind::End,
 ];
 

@@ -14,12 +14,12 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use traywright_document::door::Exported;
+use traywright_document::plugin_api::Exported;
 
+use crate::error::CliError;
 use crate::exporter_child::CALL;
 use crate::exporter_frames::{self as frames, Description, Frame, FrameFault, Kind};
 use crate::exporters::ExporterFile;
-use crate::trouble::Trouble;
 use reply::Reply;
 use wording::{end_in_words, nonsense, quote_end, too_much};
 
@@ -57,9 +57,9 @@ impl Running {
     ///
     /// # Refuses
     /// When the system starts no process.
-    pub(crate) fn start(exporter: &ExporterFile, time_limit: Duration) -> Result<Self, Trouble> {
+    pub(crate) fn start(exporter: &ExporterFile, time_limit: Duration) -> Result<Self, CliError> {
         Self::spawn(exporter, time_limit)
-            .map_err(|error| trouble(&exporter.name, &format!("cannot be started: {error}")))
+            .map_err(|cause| error(&exporter.name, &format!("cannot be started: {cause}")))
     }
 
     fn spawn(exporter: &ExporterFile, time_limit: Duration) -> io::Result<Self> {
@@ -95,14 +95,14 @@ impl Running {
     /// # Refuses
     /// An exporter that refuses the document, breaks down, takes too long or answers nonsense. After any of these but
     /// the first it answers nothing more.
-    pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, Trouble> {
+    pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, CliError> {
         let request = Frame {
             kind: Kind::Document,
             bytes: document.to_owned(),
         };
         self.ask(request)
             .and_then(Reply::exported)
-            .map_err(|reason| trouble(&self.name, &reason))
+            .map_err(|reason| error(&self.name, &reason))
     }
 
     /// What the exporter says about itself when its library is loaded, and whether that went well.
@@ -127,7 +127,7 @@ impl Running {
     ///
     /// # Refuses
     /// An exporter that breaks down or takes too long even now.
-    pub(crate) fn finish(mut self) -> Result<(), Trouble> {
+    pub(crate) fn finish(mut self) -> Result<(), CliError> {
         self.requests = None;
         let deadline = Instant::now() + self.time_limit;
         let reason = match self.next(deadline) {
@@ -135,7 +135,7 @@ impl Running {
             Err(reason) => reason,
             Ok(_) => "answers without being asked".to_owned(),
         };
-        Err(trouble(&self.name, &reason))
+        Err(error(&self.name, &reason))
     }
 
     fn ask(&mut self, request: Frame) -> Result<Reply, String> {
@@ -276,6 +276,6 @@ fn overhear(stderr: Option<std::process::ChildStderr>) -> Receiver<Vec<u8>> {
     receiver
 }
 
-fn trouble(name: &str, reason: &str) -> Trouble {
-    Trouble::sentence(format_args!("the exporter `{name}` {reason}"))
+fn error(name: &str, reason: &str) -> CliError {
+    CliError::sentence(format_args!("the exporter `{name}` {reason}"))
 }

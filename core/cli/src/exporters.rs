@@ -10,8 +10,8 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use crate::error::CliError;
 use crate::nearest::suggestion;
-use crate::trouble::Trouble;
 
 /// A library that claims by its name to be an exporter.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub(crate) struct ExporterFile {
 ///
 /// # Refuses
 /// A folder of `--plugins` that cannot be read, and a name that two folders have.
-pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Trouble> {
+pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, CliError> {
     let mut found = Vec::new();
     let mut seen = Vec::new();
     for folder in own_folders() {
@@ -38,7 +38,7 @@ pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Trouble> {
     for folder in plugins {
         if first_time(folder, &mut seen) {
             found.extend(libraries(folder).map_err(|error| {
-                Trouble::sentence(format_args!(
+                CliError::sentence(format_args!(
                     "the folder of exporters {} cannot be read: {error}",
                     folder.display()
                 ))
@@ -59,7 +59,7 @@ pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Trouble> {
 pub(crate) fn named<'a>(
     name: &str,
     known: &'a [ExporterFile],
-) -> Result<&'a ExporterFile, Trouble> {
+) -> Result<&'a ExporterFile, CliError> {
     if let Some(exporter) = known.iter().find(|exporter| exporter.name == name) {
         return Ok(exporter);
     }
@@ -72,7 +72,7 @@ pub(crate) fn named<'a>(
     } else {
         suggestion(name, &names)
     };
-    Err(Trouble::sentence(format_args!(
+    Err(CliError::sentence(format_args!(
         "there is no exporter `{name}`; {cure}"
     )))
 }
@@ -133,8 +133,8 @@ fn libraries(folder: &Path) -> io::Result<Vec<ExporterFile>> {
     Ok(found)
 }
 
-fn clash(one: &ExporterFile, other: &ExporterFile) -> Trouble {
-    Trouble::sentence(format_args!(
+fn clash(one: &ExporterFile, other: &ExporterFile) -> CliError {
+    CliError::sentence(format_args!(
         "the exporter `{}` is there twice, as {} and as {}: take one of them away",
         one.name,
         one.path.display(),

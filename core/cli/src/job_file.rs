@@ -18,10 +18,10 @@ mod wishes;
 use std::path::Path;
 
 use traywright_engine::job::{Job, Unit};
-use traywright_engine::{Fault, job::Place};
+use traywright_engine::{SourceError, job::SourceSpan};
 
+use crate::error::CliError;
 use crate::library::Boards;
-use crate::trouble::Trouble;
 
 pub(crate) use carry::lines_of;
 use nodes::Nodes;
@@ -37,14 +37,14 @@ pub(crate) fn quoted(text: &str) -> String {
 ///
 /// # Refuses
 /// A file that is too large, not UTF-8, empty or no KDL, and every word or figure that the contract does not know.
-pub(crate) fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, Trouble> {
-    let refused = |text: &str, mut faults: Vec<Fault>| {
+pub(crate) fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, CliError> {
+    let refused = |text: &str, mut faults: Vec<SourceError>| {
         faults.sort_by_key(|fault| fault.place.start);
         for fault in &mut faults {
             clip(&mut fault.message);
             clip(&mut fault.label);
         }
-        Trouble::Text {
+        CliError::Text {
             path: path_as_named.to_owned(),
             text: text.to_owned(),
             faults,
@@ -69,7 +69,12 @@ pub(crate) fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result
 }
 
 /// The job, if every part of it could be read; what could not is in `faults`.
-fn job_of(nodes: &Nodes<'_>, stem: &str, boards: &Boards, faults: &mut Vec<Fault>) -> Option<Job> {
+fn job_of(
+    nodes: &Nodes<'_>,
+    stem: &str,
+    boards: &Boards,
+    faults: &mut Vec<SourceError>,
+) -> Option<Job> {
     let tray = parts::tray(nodes.required("tray", faults), stem, faults);
     let in_box = parts::in_box(nodes.required("box", faults), faults);
     let items = items::all(nodes.every("item"), faults);
@@ -116,7 +121,7 @@ fn clip(words: &mut String) {
 }
 
 /// The whole file, which is how a fault of no single word is placed.
-const WHOLE: Place = 0..0;
+const WHOLE: SourceSpan = 0..0;
 
 #[cfg(test)]
 mod fuzz;

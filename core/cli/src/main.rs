@@ -4,19 +4,19 @@
 //! whole program on one screen. Nothing here does any work or prints.
 
 mod args;
+mod checked_job;
 mod commands;
 mod delivery;
+mod error;
 mod exporter_child;
 mod exporter_frames;
 mod exporter_host;
 mod exporters;
 mod job_file;
-mod judgement;
 mod lengths;
 mod library;
 mod nearest;
 mod report;
-mod trouble;
 mod usual;
 
 use std::env;
@@ -25,8 +25,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use args::{Arguments, Command};
-use report::Voice;
-use trouble::Trouble;
+use error::CliError;
+use report::Output;
 
 /// How a command that met no trouble has ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,40 +42,40 @@ fn main() -> ExitCode {
     exporter_child::serve_if_called(&typed);
     let second = typed.get(2).map(Path::new);
     if let (Some("__pages"), Some(folder)) = (typed.get(1).and_then(|word| word.to_str()), second) {
-        return end(commands::pages::write(folder), &Voice::new(false));
+        return end(commands::pages::write(folder), &Output::new(false));
     }
     match Arguments::read(typed) {
         Ok(arguments) => {
-            let voice = Voice::new(arguments.everywhere.quiet);
-            end(run(&arguments, &voice), &voice)
+            let output = Output::new(arguments.everywhere.quiet);
+            end(run(&arguments, &output), &output)
         }
-        Err(usage) => report::usage(&usage),
+        Err(print_usage) => report::print_usage(&print_usage),
     }
 }
 
-fn run(arguments: &Arguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
+fn run(arguments: &Arguments, output: &Output) -> Result<Verdict, Vec<CliError>> {
     let everywhere = &arguments.everywhere;
     match &arguments.command {
-        Command::Make(asked) => commands::make::run(asked, everywhere, voice),
-        Command::Check(asked) => commands::check::run(asked, everywhere, voice),
-        Command::Start(asked) => commands::start::run(asked, everywhere, voice),
-        Command::Lint(asked) => commands::lint::run(asked, voice),
-        Command::Styles(asked) => commands::styles::run(asked, everywhere, voice),
-        Command::Boards(asked) => commands::boards::run(asked, voice),
+        Command::Make(asked) => commands::make::run(asked, everywhere, output),
+        Command::Check(asked) => commands::check::run(asked, everywhere, output),
+        Command::Start(asked) => commands::start::run(asked, everywhere, output),
+        Command::Lint(asked) => commands::lint::run(asked, output),
+        Command::Styles(asked) => commands::styles::run(asked, everywhere, output),
+        Command::Boards(asked) => commands::boards::run(asked, output),
         Command::Exporters(asked) => {
             let time_limit = asked.patience.exporter_seconds;
-            voice.answer(&commands::exporters::list(&everywhere.plugins, time_limit)?)?;
+            output.print_result(&commands::exporters::list(&everywhere.plugins, time_limit)?)?;
             Ok(Verdict::Done)
         }
     }
 }
 
-fn end(outcome: Result<Verdict, Vec<Trouble>>, voice: &Voice) -> ExitCode {
+fn end(outcome: Result<Verdict, Vec<CliError>>, output: &Output) -> ExitCode {
     match outcome {
         Ok(Verdict::Done) => ExitCode::SUCCESS,
         Ok(Verdict::DoesNotFit) => ExitCode::from(1),
-        Err(troubles) => {
-            voice.troubles(&troubles);
+        Err(errors) => {
+            output.errors(&errors);
             ExitCode::from(2)
         }
     }

@@ -15,30 +15,30 @@ pub(crate) mod text;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
 
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 
-use crate::trouble::Trouble;
+use crate::error::CliError;
 
 /// The two streams, and whether the maker wants to hear remarks.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Voice {
+pub(crate) struct Output {
     quiet: bool,
 }
 
-impl Voice {
+impl Output {
     /// A voice that leaves out remarks if `quiet`.
     pub(crate) fn new(quiet: bool) -> Self {
-        Voice { quiet }
+        Output { quiet }
     }
 
     /// Prints what was asked for. A reader that has gone away is no trouble; a full disk is.
-    pub(crate) fn answer(&self, text: &str) -> Result<(), Trouble> {
+    pub(crate) fn print_result(&self, text: &str) -> Result<(), CliError> {
         let mut stream = io::stdout().lock();
         let outcome = stream
             .write_all(visible(text).as_bytes())
             .and_then(|()| stream.flush());
         match outcome {
-            Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Trouble::sentence(
+            Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(CliError::sentence(
                 format_args!("standard output cannot be written: {error}"),
             )),
             _ => Ok(()),
@@ -46,48 +46,48 @@ impl Voice {
     }
 
     /// Prints lines beside the answer, such as what was written and what to do next.
-    pub(crate) fn remark(&self, text: &str) {
+    pub(crate) fn print_info(&self, text: &str) {
         if !self.quiet {
-            complain(text);
+            eprint(text);
         }
     }
 
     /// Prints what went wrong with a tray; not even `--quiet` leaves it out.
     pub(crate) fn finding(&self, text: &str) {
-        complain(text);
+        eprint(text);
     }
 
     /// Prints what is odd in a text, with its places.
-    pub(crate) fn warnings(&self, path: &str, text: &str, odd: &[Fault]) {
-        self.remark(&snippet::warnings(path, text, odd));
+    pub(crate) fn warnings(&self, path: &str, text: &str, odd: &[SourceError]) {
+        self.print_info(&snippet::warnings(path, text, odd));
     }
 
     /// Prints everything that stopped a command.
-    pub(crate) fn troubles(&self, troubles: &[Trouble]) {
-        for trouble in troubles {
-            match trouble {
-                Trouble::Text { path, text, faults } => complain(&snippet::all(path, text, faults)),
-                Trouble::Sentence(words) => complain(&format!("error: {words}\n")),
+    pub(crate) fn errors(&self, errors: &[CliError]) {
+        for error in errors {
+            match error {
+                CliError::Text { path, text, faults } => eprint(&snippet::all(path, text, faults)),
+                CliError::Sentence(words) => eprint(&format!("error: {words}\n")),
             }
         }
     }
 }
 
 /// Prints help, the version, or what is wrong with the words typed, and says how to exit.
-pub(crate) fn usage(told: &clap::Error) -> ExitCode {
+pub(crate) fn print_usage(told: &clap::Error) -> ExitCode {
     let text = told.render().to_string();
     if told.use_stderr() {
-        complain(&text);
+        eprint(&text);
         return ExitCode::from(2);
     }
-    match Voice::new(false).answer(&text) {
+    match Output::new(false).print_result(&text) {
         Ok(()) => ExitCode::SUCCESS,
         Err(_) => ExitCode::from(2),
     }
 }
 
 /// Nothing can be done about a standard error that is gone.
-fn complain(text: &str) {
+fn eprint(text: &str) {
     let mut stream = io::stderr().lock();
     let _ = stream.write_all(visible(text).as_bytes());
 }

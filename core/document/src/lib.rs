@@ -12,9 +12,9 @@
 #![warn(missing_docs)]
 
 pub mod cutting;
-pub mod door;
 pub mod flat;
 pub mod panels;
+pub mod plugin_api;
 pub mod steps;
 pub mod wire;
 

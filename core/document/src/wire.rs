@@ -33,20 +33,20 @@ pub fn encode(document: &Document) -> Vec<u8> {
 ///
 /// # Refuses
 /// Bytes that carry no schema, another schema than [`SCHEMA`], or no document.
-pub fn decode(bytes: &[u8]) -> Result<Document, WireFault> {
+pub fn decode(bytes: &[u8]) -> Result<Document, DecodeError> {
     let Opening { schema } =
-        serde_json::from_slice(bytes).map_err(|error| WireFault::NoSchema(error.to_string()))?;
+        serde_json::from_slice(bytes).map_err(|error| DecodeError::NoSchema(error.to_string()))?;
     if schema != SCHEMA {
-        return Err(WireFault::OtherSchema(schema));
+        return Err(DecodeError::OtherSchema(schema));
     }
     let letter: Letter<Document> =
-        serde_json::from_slice(bytes).map_err(|error| WireFault::Broken(error.to_string()))?;
+        serde_json::from_slice(bytes).map_err(|error| DecodeError::Broken(error.to_string()))?;
     Ok(letter.document)
 }
 
 /// Why bytes are no document.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum WireFault {
+pub enum DecodeError {
     /// There is no schema to judge by.
     NoSchema(String),
     /// The document is of this schema, and not of ours.
@@ -55,21 +55,21 @@ pub enum WireFault {
     Broken(String),
 }
 
-impl fmt::Display for WireFault {
+impl fmt::Display for DecodeError {
     fn fmt(&self, words: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            WireFault::NoSchema(why) => write!(words, "this is no document of traywright: {why}"),
-            WireFault::OtherSchema(theirs) if *theirs > SCHEMA => write!(
+            DecodeError::NoSchema(why) => write!(words, "this is no document of traywright: {why}"),
+            DecodeError::OtherSchema(theirs) if *theirs > SCHEMA => write!(
                 words,
                 "the document has schema {theirs} and this exporter reads schema {SCHEMA}: the exporter is older than \
                  the program, so build or install its newer release"
             ),
-            WireFault::OtherSchema(theirs) => write!(
+            DecodeError::OtherSchema(theirs) => write!(
                 words,
                 "the document has schema {theirs} and this exporter reads schema {SCHEMA}: the program is older than \
                  the exporter, so install the newer traywright"
             ),
-            WireFault::Broken(why) => write!(
+            DecodeError::Broken(why) => write!(
                 words,
                 "the document has schema {SCHEMA} but cannot be read: {why}"
             ),
@@ -77,7 +77,7 @@ impl fmt::Display for WireFault {
     }
 }
 
-impl std::error::Error for WireFault {}
+impl std::error::Error for DecodeError {}
 
 #[derive(Serialize, Deserialize)]
 struct Letter<D> {

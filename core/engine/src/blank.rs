@@ -8,8 +8,8 @@ pub(crate) mod proof;
 mod run;
 
 use crate::geometry::{Corner, Frame, Outline, Point};
-use crate::numbers::Rect;
-use crate::tray::{EdgeRun, HangsOn, OpeningCut, Slit, Tray};
+use crate::tray::{EdgeDetour, HangsOn, OpeningCut, Slit, Tray};
+use crate::values::Rect;
 use run::{cleaned, single_runs};
 
 /// The flat blank.
@@ -88,7 +88,7 @@ enum Along<'t> {
     /// A panel that hangs there.
     Panel(usize),
     /// A tongue or a bite of its own.
-    Run(&'t EdgeRun),
+    Run(&'t EdgeDetour),
 }
 
 struct Laying<'t> {
@@ -106,11 +106,11 @@ impl Laying<'_> {
                 round.push(Corner::sharp(frame.place(corner.at)));
             }
             let tongues = bearer.tongues.iter();
-            let bites = bearer
-                .bites
+            let edge_cutouts = bearer
+                .edge_cutouts
                 .iter()
                 .filter(|bite| !self.tray.lies_in_a_crease(panel, bite));
-            let runs = tongues.chain(bites).filter(|run| run.edge == index);
+            let runs = tongues.chain(edge_cutouts).filter(|run| run.edge == index);
             let mut along: Vec<Along> = runs.map(Along::Run).collect();
             if let Some(edge) = &corner.edge {
                 let on = |on: &HangsOn| matches!(on, HangsOn::Edge(there) if there == edge);
@@ -231,7 +231,7 @@ impl Laying<'_> {
         for (index, panel) in self.tray.panels.iter().enumerate() {
             let frame = self.tray.frames[index];
             let in_crease = panel
-                .bites
+                .edge_cutouts
                 .iter()
                 .filter(|bite| self.tray.lies_in_a_crease(index, bite));
             holes.extend(in_crease.map(|bite| Outline::new(bite.corners.clone()).placed(&frame)));

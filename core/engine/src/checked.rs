@@ -28,11 +28,11 @@ use crate::finding::{Finding, Level, Refusal, Report};
 use crate::folded::FoldedTray;
 use crate::job::Job;
 use crate::motion::Folding;
-use crate::numbers::{Numbers, Stop};
 use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::{Style, text};
 use crate::tray::Tray;
+use crate::values::{EvalError, Values};
 use holds::Hold;
 pub(crate) use rules::limit;
 use tolerance::Clearance;
@@ -72,13 +72,13 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 /// The same verdict, without a search for the lower box in which a blocked fold would have room: that takes as long as a
 /// dozen trays.
 pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
-    let mut numbers = Numbers::set_up(style, job)?;
+    let mut values = Values::for_job(style, job)?;
     let mut report = Report::default();
     report.findings.extend(fits::judge_board_and_box(job));
     stop_at_errors(&mut report)?;
 
-    let tray = Tray::draw(&mut numbers).map_err(refused)?;
-    judge_numbers(&mut numbers, &tray, &mut report)
+    let tray = Tray::draw(&mut values).map_err(refused)?;
+    judge_numbers(&mut values, &tray, &mut report)
         .map_err(|refusal| with_outside(refusal, job, &tray))?;
 
     let blank = Blank::lay(&tray);
@@ -110,7 +110,7 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         report,
     };
     put_in_order(&mut checked)?;
-    judge_surety(&mut checked, &holds);
+    judge_tolerances(&mut checked, &holds);
     Ok(checked)
 }
 
@@ -130,11 +130,12 @@ fn put_in_order(checked: &mut CheckedTray) -> Result<(), Refusal> {
 }
 
 /// What holds the walls, how sure the clearances are, and the verdict of each proof.
-fn judge_surety(checked: &mut CheckedTray, holds: &[Hold]) {
+fn judge_tolerances(checked: &mut CheckedTray, holds: &[Hold]) {
     checked.report.findings.extend(holds::judge(holds));
     let clearances = clearances(&checked.job, &checked.tray, &checked.folded);
-    let unsure = unsure(&checked.job, &clearances, &checked.report.findings);
-    checked.report.findings.extend(unsure);
+    let uncertain_clearances =
+        uncertain_clearances(&checked.job, &clearances, &checked.report.findings);
+    checked.report.findings.extend(uncertain_clearances);
     checked.report.proofs = proofs::of(checked, holds, &clearances);
     in_order(&mut checked.report);
 }
@@ -164,17 +165,17 @@ fn with_outside(refusal: Refusal, job: &Job, tray: &Tray) -> Refusal {
 }
 
 /// What the numbers alone tell: the style's rules, the items and their openings, and panels without a size.
-fn judge_numbers(numbers: &mut Numbers, tray: &Tray, report: &mut Report) -> Result<(), Refusal> {
-    let job = numbers.job;
+fn judge_numbers(values: &mut Values, tray: &Tray, report: &mut Report) -> Result<(), Refusal> {
+    let job = values.job;
     report
         .measures
-        .extend(measures::of_numbers(numbers, tray).map_err(refused)?);
-    let body = rules::judge(numbers).map_err(refused)?;
-    let openings = openings::judge(numbers, tray).map_err(refused)?;
+        .extend(measures::of_numbers(values, tray).map_err(refused)?);
+    let body = rules::judge(values).map_err(refused)?;
+    let openings = openings::judge(values, tray).map_err(refused)?;
     report.findings.extend(with_openings(body, openings));
     report
         .findings
-        .extend(arranged::judge(numbers, tray).map_err(refused)?);
+        .extend(arranged::judge(values, tray).map_err(refused)?);
     stop_at_errors(report)?;
     report.findings.extend(flat::judge_sizes(tray, job));
     report.findings.extend(interlocks::judge(tray, job));
@@ -217,7 +218,7 @@ fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
 }
 
 /// Clearances that may turn out to be none, but for those of a slot that is told to be tight anyway.
-fn unsure(job: &Job, clearances: &[Clearance], found: &[Finding]) -> Vec<Finding> {
+fn uncertain_clearances(job: &Job, clearances: &[Clearance], found: &[Finding]) -> Vec<Finding> {
     let told = |clearance: &Clearance| {
         let tight = |finding: &Finding| {
             finding.code == "slot-tight" && clearance.opening.as_ref() == Some(&finding.place)
@@ -280,9 +281,9 @@ fn one_error_a_place(findings: &mut Vec<Finding>) {
 }
 
 /// A stopped evaluation as a refusal: no option of a choice that fits, or the style's fault.
-fn refused(stop: Stop) -> Refusal {
+fn refused(stop: EvalError) -> Refusal {
     match stop {
-        Stop::NoChoice(finding) => Refusal::Tray(Report {
+        EvalError::NoChoice(finding) => Refusal::Tray(Report {
             findings: vec![*finding],
             ..Report::default()
         }),

@@ -1,17 +1,17 @@
 //! What is wrong, in the maker's words.
 //!
-//! Two kinds, never mixed. A [`Fault`] says that a *text* is wrong (a job, a style): it has a place in it. A [`Finding`]
+//! Two kinds, never mixed. A [`SourceError`] says that a *text* is wrong (a job, a style): it has a place in it. A [`Finding`]
 //! says what is true of the *tray*: it has a code that stays, a value and a limit. A [`Refusal`] is one or the other.
 
 use traywright_document::Measure;
 
-use crate::job::Place;
+use crate::job::SourceSpan;
 
 /// Something wrong in a text that the maker or an author wrote.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Fault {
+pub struct SourceError {
     /// Bytes of the text that are wrong; empty for the whole of it.
-    pub place: Place,
+    pub place: SourceSpan,
     /// What is wrong, as a title.
     pub message: String,
     /// What would be right, written under the place.
@@ -19,13 +19,13 @@ pub struct Fault {
     /// One hint more, if there is one.
     pub hint: Option<String>,
     /// A second place that belongs to it, with its words.
-    pub context: Option<(Place, String)>,
+    pub context: Option<(SourceSpan, String)>,
 }
 
-impl Fault {
+impl SourceError {
     /// A fault at a place, with what would be right there.
-    pub fn new(place: Place, message: impl Into<String>, label: impl Into<String>) -> Self {
-        Fault {
+    pub fn new(place: SourceSpan, message: impl Into<String>, label: impl Into<String>) -> Self {
+        SourceError {
             place,
             message: message.into(),
             label: label.into(),
@@ -41,7 +41,7 @@ impl Fault {
     }
 
     /// The same fault with a second place, such as where a word was used first.
-    pub fn with_context(mut self, place: Place, words: impl Into<String>) -> Self {
+    pub fn with_context(mut self, place: SourceSpan, words: impl Into<String>) -> Self {
         self.context = Some((place, words.into()));
         self
     }
@@ -101,9 +101,9 @@ pub struct Report {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Refusal {
     /// The job's text asks for something that cannot be.
-    Job(Vec<Fault>),
+    Job(Vec<SourceError>),
     /// The style's text is wrong.
-    Style(Vec<Fault>),
+    Style(Vec<SourceError>),
     /// The tray would not fit, fold or hold.
     Tray(Report),
 }

@@ -1,7 +1,7 @@
 //! What the maker asked for, in plain data with the places of its words.
 //!
 //! Given by whoever reads a job file: lengths in mm, angles in degrees, all finite and within the job's limits.
-//! Never reads a file; a [`Place`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
+//! Never reads a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
 
 use std::ops::Range;
 
@@ -10,7 +10,7 @@ pub use traywright_document::{
 };
 
 /// A range of bytes in the text that a word came from.
-pub type Place = Range<usize>;
+pub type SourceSpan = Range<usize>;
 
 /// One tray to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,7 +20,7 @@ pub struct Job {
     /// Name of the style.
     pub style: String,
     /// Where the job names it, so that an unknown style can be refused there.
-    pub style_place: Place,
+    pub style_place: SourceSpan,
     /// Inside of the box.
     pub box_size: BoxSize,
     /// How the box's edges are rounded.
@@ -99,7 +99,7 @@ pub struct Item {
     /// Whether it may lie a quarter turn round where it does not fit as written.
     pub turns: bool,
     /// Where the job speaks of it.
-    pub place: Place,
+    pub place: SourceSpan,
 }
 
 /// The card stock.
@@ -116,7 +116,7 @@ pub struct Board {
     /// Whether the caliper is only remembered, so that it ought to be measured.
     pub measure_it: bool,
     /// The largest piece at hand, if the job says it.
-    pub sheet: Option<Sheet>,
+    pub sheet: Option<StockSheet>,
     /// The way the grain runs in the blank, if the job says it.
     pub grain: Option<Grain>,
 }
@@ -138,7 +138,7 @@ impl Board {
 
 /// A piece of card to cut from.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Sheet {
+pub struct StockSheet {
     /// Its name, or its size as the maker wrote it.
     pub name: String,
     /// One side.
@@ -176,7 +176,7 @@ pub struct Slot {
     /// Width of half-round finger notches, if asked for.
     pub finger: Option<f64>,
     /// Where the job speaks of it, if it does.
-    pub place: Option<Place>,
+    pub place: Option<SourceSpan>,
 }
 
 /// The cut kinds of the trade.
@@ -199,7 +199,7 @@ pub struct Setting {
     /// The answer.
     pub answer: Answer,
     /// Where the job says it, name and value.
-    pub place: Place,
+    pub place: SourceSpan,
 }
 
 /// A value as a job can write it.

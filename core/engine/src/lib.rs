@@ -6,6 +6,7 @@ mod blank;
 mod checked;
 mod contacts;
 mod cutting;
+mod describe;
 pub mod dimensions;
 pub mod finding;
 mod folded;
@@ -14,7 +15,6 @@ pub mod geometry;
 pub mod job;
 pub mod lint;
 mod motion;
-mod numbers;
 mod order;
 mod oval;
 pub mod packing;
@@ -23,15 +23,15 @@ mod slabs;
 mod space;
 mod steps;
 mod style;
-mod told;
 mod tray;
+mod values;
 pub mod wording;
 
 pub use checked::CheckedTray;
-pub use finding::{Fault, Finding, Level, Proof, Refusal, Report};
+pub use describe::{Answer, Branch, BranchKind, Limit, Question};
+pub use finding::{Finding, Level, Proof, Refusal, Report, SourceError};
 pub use job::Job;
 pub use style::Style;
-pub use told::{Answer, Branch, BranchKind, Limit, Question};
 
 /// Makes the tray that a job asks for in a style: the whole road, stage by stage.
 ///

@@ -2,34 +2,34 @@
 //!
 //! Given a style, [`Range`] gives jobs of every size of box, card, item and answer that the style takes, each by its
 //! number; [`try_out`] makes one and says whose fault it is if it cannot be made; a [`Tally`] counts and remembers what
-//! was never seen; [`smaller`] makes a job that shows a fault as plain as it can be. The same number gives the same job
+//! was never seen; [`shrink`] makes a job that shows a fault as plain as it can be. The same number gives the same job
 //! anywhere. How many are tried, and what is told of them, is for the caller to say.
 
-mod dials;
-mod lots;
+mod parameters;
+mod random;
 mod range;
-mod smaller;
+mod shrink;
 mod tally;
-mod trial;
+mod trial_job;
 mod unread;
 
 pub use range::Range;
-pub use smaller::smaller;
+pub use shrink::shrink;
 pub use tally::Tally;
-pub use trial::{Flaw, Made, Outcome, try_out};
+pub use trial_job::{Made, Outcome, StyleError, try_out};
 
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use crate::style::Style;
 
 /// Reads a style as [`Style::read`] does, and holds it to what is promised of every style.
 ///
 /// # Refuses
 /// All that [`Style::read`] refuses, and a style without the measure `wall_height`.
-pub fn read(name: &str, text: &str) -> Result<Style, Vec<Fault>> {
+pub fn read(name: &str, text: &str) -> Result<Style, Vec<SourceError>> {
     Style::read_strictly(name, text)
 }
 
 /// What stands in a style's text and serves nothing: asks, values and choices that no formula needs.
-pub fn unread(style: &Style) -> Vec<Fault> {
+pub fn unread(style: &Style) -> Vec<SourceError> {
     unread::unread(&style.sheet)
 }

@@ -21,7 +21,7 @@ use std::f64::consts::FRAC_PI_2;
 use crate::blank::Blank;
 use crate::geometry::{Outline, Point, TOUCH_MM};
 use crate::space::Convex;
-use crate::tray::{EdgeRun, Tray};
+use crate::tray::{EdgeDetour, Tray};
 
 /// How far a chord may leave the arc it stands for. Arcs bound what is cut out, so chords only add card.
 // Source: common practice, none published: what a hand cuts to; each chord is a solid to be held against all others.
@@ -70,7 +70,7 @@ impl Slabs {
                 .collect();
             slabs.free.push(prisms(&beyond));
             let frame = &tray.frames[panel];
-            let tongue = |run: &EdgeRun| {
+            let tongue = |run: &EdgeDetour| {
                 Outline::new(run.corners.clone())
                     .placed(frame)
                     .flattened(CHORD_MM)

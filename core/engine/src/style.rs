@@ -18,10 +18,10 @@ pub(crate) mod written;
 pub(crate) use kinds::in_the_text;
 pub(crate) use naming::HOUSE_NAMES;
 
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use graph::Graph;
 use signs::Signs;
-use text::{OpeningEntry, Sheet};
+use text::{OpeningEntry, StyleFile};
 
 /// Bytes that a style's file may have.
 // Source: common practice, none published; the largest shipped style has 12 KiB.
@@ -49,7 +49,7 @@ const HOUSE_ASKS: &str = r#"{
 #[derive(Clone, Debug)]
 pub struct Style {
     name: String,
-    pub(crate) sheet: Sheet,
+    pub(crate) sheet: StyleFile,
 }
 
 impl Style {
@@ -57,7 +57,7 @@ impl Style {
     ///
     /// # Refuses
     /// What is no style, with places: what cannot be read at all alone, else all faults at once.
-    pub fn read(name: &str, text: &str) -> Result<Style, Vec<Fault>> {
+    pub fn read(name: &str, text: &str) -> Result<Style, Vec<SourceError>> {
         Style::read_and_ask(name, text, |_, _| Vec::new())
     }
 
@@ -65,25 +65,25 @@ impl Style {
     ///
     /// # Refuses
     /// As [`Style::read`], and a style without the measure `wall_height`.
-    pub(crate) fn read_strictly(name: &str, text: &str) -> Result<Style, Vec<Fault>> {
+    pub(crate) fn read_strictly(name: &str, text: &str) -> Result<Style, Vec<SourceError>> {
         Style::read_and_ask(name, text, naming::promised)
     }
 
     fn read_and_ask(
         name: &str,
         text: &str,
-        more: fn(&Sheet, &Signs) -> Vec<Fault>,
-    ) -> Result<Style, Vec<Fault>> {
+        more: fn(&StyleFile, &Signs) -> Vec<SourceError>,
+    ) -> Result<Style, Vec<SourceError>> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         if text.len() > MOST_BYTES {
             let label = format!("at most {} KiB", MOST_BYTES / 1024);
-            return Err(vec![Fault::new(
+            return Err(vec![SourceError::new(
                 0..0,
                 format!("the style has {} KiB", text.len() / 1024),
                 label,
             )]);
         }
-        let mut sheet: Sheet = reading::read(text)?;
+        let mut sheet: StyleFile = reading::read(text)?;
         let signs = Signs::of(text);
         let mut faults = naming::check(&sheet, &signs);
         faults.extend(more(&sheet, &signs));

@@ -3,10 +3,10 @@
 //! Shapes are in the panels' own frames. A tray is drawn in [`drawing`], from the figures of a style and a job; here is
 //! what it consists of, and what can be asked of it.
 
-mod bites;
 mod clean;
 pub(crate) mod cuts;
 mod drawing;
+mod edge_cutouts;
 mod rounded;
 mod tongues;
 
@@ -14,7 +14,7 @@ use std::borrow::Cow;
 
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
 use crate::job::{Item, Job};
-use crate::numbers::{Form, PanelShape, Rect};
+use crate::values::{Form, PanelShape, Rect};
 use cuts::CutPlan;
 
 /// A tray in numbers.
@@ -24,7 +24,7 @@ pub(crate) struct Tray {
     pub(crate) panels: Vec<Panel>,
     pub(crate) openings: Vec<Opening>,
     /// Half-round notches that find no room in their edges.
-    pub(crate) astray: Vec<Astray>,
+    pub(crate) astray: Vec<UnplacedNotch>,
     pub(crate) interlocks: Vec<Interlock>,
     /// Every panel's own frame in the flat frame, in the order of the panels.
     pub(crate) frames: Vec<Frame>,
@@ -43,16 +43,16 @@ pub(crate) struct Panel {
     /// Flat, in its own frame, without tongues and bites.
     pub(crate) shape: PanelShape,
     /// What stands out of its edges.
-    pub(crate) tongues: Vec<EdgeRun>,
+    pub(crate) tongues: Vec<EdgeDetour>,
     /// What is taken out of its edges: notches, and slits that reach them.
-    pub(crate) bites: Vec<EdgeRun>,
+    pub(crate) edge_cutouts: Vec<EdgeDetour>,
     pub(crate) hanging: Option<Hanging>,
 }
 
 /// A run that leaves an edge of a panel and comes back to it, in the order of the outline: outwards around a tongue,
 /// inwards around a bite.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct EdgeRun {
+pub(crate) struct EdgeDetour {
     /// The corner of the panel's shape at which the edge begins.
     pub(crate) edge: usize,
     /// From where it leaves the edge to where it comes back, in the panel's frame; the last corner only ends the run.
@@ -61,7 +61,7 @@ pub(crate) struct EdgeRun {
 
 /// A half-round notch that does not lie wholly in its edge.
 #[derive(Clone, Debug)]
-pub(crate) struct Astray {
+pub(crate) struct UnplacedNotch {
     pub(crate) panel: usize,
     pub(crate) edge: String,
     /// How far it reaches from the middle of the edge.
@@ -148,7 +148,7 @@ pub(crate) enum OpeningCut {
     Bite,
 }
 
-impl EdgeRun {
+impl EdgeDetour {
     /// Where it leaves the edge.
     pub(crate) fn first(&self) -> &Corner {
         &self.corners[0]
@@ -167,11 +167,11 @@ impl Panel {
         for (index, corner) in self.shape.corners.iter().enumerate() {
             round.push(Corner::sharp(corner.at));
             let tongues = self.tongues.iter().filter(|_| with_tongues);
-            let mut runs: Vec<&EdgeRun> = tongues
-                .chain(&self.bites)
+            let mut runs: Vec<&EdgeDetour> = tongues
+                .chain(&self.edge_cutouts)
                 .filter(|run| run.edge == index)
                 .collect();
-            let away = |run: &&EdgeRun| (run.first().at - corner.at).length();
+            let away = |run: &&EdgeDetour| (run.first().at - corner.at).length();
             runs.sort_by(|one, other| away(one).total_cmp(&away(other)));
             round.extend(runs.into_iter().flat_map(|run| run.corners.iter().copied()));
         }
@@ -179,8 +179,8 @@ impl Panel {
     }
 
     /// The bites out of a named edge.
-    fn bites_of_edge<'p>(&'p self, edge: &'p str) -> impl Iterator<Item = &'p EdgeRun> {
-        self.bites
+    fn cutouts_of_edge<'p>(&'p self, edge: &'p str) -> impl Iterator<Item = &'p EdgeDetour> {
+        self.edge_cutouts
             .iter()
             .filter(move |bite| self.shape.corners[bite.edge].edge.as_deref() == Some(edge))
     }
@@ -268,18 +268,18 @@ impl Tray {
         let hanging = self.panels[panel].hanging.as_ref();
         let parent = hanging.map_or(0, |hanging| hanging.parent);
         let along = (to - from).unit();
-        let taken = |bearer: usize, bite: &EdgeRun| {
+        let taken = |bearer: usize, bite: &EdgeDetour| {
             let at = |corner: &Corner| (self.frames[bearer].place(corner.at) - from).dot(along);
             let (one, other) = (at(bite.first()), at(bite.last()));
             (one.min(other), one.max(other))
         };
         let own = self.panels[panel]
-            .bites_of_edge("near")
+            .cutouts_of_edge("near")
             .map(|bite| taken(panel, bite));
         let beside: Vec<(f64, f64)> = match hanging.map(|hanging| &hanging.on) {
             Some(HangsOn::Edge(edge)) => {
-                let bites = self.panels[parent].bites_of_edge(edge);
-                bites.map(|bite| taken(parent, bite)).collect()
+                let edge_cutouts = self.panels[parent].cutouts_of_edge(edge);
+                edge_cutouts.map(|bite| taken(parent, bite)).collect()
             }
             _ => Vec::new(),
         };
@@ -302,7 +302,7 @@ impl Tray {
     }
 
     /// Whether a bite lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
-    pub(crate) fn lies_in_a_crease(&self, bearer: usize, bite: &EdgeRun) -> bool {
+    pub(crate) fn lies_in_a_crease(&self, bearer: usize, bite: &EdgeDetour) -> bool {
         let shape = &self.panels[bearer].shape;
         let Some(edge) = &shape.corners[bite.edge].edge else {
             return false;

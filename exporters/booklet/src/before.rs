@@ -8,7 +8,7 @@ use traywright_paper::{Block, filled};
 
 use crate::book::Book;
 use crate::figure::{Figure, Setting};
-use crate::tray::Tray;
+use crate::tray::BookletInput;
 
 /// From this caliper on, several light cuts are better than a heavy one.
 // Source: common practice, none published.
@@ -23,7 +23,7 @@ const COVER: f64 = 0.46;
 pub(crate) const GROWTH: f64 = 0.004;
 
 /// The cover: the tray in its box, and the figures that matter.
-pub(crate) fn cover(book: &mut Book, tray: &Tray, figure: &Figure) {
+pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     let (grid, words, lengths) = (book.grid, &tray.words().cover, tray.lengths());
     let document = tray.document;
     let title = book.lines(&document.title, grid.title, grid.width());
@@ -78,7 +78,7 @@ fn row(name: &str, value: String) -> Vec<String> {
 }
 
 /// What is needed, what is dangerous, the print, and the trial.
-pub(crate) fn pages(book: &mut Book, tray: &Tray) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     let (words, lengths, document) = (&tray.words().before, tray.lengths(), tray.document);
     let blank = tray.sheet();
     let longest = blank[0].max(blank[1]);
@@ -124,7 +124,7 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
     }
 }
 
-fn cautions(tray: &Tray) -> Vec<String> {
+fn cautions(tray: &BookletInput) -> Vec<String> {
     let words = &tray.words().before;
     let mut cautions = words.caution.clone();
     if tray.document.board.caliper >= THICK_TO_CUT {
@@ -154,7 +154,7 @@ fn is_small(sides: [f64; 3]) -> bool {
 }
 
 /// What damp air can do to a long tray.
-fn damp(tray: &Tray) -> Option<String> {
+fn damp(tray: &BookletInput) -> Option<String> {
     let lengths = tray.lengths();
     let air = tray.measure("box_clearance_length")?;
     let growth = GROWTH * tray.document.box_size.length;

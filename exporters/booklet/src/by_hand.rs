@@ -13,7 +13,7 @@ use crate::figure::{Figure, Label, Setting};
 use crate::grouping::{Groups, extent};
 use crate::looks;
 use crate::points::{Points, Run, RunKind, is_relief};
-use crate::tray::Tray;
+use crate::tray::BookletInput;
 use crate::visible::Seen;
 
 /// Side of a square of card behind the blank, in mm and for those who measure in inches.
@@ -32,7 +32,7 @@ const MAP: f64 = 0.2;
 const NEEDLE: f64 = 1.5;
 
 /// Writes them.
-pub(crate) fn pages(book: &mut Book, tray: &Tray) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     let (words, document) = (&tray.words().by_hand, tray.document);
     if book.room() < OVERVIEW * book.grid.height() {
         book.turn_page();
@@ -65,7 +65,7 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray) {
 }
 
 /// The whole blank on squares, made to fit the page.
-fn overview(book: &mut Book, tray: &Tray) {
+fn overview(book: &mut Book, tray: &BookletInput) {
     let words = &tray.words().by_hand;
     let mut whole = figure(&tray.document.flat, About::All);
     whole.lines.splice(0..0, squares(tray.document));
@@ -116,7 +116,7 @@ fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
 }
 
 /// A figure with numbers, the places of its points, and how they are joined.
-fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut [bool]) {
+fn group(book: &mut Book, tray: &BookletInput, points: &Groups, runs: &[Run], told: &mut [bool]) {
     let mut new: Vec<usize> = runs.iter().flat_map(Run::all_points).collect();
     new.retain(|&point| !std::mem::replace(&mut told[point], true));
     let white = || Block::new([0.0, book.grid.between()]);
@@ -152,7 +152,7 @@ fn group(book: &mut Book, tray: &Tray, points: &Groups, runs: &[Run], told: &mut
 }
 
 /// The figure of a group, so high at most: with the outline around it, or a patch beside a map.
-fn shown(book: &Book, tray: &Tray, points: &Groups, runs: &[Run], most: f64) -> Block {
+fn shown(book: &Book, tray: &BookletInput, points: &Groups, runs: &[Run], most: f64) -> Block {
     let width = book.grid.width();
     let setting = |width: f64, height: f64| Setting {
         font: book.font,
@@ -238,7 +238,7 @@ fn number(point: usize, at: Seen) -> Label {
 }
 
 /// How the points of runs of one kind are joined, and what of them is drawn with compasses.
-fn joined(tray: &Tray, kind: RunKind, runs: &[&Run]) -> Vec<String> {
+fn joined(tray: &BookletInput, kind: RunKind, runs: &[&Run]) -> Vec<String> {
     let words = &tray.words().by_hand.joined;
     let sentence = match kind {
         RunKind::Outline => &words.outline,
@@ -298,7 +298,7 @@ fn numbers(points: &[usize]) -> String {
     }
 }
 
-impl Tray<'_> {
+impl BookletInput<'_> {
     /// A step as a maker says it.
     fn step_words(&self, step: f64) -> String {
         match self.document.unit {

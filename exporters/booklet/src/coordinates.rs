@@ -7,7 +7,7 @@ use traywright_document::Unit;
 use traywright_paper::Block;
 
 use crate::book::{Book, stacked};
-use crate::tray::Tray;
+use crate::tray::BookletInput;
 use crate::visible::Seen;
 
 /// Width of a column over the capitals of its words, and height of a row.
@@ -21,7 +21,7 @@ const FINE: f64 = 0.01;
 const ON_MARK: f64 = 1e-6;
 
 /// Puts the table of some points onto as many pages as it takes.
-pub(crate) fn put(book: &mut Book, tray: &Tray, places: &[Seen], points: &[usize]) {
+pub(crate) fn put(book: &mut Book, tray: &BookletInput, places: &[Seen], points: &[usize]) {
     let mut rest = points;
     while !rest.is_empty() {
         // One row is the head.
@@ -40,7 +40,12 @@ fn columns(book: &Book) -> usize {
 }
 
 /// The rows of the table of some points, its head first.
-pub(crate) fn table(book: &Book, tray: &Tray, places: &[Seen], points: &[usize]) -> Vec<Block> {
+pub(crate) fn table(
+    book: &Book,
+    tray: &BookletInput,
+    places: &[Seen],
+    points: &[usize],
+) -> Vec<Block> {
     if points.is_empty() {
         return Vec::new();
     }
@@ -76,7 +81,7 @@ fn line(book: &Book, row: &[[String; 3]], columns: usize) -> Block {
     line
 }
 
-impl Tray<'_> {
+impl BookletInput<'_> {
     /// Whether a coordinate lies on a mark of the ruler.
     pub(crate) fn is_on_mark(&self, side: f64) -> bool {
         let off = |step: f64| (side / step - (side / step).round()).abs();

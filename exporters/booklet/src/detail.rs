@@ -6,7 +6,7 @@
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
-use traywright_paper::{Block, Colour, Place};
+use traywright_paper::{Block, Colour, PointMm};
 
 use crate::figure::{Figure, Scale, run};
 use crate::free::Free;
@@ -54,7 +54,7 @@ impl Detail {
         let small = (self.radius * scale.factor).max(1.2);
         let [x, y] = [centre[0] - small_centre[0], centre[1] - small_centre[1]];
         let apart = x.hypot(y).max(1e-9);
-        let on_ring = |centre: Place, radius: f64, sign: f64| {
+        let on_ring = |centre: PointMm, radius: f64, sign: f64| {
             [
                 centre[0] + sign * radius * x / apart,
                 centre[1] + sign * radius * y / apart,
@@ -121,7 +121,7 @@ fn ring_radius(size: [f64; 2]) -> f64 {
     LARGEST.min(size[0] / 6.0).min(size[1] / 2.5)
 }
 
-fn circle(centre: Place, radius: f64) -> Vec<Place> {
+fn circle(centre: PointMm, radius: f64) -> Vec<PointMm> {
     let corner = |step: usize| {
         let angle = std::f64::consts::TAU * step as f64 / CORNERS as f64;
         let (sin, cos) = angle.sin_cos();
@@ -130,6 +130,6 @@ fn circle(centre: Place, radius: f64) -> Vec<Place> {
     (0..CORNERS).map(corner).collect()
 }
 
-fn closed(ring: &[Place]) -> traywright_paper::Run {
+fn closed(ring: &[PointMm]) -> traywright_paper::Run {
     traywright_paper::Run::ring(ring)
 }

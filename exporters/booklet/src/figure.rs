@@ -3,7 +3,7 @@
 //! Given what the eye sees, in mm of the card; gives a block of the page of a wanted size, everything scaled to fit. Words
 //! take free places: they stand on no line and on no other words.
 
-use traywright_paper::{Block, Colour, Font, Look, Place, Run, Step};
+use traywright_paper::{Block, Colour, Font, Look, PointMm, Run, Step};
 
 use crate::detail::Detail;
 use crate::free::{Free, leader};
@@ -36,7 +36,7 @@ pub(crate) struct Label {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Scale {
     pub(crate) factor: f64,
-    pub(crate) shift: Place,
+    pub(crate) shift: PointMm,
 }
 
 /// How a figure is set.
@@ -71,7 +71,7 @@ impl Figure {
             detail.draw(self, scale, &mut block, &mut free);
         }
         for arrow in &self.arrows {
-            let way: Vec<Place> = arrow.iter().map(|&place| scale.on_paper(place)).collect();
+            let way: Vec<PointMm> = arrow.iter().map(|&place| scale.on_paper(place)).collect();
             draw_arrow(&way, &mut block);
             free.take_line(&way);
         }
@@ -122,7 +122,7 @@ impl Figure {
             block.area(*colour, region.iter().map(ring).collect());
         }
         for (look, line) in &self.lines {
-            let line: Vec<Place> = line.iter().map(|&place| scale.on_paper(place)).collect();
+            let line: Vec<PointMm> = line.iter().map(|&place| scale.on_paper(place)).collect();
             block.run(*look, run(&line));
             free.take_line(&line);
         }
@@ -131,7 +131,7 @@ impl Figure {
 
 impl Scale {
     /// Where a place stands on paper.
-    pub(crate) fn on_paper(self, place: Seen) -> Place {
+    pub(crate) fn on_paper(self, place: Seen) -> PointMm {
         [0, 1].map(|axis| self.shift[axis] + self.factor * place[axis])
     }
 }
@@ -164,7 +164,7 @@ impl Label {
 }
 
 /// A line through places.
-pub(crate) fn run(line: &[Place]) -> Run {
+pub(crate) fn run(line: &[PointMm]) -> Run {
     Run {
         start: line[0],
         steps: line[1..].iter().map(|&place| Step::To(place)).collect(),
@@ -173,7 +173,7 @@ pub(crate) fn run(line: &[Place]) -> Run {
 }
 
 /// Draws an arrow along a way on paper.
-fn draw_arrow(way: &[Place], block: &mut Block) {
+fn draw_arrow(way: &[PointMm], block: &mut Block) {
     let Some((tip, before)) = way.split_last() else {
         return;
     };
@@ -186,7 +186,7 @@ fn draw_arrow(way: &[Place], block: &mut Block) {
     let length = distance(from, *tip).max(1e-9);
     let along = [0, 1].map(|axis| (tip[axis] - from[axis]) / length);
     let heel = [0, 1].map(|axis| tip[axis] - along[axis] * HEAD[0]);
-    let mut shaft: Vec<Place> = way[..=base].to_vec();
+    let mut shaft: Vec<PointMm> = way[..=base].to_vec();
     shaft.push([0, 1].map(|axis| tip[axis] - along[axis] * 0.8 * HEAD[0]));
     block.run(looks::HALO, run(&shaft));
     block.run(looks::ARROW, run(&shaft));
@@ -199,12 +199,12 @@ fn draw_arrow(way: &[Place], block: &mut Block) {
     block.fill(looks::ARROW.colour, vec![*tip, wing(1.0), wing(-1.0)]);
 }
 
-fn distance(one: Place, other: Place) -> f64 {
+fn distance(one: PointMm, other: PointMm) -> f64 {
     (one[0] - other[0]).hypot(one[1] - other[1])
 }
 
 /// A dot at the end of a line.
-fn dot([x, y]: Place) -> Vec<Place> {
+fn dot([x, y]: PointMm) -> Vec<PointMm> {
     let corner = |step: u32| {
         let (sin, cos) = (f64::from(step) * std::f64::consts::FRAC_PI_4).sin_cos();
         [x + 0.5 * cos, y + 0.5 * sin]

@@ -3,17 +3,17 @@
 //! Given the lines and words that stand there; gives the nearest place to where words are wanted that meets none of them.
 //! Lines lie in cells, so that only those near a place are asked.
 
-use traywright_paper::Place;
+use traywright_paper::PointMm;
 
 /// What is taken in a frame.
 #[derive(Clone, Debug)]
 pub(crate) struct Free {
     size: [f64; 2],
     /// The lines that enter each cell, row by row.
-    cells: Vec<Vec<[Place; 2]>>,
+    cells: Vec<Vec<[PointMm; 2]>>,
     /// Cells in a row, and rows.
     count: [usize; 2],
-    words: Vec<[Place; 2]>,
+    words: Vec<[PointMm; 2]>,
 }
 
 /// White around words.
@@ -36,7 +36,7 @@ impl Free {
     }
 
     /// A line is drawn.
-    pub(crate) fn take_line(&mut self, line: &[Place]) {
+    pub(crate) fn take_line(&mut self, line: &[PointMm]) {
         for ends in line.windows(2) {
             let ends = [ends[0], ends[1]];
             let least = [0, 1].map(|axis| ends[0][axis].min(ends[1][axis]));
@@ -54,7 +54,7 @@ impl Free {
     }
 
     /// The cells that a rectangle meets: column and row.
-    fn cells_of(&self, least: Place, most: Place) -> impl Iterator<Item = [usize; 2]> + use<> {
+    fn cells_of(&self, least: PointMm, most: PointMm) -> impl Iterator<Item = [usize; 2]> + use<> {
         let [columns, rows] = [0, 1].map(|axis| {
             let cell = |side: f64| ((side / CELL).max(0.0) as usize).min(self.count[axis] - 1);
             cell(least[axis])..=cell(most[axis])
@@ -63,13 +63,13 @@ impl Free {
     }
 
     /// Words are written, or a thing is drawn that fills a rectangle.
-    pub(crate) fn take_words(&mut self, at: Place, size: [f64; 2]) {
+    pub(crate) fn take_words(&mut self, at: PointMm, size: [f64; 2]) {
         self.words.push([at, [at[0] + size[0], at[1] + size[1]]]);
     }
 
     /// The free place for words of a size that is nearest to an anchor: its lower left corner. Where a line is to lead to
     /// the anchor, that keeps off other words too.
-    pub(crate) fn find(&self, size: [f64; 2], anchor: Place, leads: bool) -> Option<Place> {
+    pub(crate) fn find(&self, size: [f64; 2], anchor: PointMm, leads: bool) -> Option<PointMm> {
         let most = [0, 1].map(|axis| self.size[axis] - size[axis] - AROUND);
         if most.iter().any(|most| *most < AROUND) {
             return None;
@@ -78,7 +78,7 @@ impl Free {
         let rings = (self.size[0].max(self.size[1]) / STEP).ceil() as i32;
         // Rings of places around the anchor, the nearest ring first.
         for ring in 0..=rings {
-            let mut places: Vec<(f64, Place)> = Vec::new();
+            let mut places: Vec<(f64, PointMm)> = Vec::new();
             for across in -ring..=ring {
                 let edge = across.abs() == ring;
                 let ups = (-ring..=ring).step_by(if edge || ring == 0 {
@@ -107,20 +107,20 @@ impl Free {
     }
 
     /// Whether a line runs through words.
-    fn runs_through_words(&self, line: [Place; 2]) -> bool {
-        let near = |words: &[Place; 2]| {
+    fn runs_through_words(&self, line: [PointMm; 2]) -> bool {
+        let near = |words: &[PointMm; 2]| {
             let least = words[0].map(|side| side - AROUND / 2.0);
             enters(line, least, words[1].map(|side| side + AROUND / 2.0))
         };
         self.words.iter().any(near)
     }
 
-    fn is_free(&self, at: Place, size: [f64; 2]) -> bool {
+    fn is_free(&self, at: PointMm, size: [f64; 2]) -> bool {
         let least = at.map(|side| side - AROUND);
         let most = [0, 1].map(|axis| at[axis] + size[axis] + AROUND);
         // What hangs below the foot of a line needs a third of a capital (common practice, none published).
         let least = [least[0], least[1] - 0.3 * size[1]];
-        let apart = |words: &[Place; 2]| {
+        let apart = |words: &[PointMm; 2]| {
             (0..2).any(|axis| words[1][axis] <= least[axis] || words[0][axis] >= most[axis])
         };
         let crossed = |[column, row]: [usize; 2]| {
@@ -132,14 +132,14 @@ impl Free {
 }
 
 /// The line from words at a place to their anchor.
-pub(crate) fn leader(at: Place, size: [f64; 2], anchor: Place) -> [Place; 2] {
+pub(crate) fn leader(at: PointMm, size: [f64; 2], anchor: PointMm) -> [PointMm; 2] {
     let foot = [0, 1].map(|axis| anchor[axis].clamp(at[axis] - 0.5, at[axis] + size[axis] + 0.5));
     [foot, anchor]
 }
 
 /// Whether a line has a place within a rectangle.
 // Source: Liang and Barsky, clipping of a line.
-fn enters([from, to]: [Place; 2], least: Place, most: Place) -> bool {
+fn enters([from, to]: [PointMm; 2], least: PointMm, most: PointMm) -> bool {
     let (mut start, mut end) = (0.0_f64, 1.0_f64);
     for axis in 0..2 {
         let way = to[axis] - from[axis];

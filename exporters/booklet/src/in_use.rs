@@ -8,7 +8,7 @@ use traywright_paper::filled;
 use crate::before::beside;
 use crate::book::Book;
 use crate::staging::Staging;
-use crate::tray::{Missed, Tray};
+use crate::tray::{BookletInput, Missed};
 
 /// How far off a tray may be found, in mm.
 const OFF: [f64; 3] = [0.5, 1.0, 2.0];
@@ -24,7 +24,7 @@ const FIGURE: f64 = 0.42;
 const ROOM_TO_WRITE: f64 = 6.0;
 
 /// Writes them.
-pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().in_use;
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     book.title(&words.title);
@@ -60,7 +60,7 @@ pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
 }
 
 /// How the items go in, and what holds them.
-fn putting_in(tray: &Tray, staging: &Staging) -> String {
+fn putting_in(tray: &BookletInput, staging: &Staging) -> String {
     let words = &tray.words().in_use;
     let missed = tray.missed();
     let mut sentences = vec![filled(&words.item_in, &[("items", &tray.item_names())])];
@@ -73,7 +73,7 @@ fn putting_in(tray: &Tray, staging: &Staging) -> String {
 }
 
 /// What an item that its flaps do not reach lies on.
-fn pad(tray: &Tray, missed: &Missed) -> String {
+fn pad(tray: &BookletInput, missed: &Missed) -> String {
     let lengths = tray.lengths();
     let [least, most] = missed.pad.map(|thickness| lengths.say(thickness));
     let gaps = [
@@ -86,7 +86,7 @@ fn pad(tray: &Tray, missed: &Missed) -> String {
 }
 
 /// The air that the job asks for around the tray, and around the first item in its opening.
-fn air(tray: &Tray) -> [Option<f64>; 2] {
+fn air(tray: &BookletInput) -> [Option<f64>; 2] {
     let around_item = tray.document.items.first().and_then(|item| {
         let slot = tray.measure(&format!("slot_length.{}", item.name))?;
         Some(slot - item.length)
@@ -95,7 +95,7 @@ fn air(tray: &Tray) -> [Option<f64>; 2] {
 }
 
 /// The same in words.
-fn meant(tray: &Tray) -> String {
+fn meant(tray: &BookletInput) -> String {
     let words = &tray.words().in_use;
     let sentences = [&words.meant_tray, &words.meant_item];
     let told = sentences
@@ -109,7 +109,7 @@ fn meant(tray: &Tray) -> String {
 }
 
 /// What is found, and what the job should say then.
-fn trouble(tray: &Tray) -> Vec<Vec<String>> {
+fn trouble(tray: &BookletInput) -> Vec<Vec<String>> {
     let words = &tray.words().in_use;
     let lengths = tray.lengths();
     let mut rows = vec![

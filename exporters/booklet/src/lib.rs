@@ -36,13 +36,13 @@ mod visible;
 mod wording;
 
 use traywright_document::Document;
-use traywright_document::door::{Exported, File};
+use traywright_document::plugin_api::{Exported, File};
 use traywright_paper::{Font, print, words};
 
 use book::{Book, Grid};
 pub use sighting::{Sighting, sightings};
 use staging::Staging;
-use tray::Tray;
+use tray::BookletInput;
 
 traywright_document::exporter!(name: "booklet", suffix: "-booklet.pdf", export);
 
@@ -89,7 +89,7 @@ fn unprintable(document: &Document) -> Result<Vec<String>, String> {
 pub fn booklet(document: &Document) -> Result<Vec<u8>, String> {
     let file: wording::File = words(&document.language)?;
     let font = Font::of(&document.page)?;
-    let tray = Tray {
+    let tray = BookletInput {
         document,
         file: &file,
     };

@@ -9,7 +9,7 @@ use traywright_paper::filled;
 use crate::before::beside;
 use crate::blank::{About, figure, relief};
 use crate::book::Book;
-use crate::tray::Tray;
+use crate::tray::BookletInput;
 
 /// Up to this caliper a creasing rule of 2 points suits the card.
 // Source: a rule maker's advice: 2-point rule for board up to 0.020 in, 3 or 4 point above. That 2 points are 0.7 mm, as
@@ -22,13 +22,13 @@ const ONE_CREASE: f64 = 0.6;
 const FIGURE: f64 = 0.42;
 
 /// How creases are made.
-pub(crate) fn creasing(book: &mut Book, tray: &Tray) {
+pub(crate) fn creasing(book: &mut Book, tray: &BookletInput) {
     let (words, document) = (&tray.words().creasing, tray.document);
     let caliper = document.board.caliper;
     let [inwards, outwards] = [ProcessingStep::Creasing, ProcessingStep::ReverseCreasing]
         .map(|step| has_creases(document, step));
     book.title(&words.title);
-    let caption = told(&[
+    let caption = reported(&[
         (true, &words.caption),
         (inwards, &words.towards),
         (outwards, &words.away),
@@ -47,7 +47,7 @@ pub(crate) fn creasing(book: &mut Book, tray: &Tray) {
     } else {
         &words.wide_point
     };
-    let mut rules = told(&[
+    let mut rules = reported(&[
         (true, &words.outside),
         (inwards, &words.inwards),
         (outwards, &words.outwards),
@@ -66,9 +66,9 @@ pub(crate) fn creasing(book: &mut Book, tray: &Tray) {
 }
 
 /// The sentences that hold for this tray.
-fn told(sentences: &[(bool, &String)]) -> Vec<String> {
-    let told = sentences.iter().filter(|(holds, _)| *holds);
-    told.map(|(_, sentence)| (*sentence).clone()).collect()
+fn reported(sentences: &[(bool, &String)]) -> Vec<String> {
+    let reported = sentences.iter().filter(|(holds, _)| *holds);
+    reported.map(|(_, sentence)| (*sentence).clone()).collect()
 }
 
 fn has_creases(document: &Document, step: ProcessingStep) -> bool {
@@ -77,7 +77,7 @@ fn has_creases(document: &Document, step: ProcessingStep) -> bool {
 }
 
 /// The way of the grain: told, or how it is found and where it is best.
-fn grain(tray: &Tray) -> String {
+fn grain(tray: &BookletInput) -> String {
     let words = &tray.words().creasing;
     let (sentence, grain) = match tray.document.board.grain {
         Some(grain) => (&words.grain_known, grain),
@@ -111,7 +111,7 @@ fn most_creases(document: &Document) -> Grain {
 }
 
 /// What is cut first and what last.
-pub(crate) fn cutting(book: &mut Book, tray: &Tray) {
+pub(crate) fn cutting(book: &mut Book, tray: &BookletInput) {
     let (words, flat) = (&tray.words().cutting, &tray.document.flat);
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     book.title(&words.title);

@@ -89,7 +89,7 @@ impl Points {
     /// The points of a blank.
     pub(crate) fn of(flat: &Flat, step: Option<f64>) -> Points {
         let mut points = Points::default();
-        let sheet = Sheet {
+        let sheet = NumberingState {
             least: flat.extent.least,
             step,
         };
@@ -186,12 +186,12 @@ impl Points {
 
 /// Where the maker draws: places count from the left and the lower edge of the blank, on the marks of a ruler if there is
 /// a step.
-struct Sheet {
+struct NumberingState {
     least: Point,
     step: Option<f64>,
 }
 
-impl Sheet {
+impl NumberingState {
     /// A place of the flat frame on the sheet.
     fn lies(&self, point: Point) -> Point {
         Point {

@@ -47,7 +47,7 @@ pub(crate) fn detail(card: &Card, after: &Stage, sight: &Sight, moves: &[Move]) 
 }
 
 /// A place on the figure, and how much of the card around it is shown.
-type Place = (Seen, f64);
+type DepthPoint = (Seen, f64);
 
 /// The rectangle around some edges.
 fn extent(sight: &Sight, is_meant: impl Fn(Part) -> bool) -> Option<[Seen; 2]> {
@@ -64,7 +64,7 @@ fn distance(one: Seen, other: Seen) -> f64 {
 }
 
 /// What moves, where all of it takes too little of a figure to be seen well.
-fn lost(sight: &Sight, moves: &[Move], figure: f64) -> Option<Place> {
+fn lost(sight: &Sight, moves: &[Move], figure: f64) -> Option<DepthPoint> {
     let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
     let [least, most] = extent(sight, moved)?;
     let across = distance(least, most);
@@ -73,7 +73,7 @@ fn lost(sight: &Sight, moves: &[Move], figure: f64) -> Option<Place> {
 }
 
 /// The ends of a narrow panel's crease.
-fn crease_ends(card: &Card, sight: &Sight, panel: usize) -> Vec<Place> {
+fn crease_ends(card: &Card, sight: &Sight, panel: usize) -> Vec<DepthPoint> {
     let radius = (card.panels[panel].reach / OF_DETAIL).max(LEAST_RADIUS);
     let mut own = sight.scene().edges.iter();
     let crease = own.find(|edge| edge.part == Part::Panel(panel) && edge.kind != Kind::Edge);
@@ -83,11 +83,11 @@ fn crease_ends(card: &Card, sight: &Sight, panel: usize) -> Vec<Place> {
 }
 
 /// The one of some places around which the longest lines of a panel are seen; none when none are.
-fn best_seen(sight: &Sight, panel: usize, places: &[Place]) -> Option<Place> {
+fn best_seen(sight: &Sight, panel: usize, places: &[DepthPoint]) -> Option<DepthPoint> {
     let own = sight.scene().edges.iter();
     let own = own.filter(|edge| edge.part == Part::Panel(panel));
     let visible: Vec<[Seen; 2]> = own.flat_map(|edge| sight.stretches(edge)).collect();
-    let near = |(at, radius): Place| -> f64 {
+    let near = |(at, radius): DepthPoint| -> f64 {
         let lines = visible
             .iter()
             .filter_map(|[from, to]| within((at, radius), *from, *to));
@@ -103,7 +103,7 @@ fn best_seen(sight: &Sight, panel: usize, places: &[Place]) -> Option<Place> {
 }
 
 /// The flanks of a panel's tongues, where they pass through openings of other panels.
-fn tongues(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Vec<Place> {
+fn tongues(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Vec<DepthPoint> {
     let poses = after.poses(card);
     let ring: Vec<Space> = card.panels[panel].rings[0]
         .iter()

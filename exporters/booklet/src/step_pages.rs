@@ -10,7 +10,7 @@ use crate::book::Book;
 use crate::figure::{Figure, Setting};
 use crate::sense::Sense;
 use crate::staging::{Staged, Staging};
-use crate::tray::Tray;
+use crate::tray::BookletInput;
 
 /// Share of the page's width that a step's figure takes, and that of a step that is drawn smaller.
 const FIGURE: f64 = 0.56;
@@ -25,7 +25,7 @@ const ALIKE: usize = 6;
 const MOST_NAMED: usize = 4;
 
 /// Writes all steps.
-pub(crate) fn pages(book: &mut Book, tray: &Tray, staging: &Staging) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().folding;
     book.title(&words.title);
     for sentence in [&words.begin, &words.reading] {
@@ -63,7 +63,7 @@ fn is_named_by_sides(document: &Document) -> bool {
 }
 
 /// The tray before and after it is turned round, and the words for it.
-fn turn_block(book: &Book, tray: &Tray, figures: &[Figure; 2]) -> Block {
+fn turn_block(book: &Book, tray: &BookletInput, figures: &[Figure; 2]) -> Block {
     let grid = book.grid;
     let size = [FIGURE * grid.width(), TURN * FIGURE * grid.width()];
     let left = size[0] + 2.0 * grid.words;
@@ -86,7 +86,7 @@ fn turn_block(book: &Book, tray: &Tray, figures: &[Figure; 2]) -> Block {
 }
 
 /// The words for a sense.
-fn sense_word<'a>(tray: &Tray<'a>, sense: Sense) -> &'a str {
+fn sense_word<'a>(tray: &BookletInput<'a>, sense: Sense) -> &'a str {
     let words = &tray.words().folding;
     match sense {
         Sense::Up => &words.up,
@@ -98,7 +98,7 @@ fn sense_word<'a>(tray: &Tray<'a>, sense: Sense) -> &'a str {
 }
 
 /// What a step says: our own line, the style's, why, and what to check.
-fn sentences(tray: &Tray, index: usize, staged: &Staged) -> Vec<String> {
+fn sentences(tray: &BookletInput, index: usize, staged: &Staged) -> Vec<String> {
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
     let step = &steps[index];
@@ -114,7 +114,7 @@ fn sentences(tray: &Tray, index: usize, staged: &Staged) -> Vec<String> {
 }
 
 /// Which panels go where, or what else is done.
-fn short(tray: &Tray, step: &Step, senses: &[Sense]) -> String {
+fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> String {
     let words = &tray.words().folding;
     let moves = match &step.action {
         Action::Turn => return words.turn.clone(),
@@ -142,7 +142,7 @@ fn is_one_of_many(steps: &[Step], index: usize) -> bool {
 }
 
 /// Where a maker should stop and check: when all walls stand in the flat frame's first group, and when all is folded.
-fn check(tray: &Tray, index: usize) -> Option<String> {
+fn check(tray: &BookletInput, index: usize) -> Option<String> {
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
     let is_fold = |step: &Step| matches!(step.action, Action::Fold(_));
@@ -171,7 +171,7 @@ fn check(tray: &Tray, index: usize) -> Option<String> {
 
 fn step_block(
     book: &Book,
-    tray: &Tray,
+    tray: &BookletInput,
     index: usize,
     staged: &Staged,
     (text, share): (Vec<String>, f64),

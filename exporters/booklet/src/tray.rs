@@ -10,7 +10,7 @@ use crate::wording::{Booklet, File};
 
 /// A tray to tell about.
 #[derive(Clone, Copy)]
-pub(crate) struct Tray<'a> {
+pub(crate) struct BookletInput<'a> {
     pub(crate) document: &'a Document,
     pub(crate) file: &'a File,
 }
@@ -33,7 +33,7 @@ const TELLING: f64 = 0.05;
 /// More items than this are not named one by one.
 const MOST_NAMED: usize = 6;
 
-impl<'a> Tray<'a> {
+impl<'a> BookletInput<'a> {
     /// Its sentences.
     pub(crate) fn words(&self) -> &'a Booklet {
         &self.file.booklet

@@ -39,16 +39,16 @@ const STEPS: [ProcessingStep; 4] = [
 ];
 
 /// A drawing in the making.
-pub(crate) struct Sheet<'a> {
+pub(crate) struct DxfDrawing<'a> {
     pub(crate) document: &'a Document,
     drawing: Drawing,
     /// Everything that is drawn, words by their letters' usual width.
     extent: Extent,
 }
 
-impl<'a> Sheet<'a> {
+impl<'a> DxfDrawing<'a> {
     /// Draws a document.
-    pub(crate) fn new(document: &'a Document) -> Sheet<'a> {
+    pub(crate) fn new(document: &'a Document) -> DxfDrawing<'a> {
         let mut drawing = Drawing::new();
         drawing.header.version = match document.wishes.dxf {
             DxfVersion::R2000 => AcadVersion::R2000,
@@ -77,7 +77,7 @@ impl<'a> Sheet<'a> {
             x: f64::INFINITY,
             y: f64::INFINITY,
         };
-        let mut sheet = Sheet {
+        let mut sheet = DxfDrawing {
             document,
             drawing,
             extent: Extent {

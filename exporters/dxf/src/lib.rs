@@ -12,7 +12,7 @@ mod tables;
 mod words;
 
 use traywright_document::Document;
-use traywright_document::door::File;
+use traywright_document::plugin_api::File;
 
 traywright_document::exporter!(name: "dxf", suffix: ".dxf", export);
 
@@ -29,7 +29,7 @@ fn export(document: &Document) -> Result<Vec<File>, String> {
 /// # Refuses
 /// A drawing that the library cannot put into words, with its reason.
 pub fn file(document: &Document) -> Result<String, String> {
-    let sheet = drawing::Sheet::new(document);
+    let sheet = drawing::DxfDrawing::new(document);
     let raw = sheet.as_the_library_writes_it()?;
     Ok(structure::file(&raw, sheet.version(), sheet.extent()))
 }

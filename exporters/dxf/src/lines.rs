@@ -7,10 +7,10 @@ use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
 use dxf::{LwPolylineVertex, Point};
 use traywright_document::{Contour, DxfVersion, Run, Segment};
 
-use crate::drawing::Sheet;
+use crate::drawing::DxfDrawing;
 
 /// Draws all runs.
-pub(crate) fn draw(sheet: &mut Sheet) {
+pub(crate) fn draw(sheet: &mut DxfDrawing) {
     for run in sheet.document.work() {
         let corners = corners(&run.contour, sheet);
         if corners.len() < 2 {
@@ -26,7 +26,7 @@ pub(crate) fn draw(sheet: &mut Sheet) {
 /// A place and the bulge of the way from it to the next.
 type Corner = (Point, f64);
 
-fn corners(contour: &Contour, sheet: &mut Sheet) -> Vec<Corner> {
+fn corners(contour: &Contour, sheet: &mut DxfDrawing) -> Vec<Corner> {
     let mut corners: Vec<Corner> = Vec::new();
     let mut from = sheet.place(contour.start);
     for segment in &contour.segments {
@@ -47,7 +47,7 @@ fn corners(contour: &Contour, sheet: &mut Sheet) -> Vec<Corner> {
     corners
 }
 
-fn light(run: &Run, corners: &[Corner], sheet: &mut Sheet) {
+fn light(run: &Run, corners: &[Corner], sheet: &mut DxfDrawing) {
     let vertex = |(at, bulge): &Corner| LwPolylineVertex {
         x: at.x,
         y: at.y,
@@ -62,7 +62,7 @@ fn light(run: &Run, corners: &[Corner], sheet: &mut Sheet) {
     sheet.add(run.step, EntityType::LwPolyline(line));
 }
 
-fn heavy(run: &Run, corners: &[Corner], sheet: &mut Sheet) {
+fn heavy(run: &Run, corners: &[Corner], sheet: &mut DxfDrawing) {
     let mut line = Polyline::default();
     line.set_is_closed(run.contour.closed);
     for (at, bulge) in corners {

@@ -8,7 +8,7 @@ use dxf::entities::{EntityType, Line, Solid, Text};
 use dxf::enums::HorizontalTextJustification;
 use traywright_document::{Document, DrawnFace, ProcessingStep};
 
-use crate::drawing::Sheet;
+use crate::drawing::DxfDrawing;
 
 /// Capitals of the name, and of the lines below it.
 // Source: ISO 3098-1, nominal sizes of lettering (from memory).
@@ -23,7 +23,7 @@ const BELOW: f64 = 6.0;
 const LETTER: f64 = 1.0;
 
 /// Draws measures and words.
-pub(crate) fn draw(sheet: &mut Sheet) {
+pub(crate) fn draw(sheet: &mut DxfDrawing) {
     let document = sheet.document;
     for dimension in &document.flat.dimensions {
         for [from, to] in std::iter::once(&dimension.line).chain(&dimension.extensions) {
@@ -90,7 +90,7 @@ fn said(document: &Document) -> Vec<(String, f64)> {
 }
 
 fn write(
-    sheet: &mut Sheet,
+    sheet: &mut DxfDrawing,
     words: &str,
     at: Point,
     height: f64,
@@ -125,6 +125,6 @@ fn printable(words: &str) -> String {
     plain.replace('\u{2300}', "%%c")
 }
 
-fn add(sheet: &mut Sheet, what: EntityType) {
+fn add(sheet: &mut DxfDrawing, what: EntityType) {
     sheet.add(ProcessingStep::Dimensions, what);
 }

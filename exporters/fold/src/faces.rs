@@ -19,18 +19,18 @@ use std::f64::consts::TAU;
 use traywright_document::{Panel, Point};
 
 use crate::chords;
-use crate::places::{Place, Places, SAME_MM};
+use crate::places::{Places, SAME_MM, VertexIndex};
 use crate::slits::{closed, either_way, pieces};
 
 /// The lines of one panel.
 #[derive(Debug)]
 pub(crate) struct PanelLines {
     /// The outline and the holes, with the card on their left.
-    pub(crate) rings: Vec<Vec<Place>>,
+    pub(crate) rings: Vec<Vec<VertexIndex>>,
     /// Cuts within the card.
-    pub(crate) slits: Vec<Vec<[Place; 2]>>,
+    pub(crate) slits: Vec<Vec<[VertexIndex; 2]>>,
     /// Lines across the card.
-    pub(crate) joins: BTreeSet<[Place; 2]>,
+    pub(crate) joins: BTreeSet<[VertexIndex; 2]>,
 }
 
 /// Something that ends a join.
@@ -53,7 +53,8 @@ impl PanelLines {
         let contours = std::iter::once(&panel.outline).chain(&panel.holes);
         let rings = contours.map(|contour| {
             let corners = chords::corners(contour);
-            let mut ring: Vec<Place> = corners.into_iter().map(|at| places.number(at)).collect();
+            let mut ring: Vec<VertexIndex> =
+                corners.into_iter().map(|at| places.number(at)).collect();
             ring.dedup();
             ring
         });
@@ -93,7 +94,7 @@ impl PanelLines {
     }
 
     fn obstacles(&self, places: &Places) -> Vec<Obstacle> {
-        let obstacle = |run: usize, edge: [Place; 2]| Obstacle {
+        let obstacle = |run: usize, edge: [VertexIndex; 2]| Obstacle {
             run: Some(run),
             ends: edge.map(|place| places.point(place)),
         };
@@ -148,8 +149,8 @@ impl PanelLines {
     }
 
     /// The faces, each a ring with the card on its left and every place on its edges put in.
-    pub(crate) fn faces(&self, places: &Places) -> Vec<Vec<Place>> {
-        let mut edges: Vec<[Place; 2]> = Vec::new();
+    pub(crate) fn faces(&self, places: &Places) -> Vec<Vec<VertexIndex>> {
+        let mut edges: Vec<[VertexIndex; 2]> = Vec::new();
         for ring in &self.rings {
             edges.extend(pieces(&closed(&places.ring(ring))));
         }
@@ -157,7 +158,7 @@ impl PanelLines {
             let way = places.way(one, other);
             edges.extend(pieces(&way).flat_map(|[from, to]| [[from, to], [to, from]]));
         }
-        let mut leaving: BTreeMap<Place, Vec<usize>> = BTreeMap::new();
+        let mut leaving: BTreeMap<VertexIndex, Vec<usize>> = BTreeMap::new();
         for (index, edge) in edges.iter().enumerate() {
             leaving.entry(edge[0]).or_default().push(index);
         }
@@ -182,7 +183,7 @@ impl PanelLines {
     }
 
     /// The pieces of the joins, whichever way they run.
-    pub(crate) fn join_pieces(&self, places: &Places) -> BTreeSet<[Place; 2]> {
+    pub(crate) fn join_pieces(&self, places: &Places) -> BTreeSet<[VertexIndex; 2]> {
         let ways = self
             .joins
             .iter()
@@ -230,12 +231,12 @@ impl Ray {
 
 /// The edge that turns most to the left after the one given.
 fn leftmost(
-    edge: [Place; 2],
-    edges: &[[Place; 2]],
-    leaving: &BTreeMap<Place, Vec<usize>>,
+    edge: [VertexIndex; 2],
+    edges: &[[VertexIndex; 2]],
+    leaving: &BTreeMap<VertexIndex, Vec<usize>>,
     places: &Places,
 ) -> Option<usize> {
-    let heading = |from: Place, to: Place| {
+    let heading = |from: VertexIndex, to: VertexIndex| {
         let (start, end) = (places.point(from), places.point(to));
         (end.y - start.y).atan2(end.x - start.x)
     };
@@ -252,7 +253,7 @@ fn leftmost(
 }
 
 /// The edges of a closed ring.
-fn edges_of(ring: &[Place]) -> impl Iterator<Item = [Place; 2]> {
+fn edges_of(ring: &[VertexIndex]) -> impl Iterator<Item = [VertexIndex; 2]> {
     let next = ring.iter().cycle().skip(1);
     ring.iter().zip(next).map(|(&from, &to)| [from, to])
 }

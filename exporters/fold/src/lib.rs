@@ -12,7 +12,7 @@ mod places;
 mod slits;
 
 use traywright_document::Document;
-use traywright_document::door::File;
+use traywright_document::plugin_api::File;
 
 use mesh::Mesh;
 

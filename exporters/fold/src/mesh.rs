@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use traywright_document::{Document, Point};
 
 use crate::faces::PanelLines;
-use crate::places::{Place, Places};
+use crate::places::{Places, VertexIndex};
 use crate::slits::{self, either_way, pieces};
 
 /// The blank as vertices, edges and faces.
@@ -72,11 +72,11 @@ struct Laid<'d> {
     document: &'d Document,
     places: Places,
     /// The ends of the blank's creases.
-    creases: Vec<[Place; 2]>,
+    creases: Vec<[VertexIndex; 2]>,
     /// The panel and the pieces of lines across its card.
-    joins: Vec<(usize, [Place; 2])>,
+    joins: Vec<(usize, [VertexIndex; 2])>,
     /// Each face's panel and its ring.
-    rings: Vec<(usize, Vec<Place>)>,
+    rings: Vec<(usize, Vec<VertexIndex>)>,
 }
 
 impl<'d> Laid<'d> {
@@ -113,14 +113,14 @@ impl<'d> Laid<'d> {
 
     /// Finds both sides of every join and crease.
     fn seams(&self) -> Result<Seams, String> {
-        let mut sides: BTreeMap<(usize, [Place; 2]), Side> = BTreeMap::new();
+        let mut sides: BTreeMap<(usize, [VertexIndex; 2]), Side> = BTreeMap::new();
         for (face, (panel, ring)) in self.rings.iter().enumerate() {
             for (corner, &from) in ring.iter().enumerate() {
                 let to = ring[(corner + 1) % ring.len()];
                 sides.insert((*panel, [from, to]), (face, corner));
             }
         }
-        let both = |panel: usize, other: usize, [from, to]: [Place; 2]| {
+        let both = |panel: usize, other: usize, [from, to]: [VertexIndex; 2]| {
             let side = sides.get(&(panel, [from, to]))?;
             Some((*side, *sides.get(&(other, [to, from]))?))
         };
@@ -216,7 +216,7 @@ struct Corners {
 }
 
 impl Corners {
-    fn new(rings: &[(usize, Vec<Place>)], seams: &Seams) -> Corners {
+    fn new(rings: &[(usize, Vec<VertexIndex>)], seams: &Seams) -> Corners {
         let mut corners = Corners {
             above: BTreeMap::new(),
         };

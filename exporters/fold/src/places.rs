@@ -12,19 +12,19 @@ use traywright_document::Point;
 pub(crate) const SAME_MM: f64 = 1e-6;
 
 /// The number of a place.
-pub(crate) type Place = usize;
+pub(crate) type VertexIndex = usize;
 
 /// All numbered places.
 #[derive(Debug, Default)]
 pub(crate) struct Places {
     points: Vec<Point>,
     /// Numbers by the cell of a grid of [`SAME_MM`], in the order of x.
-    cells: BTreeMap<(i64, i64), Vec<Place>>,
+    cells: BTreeMap<(i64, i64), Vec<VertexIndex>>,
 }
 
 impl Places {
     /// The number of a point.
-    pub(crate) fn number(&mut self, point: Point) -> Place {
+    pub(crate) fn number(&mut self, point: Point) -> VertexIndex {
         let (column, row) = cell(point);
         let beside =
             (column - 1..=column + 1).flat_map(|x| (row - 1..=row + 1).map(move |y| (x, y)));
@@ -39,12 +39,12 @@ impl Places {
     }
 
     /// Where a place is.
-    pub(crate) fn point(&self, place: Place) -> Point {
+    pub(crate) fn point(&self, place: VertexIndex) -> Point {
         self.points[place]
     }
 
     /// The way from one place to another over every place on it, both ends among them.
-    pub(crate) fn way(&self, from: Place, to: Place) -> Vec<Place> {
+    pub(crate) fn way(&self, from: VertexIndex, to: VertexIndex) -> Vec<VertexIndex> {
         let (start, end) = (self.point(from), self.point(to));
         let long = distance(start, end);
         let (x, y) = ((end.x - start.x) / long, (end.y - start.y) / long);
@@ -52,7 +52,7 @@ impl Places {
             cell(start).0.min(cell(end).0),
             cell(start).0.max(cell(end).0),
         );
-        let mut between: Vec<(f64, Place)> = self
+        let mut between: Vec<(f64, VertexIndex)> = self
             .cells
             .range((low - 1, i64::MIN)..=(high + 1, i64::MAX))
             .flat_map(|(_, places)| places)
@@ -74,7 +74,7 @@ impl Places {
     }
 
     /// A closed ring with every place on its edges put in.
-    pub(crate) fn ring(&self, ring: &[Place]) -> Vec<Place> {
+    pub(crate) fn ring(&self, ring: &[VertexIndex]) -> Vec<VertexIndex> {
         let next = ring.iter().cycle().skip(1);
         let edges = ring.iter().zip(next);
         edges

@@ -9,11 +9,11 @@ use traywright_document::{Contour, Point};
 
 use crate::chords;
 use crate::faces::PanelLines;
-use crate::places::{Place, Places};
+use crate::places::{Places, VertexIndex};
 
 /// Numbers the places of open cuts, and lays every piece that is no edge of a panel into the panel it cuts.
 pub(crate) fn lay(open_cuts: &[Contour], panels: &mut [PanelLines], places: &mut Places) {
-    let runs: Vec<Vec<Place>> = open_cuts
+    let runs: Vec<Vec<VertexIndex>> = open_cuts
         .iter()
         .map(|cut| {
             chords::corners(cut)
@@ -22,12 +22,12 @@ pub(crate) fn lay(open_cuts: &[Contour], panels: &mut [PanelLines], places: &mut
                 .collect()
         })
         .collect();
-    let mut edges: BTreeSet<[Place; 2]> = BTreeSet::new();
+    let mut edges: BTreeSet<[VertexIndex; 2]> = BTreeSet::new();
     for ring in panels.iter().flat_map(|panel| &panel.rings) {
         edges.extend(pieces(&closed(&places.ring(ring))).map(either_way));
     }
     for run in &runs {
-        let mut slits: Vec<Vec<[Place; 2]>> = vec![Vec::new(); panels.len()];
+        let mut slits: Vec<Vec<[VertexIndex; 2]>> = vec![Vec::new(); panels.len()];
         for [from, to] in pieces(run) {
             let way = places.way(from, to);
             for piece in pieces(&way).filter(|&piece| !edges.contains(&either_way(piece))) {
@@ -52,18 +52,18 @@ pub(crate) fn lay(open_cuts: &[Contour], panels: &mut [PanelLines], places: &mut
 }
 
 /// An edge whichever way it runs.
-pub(crate) fn either_way([one, other]: [Place; 2]) -> [Place; 2] {
+pub(crate) fn either_way([one, other]: [VertexIndex; 2]) -> [VertexIndex; 2] {
     [one.min(other), one.max(other)]
 }
 
 /// The pieces of a run that go somewhere.
-pub(crate) fn pieces(run: &[Place]) -> impl Iterator<Item = [Place; 2]> {
+pub(crate) fn pieces(run: &[VertexIndex]) -> impl Iterator<Item = [VertexIndex; 2]> {
     run.windows(2)
         .map(|ends| [ends[0], ends[1]])
         .filter(|[from, to]| from != to)
 }
 
 /// A ring with its first place at its end again.
-pub(crate) fn closed(ring: &[Place]) -> Vec<Place> {
+pub(crate) fn closed(ring: &[VertexIndex]) -> Vec<VertexIndex> {
     ring.iter().chain(ring.first()).copied().collect()
 }

@@ -5,7 +5,7 @@
 
 use crate::font::Font;
 use crate::layer::{Colour, INK, Look};
-use crate::page::{Mark, Page, Place, Run, Step, Words};
+use crate::page::{Mark, Page, PointMm, Run, Step, Words};
 use crate::print::POINTS;
 
 /// From one line of words to the next, over the height of their capitals.
@@ -83,7 +83,7 @@ impl Block {
     }
 
     /// Draws a straight line.
-    pub fn line(&mut self, look: Look, from: Place, to: Place) {
+    pub fn line(&mut self, look: Look, from: PointMm, to: PointMm) {
         self.run(look, Run::straight(from, to));
     }
 
@@ -97,17 +97,17 @@ impl Block {
     }
 
     /// Fills an area.
-    pub fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
+    pub fn fill(&mut self, colour: Colour, corners: Vec<PointMm>) {
         self.area(colour, vec![corners]);
     }
 
     /// Fills an area with holes, whose corners run the other way round.
-    pub fn area(&mut self, colour: Colour, rings: Vec<Vec<Place>>) {
+    pub fn area(&mut self, colour: Colour, rings: Vec<Vec<PointMm>>) {
         self.marks.push(Mark::Fill(colour, rings));
     }
 
     /// Writes words.
-    pub fn words(&mut self, text: &str, at: Place, capital: f64) {
+    pub fn words(&mut self, text: &str, at: PointMm, capital: f64) {
         self.marks.push(Mark::Words(Words {
             text: text.to_owned(),
             at,
@@ -118,9 +118,9 @@ impl Block {
     }
 
     /// Puts another block into this one, its lower left corner there.
-    pub fn hold(&mut self, block: Block, at: Place) {
+    pub fn hold(&mut self, block: Block, at: PointMm) {
         let marks = block.marks.into_iter();
-        let shifted = |[x, y]: Place| [at[0] + x, at[1] + y];
+        let shifted = |[x, y]: PointMm| [at[0] + x, at[1] + y];
         self.marks
             .extend(marks.map(|mark| moved(mark, &shifted, false)));
     }
@@ -131,7 +131,7 @@ impl Block {
         let marks = self
             .marks
             .into_iter()
-            .map(|mark| moved(mark, &|[x, y]: Place| [height - y, x], true));
+            .map(|mark| moved(mark, &|[x, y]: PointMm| [height - y, x], true));
         Block {
             size: [height, width],
             marks: marks.collect(),
@@ -142,7 +142,7 @@ impl Block {
     // Derived: 1/10 pt = 0.035 mm; a dot of a printer of 600 dpi is 0.042 mm wide.
     pub fn rounded(self) -> Block {
         let grain = 10.0 * POINTS;
-        let to = |place: Place| place.map(|side| (side * grain).round() / grain);
+        let to = |place: PointMm| place.map(|side| (side * grain).round() / grain);
         Block {
             size: self.size,
             marks: self
@@ -154,9 +154,9 @@ impl Block {
     }
 
     /// Puts it onto a page.
-    pub fn put(self, page: &mut Page, at: Place, font: &Font) {
+    pub fn put(self, page: &mut Page, at: PointMm, font: &Font) {
         for mark in self.marks {
-            match moved(mark, &|[x, y]: Place| [at[0] + x, at[1] + y], false) {
+            match moved(mark, &|[x, y]: PointMm| [at[0] + x, at[1] + y], false) {
                 Mark::Words(words) => page.write(font, words),
                 mark => page.marks.push((None, mark)),
             }
@@ -164,7 +164,7 @@ impl Block {
     }
 }
 
-fn moved(mark: Mark, to: &dyn Fn(Place) -> Place, climbs: bool) -> Mark {
+fn moved(mark: Mark, to: &dyn Fn(PointMm) -> PointMm, climbs: bool) -> Mark {
     match mark {
         Mark::Stroke { look, phase, run } => {
             let step = |step: &Step| match *step {
@@ -179,7 +179,7 @@ fn moved(mark: Mark, to: &dyn Fn(Place) -> Place, climbs: bool) -> Mark {
             Mark::Stroke { look, phase, run }
         }
         Mark::Fill(colour, rings) => {
-            let ring = |ring: Vec<Place>| ring.into_iter().map(to).collect();
+            let ring = |ring: Vec<PointMm>| ring.into_iter().map(to).collect();
             Mark::Fill(colour, rings.into_iter().map(ring).collect())
         }
         Mark::Words(words) => Mark::Words(Words {

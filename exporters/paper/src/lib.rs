@@ -17,5 +17,5 @@ pub use block::{Block, LEADING, Line};
 pub use font::Font;
 pub use language::{filled, languages, words};
 pub use layer::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, Look, REVERSE_CREASING};
-pub use page::{Kept, Mark, Page, Place, Run, Step, Words};
+pub use page::{Kept, Mark, Page, PointMm, Run, Step, Words};
 pub use print::print;

@@ -8,7 +8,7 @@ use crate::font::Font;
 use crate::layer::{Colour, Layer, Look};
 
 /// A place on the page, from the lower left corner of its own frame, y up.
-pub type Place = [f64; 2];
+pub type PointMm = [f64; 2];
 
 /// A page.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,7 +16,7 @@ pub struct Page {
     /// Width and height of the paper.
     pub size: [f64; 2],
     /// Where on the paper the frame of the marks begins.
-    pub origin: Place,
+    pub origin: PointMm,
     /// How many millimetres on paper a millimetre of the marks takes, along x and y.
     pub enlarged: [f64; 2],
     /// What is kept of the paper; all of it, where that is not said.
@@ -29,9 +29,9 @@ pub struct Page {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Kept {
     /// Its lower left corner.
-    pub least: Place,
+    pub least: PointMm,
     /// Its upper right corner.
-    pub most: Place,
+    pub most: PointMm,
     /// How far print reaches beyond it, on paper.
     pub bleed: f64,
 }
@@ -49,7 +49,7 @@ pub enum Mark {
         run: Run,
     },
     /// An area: its outline, and holes whose corners run the other way round.
-    Fill(Colour, Vec<Vec<Place>>),
+    Fill(Colour, Vec<Vec<PointMm>>),
     /// A line of words.
     Words(Words),
 }
@@ -58,7 +58,7 @@ pub enum Mark {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Run {
     /// Where it begins.
-    pub start: Place,
+    pub start: PointMm,
     /// Its steps.
     pub steps: Vec<Step>,
     /// Whether the last place is joined with the first one.
@@ -69,9 +69,9 @@ pub struct Run {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Step {
     /// Straight.
-    To(Place),
+    To(PointMm),
     /// A cubic curve: two places that draw it to themselves, and its end.
-    Curve([Place; 3]),
+    Curve([PointMm; 3]),
 }
 
 /// Words in one line.
@@ -80,7 +80,7 @@ pub struct Words {
     /// What they say; only characters that the font has.
     pub text: String,
     /// Where the foot of the first letter begins.
-    pub at: Place,
+    pub at: PointMm,
     /// Height of a capital letter.
     pub capital: f64,
     /// Their colour.
@@ -102,7 +102,7 @@ impl Page {
     }
 
     /// Draws a straight line outside the layers.
-    pub fn line(&mut self, look: Look, from: Place, to: Place) {
+    pub fn line(&mut self, look: Look, from: PointMm, to: PointMm) {
         self.run(look, Run::straight(from, to));
     }
 
@@ -119,7 +119,7 @@ impl Page {
     }
 
     /// Fills an area outside the layers.
-    pub fn fill(&mut self, colour: Colour, corners: Vec<Place>) {
+    pub fn fill(&mut self, colour: Colour, corners: Vec<PointMm>) {
         self.marks.push((None, Mark::Fill(colour, vec![corners])));
     }
 
@@ -133,7 +133,7 @@ impl Page {
 
 impl Run {
     /// A straight line.
-    pub fn straight(from: Place, to: Place) -> Run {
+    pub fn straight(from: PointMm, to: PointMm) -> Run {
         Run {
             start: from,
             steps: vec![Step::To(to)],
@@ -142,7 +142,7 @@ impl Run {
     }
 
     /// A line from place to place, joined with its beginning.
-    pub fn ring(places: &[Place]) -> Run {
+    pub fn ring(places: &[PointMm]) -> Run {
         let (first, rest) = places.split_first().expect("a ring has places");
         Run {
             start: *first,

@@ -17,7 +17,7 @@ use crate::font::Font;
 use crate::identity::finish;
 use crate::inks::OVERPRINT;
 use crate::layer::{Colour, Layer, Look};
-use crate::page::{Kept, Mark, Page, Place, Run, Step, Words};
+use crate::page::{Kept, Mark, Page, PointMm, Run, Step, Words};
 
 /// Points in a millimetre.
 // Source: ISO 32000-1, 8.3.2.3: a unit is 1/72 inch.
@@ -143,7 +143,7 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
 fn frames(page: &Page) -> [[Pt; 4]; 3] {
     let [right, top] = page.size;
     let all = [0.0, 0.0, right, top];
-    let on_paper = |place: Place, off: f64| {
+    let on_paper = |place: PointMm, off: f64| {
         [0, 1].map(|axis| page.origin[axis] + place[axis] * page.enlarged[axis] + off)
     };
     let around = |kept: Kept, off: f64| {
@@ -177,7 +177,7 @@ impl Pen<'_> {
         }
     }
 
-    fn place(&self, place: Place) -> Point {
+    fn place(&self, place: PointMm) -> Point {
         let on_paper =
             |axis: usize| points(self.page.origin[axis] + place[axis] * self.page.enlarged[axis]);
         Point {
@@ -216,12 +216,12 @@ impl Pen<'_> {
         });
     }
 
-    fn fill(&self, tint: Colour, rings: &[Vec<Place>], ops: &mut Vec<Op>) {
-        let corner = |place: &Place| LinePoint {
+    fn fill(&self, tint: Colour, rings: &[Vec<PointMm>], ops: &mut Vec<Op>) {
+        let corner = |place: &PointMm| LinePoint {
             p: self.place(*place),
             bezier: false,
         };
-        let ring = |ring: &Vec<Place>| PolygonRing {
+        let ring = |ring: &Vec<PointMm>| PolygonRing {
             points: ring.iter().map(corner).collect(),
         };
         ops.extend(self.fill_colour(tint));

@@ -3,7 +3,7 @@
 //! Given a grid with its printed sheets and the lines of the blank; gives at least two crosses in the overlap of every two
 //! neighbours, far apart and off the lines. Sheets are never joined by the edges of the paper, which are not cut so well.
 
-use traywright_paper::Place;
+use traywright_paper::PointMm;
 
 use crate::marks::Cross;
 use crate::pieces::Piece;
@@ -45,7 +45,7 @@ pub(crate) fn crosses(spread: &Spread, pieces: &[Piece], words: &[Window]) -> Ve
 }
 
 /// Two places in the strip that two sheets share, one near either end of it.
-fn places(strip: &Window, along: usize, pieces: &[Piece], taken: &[Window]) -> [Place; 2] {
+fn places(strip: &Window, along: usize, pieces: &[Piece], taken: &[Window]) -> [PointMm; 2] {
     let length = strip.size()[along];
     let middle = (strip.least[1 - along] + strip.most[1 - along]) / 2.0;
     let place = |offset: f64| {

@@ -6,12 +6,12 @@
 
 use traywright_document::{ProcessingStep, Unit};
 use traywright_paper::{
-    Block, CREASING, CUTTING, DIMENSIONS, Line, Look, Page, Place, REVERSE_CREASING,
+    Block, CREASING, CUTTING, DIMENSIONS, Line, Look, Page, PointMm, REVERSE_CREASING,
 };
 
 use crate::marks;
 use crate::room::{Room, Wish};
-use crate::sheets::Tray;
+use crate::sheets::PdfInput;
 use crate::spread::{Cell, Grid};
 use crate::window::Window;
 use crate::words;
@@ -34,7 +34,7 @@ const NAMELESS: f64 = 5000.0;
 
 /// The blocks of one sheet.
 pub(crate) struct Furniture<'a> {
-    tray: &'a Tray<'a>,
+    tray: &'a PdfInput<'a>,
     room: Room,
     page: &'a mut Page,
     /// How far the sheet falls short.
@@ -45,7 +45,7 @@ pub(crate) struct Furniture<'a> {
 
 impl<'a> Furniture<'a> {
     /// A sheet with its lines drawn, or at least their room taken.
-    pub(crate) fn new(tray: &'a Tray<'a>, room: Room, page: &'a mut Page) -> Furniture<'a> {
+    pub(crate) fn new(tray: &'a PdfInput<'a>, room: Room, page: &'a mut Page) -> Furniture<'a> {
         Furniture {
             tray,
             room,
@@ -246,7 +246,7 @@ impl<'a> Furniture<'a> {
 
     /// Puts the best of these forms where there is room for it. Each stands with how much worse it is than the first.
     fn place(&mut self, forms: Vec<(f64, Block)>, wish: Wish) -> bool {
-        let mut best: Option<(f64, Place, Block)> = None;
+        let mut best: Option<(f64, PointMm, Block)> = None;
         for (worse, form) in forms {
             let size = form.size.map(|side| side + 2.0 * BETWEEN);
             if let Some((at, cost)) = self.room.find(size, wish)
@@ -276,7 +276,7 @@ impl<'a> Furniture<'a> {
         found.is_some()
     }
 
-    fn put(&mut self, form: Block, at: Place) {
+    fn put(&mut self, form: Block, at: PointMm) {
         let taken = Window::new(at, form.size.map(|side| side + 2.0 * BETWEEN));
         self.room.take([taken.wider(-0.5 * BETWEEN)]);
         form.put(self.page, at.map(|side| side + BETWEEN), self.tray.font);

@@ -21,7 +21,7 @@ mod window;
 mod words;
 
 use traywright_document::Document;
-use traywright_document::door::{Exported, File};
+use traywright_document::plugin_api::{Exported, File};
 
 traywright_document::exporter!(name: "pdf", suffix: ".pdf", export);
 

@@ -4,7 +4,7 @@
 //! the line layers.
 
 use traywright_document::{Grain, Unit};
-use traywright_paper::{Block, Colour, Font, INK, Look, Page, Place, Run, Words};
+use traywright_paper::{Block, Colour, Font, INK, Look, Page, PointMm, Run, Words};
 
 use crate::pieces::Piece;
 use crate::spread::{Cell, Grid};
@@ -126,7 +126,7 @@ impl Division {
     }
 }
 
-fn number(block: &mut Block, value: u32, middle: Place, font: &Font) {
+fn number(block: &mut Block, value: u32, middle: PointMm, font: &Font) {
     let text = value.to_string();
     let half = font.width(&text, NUMBER) / 2.0;
     block.words(&text, [middle[0] - half, middle[1]], NUMBER);
@@ -145,7 +145,7 @@ pub(crate) fn map(
     let scale = (0..2)
         .map(|axis| room[axis] / all.size()[axis])
         .fold(f64::INFINITY, f64::min);
-    let small = |place: Place| [0, 1].map(|axis| (place[axis] - all.least[axis]) * scale);
+    let small = |place: PointMm| [0, 1].map(|axis| (place[axis] - all.least[axis]) * scale);
     let mut block = Block::new(all.size().map(|side| side * scale));
     block.fill(SHADE, grid.window(this).corners().map(small).to_vec());
     let drawn = if windows.len() > MOST_ON_MAP {
@@ -172,7 +172,7 @@ pub(crate) fn map(
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Cross {
     /// Where its strokes meet, on the blank.
-    pub(crate) at: Place,
+    pub(crate) at: PointMm,
     /// Length of its strokes.
     pub(crate) size: f64,
     /// The number beside it.

@@ -4,7 +4,7 @@
 //! one sheet. Words are never cut off: a measure whose words fit on no sheet is left out whole. It moves nothing.
 
 use traywright_document::{Dimension, Flat, Label, Point, ProcessingStep};
-use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, Place, Run, Words};
+use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, PointMm, Run, Words};
 
 use crate::pieces::{Piece, measure_line};
 use crate::window::Window;
@@ -21,7 +21,7 @@ struct Measure {
     capital: f64,
     words: Window,
     lines: Vec<Piece>,
-    heads: Vec<[Place; 3]>,
+    heads: Vec<[PointMm; 3]>,
 }
 
 impl Measures {
@@ -190,6 +190,6 @@ fn is_shown(line: &Piece, sheets: &[Window]) -> bool {
     reached > 1.0 - 1e-6
 }
 
-fn place(point: Point) -> Place {
+fn place(point: Point) -> PointMm {
     [point.x, point.y]
 }

@@ -6,7 +6,7 @@
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 use traywright_document::{Contour, Flat, ProcessingStep, Segment};
-use traywright_paper::{Layer, Place};
+use traywright_paper::{Layer, PointMm};
 
 use crate::window::{TOUCH, Window};
 
@@ -14,9 +14,9 @@ use crate::window::{TOUCH, Window};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Piece {
     /// Where it begins.
-    pub(crate) from: Place,
+    pub(crate) from: PointMm,
     /// Where it ends.
-    pub(crate) to: Place,
+    pub(crate) to: PointMm,
     /// The circle that it is part of; none for a straight piece.
     pub(crate) bend: Option<Bend>,
     /// What is done along it.
@@ -30,7 +30,7 @@ pub(crate) struct Piece {
 /// Part of a circle, at most a quarter of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Bend {
-    centre: Place,
+    centre: PointMm,
     radius: f64,
     /// Angle of the start, and how far it turns counter-clockwise.
     start: f64,
@@ -52,7 +52,7 @@ pub(crate) fn pieces(flat: &Flat) -> Vec<Piece> {
 }
 
 /// A straight line that is a measure.
-pub(crate) fn measure_line(from: Place, to: Place) -> Piece {
+pub(crate) fn measure_line(from: PointMm, to: PointMm) -> Piece {
     Piece {
         from,
         to,
@@ -65,7 +65,7 @@ pub(crate) fn measure_line(from: Place, to: Place) -> Piece {
 
 impl Piece {
     /// The place at a share of it, 0 at its start and 1 at its end.
-    pub(crate) fn at(&self, share: f64) -> Place {
+    pub(crate) fn at(&self, share: f64) -> PointMm {
         match self.bend {
             _ if share <= 0.0 => self.from,
             _ if share >= 1.0 => self.to,
@@ -154,14 +154,14 @@ impl Piece {
     /// The two places that draw it as a cubic curve; none for a straight piece.
     // Source: the usual cubic for a circle: handles of 4/3 tan(sweep/4) radii along the tangents. For an eighth of a turn
     // it is out by 0.0000042 radii (computed), so a piece is drawn in two.
-    pub(crate) fn curves(&self) -> Vec<[Place; 3]> {
+    pub(crate) fn curves(&self) -> Vec<[PointMm; 3]> {
         let Some(bend) = self.bend else {
             return Vec::new();
         };
         let half = bend.sweep / 2.0;
         let handle = 4.0 / 3.0 * (half / 4.0).tan() * bend.radius;
         let tangent = |angle: f64| [-angle.sin() * handle, angle.cos() * handle];
-        let sum = |place: Place, way: Place, sign: f64| {
+        let sum = |place: PointMm, way: PointMm, sign: f64| {
             [place[0] + sign * way[0], place[1] + sign * way[1]]
         };
         [[0.0, 0.5], [0.5, 1.0]]
@@ -179,7 +179,7 @@ impl Piece {
 }
 
 impl Bend {
-    fn at(&self, share: f64) -> Place {
+    fn at(&self, share: f64) -> PointMm {
         let angle = self.start + share * self.sweep;
         [
             self.centre[0] + self.radius * angle.cos(),
@@ -217,12 +217,12 @@ impl Drawing {
         }
     }
 
-    fn straight(&mut self, from: Place, to: Place) {
+    fn straight(&mut self, from: PointMm, to: PointMm) {
         self.add(from, to, None);
     }
 
     /// An arc, cut at the quarters of its circle so that no piece turns back.
-    fn arc(&mut self, from: Place, to: Place, bulge: f64) {
+    fn arc(&mut self, from: PointMm, to: PointMm, bulge: f64) {
         let (run, rise) = (to[0] - from[0], to[1] - from[1]);
         let chord = run.hypot(rise);
         // An arc that leaves its chord by less than a thousandth of the finest line is drawn as its chord.
@@ -257,7 +257,7 @@ impl Drawing {
         }
     }
 
-    fn add(&mut self, from: Place, to: Place, bend: Option<Bend>) {
+    fn add(&mut self, from: PointMm, to: PointMm, bend: Option<Bend>) {
         if from == to {
             return;
         }

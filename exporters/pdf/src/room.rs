@@ -4,7 +4,7 @@
 //! the blank if there is room, and near the corner where it is wanted. It works on a grid of small squares, so what it
 //! finds is free, but room narrower than a square may be missed.
 
-use traywright_paper::Place;
+use traywright_paper::PointMm;
 
 use crate::pieces::Piece;
 use crate::squares::Squares;
@@ -125,7 +125,7 @@ impl Room {
     }
 
     /// The lower left corner of the best free place for a rectangle, and how far it is from what was wished.
-    pub(crate) fn find(&self, size: [f64; 2], wish: Wish) -> Option<(Place, f64)> {
+    pub(crate) fn find(&self, size: [f64; 2], wish: Wish) -> Option<(PointMm, f64)> {
         let free = |corner, size| {
             let lines = self.lines.count(corner, size) + self.thin_lines.count(corner, size);
             (lines == 0).then_some(0.0)
@@ -134,7 +134,7 @@ impl Room {
     }
 
     /// The lower left corner of the place where a rectangle meets the fewest lines.
-    pub(crate) fn find_across_lines(&self, size: [f64; 2], wish: Wish) -> Option<Place> {
+    pub(crate) fn find_across_lines(&self, size: [f64; 2], wish: Wish) -> Option<PointMm> {
         let crossed = |corner, size| {
             let lines = 10 * self.lines.count(corner, size) + self.thin_lines.count(corner, size);
             Some(ON_BLANK * f64::from(lines))
@@ -148,7 +148,7 @@ impl Room {
         size: [f64; 2],
         wish: Wish,
         lines: impl Fn([usize; 2], [usize; 2]) -> Option<f64>,
-    ) -> Option<(Place, f64)> {
+    ) -> Option<(PointMm, f64)> {
         let squares = size.map(|side| (side / self.square).ceil() as usize);
         if squares[0] > self.size[0] || squares[1] > self.size[1] {
             return None;
@@ -213,7 +213,7 @@ impl Room {
     /// The squares that a rectangle touches, from the first up to the one after the last.
     fn squares(&self, rectangle: &Window) -> [[usize; 2]; 2] {
         let index =
-            |place: Place, axis: usize| (place[axis] - self.window.least[axis]) / self.square;
+            |place: PointMm, axis: usize| (place[axis] - self.window.least[axis]) / self.square;
         let first = [0, 1].map(|axis| index(rectangle.least, axis).floor().max(0.0) as usize);
         let last = [0, 1].map(|axis| index(rectangle.most, axis).ceil().max(0.0) as usize);
         [first, last]

@@ -21,7 +21,7 @@ use crate::words::{BAR, SheetWords};
 const SCARCE: f64 = 4.0;
 
 /// A tray as it is to be printed.
-pub(crate) struct Tray<'a> {
+pub(crate) struct PdfInput<'a> {
     /// All that is known of it.
     pub(crate) document: &'a Document,
     /// The letters.
@@ -46,7 +46,7 @@ pub(crate) struct Sheets {
 
 /// What is the same on all sheets of one way to print.
 struct Common<'a> {
-    tray: &'a Tray<'a>,
+    tray: &'a PdfInput<'a>,
     spread: &'a Spread,
     /// Sheets in the order of printing.
     cells: Vec<Cell>,
@@ -54,14 +54,14 @@ struct Common<'a> {
     lost: Vec<usize>,
 }
 
-impl<'a> Tray<'a> {
+impl<'a> PdfInput<'a> {
     /// Reads a document.
     ///
     /// # Refuses
     /// A language without words.
-    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<Tray<'a>, String> {
+    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, String> {
         let words: SheetWords = words(&document.language)?;
-        Ok(Tray {
+        Ok(PdfInput {
             document,
             font,
             pieces: pieces(&document.flat),
@@ -141,7 +141,7 @@ impl<'a> Tray<'a> {
 }
 
 impl<'a> Common<'a> {
-    fn new(tray: &'a Tray<'a>, spread: &'a Spread) -> Common<'a> {
+    fn new(tray: &'a PdfInput<'a>, spread: &'a Spread) -> Common<'a> {
         let mut cells: Vec<Cell> = spread.sheets.iter().copied().collect();
         cells.sort_by_key(|[column, row]| (-row, *column));
         let windows: Vec<Window> = cells.iter().map(|cell| spread.grid.window(*cell)).collect();

@@ -8,7 +8,7 @@ use traywright_paper::{Font, Page};
 
 use crate::furniture::NO_BAR;
 use crate::search::{Paper, Spread, spreads};
-use crate::sheets::{Sheets, Tray};
+use crate::sheets::{PdfInput, Sheets};
 use crate::single::on_one_sheet;
 use crate::spread::MOST_SHEETS;
 use crate::whole;
@@ -57,7 +57,7 @@ fn tiled(
     font: &Font,
     warnings: &mut Vec<String>,
 ) -> Result<Vec<Page>, String> {
-    let tray = Tray::new(document, font)?;
+    let tray = PdfInput::new(document, font)?;
     refuse_too_long(document.page.width.max(document.page.height))?;
     let papers = papers(&tray, warnings)?;
     let [blank, drawn] = tray.extents();
@@ -119,7 +119,7 @@ fn refuse_bars_misread(document: &Document) -> Result<(), String> {
 }
 
 /// The paper in both ways, the one that the job writes first.
-fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String> {
+fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String> {
     let page = &tray.document.page;
     let overlap = page.overlap.max(LEAST_OVERLAP);
     let written_turned = page.width > page.height;
@@ -156,7 +156,7 @@ fn papers(tray: &Tray, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String>
 
 /// The ways worth laying out in full: those where the bars stand best, from ways of all kinds that keep lines off the
 /// edges of sheets as well as the best does.
-fn chosen(tray: &Tray, mut ways: Vec<Spread>) -> Vec<Spread> {
+fn chosen(tray: &PdfInput, mut ways: Vec<Spread>) -> Vec<Spread> {
     let Some(count) = ways.first().map(|way| way.sheets.len()) else {
         return ways;
     };
@@ -171,7 +171,7 @@ fn chosen(tray: &Tray, mut ways: Vec<Spread>) -> Vec<Spread> {
 }
 
 /// Lays out every way and keeps the best; of equals the first.
-fn best(tray: &Tray, ways: &[Spread]) -> Option<Sheets> {
+fn best(tray: &PdfInput, ways: &[Spread]) -> Option<Sheets> {
     let mut best: Option<Sheets> = None;
     for way in ways {
         let sheets = tray.sheets(way);

@@ -10,7 +10,7 @@ use traywright_document::{Document, Page as Paper, Unit};
 use traywright_paper::{Font, Page};
 
 use crate::search::{Paper as Sheet, Spread};
-use crate::sheets::Tray;
+use crate::sheets::PdfInput;
 use crate::window::Window;
 use crate::words::{BAR, number};
 
@@ -35,7 +35,7 @@ pub(crate) fn page(
     font: &Font,
     bleed: f64,
 ) -> Result<(Page, Vec<String>), String> {
-    let tray = Tray::new(document, font)?;
+    let tray = PdfInput::new(document, font)?;
     let [_, drawn] = tray.extents();
     let step = STEP.max(STEP_SHARE * drawn.size()[0].max(drawn.size()[1]));
     let mut best: Option<(bool, f64, Page)> = None;
@@ -84,7 +84,7 @@ fn with_strips(drawn: &Window, aside: f64, below: f64) -> Window {
 }
 
 /// The page that shows so much, and whether something has no room on it.
-fn laid_out(tray: &Tray, bleed: f64, window: &Window) -> Result<(Page, bool), String> {
+fn laid_out(tray: &PdfInput, bleed: f64, window: &Window) -> Result<(Page, bool), String> {
     let turned = window.size()[0] > window.size()[1];
     let enlarged = tray.enlarged(turned);
     let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed);
@@ -100,7 +100,7 @@ fn laid_out(tray: &Tray, bleed: f64, window: &Window) -> Result<(Page, bool), St
         margin: bleed,
         ..printed.page
     };
-    let tray = Tray::new(&printed, tray.font)?;
+    let tray = PdfInput::new(&printed, tray.font)?;
     let sheet = Sheet {
         size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed) / enlarged[axis]),
         overlap: 0.0,

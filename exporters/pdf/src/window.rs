@@ -2,7 +2,7 @@
 //!
 //! Given a corner and a size; tells what lies in it. It knows no paper.
 
-use traywright_paper::Place;
+use traywright_paper::PointMm;
 
 /// Places nearer than this are one place: far below what paper can show, far above the noise of arithmetic.
 pub(crate) const TOUCH: f64 = 1e-6;
@@ -11,14 +11,14 @@ pub(crate) const TOUCH: f64 = 1e-6;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Window {
     /// Lower left corner.
-    pub(crate) least: Place,
+    pub(crate) least: PointMm,
     /// Upper right corner.
-    pub(crate) most: Place,
+    pub(crate) most: PointMm,
 }
 
 impl Window {
     /// From its lower left corner and its size.
-    pub(crate) fn new(least: Place, size: [f64; 2]) -> Window {
+    pub(crate) fn new(least: PointMm, size: [f64; 2]) -> Window {
         Window {
             least,
             most: [least[0] + size[0], least[1] + size[1]],
@@ -26,7 +26,7 @@ impl Window {
     }
 
     /// One place and nothing around it.
-    pub(crate) fn at(place: Place) -> Window {
+    pub(crate) fn at(place: PointMm) -> Window {
         Window {
             least: place,
             most: place,
@@ -34,7 +34,7 @@ impl Window {
     }
 
     /// The smallest one around places.
-    pub(crate) fn around(places: impl IntoIterator<Item = Place>) -> Window {
+    pub(crate) fn around(places: impl IntoIterator<Item = PointMm>) -> Window {
         let none = Window {
             least: [f64::INFINITY; 2],
             most: [f64::NEG_INFINITY; 2],
@@ -51,7 +51,7 @@ impl Window {
     }
 
     /// Whether a place lies in it, edges included.
-    pub(crate) fn has(&self, place: Place) -> bool {
+    pub(crate) fn has(&self, place: PointMm) -> bool {
         (0..2).all(|axis| {
             place[axis] >= self.least[axis] - TOUCH && place[axis] <= self.most[axis] + TOUCH
         })
@@ -80,7 +80,7 @@ impl Window {
     }
 
     /// Its corners, counter-clockwise from the lower left one.
-    pub(crate) fn corners(&self) -> [Place; 4] {
+    pub(crate) fn corners(&self) -> [PointMm; 4] {
         let (least, most) = (self.least, self.most);
         [least, [most[0], least[1]], most, [least[0], most[1]]]
     }

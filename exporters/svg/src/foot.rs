@@ -6,9 +6,9 @@
 use svg::node::element::{Group, Path};
 use traywright_document::{Document, DrawnFace, Point, Unit};
 
+use crate::drawing_area::DrawingArea;
 use crate::layers::{CREASES, CUTTING, DIMENSIONS, Look};
-use crate::path::{Place, Tick};
-use crate::sheet::Sheet;
+use crate::path::{Tick, TickPoint};
 use crate::words;
 
 /// Capitals of the name; all other words have smaller ones.
@@ -42,8 +42,8 @@ struct ScaleBar {
 }
 
 /// Lays out the foot of the sheet.
-pub(crate) fn foot(document: &Document, sheet: &Sheet) -> Foot {
-    let corner = sheet.foot_corner();
+pub(crate) fn foot(document: &Document, area: &DrawingArea) -> Foot {
+    let corner = area.foot_corner();
     let bar = ScaleBar::new(document);
     let entries = entries(document);
     let mut lines = vec![
@@ -69,7 +69,7 @@ pub(crate) fn foot(document: &Document, sheet: &Sheet) -> Foot {
 
     let bar_at = down(corner, NAME_HEIGHT + (lines.len() - 1) as f64 * ROW + 9.0);
     let beside = BETWEEN + name_width.max(bar_width);
-    let legend_at = if beside + legend_width <= sheet.drawn_width() {
+    let legend_at = if beside + legend_width <= area.drawn_width() {
         Point {
             x: corner.x + beside.ceil(),
             y: corner.y + NAME_HEIGHT - WORD_HEIGHT,
@@ -226,8 +226,8 @@ fn legend_group(entries: &[(Look, &str)], corner: Point) -> Group {
 }
 
 /// A place on the sheet.
-fn place(x: f64, y: f64) -> Place {
-    Place {
+fn place(x: f64, y: f64) -> TickPoint {
+    TickPoint {
         x: Tick::new(x),
         y: Tick::new(y),
     }

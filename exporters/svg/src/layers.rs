@@ -9,9 +9,9 @@ use std::collections::BTreeSet;
 use svg::node::element::Group;
 use traywright_document::{Document, ProcessingStep};
 
+use crate::drawing_area::DrawingArea;
 use crate::names::Names;
 use crate::path;
-use crate::sheet::Sheet;
 
 /// How a kind of line looks: the pattern says what it is, the colour repeats it.
 #[derive(Clone, Copy)]
@@ -84,12 +84,12 @@ pub(crate) const CREASES: [(Look, ProcessingStep); 2] = [
 ];
 
 /// The three groups of lines that hands or machines work along, in the order of the work.
-pub(crate) fn line_groups(document: &Document, sheet: &Sheet) -> Vec<Group> {
+pub(crate) fn line_groups(document: &Document, area: &DrawingArea) -> Vec<Group> {
     let runs = document.work();
     let mut names = Names::new(document);
     let mut seen = BTreeSet::new();
     for run in runs.iter().filter(|run| run.contour.closed) {
-        path::unseen(path::strokes(&run.contour, sheet), &mut seen);
+        path::unseen(path::strokes(&run.contour, area), &mut seen);
     }
     let kinds = CREASES
         .into_iter()
@@ -97,7 +97,7 @@ pub(crate) fn line_groups(document: &Document, sheet: &Sheet) -> Vec<Group> {
     let group = |(look, step): (Look, ProcessingStep)| {
         let mut group = look.group(look.id);
         for run in runs.iter().filter(|run| run.step == step) {
-            let strokes = path::strokes(&run.contour, sheet);
+            let strokes = path::strokes(&run.contour, area);
             let data = if run.contour.closed {
                 path::closed(&strokes)
             } else {

@@ -4,20 +4,20 @@
 //! blank, and a foot with a scale bar, a legend and the tray's name. This is the only place where y is turned round.
 //! It knows no rule of folding, uses no transform, and writes the same bytes for the same document.
 
+mod drawing_area;
 mod foot;
 mod layers;
 mod measures;
 mod names;
 mod path;
-mod sheet;
 mod words;
 
 use svg::node::Text;
 use svg::node::element::{Description, SVG, Title};
 use traywright_document::Document;
-use traywright_document::door::File;
+use traywright_document::plugin_api::File;
 
-use sheet::Sheet;
+use drawing_area::DrawingArea;
 
 traywright_document::exporter!(name: "svg", suffix: ".svg", export);
 
@@ -31,9 +31,9 @@ fn export(document: &Document) -> Result<Vec<File>, String> {
 
 /// The drawing of a tray.
 pub fn drawing(document: &Document) -> String {
-    let sheet = Sheet::new(document);
-    let foot = foot::foot(document, &sheet);
-    let (width, height) = sheet.size(&foot);
+    let area = DrawingArea::new(document);
+    let foot = foot::foot(document, &area);
+    let (width, height) = area.size(&foot);
     let svg = SVG::new()
         .set("width", format!("{width}mm"))
         .set("height", format!("{height}mm"))
@@ -41,10 +41,10 @@ pub fn drawing(document: &Document) -> String {
         .add(Title::new(words::printable(&words::title(document))))
         .add(Description::new().add(Text::new(words::printable(&words::about(document)))))
         .add(names::metadata(document));
-    let groups = layers::line_groups(document, &sheet)
+    let groups = layers::line_groups(document, &area)
         .into_iter()
-        .chain(measures::groups(&document.flat.dimensions, &sheet))
-        .chain(measures::names(&document.flat.labels, &sheet))
+        .chain(measures::groups(&document.flat.dimensions, &area))
+        .chain(measures::names(&document.flat.labels, &area))
         .chain(foot.groups);
     groups.fold(svg, SVG::add).to_string() + "\n"
 }

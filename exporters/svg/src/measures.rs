@@ -7,19 +7,19 @@ use svg::node::Node;
 use svg::node::element::{Group, Path};
 use traywright_document::{Dimension, Label, Point};
 
+use crate::drawing_area::DrawingArea;
 use crate::layers::DIMENSIONS;
-use crate::sheet::Sheet;
 use crate::words;
 
 /// The lines of all measures, and a group of their words: a group of lines holds nothing but paths.
-pub(crate) fn groups(dimensions: &[Dimension], sheet: &Sheet) -> [Group; 2] {
+pub(crate) fn groups(dimensions: &[Dimension], area: &DrawingArea) -> [Group; 2] {
     let mut group = DIMENSIONS.group(DIMENSIONS.id);
     let mut figures = Group::new().set("id", "dimension-figures");
     for dimension in dimensions {
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
-        let lines: Vec<String> = lines.map(|line| polyline(line, sheet)).collect();
-        let heads = dimension.heads().map(|head| polyline(&head, sheet) + " Z");
-        let foot = sheet.place(dimension.text_at);
+        let lines: Vec<String> = lines.map(|line| polyline(line, area)).collect();
+        let heads = dimension.heads().map(|head| polyline(&head, area) + " Z");
+        let foot = area.place(dimension.text_at);
         let colour = DIMENSIONS.colour();
         let mut words = words::text(&dimension.text, foot, dimension.text_height, colour);
         words.assign("text-anchor", "middle");
@@ -36,13 +36,13 @@ pub(crate) fn groups(dimensions: &[Dimension], sheet: &Sheet) -> [Group; 2] {
 }
 
 /// The names of what goes where; a drawing without names has no group for them.
-pub(crate) fn names(labels: &[Label], sheet: &Sheet) -> Option<Group> {
+pub(crate) fn names(labels: &[Label], area: &DrawingArea) -> Option<Group> {
     if labels.is_empty() {
         return None;
     }
     let group = Group::new().set("id", "names");
     let name = |label: &Label| {
-        let foot = sheet.place(label.at);
+        let foot = area.place(label.at);
         let mut words = words::text(&label.text, foot, label.height, DIMENSIONS.colour());
         words.assign("text-anchor", "middle");
         words
@@ -51,10 +51,10 @@ pub(crate) fn names(labels: &[Label], sheet: &Sheet) -> Option<Group> {
 }
 
 /// Path data through points.
-fn polyline(points: &[Point], sheet: &Sheet) -> String {
+fn polyline(points: &[Point], area: &DrawingArea) -> String {
     let places: Vec<String> = points
         .iter()
-        .map(|point| sheet.place(*point).to_string())
+        .map(|point| area.place(*point).to_string())
         .collect();
     format!("M {}", places.join(" L "))
 }

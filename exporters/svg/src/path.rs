@@ -9,7 +9,7 @@ use std::fmt;
 
 use traywright_document::{Contour, Point, Segment};
 
-use crate::sheet::Sheet;
+use crate::drawing_area::DrawingArea;
 
 /// A length on the sheet in ten-thousandths of a millimetre.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -17,7 +17,7 @@ pub(crate) struct Tick(i64);
 
 /// A place on the sheet, y down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct Place {
+pub(crate) struct TickPoint {
     pub(crate) x: Tick,
     pub(crate) y: Tick,
 }
@@ -32,8 +32,8 @@ struct Bend {
 /// A straight or bent line between two places that differ.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Stroke {
-    from: Place,
-    to: Place,
+    from: TickPoint,
+    to: TickPoint,
     bend: Option<Bend>,
 }
 
@@ -61,7 +61,7 @@ impl fmt::Display for Tick {
     }
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for TickPoint {
     fn fmt(&self, formatter: &mut fmt::Formatter) -> fmt::Result {
         write!(formatter, "{} {}", self.x, self.y)
     }
@@ -69,11 +69,11 @@ impl fmt::Display for Place {
 
 impl Stroke {
     /// A straight line; none where both ends round to one place.
-    pub(crate) fn straight(from: Point, to: Point, sheet: &Sheet) -> Option<Stroke> {
-        Stroke::new(sheet.place(from), sheet.place(to), None)
+    pub(crate) fn straight(from: Point, to: Point, area: &DrawingArea) -> Option<Stroke> {
+        Stroke::new(area.place(from), area.place(to), None)
     }
 
-    fn new(from: Place, to: Place, bend: Option<Bend>) -> Option<Stroke> {
+    fn new(from: TickPoint, to: TickPoint, bend: Option<Bend>) -> Option<Stroke> {
         (from != to).then_some(Stroke { from, to, bend })
     }
 
@@ -95,13 +95,13 @@ impl Stroke {
 }
 
 /// The strokes of a contour, in order.
-pub(crate) fn strokes(contour: &Contour, sheet: &Sheet) -> Vec<Stroke> {
+pub(crate) fn strokes(contour: &Contour, area: &DrawingArea) -> Vec<Stroke> {
     let mut strokes = Vec::new();
     let mut from = contour.start;
     for segment in &contour.segments {
         match *segment {
-            Segment::Line { to } => strokes.extend(Stroke::straight(from, to, sheet)),
-            Segment::Arc { to, bulge } => add_arc([from, to], bulge, sheet, &mut strokes),
+            Segment::Line { to } => strokes.extend(Stroke::straight(from, to, area)),
+            Segment::Arc { to, bulge } => add_arc([from, to], bulge, area, &mut strokes),
         }
         from = segment.to();
     }
@@ -145,12 +145,12 @@ pub(crate) fn open(strokes: &[Stroke]) -> String {
 /// Adds an arc in pieces of at most a quarter turn.
 // Derived: with both ends and the radius rounded to d, the middle of an arc is out by about (1/cos(sweep/2) - 1) d,
 // which is 0.41 d for a quarter turn and without bound for a half turn.
-fn add_arc([from, to]: [Point; 2], bulge: f64, sheet: &Sheet, strokes: &mut Vec<Stroke>) {
+fn add_arc([from, to]: [Point; 2], bulge: f64, area: &DrawingArea, strokes: &mut Vec<Stroke>) {
     let (run, rise) = (to.x - from.x, to.y - from.y);
     let chord = run.hypot(rise);
     // An arc that leaves its chord by less than the rounding is its chord.
     if chord * bulge.abs() / 2.0 < 0.000_05 {
-        strokes.extend(Stroke::straight(from, to, sheet));
+        strokes.extend(Stroke::straight(from, to, area));
         return;
     }
     // Source: DXF reference, LWPOLYLINE, group 42: the bulge is the tangent of a quarter of the angle swept, so it is
@@ -170,7 +170,7 @@ fn add_arc([from, to]: [Point; 2], bulge: f64, sheet: &Sheet, strokes: &mut Vec<
         // Seen on paper the direction stays: y is turned round and the sweep flag counts with it.
         clockwise: bulge < 0.0,
     };
-    let mut last = sheet.place(from);
+    let mut last = area.place(from);
     for piece in 1..=pieces as u32 {
         let turned = sweep * f64::from(piece) / pieces;
         let next = if f64::from(piece) == pieces {
@@ -178,8 +178,8 @@ fn add_arc([from, to]: [Point; 2], bulge: f64, sheet: &Sheet, strokes: &mut Vec<
         } else {
             turn(from, centre, turned)
         };
-        strokes.extend(Stroke::new(last, sheet.place(next), Some(bend)));
-        last = sheet.place(next);
+        strokes.extend(Stroke::new(last, area.place(next), Some(bend)));
+        last = area.place(next);
     }
 }
 

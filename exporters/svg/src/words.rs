@@ -6,7 +6,7 @@
 use svg::node::element::{Element, Text};
 use traywright_document::Document;
 
-use crate::path::{Place, Tick};
+use crate::path::{Tick, TickPoint};
 
 /// Height of a capital letter over the size of the type.
 // Source: DejaVu Sans, glyph table: 1493 of 2048 units.
@@ -16,7 +16,7 @@ const CAPITAL: f64 = 0.729;
 const CHARACTER: f64 = 0.9;
 
 /// Text that starts at a place, with capitals of this height.
-pub(crate) fn text(words: &str, foot: Place, capital: f64, colour: &str) -> Element {
+pub(crate) fn text(words: &str, foot: TickPoint, capital: f64, colour: &str) -> Element {
     let text = Text::new(printable(words))
         .set("x", foot.x.to_string())
         .set("y", foot.y.to_string())

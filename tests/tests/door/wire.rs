@@ -8,7 +8,7 @@ use std::panic::catch_unwind;
 
 use proptest::num::f64::{NEGATIVE, NORMAL, POSITIVE, SUBNORMAL, ZERO};
 use proptest::prelude::*;
-use traywright_document::wire::{WireFault, decode, encode};
+use traywright_document::wire::{DecodeError, decode, encode};
 use traywright_document::*;
 
 /// A document with something of every kind in it, that takes its numbers one after the other.
@@ -275,12 +275,12 @@ fn the_schema_stands_first_and_is_judged_before_the_rest() {
     let other = |bytes: &[u8]| decode(bytes).expect_err("this is no document of ours");
 
     let newer = other(br#"{"schema":2,"document":{"title":"in another shape"}}"#);
-    assert_eq!(newer, WireFault::OtherSchema(2));
+    assert_eq!(newer, DecodeError::OtherSchema(2));
     let said = newer.to_string();
     assert!(said.contains("the exporter is older"), "{said}");
 
     let older = other(br#"{"schema":0,"tray":[]}"#);
-    assert_eq!(older, WireFault::OtherSchema(0));
+    assert_eq!(older, DecodeError::OtherSchema(0));
     let said = older.to_string();
     assert!(said.contains("the program is older"), "{said}");
 
@@ -294,10 +294,10 @@ fn the_schema_stands_first_and_is_judged_before_the_rest() {
         "\u{feff}{\"schema\":1}",
     ] {
         let fault = other(text.as_bytes());
-        assert!(matches!(fault, WireFault::NoSchema(_)), "{text}: {fault}");
+        assert!(matches!(fault, DecodeError::NoSchema(_)), "{text}: {fault}");
     }
     let fault = other(br#"{"schema":1}"#);
-    assert!(matches!(fault, WireFault::Broken(_)), "{fault}");
+    assert!(matches!(fault, DecodeError::Broken(_)), "{fault}");
 }
 
 #[test]

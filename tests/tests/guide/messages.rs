@@ -7,7 +7,7 @@ mod large;
 
 use std::fs;
 
-use traywright_engine::{Fault, Refusal, Style, make};
+use traywright_engine::{Refusal, SourceError, Style, make};
 use traywright_tests::jobs::job;
 use traywright_tests::repository;
 
@@ -94,7 +94,7 @@ fn page() -> Vec<String> {
 
 /// What the program says of a style, or of a tray that it makes of it.
 fn said(text: &str) -> Vec<String> {
-    let titles = |faults: Vec<Fault>| faults.into_iter().map(|fault| fault.message).collect();
+    let titles = |faults: Vec<SourceError>| faults.into_iter().map(|fault| fault.message).collect();
     let style = match Style::read("tried", text) {
         Ok(style) => style,
         Err(faults) => return titles(faults),

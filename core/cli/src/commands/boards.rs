@@ -7,12 +7,12 @@ use std::collections::BTreeSet;
 
 use crate::Verdict;
 use crate::args::BoardsArguments;
+use crate::error::CliError;
 use crate::lengths::trimmed;
 use crate::library::{Boards, Stock};
 use crate::nearest::suggestion;
-use crate::report::Voice;
+use crate::report::Output;
 use crate::report::sentence::paragraph;
-use crate::trouble::Trouble;
 
 /// How many boards are told with their sources: a screen of them.
 const WITH_SOURCES: usize = 6;
@@ -24,13 +24,13 @@ const MEASURING: &str = "Measuring beats this list. Measure one sheet with a cal
     loose sheets read too thick. Corrugated board is measured as it is, facings included.";
 
 /// Lists the boards.
-pub(crate) fn run(asked: &BoardsArguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
+pub(crate) fn run(asked: &BoardsArguments, output: &Output) -> Result<Verdict, Vec<CliError>> {
     let boards = Boards::shipped();
-    voice.answer(&listed(&boards, asked.word.as_deref())?)?;
+    output.print_result(&listed(&boards, asked.word.as_deref())?)?;
     Ok(Verdict::Done)
 }
 
-fn listed(boards: &Boards, word: Option<&str>) -> Result<String, Trouble> {
+fn listed(boards: &Boards, word: Option<&str>) -> Result<String, CliError> {
     let found: Vec<&Stock> = match word {
         Some(word) => boards.matching(word),
         None => boards.all().iter().collect(),
@@ -40,14 +40,14 @@ fn listed(boards: &Boards, word: Option<&str>) -> Result<String, Trouble> {
     }
     let mut text = "caliper, mm     board                  grammage  figures\n".to_owned();
     for stock in &found {
-        text.push_str(&told(stock, found.len() <= WITH_SOURCES));
+        text.push_str(&board_row(stock, found.len() <= WITH_SOURCES));
     }
     text.push_str(&format!("\n{}", paragraph("", MEASURING)));
     Ok(text)
 }
 
 /// Caliper, name, grammage and status on one line, what it is below.
-fn told(stock: &Stock, with_source: bool) -> String {
+fn board_row(stock: &Stock, with_source: bool) -> String {
     let tolerance = stock.tolerance.map(|tolerance| format!("± {tolerance:.3}"));
     let grammage = stock
         .grammage
@@ -68,7 +68,7 @@ fn told(stock: &Stock, with_source: bool) -> String {
     text
 }
 
-fn no_match(boards: &Boards, word: &str) -> Trouble {
+fn no_match(boards: &Boards, word: &str) -> CliError {
     let words: Vec<String> = boards
         .all()
         .iter()
@@ -86,7 +86,7 @@ fn no_match(boards: &Boards, word: &str) -> Trouble {
         hint if hint.starts_with("did you mean") => hint,
         _ => "`traywright boards` lists all, and any card can be measured instead".to_owned(),
     };
-    Trouble::sentence(format_args!(
+    CliError::sentence(format_args!(
         "no board has `{word}` in its name or description; {hint}"
     ))
 }
@@ -96,7 +96,7 @@ mod tests {
     use super::*;
 
     fn list(word: Option<&str>) -> String {
-        listed(&Boards::shipped(), word).unwrap_or_else(|trouble| panic!("{trouble:?}"))
+        listed(&Boards::shipped(), word).unwrap_or_else(|error| panic!("{error:?}"))
     }
 
     // Source: the project's plan: sorted, with unit and status, readable in 80 columns; measuring beats the table.
@@ -138,6 +138,6 @@ mod tests {
             "{remembered}"
         );
         let no = listed(&Boards::shipped(), Some("chipbord"));
-        assert!(matches!(no, Err(Trouble::Sentence(words)) if words.contains("`chipboard`")));
+        assert!(matches!(no, Err(CliError::Sentence(words)) if words.contains("`chipboard`")));
     }
 }

@@ -5,21 +5,21 @@
 //! finding comes last, or alone.
 
 use crate::Verdict;
-use crate::args::{CheckArguments, Everywhere, ReportFormat};
+use crate::args::{CheckArguments, GlobalOptions, ReportFormat};
+use crate::checked_job::judge;
 use crate::commands::explain::explanation;
-use crate::judgement::judge;
-use crate::report::{Voice, json, text};
-use crate::trouble::Trouble;
+use crate::error::CliError;
+use crate::report::{Output, json, text};
 
 /// Reports on trays.
 pub(crate) fn run(
     asked: &CheckArguments,
-    everywhere: &Everywhere,
-    voice: &Voice,
-) -> Result<Verdict, Vec<Trouble>> {
+    everywhere: &GlobalOptions,
+    output: &Output,
+) -> Result<Verdict, Vec<CliError>> {
     let explained = explained(asked, everywhere)?;
     if asked.jobs.is_empty() {
-        voice.answer(&explained)?;
+        output.print_result(&explained)?;
         return Ok(Verdict::Done);
     }
     let judged = judge(&asked.jobs, &everywhere.styles)?;
@@ -29,15 +29,15 @@ pub(crate) fn run(
             if !blocks.is_empty() && !explained.is_empty() {
                 blocks.push('\n');
             }
-            voice.answer(&(blocks + &explained))?;
+            output.print_result(&(blocks + &explained))?;
         }
-        ReportFormat::Json if judged.troubles.is_empty() => {
-            voice.answer(&json::answer(&judged.trays, asked.jobs.len() > 1))?;
+        ReportFormat::Json if judged.errors.is_empty() => {
+            output.print_result(&json::answer(&judged.trays, asked.jobs.len() > 1))?;
         }
         ReportFormat::Json => {}
     }
-    match (judged.troubles.is_empty(), judged.all_fit()) {
-        (false, _) => Err(judged.troubles),
+    match (judged.errors.is_empty(), judged.all_fit()) {
+        (false, _) => Err(judged.errors),
         (true, true) => Ok(Verdict::Done),
         (true, false) => Ok(Verdict::DoesNotFit),
     }
@@ -47,10 +47,10 @@ pub(crate) fn run(
 ///
 /// # Refuses
 /// An unknown code, and an explanation in JSON, before any job is read.
-fn explained(asked: &CheckArguments, everywhere: &Everywhere) -> Result<String, Vec<Trouble>> {
+fn explained(asked: &CheckArguments, everywhere: &GlobalOptions) -> Result<String, Vec<CliError>> {
     match &asked.explain {
         None => Ok(String::new()),
-        Some(_) if asked.format == ReportFormat::Json => Err(Trouble::sentence(
+        Some(_) if asked.format == ReportFormat::Json => Err(CliError::sentence(
             "an explanation is for people: leave out `--explain` or `--format json`",
         )
         .into()),

@@ -8,10 +8,10 @@ mod rules;
 
 use std::path::PathBuf;
 
+use crate::error::CliError;
 use crate::library::Styles;
 use crate::nearest::suggestion;
 use crate::report::sentence::paragraph;
-use crate::trouble::Trouble;
 use rules::Ruled;
 use traywright_engine::wording::{list, nearest};
 
@@ -192,7 +192,7 @@ const PAGES: &[(&str, &str)] = &[
 /// # Refuses
 /// A code that neither the engine nor a style gives, with the nearest one; and with the faults of styles that cannot be
 /// read, for it may be one of theirs.
-pub(crate) fn explanation(typed: &str, folders: &[PathBuf]) -> Result<String, Vec<Trouble>> {
+pub(crate) fn explanation(typed: &str, folders: &[PathBuf]) -> Result<String, Vec<CliError>> {
     // A report writes codes in brackets, and so they are copied.
     let code = typed.trim_matches(['[', ']']);
     let styles = Styles::find(folders)?;
@@ -201,7 +201,7 @@ pub(crate) fn explanation(typed: &str, folders: &[PathBuf]) -> Result<String, Ve
     for style_text in styles.all() {
         match Ruled::read(style_text) {
             Ok(style) => ruled.push(style),
-            Err(trouble) => unread.push(trouble),
+            Err(error) => unread.push(error),
         }
     }
     let own = PAGES.iter().find(|(known, _)| *known == code);
@@ -238,7 +238,7 @@ fn of_styles(code: &str, ruled: &[Ruled]) -> Vec<String> {
     titled.collect()
 }
 
-fn unknown(typed: &str, ruled: &[Ruled]) -> Trouble {
+fn unknown(typed: &str, ruled: &[Ruled]) -> CliError {
     let of_styles: Vec<String> = ruled.iter().flat_map(Ruled::codes).collect();
     let mut known: Vec<&str> = PAGES.iter().map(|(code, _)| *code).collect();
     known.extend(of_styles.iter().map(String::as_str));
@@ -246,10 +246,10 @@ fn unknown(typed: &str, ruled: &[Ruled]) -> Trouble {
     known.dedup();
     if nearest(typed, known.iter().copied()).is_some() {
         let near = suggestion(typed, &known);
-        return Trouble::sentence(format_args!("there is no finding `{typed}`; {near}"));
+        return CliError::sentence(format_args!("there is no finding `{typed}`; {near}"));
     }
     let all = paragraph("  ", &list(&known));
-    Trouble::sentence(format_args!(
+    CliError::sentence(format_args!(
         "there is no finding `{typed}`; known here are\n{}",
         all.trim_end()
     ))

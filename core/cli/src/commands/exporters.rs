@@ -6,10 +6,10 @@
 use std::path::PathBuf;
 use std::time::Duration;
 
+use crate::error::CliError;
 use crate::exporter_host::{Health, Running};
 use crate::exporters::{self, ExporterFile};
 use crate::report::sentence::paragraph;
-use crate::trouble::Trouble;
 
 const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
 
@@ -17,7 +17,7 @@ const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
 ///
 /// # Refuses
 /// What [`exporters::find`] refuses.
-pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, Trouble> {
+pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, CliError> {
     let found = exporters::find(plugins)?;
     if found.is_empty() {
         return Ok(paragraph("", &exporters::nothing_found()));
@@ -47,7 +47,7 @@ pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, 
 
 type Row = ([String; 5], Option<String>);
 
-fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, Trouble> {
+fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, CliError> {
     let Health { description, fault } = Running::start(exporter, time_limit)?.describe();
     let unknown = || "-".to_owned();
     let schema = description.as_ref().map(|known| known.schema.to_string());

@@ -10,41 +10,41 @@ mod words;
 
 use std::path::Path;
 
-use traywright_engine::{Fault, lint};
+use traywright_engine::{SourceError, lint};
 
 use crate::Verdict;
 use crate::args::LintArguments;
 use crate::delivery::deliver;
+use crate::error::CliError;
 use crate::library::StyleText;
-use crate::report::Voice;
-use crate::trouble::Trouble;
+use crate::report::Output;
 use search::Search;
 
 /// Judges styles.
-pub(crate) fn run(asked: &LintArguments, voice: &Voice) -> Result<Verdict, Vec<Trouble>> {
+pub(crate) fn run(asked: &LintArguments, output: &Output) -> Result<Verdict, Vec<CliError>> {
     let mut verdict = Verdict::Done;
-    let mut troubles = Vec::new();
+    let mut errors = Vec::new();
     let mut files = Vec::new();
     for path in &asked.files {
-        match judge(path, asked, voice) {
+        match judge(path, asked, output) {
             Ok(None) => {}
             Ok(Some(job)) => {
                 verdict = Verdict::DoesNotFit;
                 files.push(job);
             }
-            Err(trouble) => troubles.push(trouble),
+            Err(error) => errors.push(error),
         }
     }
     if let (Some(into), false) = (&asked.into, files.is_empty()) {
         match deliver(into, files) {
-            Ok(written) => voice.remark(&words::written(&written)),
-            Err(trouble) => troubles.push(trouble),
+            Ok(written) => output.print_info(&words::written(&written)),
+            Err(error) => errors.push(error),
         }
     }
-    if troubles.is_empty() {
+    if errors.is_empty() {
         Ok(verdict)
     } else {
-        Err(troubles)
+        Err(errors)
     }
 }
 
@@ -55,30 +55,30 @@ pub(crate) fn run(asked: &LintArguments, voice: &Voice) -> Result<Verdict, Vec<T
 fn judge(
     path: &Path,
     asked: &LintArguments,
-    voice: &Voice,
-) -> Result<Option<(String, Vec<u8>)>, Trouble> {
+    output: &Output,
+) -> Result<Option<(String, Vec<u8>)>, CliError> {
     let text = StyleText::of_file(path)?;
     let style = lint::read(&text.name, &text.text).map_err(|faults| text.faulty(faults))?;
     let found = Search::run(&style, asked.thorough);
     if let Some(fault) = found.tally.never_works() {
         return Err(text.faulty(vec![fault.clone()]));
     }
-    let mut odd: Vec<Fault> = lint::unread(&style);
+    let mut odd: Vec<SourceError> = lint::unread(&style);
     if found.shown.is_none() && !found.cut_short {
         odd.extend(found.tally.never_seen(&style));
     }
     let Some(shown) = &found.shown else {
-        voice.answer(&words::sound(&text.path, &found))?;
-        voice.warnings(&text.path, text.counted(), &odd);
+        output.print_result(&words::sound(&text.path, &found))?;
+        output.warnings(&text.path, text.counted(), &odd);
         return Ok(None);
     };
     let job = job_text::job(&text, &style, shown);
-    voice.answer(&job)?;
+    output.print_result(&job)?;
     if let Some(fault) = &shown.flaw.fault {
-        voice.troubles(&[text.faulty(vec![fault.clone()])]);
+        output.errors(&[text.faulty(vec![fault.clone()])]);
     }
-    voice.finding(&words::faulty(&text.path, &found, shown));
-    voice.warnings(&text.path, text.counted(), &odd);
+    output.finding(&words::faulty(&text.path, &found, shown));
+    output.warnings(&text.path, text.counted(), &odd);
     let name = format!("{}-{}.kdl", text.name, shown.flaw.code);
     Ok(Some((name, job.into_bytes())))
 }

@@ -8,17 +8,17 @@ use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use traywright_document::door::File;
+use traywright_document::plugin_api::File;
 use traywright_document::wire;
 
 use crate::Verdict;
-use crate::args::{Everywhere, MakeArguments};
+use crate::args::{GlobalOptions, MakeArguments};
+use crate::checked_job::{CheckedJob, judge};
 use crate::delivery::deliver;
+use crate::error::CliError;
 use crate::exporter_host::Running;
 use crate::exporters::{self, ExporterFile};
-use crate::judgement::{Judgement, judge};
-use crate::report::{Voice, outcome, text};
-use crate::trouble::Trouble;
+use crate::report::{Output, outcome, text};
 
 /// What is written when no list is given, as far as it exists.
 // Source: the contract, "Commands".
@@ -27,33 +27,33 @@ const USUAL: [&str; 4] = ["svg", "pdf", "dxf", "booklet"];
 /// Makes the files of trays.
 pub(crate) fn run(
     asked: &MakeArguments,
-    everywhere: &Everywhere,
-    voice: &Voice,
-) -> Result<Verdict, Vec<Trouble>> {
+    everywhere: &GlobalOptions,
+    output: &Output,
+) -> Result<Verdict, Vec<CliError>> {
     let mut judged = judge(&asked.jobs, &everywhere.styles)?;
-    judged.troubles.extend(twins(&asked.jobs));
+    judged.errors.extend(twins(&asked.jobs));
     let exporters = match chosen(&asked.formats, &everywhere.plugins) {
         Ok(exporters) => exporters,
-        Err(troubles) => {
-            judged.troubles.extend(troubles);
+        Err(errors) => {
+            judged.errors.extend(errors);
             Vec::new()
         }
     };
     let (fit, misfit): (Vec<_>, Vec<_>) = judged.trays.iter().partition(|tray| tray.fits());
     for tray in &misfit {
-        voice.finding(&text::refusal(tray));
+        output.finding(&text::refusal(tray));
     }
-    if !judged.troubles.is_empty() {
-        return Err(judged.troubles);
+    if !judged.errors.is_empty() {
+        return Err(judged.errors);
     }
     if fit.is_empty() || !misfit.is_empty() && !asked.keep_going {
-        voice.remark(&outcome::nothing_written(&fit));
+        output.print_info(&outcome::nothing_written(&fit));
         return Ok(Verdict::DoesNotFit);
     }
     let made = export_all(&fit, &exporters, asked.patience.exporter_seconds)?;
     let into = asked.into.as_deref().unwrap_or(Path::new(""));
     let written = deliver(into, made.files)?;
-    voice.remark(&outcome::written(&fit, &made.warnings, &written));
+    output.print_info(&outcome::written(&fit, &made.warnings, &written));
     Ok(if misfit.is_empty() {
         Verdict::Done
     } else {
@@ -62,15 +62,15 @@ pub(crate) fn run(
 }
 
 /// The exporters asked for, each once; without a list the usual ones that exist.
-fn chosen(formats: &[String], plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Vec<Trouble>> {
+fn chosen(formats: &[String], plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Vec<CliError>> {
     let known = exporters::find(plugins)?;
     let mut chosen: Vec<ExporterFile> = Vec::new();
-    let mut troubles = Vec::new();
+    let mut errors = Vec::new();
     for name in formats {
         match exporters::named(name, &known) {
             Ok(exporter) if chosen.contains(exporter) => {}
             Ok(exporter) => chosen.push(exporter.clone()),
-            Err(trouble) => troubles.push(trouble),
+            Err(error) => errors.push(error),
         }
     }
     if formats.is_empty() {
@@ -82,35 +82,35 @@ fn chosen(formats: &[String], plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, 
         };
         chosen.extend(USUAL.iter().filter_map(usual));
         if chosen.is_empty() {
-            troubles.push(Trouble::sentence(exporters::nothing_found()));
+            errors.push(CliError::sentence(exporters::nothing_found()));
         }
     }
-    if troubles.is_empty() {
+    if errors.is_empty() {
         Ok(chosen)
     } else {
-        Err(troubles)
+        Err(errors)
     }
 }
 
 /// Jobs whose files would have one name, whatever the exporters.
-fn twins(jobs: &[PathBuf]) -> Vec<Trouble> {
+fn twins(jobs: &[PathBuf]) -> Vec<CliError> {
     let mut first: HashMap<&OsStr, &Path> = HashMap::new();
-    let mut troubles = Vec::new();
+    let mut errors = Vec::new();
     for job in jobs {
         let stem = job.file_stem().unwrap_or_default();
         match first.get(stem) {
-            Some(other) => troubles.push(one_name(other, job, &stem.to_string_lossy())),
+            Some(other) => errors.push(one_name(other, job, &stem.to_string_lossy())),
             None => {
                 first.insert(stem, job);
             }
         }
     }
-    troubles
+    errors
 }
 
-fn one_name(one: &Path, other: &Path, name: &str) -> Trouble {
+fn one_name(one: &Path, other: &Path, name: &str) -> CliError {
     let (one, other) = (one.display(), other.display());
-    Trouble::sentence(format_args!(
+    CliError::sentence(format_args!(
         "{one} and {other} would write files of one name, `{name}`: rename a job, or make them in two calls with two folders"
     ))
 }
@@ -129,39 +129,39 @@ struct Made<'a> {
 /// One child an exporter serves the trays one after the other. An exporter that failed is not asked again, but the
 /// others are, so that all failures are told at once.
 fn export_all<'a>(
-    trays: &[&'a Judgement],
+    trays: &[&'a CheckedJob],
     exporters: &[ExporterFile],
     time_limit: Duration,
-) -> Result<Made<'a>, Vec<Trouble>> {
+) -> Result<Made<'a>, Vec<CliError>> {
     let mut made = Made::default();
-    let mut troubles = Vec::new();
+    let mut errors = Vec::new();
     let documents = trays.iter().filter_map(|tray| tray.tray.as_ref().ok());
     let documents: Vec<Vec<u8>> = documents
         .map(|tray| wire::encode(&tray.document()))
         .collect();
     for exporter in exporters {
         let outcome = export_with(exporter, trays, &documents, time_limit, &mut made);
-        troubles.extend(outcome.err());
+        errors.extend(outcome.err());
     }
-    if troubles.is_empty() {
+    if errors.is_empty() {
         Ok(made)
     } else {
-        Err(troubles)
+        Err(errors)
     }
 }
 
 fn export_with<'a>(
     exporter: &ExporterFile,
-    trays: &[&'a Judgement],
+    trays: &[&'a CheckedJob],
     documents: &[Vec<u8>],
     time_limit: Duration,
     made: &mut Made<'a>,
-) -> Result<(), Trouble> {
+) -> Result<(), CliError> {
     let mut running = Running::start(exporter, time_limit)?;
     for (tray, document) in trays.iter().zip(documents) {
         let exported = running
             .export(document)
-            .map_err(|trouble| about(tray, trouble))?;
+            .map_err(|error| about(tray, error))?;
         for file in exported.files {
             made.take(tray, file)?;
         }
@@ -177,7 +177,7 @@ fn export_with<'a>(
 
 impl<'a> Made<'a> {
     /// Two exporters that make one file are found by the delivery; two jobs that do are named here.
-    fn take(&mut self, tray: &'a Judgement, file: File) -> Result<(), Trouble> {
+    fn take(&mut self, tray: &'a CheckedJob, file: File) -> Result<(), CliError> {
         let job = Path::new(&tray.path);
         let name = format!("{}{}", stem_of(job)?, file.suffix);
         if let Some(other) = self
@@ -192,10 +192,10 @@ impl<'a> Made<'a> {
     }
 }
 
-fn stem_of(job: &Path) -> Result<&str, Trouble> {
+fn stem_of(job: &Path) -> Result<&str, CliError> {
     let path = job.display();
     let nameless = || {
-        Trouble::sentence(format_args!(
+        CliError::sentence(format_args!(
             "the job {path} has no name to call its files by"
         ))
     };
@@ -203,9 +203,9 @@ fn stem_of(job: &Path) -> Result<&str, Trouble> {
 }
 
 /// A failed exporter is named already; the job that it failed on is added.
-fn about(tray: &Judgement, trouble: Trouble) -> Trouble {
-    match trouble {
-        Trouble::Sentence(words) => Trouble::sentence(format_args!("{}: {words}", tray.path)),
+fn about(tray: &CheckedJob, error: CliError) -> CliError {
+    match error {
+        CliError::Sentence(words) => CliError::sentence(format_args!("{}: {words}", tray.path)),
         text => text,
     }
 }

@@ -10,7 +10,7 @@ use clap_complete::Shell;
 
 use crate::Verdict;
 use crate::args::Arguments;
-use crate::trouble::Trouble;
+use crate::error::CliError;
 
 const SHELLS: [Shell; 5] = [
     Shell::Bash,
@@ -21,9 +21,9 @@ const SHELLS: [Shell; 5] = [
 ];
 
 /// Writes the manual pages and completions into a folder, which is made if it is missing.
-pub(crate) fn write(folder: &Path) -> Result<Verdict, Vec<Trouble>> {
+pub(crate) fn write(folder: &Path) -> Result<Verdict, Vec<CliError>> {
     let refused = |error| {
-        Trouble::sentence(format_args!(
+        CliError::sentence(format_args!(
             "{}: pages cannot be written: {error}",
             folder.display()
         ))

@@ -15,13 +15,13 @@ use std::path::Path;
 use traywright_engine::job::Unit;
 
 use crate::Verdict;
-use crate::args::{Everywhere, StartArguments, TypedUnit};
+use crate::args::{GlobalOptions, StartArguments, TypedUnit};
+use crate::checked_job::job_bytes;
+use crate::error::CliError;
 use crate::job_file;
-use crate::judgement::job_bytes;
 use crate::library::{Boards, Styles};
 use crate::nearest::suggestion;
-use crate::report::Voice;
-use crate::trouble::Trouble;
+use crate::report::Output;
 
 use asking::Conversation;
 use filling::{Carried, Filling, example};
@@ -29,9 +29,9 @@ use filling::{Carried, Filling, example};
 /// Writes a job to begin with.
 pub(crate) fn run(
     asked: &StartArguments,
-    everywhere: &Everywhere,
-    voice: &Voice,
-) -> Result<Verdict, Vec<Trouble>> {
+    everywhere: &GlobalOptions,
+    output: &Output,
+) -> Result<Verdict, Vec<CliError>> {
     let shown = asked.file.display().to_string();
     if asked.file.symlink_metadata().is_ok() {
         return Err(there_already(&shown).into());
@@ -57,7 +57,7 @@ pub(crate) fn run(
         filling = Conversation::new(io::stdin().lock(), io::stderr(), &boards).fill(filling)?;
     }
     write_new(&asked.file, &template::job(&filling))?;
-    voice.remark(&format!("wrote {shown}\n{}", next(&shown, &filling)));
+    output.print_info(&format!("wrote {shown}\n{}", next(&shown, &filling)));
     Ok(Verdict::Done)
 }
 
@@ -69,11 +69,11 @@ fn next(shown: &str, filling: &Filling) -> String {
     }
 }
 
-fn known_style(name: &str, everywhere: &Everywhere) -> Result<String, Trouble> {
+fn known_style(name: &str, everywhere: &GlobalOptions) -> Result<String, CliError> {
     let styles = Styles::find(&everywhere.styles)?;
     match styles.get(name) {
         Some(style) => Ok(style.name.clone()),
-        None => Err(Trouble::sentence(format_args!(
+        None => Err(CliError::sentence(format_args!(
             "there is no style `{name}`; {}",
             suggestion(name, &styles.names())
         ))),
@@ -81,32 +81,32 @@ fn known_style(name: &str, everywhere: &Everywhere) -> Result<String, Trouble> {
 }
 
 /// What a job that worked hands on.
-fn carried_from(old: &Path, boards: &Boards) -> Result<Carried, Trouble> {
+fn carried_from(old: &Path, boards: &Boards) -> Result<Carried, CliError> {
     let bytes = job_bytes(old)?;
     let job = job_file::read(&old.display().to_string(), &bytes, boards)?;
     let text = String::from_utf8_lossy(&bytes);
     Ok(Carried::new(&text, &job))
 }
 
-fn there_already(shown: &str) -> Trouble {
-    Trouble::sentence(format_args!(
+fn there_already(shown: &str) -> CliError {
+    CliError::sentence(format_args!(
         "{shown} is there already, and `start` never overwrites: give another name"
     ))
 }
 
-fn write_new(path: &Path, text: &str) -> Result<(), Trouble> {
+fn write_new(path: &Path, text: &str) -> Result<(), CliError> {
     let shown = path.display().to_string();
     let opened = OpenOptions::new().write(true).create_new(true).open(path);
     let mut file = opened.map_err(|error| match error.kind() {
         ErrorKind::AlreadyExists => there_already(&shown),
-        ErrorKind::NotFound => Trouble::sentence(format_args!(
+        ErrorKind::NotFound => CliError::sentence(format_args!(
             "there is no folder for {shown}: make it first"
         )),
-        _ => Trouble::sentence(format_args!("{shown} cannot be written: {error}")),
+        _ => CliError::sentence(format_args!("{shown} cannot be written: {error}")),
     })?;
     file.write_all(text.as_bytes()).map_err(|error| {
         // Half a job is worse than none; that it may stay if even this fails cannot be helped.
         let _ = fs::remove_file(path);
-        Trouble::sentence(format_args!("{shown} cannot be written: {error}"))
+        CliError::sentence(format_args!("{shown} cannot be written: {error}"))
     })
 }

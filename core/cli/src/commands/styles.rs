@@ -10,12 +10,12 @@ mod tree;
 use traywright_engine::{Branch, Style};
 
 use crate::Verdict;
-use crate::args::{Everywhere, StylesArguments};
+use crate::args::{GlobalOptions, StylesArguments};
+use crate::error::CliError;
 use crate::library::{StyleText, Styles};
 use crate::nearest::suggestion;
-use crate::report::Voice;
+use crate::report::Output;
 use crate::report::sentence::paragraph;
-use crate::trouble::Trouble;
 use crate::usual::UsualJob;
 use picture::Size;
 
@@ -29,36 +29,36 @@ const SMALL: Size = Size {
 /// Lists styles or tells about one.
 pub(crate) fn run(
     asked: &StylesArguments,
-    everywhere: &Everywhere,
-    voice: &Voice,
-) -> Result<Verdict, Vec<Trouble>> {
+    everywhere: &GlobalOptions,
+    output: &Output,
+) -> Result<Verdict, Vec<CliError>> {
     let styles = Styles::find(&everywhere.styles)?;
-    let troubles = match &asked.name {
+    let errors = match &asked.name {
         Some(name) => {
             let style_text = named(name, &styles)?;
             let style = style_text.read()?;
-            voice.answer(&match asked.tree {
+            output.print_result(&match asked.tree {
                 true => tree::lines(&style.tree()),
-                false => telling::told(&style, &style_text.path),
+                false => telling::describe_style(&style, &style_text.path),
             })?;
             Vec::new()
         }
         None => {
-            let (list, troubles) = listed(&styles);
-            voice.answer(&list)?;
-            troubles
+            let (list, errors) = listed(&styles);
+            output.print_result(&list)?;
+            errors
         }
     };
-    if troubles.is_empty() {
+    if errors.is_empty() {
         Ok(Verdict::Done)
     } else {
-        Err(troubles)
+        Err(errors)
     }
 }
 
-fn named<'a>(name: &str, styles: &'a Styles) -> Result<&'a StyleText, Trouble> {
+fn named<'a>(name: &str, styles: &'a Styles) -> Result<&'a StyleText, CliError> {
     let unknown = || {
-        Trouble::sentence(format_args!(
+        CliError::sentence(format_args!(
             "there is no style `{name}`; {}",
             suggestion(name, &styles.names())
         ))
@@ -66,7 +66,7 @@ fn named<'a>(name: &str, styles: &'a Styles) -> Result<&'a StyleText, Trouble> {
     styles.get(name).ok_or_else(unknown)
 }
 
-fn listed(styles: &Styles) -> (String, Vec<Trouble>) {
+fn listed(styles: &Styles) -> (String, Vec<CliError>) {
     let names = styles.names();
     let width = names
         .iter()
@@ -74,12 +74,12 @@ fn listed(styles: &Styles) -> (String, Vec<Trouble>) {
         .max()
         .unwrap_or_default();
     let mut entries = Vec::new();
-    let mut troubles = Vec::new();
+    let mut errors = Vec::new();
     for style_text in styles.all() {
         let style = match style_text.read() {
             Ok(style) => style,
-            Err(trouble) => {
-                troubles.push(trouble);
+            Err(error) => {
+                errors.push(error);
                 continue;
             }
         };
@@ -87,7 +87,7 @@ fn listed(styles: &Styles) -> (String, Vec<Trouble>) {
         entry.extend(shown(&style, &UsualJob::of(&style), SMALL, false));
         entries.push(entry);
     }
-    (entries.join("\n"), troubles)
+    (entries.join("\n"), errors)
 }
 
 /// The blank of a usual job as a picture; none where no usual job fits the style.

@@ -3,7 +3,7 @@
 //! Given the frames of an answer one by one, gives the files, or the reason why there are none, worded to follow the
 //! exporter's name. Nothing in it is believed: not a suffix, not a number of files, not that two suffixes differ.
 
-use traywright_document::door::{Exported, File, LONGEST_SUFFIX, is_suffix};
+use traywright_document::plugin_api::{Exported, File, LONGEST_SUFFIX, is_suffix};
 
 use super::wording::{nonsense, quote, too_much};
 use crate::exporter_frames::{Description, Frame, Kind};
@@ -34,7 +34,7 @@ impl Reply {
             Kind::Words => self
                 .words
                 .push(quote(&String::from_utf8_lossy(&frame.bytes))),
-            Kind::Fault => self.fault = Some(quote(&String::from_utf8_lossy(&frame.bytes))),
+            Kind::SourceError => self.fault = Some(quote(&String::from_utf8_lossy(&frame.bytes))),
             Kind::Description => {
                 let read = serde_json::from_slice(&frame.bytes);
                 self.description = Some(read.map_err(|_| nonsense())?);

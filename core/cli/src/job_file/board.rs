@@ -4,8 +4,8 @@
 //! that the maker has measured beats the list, and then the list's tolerance says nothing either.
 
 use kdl::KdlValue;
-use traywright_engine::Fault;
-use traywright_engine::job::{Board, Grain, Sheet};
+use traywright_engine::SourceError;
+use traywright_engine::job::{Board, Grain, StockSheet};
 use traywright_engine::wording::nearest;
 
 use super::nodes::{Entry, Node};
@@ -18,7 +18,7 @@ use crate::library::{Basis, Boards, Stock};
 pub(super) fn board(
     node: Option<&Node<'_>>,
     boards: &Boards,
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) -> Option<Board> {
     let node = node?;
     let material = material(node, boards, faults);
@@ -57,7 +57,7 @@ struct Material {
     remembered: bool,
 }
 
-fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<Fault>) -> Option<Material> {
+fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<SourceError>) -> Option<Material> {
     // Outer: is a name written? Inner: is it in the list?
     let argument = node.argument.as_ref();
     let stock = argument.map(|entry| stock(entry, boards, faults));
@@ -83,19 +83,23 @@ fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<Fault>) -> Option
     })
 }
 
-fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<Fault>) {
+fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<SourceError>) {
     let place = node
         .property("tolerance")
         .map_or(node.place.clone(), |entry| entry.place());
     let thick = trimmed(caliper, 4);
-    faults.push(Fault::new(
+    faults.push(SourceError::new(
         place,
         "the tolerance is as large as the card is thick",
         format!("the card is {thick} mm thick; 5 in 100 of that are usual"),
     ));
 }
 
-fn stock<'a>(entry: &Entry<'_>, boards: &'a Boards, faults: &mut Vec<Fault>) -> Option<&'a Stock> {
+fn stock<'a>(
+    entry: &Entry<'_>,
+    boards: &'a Boards,
+    faults: &mut Vec<SourceError>,
+) -> Option<&'a Stock> {
     if let KdlValue::Integer(_) | KdlValue::Float(_) = entry.value() {
         let title = "a board's name is a word; its thickness is its caliper";
         let label = format!(
@@ -103,7 +107,7 @@ fn stock<'a>(entry: &Entry<'_>, boards: &'a Boards, faults: &mut Vec<Fault>) -> 
             entry.unit().unwrap_or("mm"),
             entry.figure()
         );
-        faults.push(Fault::new(entry.place(), title, label));
+        faults.push(SourceError::new(entry.place(), title, label));
         return None;
     }
     let name = word(entry, "the name of a board in double quotes", faults)?;
@@ -113,7 +117,7 @@ fn stock<'a>(entry: &Entry<'_>, boards: &'a Boards, faults: &mut Vec<Fault>) -> 
             Some(best) => format!("did you mean `{best}`?"),
             None => "`traywright boards` lists the names".to_owned(),
         };
-        let fault = Fault::new(entry.place(), format!("unknown board `{name}`"), label);
+        let fault = SourceError::new(entry.place(), format!("unknown board `{name}`"), label);
         faults.push(fault.with_hint(
             "for a card that is not in the list write what you measure: board caliper=(mm)0.3",
         ));
@@ -121,9 +125,9 @@ fn stock<'a>(entry: &Entry<'_>, boards: &'a Boards, faults: &mut Vec<Fault>) -> 
     found
 }
 
-fn sheet(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<Sheet> {
+fn sheet(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<StockSheet> {
     let page = page_of(entry, faults)?;
-    Some(Sheet {
+    Some(StockSheet {
         name: page.name,
         width: page.width,
         height: page.height,

@@ -26,8 +26,8 @@ const GOOD: &str = "tray style=\"single-slot\" name=\"Seed vials\"\n\
 fn read_in_time(bytes: &[u8]) {
     LazyLock::force(&BOARDS);
     let began = Instant::now();
-    if let Err(trouble) = read("job.kdl", bytes, &BOARDS) {
-        let Trouble::Text { text, faults, .. } = trouble else {
+    if let Err(error) = read("job.kdl", bytes, &BOARDS) {
+        let CliError::Text { text, faults, .. } = error else {
             panic!("no faults in a text");
         };
         assert!(!faults.is_empty(), "refused for nothing");

@@ -2,7 +2,7 @@
 //!
 //! Given the bytes of a file, gives its text, or the one fault that keeps it from being read at all.
 
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 
 use super::WHOLE;
 
@@ -30,11 +30,11 @@ const MOST: [(&str, usize, &str); 5] = [
 const MOST_WORK: usize = 2 * 1024 * 1024;
 
 /// The file as text.
-pub(super) fn text_of(bytes: &[u8]) -> Result<&str, Box<Fault>> {
+pub(super) fn text_of(bytes: &[u8]) -> Result<&str, Box<SourceError>> {
     if bytes.len() > LARGEST {
         let message = format!("this file is too large for a job: {} bytes", bytes.len());
         let label = format!("a job has at most {LARGEST} bytes (256 KiB): is it the right file?");
-        return Err(Box::new(Fault::new(WHOLE, message, label)));
+        return Err(Box::new(SourceError::new(WHOLE, message, label)));
     }
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let line = bytes[..error.valid_up_to()]
@@ -42,7 +42,7 @@ pub(super) fn text_of(bytes: &[u8]) -> Result<&str, Box<Fault>> {
             .filter(|byte| **byte == b'\n')
             .count()
             + 1;
-        Box::new(Fault::new(
+        Box::new(SourceError::new(
             WHOLE,
             format!("this file is not UTF-8 text (the first strange byte is in line {line})"),
             "save it as UTF-8, which every text editor offers, or check that it is the right file",
@@ -55,8 +55,8 @@ pub(super) fn text_of(bytes: &[u8]) -> Result<&str, Box<Fault>> {
 }
 
 /// The fault of a job that says nothing.
-pub(super) fn empty() -> Fault {
-    Fault::new(
+pub(super) fn empty() -> SourceError {
+    SourceError::new(
         WHOLE,
         "this job is empty",
         "a job names a tray, a box, an item and a board: `traywright start FILE.kdl` writes one to fill in",
@@ -64,14 +64,18 @@ pub(super) fn empty() -> Fault {
 }
 
 /// Refuses what the parser would choke on.
-pub(super) fn nesting_of(text: &str) -> Result<(), Box<Fault>> {
+pub(super) fn nesting_of(text: &str) -> Result<(), Box<SourceError>> {
     for (sign, most, cure) in MOST {
         let mut places = text
             .match_indices(sign)
             .filter(|(at, _)| !opens_comment(text, *at));
         if let Some((at, _)) = places.nth(most) {
             let message = format!("more than {most} times `{sign}`");
-            return Err(Box::new(Fault::new(at..at + sign.len(), message, cure)));
+            return Err(Box::new(SourceError::new(
+                at..at + sign.len(),
+                message,
+                cure,
+            )));
         }
     }
     if let Some((at, letter)) = text
@@ -84,7 +88,7 @@ pub(super) fn nesting_of(text: &str) -> Result<(), Box<Fault>> {
             u32::from(letter)
         );
         let label = "delete it: it often comes along when text is pasted from a web page";
-        return Err(Box::new(Fault::new(
+        return Err(Box::new(SourceError::new(
             at..at + letter.len_utf8(),
             message,
             label,
@@ -93,7 +97,7 @@ pub(super) fn nesting_of(text: &str) -> Result<(), Box<Fault>> {
     let levels = text.matches('{').count().min(text.matches("/-").count());
     if text.len() << levels > MOST_WORK {
         let message = "too many commented-out blocks for a file of this size";
-        return Err(Box::new(Fault::new(WHOLE, message, PLAIN_COMMENTS)));
+        return Err(Box::new(SourceError::new(WHOLE, message, PLAIN_COMMENTS)));
     }
     Ok(())
 }

@@ -3,7 +3,7 @@
 //! Given the lines `item` in their order, gives one item an opening: `count=3` of a vial gives `vial`, `vial.2` and
 //! `vial.3`. Refuses names that stand twice and more openings than a tray may have.
 
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 use traywright_engine::job::{Item, ItemShape};
 
 use super::nodes::Node;
@@ -16,7 +16,7 @@ const MOST_OPENINGS: usize = 64;
 /// All items of the job.
 pub(super) fn all<'a, 'k: 'a>(
     nodes: impl Iterator<Item = &'a Node<'k>>,
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) -> Vec<Item> {
     let mut items: Vec<Item> = Vec::new();
     let mut openings = 0;
@@ -51,7 +51,7 @@ pub(super) fn all<'a, 'k: 'a>(
 }
 
 /// One line, and how often it is repeated.
-fn one(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<(Item, usize)> {
+fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> {
     let item_name = match &node.argument {
         Some(entry) => name(entry, faults),
         None => {
@@ -97,7 +97,7 @@ fn one(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<(Item, usize)> {
     Some((item, repeats?))
 }
 
-fn shape(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<ItemShape> {
+fn shape(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<ItemShape> {
     let known = [
         ("rectangle", ItemShape::Rectangle),
         ("oval", ItemShape::Oval),
@@ -109,11 +109,11 @@ fn shape(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<ItemShape> {
     }
 }
 
-fn not_round(node: &Node<'_>, faults: &mut Vec<Fault>) {
+fn not_round(node: &Node<'_>, faults: &mut Vec<SourceError>) {
     let (Some(shape), Some(width)) = (node.property("shape"), node.property("width")) else {
         return;
     };
-    let fault = Fault::new(
+    let fault = SourceError::new(
         shape.place(),
         "a round item is as wide as long",
         "write its diameter for both, or shape=\"oval\"",
@@ -121,18 +121,18 @@ fn not_round(node: &Node<'_>, faults: &mut Vec<Fault>) {
     faults.push(fault.with_context(width.place(), "this is not its length"));
 }
 
-fn too_many(node: &Node<'_>, openings: usize, faults: &mut Vec<Fault>) {
+fn too_many(node: &Node<'_>, openings: usize, faults: &mut Vec<SourceError>) {
     let place = node
         .property("count")
         .map_or(node.place.clone(), |entry| entry.place());
-    faults.push(Fault::new(
+    faults.push(SourceError::new(
         place,
         format!("a tray has at most {MOST_OPENINGS} openings"),
         format!("with this line the job asks for {openings}"),
     ));
 }
 
-fn clash(item: &Item, name: &str, others: &[Item], faults: &mut Vec<Fault>) {
+fn clash(item: &Item, name: &str, others: &[Item], faults: &mut Vec<SourceError>) {
     let other = others.iter().find(|other| other.name == name);
     let first = other.and_then(|other| others.iter().find(|first| first.place == other.place));
     let (Some(other), Some(first)) = (other, first) else {
@@ -150,6 +150,6 @@ fn clash(item: &Item, name: &str, others: &[Item], faults: &mut Vec<Fault>) {
             "give it another name, or write count=2 with the first",
         )
     };
-    let fault = Fault::new(item.place.clone(), title, label);
+    let fault = SourceError::new(item.place.clone(), title, label);
     faults.push(fault.with_context(other.place.clone(), format!("this one gives `{name}`")));
 }

@@ -4,8 +4,8 @@
 //! standing once. Everything else becomes a fault here. Never looks at a value.
 
 use kdl::{KdlDocument, KdlIdentifier, KdlNode};
-use traywright_engine::Fault;
-use traywright_engine::job::Place;
+use traywright_engine::SourceError;
+use traywright_engine::job::SourceSpan;
 
 use super::syntax::Spoiled;
 use super::{WHOLE, guard};
@@ -133,7 +133,7 @@ pub(super) struct Nodes<'a> {
 pub(super) struct Node<'a> {
     keyword: &'static Keyword,
     /// Its first word.
-    pub(super) place: Place,
+    pub(super) place: SourceSpan,
     /// The value right behind its first word.
     pub(super) argument: Option<Entry<'a>>,
     properties: Vec<Entry<'a>>,
@@ -146,7 +146,7 @@ impl<'a> Nodes<'a> {
     pub(super) fn sort(
         document: &'a KdlDocument,
         spoiled: &[Spoiled],
-        faults: &mut Vec<Fault>,
+        faults: &mut Vec<SourceError>,
     ) -> Self {
         let written = document.nodes();
         if written.is_empty() && spoiled.is_empty() {
@@ -167,14 +167,14 @@ impl<'a> Nodes<'a> {
         nodes
     }
 
-    fn add(&mut self, written: &'a KdlNode, spoiled: bool, faults: &mut Vec<Fault>) {
+    fn add(&mut self, written: &'a KdlNode, spoiled: bool, faults: &mut Vec<SourceError>) {
         let name = written.name().value();
         let place = place_of_name(written.name());
         let Some(keyword) = KEYWORDS.iter().find(|keyword| keyword.name == name) else {
             // What was meant for a known word is not missing besides.
             self.line_lost = true;
             let known = KEYWORDS.map(|keyword| keyword.name);
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 place,
                 format!("a job has no `{name}`"),
                 suggestion(name, &known),
@@ -182,7 +182,7 @@ impl<'a> Nodes<'a> {
             return;
         };
         if let Some(annotation) = written.ty() {
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 place_of_name(annotation),
                 format!("`({})` has no place before `{name}`", annotation.value()),
                 "a unit stands before a number",
@@ -190,7 +190,7 @@ impl<'a> Nodes<'a> {
         }
         let first = self.sorted.iter().find(|node| node.keyword.name == name);
         if let Some(first) = first.filter(|_| !keyword.repeats) {
-            let fault = Fault::new(
+            let fault = SourceError::new(
                 place,
                 format!("a second `{name}`"),
                 "a job has one: take one of the two away",
@@ -208,7 +208,7 @@ impl<'a> Nodes<'a> {
         if written.children().is_some() {
             let label =
                 format!("what belongs to `{name}` stands behind it on its line, without braces");
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 node.place.clone(),
                 format!("`{name}` has no inner part"),
                 label,
@@ -224,14 +224,14 @@ impl<'a> Nodes<'a> {
     }
 
     /// The node of that name, which a job cannot do without.
-    pub(super) fn required(&self, name: &str, faults: &mut Vec<Fault>) -> Option<&Node<'a>> {
+    pub(super) fn required(&self, name: &str, faults: &mut Vec<SourceError>) -> Option<&Node<'a>> {
         let found = self.one(name);
         if found.is_none() && !self.line_lost {
             let example = KEYWORDS
                 .iter()
                 .find(|keyword| keyword.name == name)
                 .map_or("", |keyword| keyword.example);
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 WHOLE,
                 format!("this job has no `{name}`"),
                 format!("add {example}"),
@@ -259,7 +259,7 @@ impl<'a> Node<'a> {
         &self,
         name: &str,
         example: &str,
-        faults: &mut Vec<Fault>,
+        faults: &mut Vec<SourceError>,
     ) -> Option<&Entry<'a>> {
         let found = self.property(name);
         if found.is_none() {
@@ -269,10 +269,10 @@ impl<'a> Node<'a> {
     }
 
     /// Says that something is missing, unless it may have been lost in a slip.
-    pub(super) fn lacks(&self, name: &str, example: &str, faults: &mut Vec<Fault>) {
+    pub(super) fn lacks(&self, name: &str, example: &str, faults: &mut Vec<SourceError>) {
         if !self.spoiled {
             let title = format!("`{}` has no {name}", self.keyword.name);
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 self.place.clone(),
                 title,
                 format!("add {example}"),
@@ -287,7 +287,7 @@ impl<'a> Node<'a> {
 }
 
 /// Bytes of a name.
-fn place_of_name(name: &KdlIdentifier) -> Place {
+fn place_of_name(name: &KdlIdentifier) -> SourceSpan {
     let span = name.span();
     span.offset()..span.offset() + span.len()
 }

@@ -3,7 +3,7 @@
 //! Given a name or a size as people write it, gives two sides in mm. A name that two standards use for two sizes is
 //! refused with both. Never knows what is printed on a page.
 
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 use traywright_engine::job::{Page, Unit};
 
 use super::nodes::{Entry, Node};
@@ -133,13 +133,13 @@ fn sides(written: &str) -> Option<(f64, f64)> {
 }
 
 /// The page that an entry names.
-pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<PageSize> {
+pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<PageSize> {
     let written = word(entry, "the name or size of a page in double quotes", faults)?;
     match page_named(written) {
         Ok(page) => Some(page),
         Err(no) => {
-            let fault = Fault::new(entry.place(), no.message, no.cure);
-            faults.push(Fault {
+            let fault = SourceError::new(entry.place(), no.message, no.cure);
+            faults.push(SourceError {
                 hint: no.hint,
                 ..fault
             });
@@ -160,7 +160,11 @@ pub(super) struct Paper {
 const WHOLE: &str = "whole";
 
 /// The line `page`; what is not written follows the unit of the job.
-pub(super) fn page(node: Option<&Node<'_>>, unit: Unit, faults: &mut Vec<Fault>) -> Option<Paper> {
+pub(super) fn page(
+    node: Option<&Node<'_>>,
+    unit: Unit,
+    faults: &mut Vec<SourceError>,
+) -> Option<Paper> {
     // Source: the contract, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
     let (usual_name, usual_margin, usual_bleed) = match unit {
         Unit::Millimetre => ("A4", 6.0, 3.0),
@@ -181,9 +185,9 @@ pub(super) fn page(node: Option<&Node<'_>>, unit: Unit, faults: &mut Vec<Fault>)
 }
 
 /// The margin of a whole page; nothing overlaps it.
-fn bleed(node: &Node<'_>, usual: f64, faults: &mut Vec<Fault>) -> Option<f64> {
+fn bleed(node: &Node<'_>, usual: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
     if let Some(overlap) = node.property("overlap") {
-        faults.push(Fault::new(
+        faults.push(SourceError::new(
             overlap.place(),
             "a whole page overlaps no other",
             "leave `overlap` out, or name the paper, as in page \"A4\"",
@@ -200,7 +204,7 @@ fn sheet(
     node: Option<&Node<'_>>,
     (usual_name, usual_margin): (&str, f64),
     beside_whole: bool,
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) -> Option<Page> {
     let said = |name: &str| node.filter(|_| !beside_whole)?.property(name);
     let argument = node.and_then(|node| node.argument.as_ref());
@@ -247,7 +251,7 @@ fn sheet(
 }
 
 /// The line `page` knows one word more than other places that name a page.
-fn tell_of_whole(entry: &Entry<'_>, fault: &mut Fault) {
+fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
     let known: Vec<&str> = known_pages().chain([WHOLE]).collect();
     if let (Some(written), Some(hint)) = (entry.value().as_string(), &mut fault.hint) {
         fault.label = suggestion(written, &known);
@@ -256,7 +260,7 @@ fn tell_of_whole(entry: &Entry<'_>, fault: &mut Fault) {
 }
 
 /// The page, if its margins and overlap leave something to draw on.
-fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<Fault>) -> Option<Page> {
+fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<SourceError>) -> Option<Page> {
     let side = page.width.min(page.height);
     let inner = side - 2.0 * page.margin;
     let (name, title) = if inner <= 0.0 {
@@ -277,6 +281,6 @@ fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<Fault>) -> Option<P
         trimmed(side, 2),
         trimmed(limit, 2)
     );
-    faults.push(Fault::new(place, title, label));
+    faults.push(SourceError::new(place, title, label));
     None
 }

@@ -3,18 +3,20 @@
 //! Given a node, gives its part of the job, with the contract's defaults for what is not written. A part that has a
 //! fault is left out or keeps its default: the job is refused then all the same.
 
-use traywright_engine::Fault;
-use traywright_engine::job::{BoxSize, Cut, DrawnFace, Fit, Place, Rounding, Setting, Slot, Unit};
+use traywright_engine::SourceError;
+use traywright_engine::job::{
+    BoxSize, Cut, DrawnFace, Fit, Rounding, Setting, Slot, SourceSpan, Unit,
+};
 
 use super::nodes::Node;
 use super::values::{self, FROM_ZERO, SIZE, answer, choice, length, name, word};
 use crate::library::LANGUAGES;
 
 /// What the line `tray` says.
-pub(super) struct Tray {
+pub(super) struct TrayLine {
     pub(super) title: String,
     pub(super) style: String,
-    pub(super) style_place: Place,
+    pub(super) style_place: SourceSpan,
 }
 
 /// What the line `box` says.
@@ -25,7 +27,11 @@ pub(super) struct InBox {
 }
 
 /// The title and the style; a tray without a name is called after its file.
-pub(super) fn tray(node: Option<&Node<'_>>, stem: &str, faults: &mut Vec<Fault>) -> Option<Tray> {
+pub(super) fn tray(
+    node: Option<&Node<'_>>,
+    stem: &str,
+    faults: &mut Vec<SourceError>,
+) -> Option<TrayLine> {
     let node = node?;
     let style = node.required(
         "style",
@@ -38,7 +44,7 @@ pub(super) fn tray(node: Option<&Node<'_>>, stem: &str, faults: &mut Vec<Fault>)
         Some(entry) => name(entry, faults),
         None => Some(stem),
     };
-    Some(Tray {
+    Some(TrayLine {
         title: title?.to_owned(),
         style: style_name?.to_owned(),
         style_place: style?.place(),
@@ -46,7 +52,7 @@ pub(super) fn tray(node: Option<&Node<'_>>, stem: &str, faults: &mut Vec<Fault>)
 }
 
 /// The inside of the box.
-pub(super) fn in_box(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Option<InBox> {
+pub(super) fn in_box(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Option<InBox> {
     let node = node?;
     let mut measure = |name: &str| {
         let example = format!("{name}=(mm)… or {name}=(in)…, measured inside the box");
@@ -80,11 +86,11 @@ pub(super) fn in_box(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Option
 }
 
 // Source: common practice of measuring guides: the length of a box is the longer side of its opening.
-fn swapped(node: &Node<'_>, faults: &mut Vec<Fault>) {
+fn swapped(node: &Node<'_>, faults: &mut Vec<SourceError>) {
     let (Some(length), Some(width)) = (node.property("length"), node.property("width")) else {
         return;
     };
-    let fault = Fault::new(
+    let fault = SourceError::new(
         length.place(),
         "the box is wider than long",
         format!(
@@ -97,7 +103,7 @@ fn swapped(node: &Node<'_>, faults: &mut Vec<Fault>) {
 }
 
 /// The clearances.
-pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Fit {
+pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Fit {
     let mut clearance = |name: &str, usual: f64| {
         let entry = node.and_then(|node| node.property(name));
         entry
@@ -112,7 +118,7 @@ pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Fit {
 }
 
 /// How openings are cut.
-pub(super) fn slot(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Slot {
+pub(super) fn slot(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Slot {
     let known = [
         ("cross", Cut::Cross),
         ("doors", Cut::Doors),
@@ -126,7 +132,7 @@ pub(super) fn slot(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Slot {
     let finger_entry = node.and_then(|node| node.property("finger"));
     let finger = finger_entry.and_then(|entry| length(entry, SIZE, faults));
     if let (Some(entry), Some(Cut::Cross | Cut::Doors)) = (finger_entry, cut) {
-        let mut fault = Fault::new(
+        let mut fault = SourceError::new(
             entry.place(),
             "finger notches need an open cut",
             "flaps hang where the notches would be: write cut=\"open\", or leave `finger` out",
@@ -144,7 +150,7 @@ pub(super) fn slot(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Slot {
 }
 
 /// The face that carries the lines.
-pub(super) fn drawn_face(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> DrawnFace {
+pub(super) fn drawn_face(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> DrawnFace {
     let known = [
         ("inside", DrawnFace::Inside),
         ("outside", DrawnFace::Outside),
@@ -157,7 +163,7 @@ pub(super) fn drawn_face(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Dr
 }
 
 /// The language of the words on paper; English where the job does not say.
-pub(super) fn language(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> String {
+pub(super) fn language(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> String {
     let known: Vec<(&str, &str)> = LANGUAGES.iter().map(|&code| (code, code)).collect();
     let named = node.and_then(|node| {
         if node.argument.is_none() {
@@ -171,7 +177,7 @@ pub(super) fn language(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> Stri
 /// What the job sets of the style's asks.
 pub(super) fn settings<'a, 'k: 'a>(
     nodes: impl Iterator<Item = &'a Node<'k>>,
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) -> Vec<Setting> {
     let mut settings: Vec<Setting> = Vec::new();
     for node in nodes {
@@ -181,7 +187,7 @@ pub(super) fn settings<'a, 'k: 'a>(
         for entry in node.properties() {
             let place = entry.place();
             if let Some(first) = settings.iter().find(|setting| setting.name == entry.name) {
-                let fault = Fault::new(
+                let fault = SourceError::new(
                     place,
                     format!("`{}` is set twice", entry.name),
                     "take one of the two away",

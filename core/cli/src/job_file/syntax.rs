@@ -9,8 +9,8 @@ use std::thread;
 use std::time::Duration;
 
 use kdl::{KdlDiagnostic, KdlDocument};
-use traywright_engine::Fault;
-use traywright_engine::job::Place;
+use traywright_engine::SourceError;
+use traywright_engine::job::SourceSpan;
 
 use super::WHOLE;
 
@@ -37,7 +37,7 @@ pub(super) struct Parsed {
     /// The nodes; none if the text stays unreadable.
     pub(super) document: Option<KdlDocument>,
     /// Slips found on the way.
-    pub(super) faults: Vec<Fault>,
+    pub(super) faults: Vec<SourceError>,
     /// Places that were passed over because of a slip.
     pub(super) spoiled: Vec<Spoiled>,
 }
@@ -45,14 +45,14 @@ pub(super) struct Parsed {
 /// A place that was passed over.
 pub(super) struct Spoiled {
     /// Its bytes.
-    pub(super) place: Place,
+    pub(super) place: SourceSpan,
     /// Whether a whole line went, with the word that begins it.
     pub(super) whole_line: bool,
 }
 
 /// A slip, and how much of the text has to go for the rest to be read.
 struct Slip {
-    fault: Fault,
+    fault: SourceError,
     spoiled: Spoiled,
 }
 
@@ -69,7 +69,7 @@ pub(super) fn parse(text: &str) -> Parsed {
         .and_then(|_| receiver.recv_timeout(PATIENCE).ok());
     parsed.unwrap_or_else(|| Parsed {
         document: None,
-        faults: vec![Fault::new(
+        faults: vec![SourceError::new(
             WHOLE,
             "this file is too tangled to be read",
             "a job is a few lines such as `box length=(mm)182 width=(mm)121 depth=(mm)34`: is it the right file?",

@@ -16,7 +16,7 @@ fn job(text: &str) -> Job {
     let boards = Boards::shipped();
     match read("shelf/barometer.kdl", text.as_bytes(), &boards) {
         Ok(job) => job,
-        Err(trouble) => panic!("refused: {text}\n{trouble:#?}"),
+        Err(error) => panic!("refused: {text}\n{error:#?}"),
     }
 }
 
@@ -220,7 +220,7 @@ fn pages_have_their_names_and_sizes() {
 fn files_that_are_no_jobs() {
     let boards = Boards::shipped();
     let said = |bytes: &[u8]| match read("job.kdl", bytes, &boards) {
-        Err(Trouble::Text { faults, .. }) => {
+        Err(CliError::Text { faults, .. }) => {
             assert_eq!((faults.len(), faults[0].place.clone()), (1, WHOLE));
             format!("{} / {}", faults[0].message, faults[0].label)
         }

@@ -4,7 +4,7 @@
 //! that is not finite or is out of the job's limits passes here.
 
 use kdl::KdlValue;
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 use traywright_engine::job::{Answer, Unit};
 use traywright_engine::wording::nearest;
 
@@ -71,7 +71,11 @@ pub(super) const BAR: Limits = Limits {
 };
 
 /// A length in mm.
-pub(super) fn length(entry: &Entry<'_>, limits: Limits, faults: &mut Vec<Fault>) -> Option<f64> {
+pub(super) fn length(
+    entry: &Entry<'_>,
+    limits: Limits,
+    faults: &mut Vec<SourceError>,
+) -> Option<f64> {
     let mm = match in_mm(entry) {
         Ok(mm) => mm,
         Err(fault) => {
@@ -88,7 +92,7 @@ pub(super) fn length(entry: &Entry<'_>, limits: Limits, faults: &mut Vec<Fault>)
     if entry.unit() == Some("in") && mm.abs() < 1e9 {
         title.push_str(&format!(", which is {} mm", trimmed(mm, 3)));
     }
-    faults.push(Fault::new(entry.place(), title, label));
+    faults.push(SourceError::new(entry.place(), title, label));
     None
 }
 
@@ -109,7 +113,7 @@ fn said(entry: &Entry<'_>) -> String {
     )
 }
 
-fn in_mm(entry: &Entry<'_>) -> Result<f64, Box<Fault>> {
+fn in_mm(entry: &Entry<'_>) -> Result<f64, Box<SourceError>> {
     let Some(unit) = entry.unit() else {
         return Err(Box::new(unitless(entry)));
     };
@@ -131,7 +135,7 @@ fn in_mm(entry: &Entry<'_>) -> Result<f64, Box<Fault>> {
     }
 }
 
-fn unitless(entry: &Entry<'_>) -> Fault {
+fn unitless(entry: &Entry<'_>) -> SourceError {
     let (prefix, figure) = (entry.prefix(), entry.figure());
     let label = match entry.value() {
         KdlValue::Integer(_) => {
@@ -144,23 +148,23 @@ fn unitless(entry: &Entry<'_>) -> Fault {
         KdlValue::String(text) => return quoted(entry, text),
         KdlValue::Bool(_) | KdlValue::Null => return no_length(entry),
     };
-    Fault::new(
+    SourceError::new(
         entry.place(),
         format!("`{}` has no unit", entry.name),
         label,
     )
 }
 
-fn endless(entry: &Entry<'_>) -> Fault {
-    Fault::new(
+fn endless(entry: &Entry<'_>) -> SourceError {
+    SourceError::new(
         entry.place(),
         format!("`{}` is {}, which is no length", entry.name, entry.figure()),
         TOO_LONG,
     )
 }
 
-fn no_length(entry: &Entry<'_>) -> Fault {
-    Fault::new(
+fn no_length(entry: &Entry<'_>) -> SourceError {
+    SourceError::new(
         entry.place(),
         format!("`{}` is {}, which is no length", entry.name, entry.figure()),
         format!(
@@ -171,14 +175,14 @@ fn no_length(entry: &Entry<'_>) -> Fault {
 }
 
 /// Text where a number belongs: told how the same length is written, if it can be read at all.
-fn quoted(entry: &Entry<'_>, text: &str) -> Fault {
+fn quoted(entry: &Entry<'_>, text: &str) -> SourceError {
     let spoken = format!("{text} {}", entry.unit().unwrap_or_default());
     let read = as_people_write(&spoken, Unit::Millimetre)
         .or_else(|| as_people_write(text, Unit::Millimetre));
     let names_unit = entry.unit().is_some()
         || text.contains(|c: char| c.is_alphabetic() || "\"/½¼¾⅛⅜⅝⅞”″".contains(c));
     match read.filter(|_| names_unit) {
-        Some(length) => Fault::new(
+        Some(length) => SourceError::new(
             entry.place(),
             format!("`{}` is text, not a length", entry.name),
             format!("write {}{}", entry.prefix(), in_job(length)),
@@ -187,7 +191,7 @@ fn quoted(entry: &Entry<'_>, text: &str) -> Fault {
     }
 }
 
-fn unknown_unit(entry: &Entry<'_>, unit: &str) -> Fault {
+fn unknown_unit(entry: &Entry<'_>, unit: &str) -> SourceError {
     let read = as_people_write(&said(entry), Unit::Millimetre);
     let label = match read {
         Some(length) => format!(
@@ -202,10 +206,10 @@ fn unknown_unit(entry: &Entry<'_>, unit: &str) -> Fault {
             )
         }
     };
-    Fault::new(entry.place(), format!("unknown unit `{unit}`"), label)
+    SourceError::new(entry.place(), format!("unknown unit `{unit}`"), label)
 }
 
-fn no_fraction(entry: &Entry<'_>, text: &str, fault: FractionFault) -> Fault {
+fn no_fraction(entry: &Entry<'_>, text: &str, fault: FractionFault) -> SourceError {
     let title = format!("`{text}` is no fraction of an inch");
     let label = match fault {
         FractionFault::Form => match as_people_write(&format!("{text} in"), Unit::Inch) {
@@ -218,14 +222,14 @@ fn no_fraction(entry: &Entry<'_>, text: &str, fault: FractionFault) -> Fault {
         }
         FractionFault::Zero => "it is 0; where a length may be 0, write (in)0".to_owned(),
     };
-    Fault::new(entry.place(), title, label)
+    SourceError::new(entry.place(), title, label)
 }
 
 /// One of the words that are known here.
 pub(super) fn choice<T: Copy>(
     entry: &Entry<'_>,
     known: &[(&str, T)],
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) -> Option<T> {
     let words: Vec<&str> = known.iter().map(|(word, _)| *word).collect();
     let one_of = format!("one of {}", words.join(", "));
@@ -233,7 +237,7 @@ pub(super) fn choice<T: Copy>(
     let found = known.iter().find(|(word, _)| *word == written);
     if found.is_none() {
         let label = format!("it is {one_of}{}", meant(written, &words));
-        faults.push(Fault::new(
+        faults.push(SourceError::new(
             entry.place(),
             format!("unknown {} `{written}`", entry.name),
             label,
@@ -243,7 +247,11 @@ pub(super) fn choice<T: Copy>(
 }
 
 /// A word or a text; `what` says what belongs there.
-pub(super) fn word<'a>(entry: &Entry<'a>, what: &str, faults: &mut Vec<Fault>) -> Option<&'a str> {
+pub(super) fn word<'a>(
+    entry: &Entry<'a>,
+    what: &str,
+    faults: &mut Vec<SourceError>,
+) -> Option<&'a str> {
     let text = entry.value().as_string().filter(|_| entry.unit().is_none());
     if text.is_none() {
         let title = format!(
@@ -251,13 +259,17 @@ pub(super) fn word<'a>(entry: &Entry<'a>, what: &str, faults: &mut Vec<Fault>) -
             entry.name,
             said(entry).trim_end()
         );
-        faults.push(Fault::new(entry.place(), title, format!("write {what}")));
+        faults.push(SourceError::new(
+            entry.place(),
+            title,
+            format!("write {what}"),
+        ));
     }
     text
 }
 
 /// A name that people see: not empty, one line, of a length that can be printed.
-pub(super) fn name<'a>(entry: &Entry<'a>, faults: &mut Vec<Fault>) -> Option<&'a str> {
+pub(super) fn name<'a>(entry: &Entry<'a>, faults: &mut Vec<SourceError>) -> Option<&'a str> {
     let text = word(entry, "a name in double quotes", faults)?;
     // Common practice, none published: longer names fit no title and no table.
     const LONGEST_NAME: usize = 100;
@@ -270,12 +282,20 @@ pub(super) fn name<'a>(entry: &Entry<'a>, faults: &mut Vec<Fault>) -> Option<&'a
     } else {
         return Some(text);
     };
-    faults.push(Fault::new(entry.place(), "this name will not do", label));
+    faults.push(SourceError::new(
+        entry.place(),
+        "this name will not do",
+        label,
+    ));
     None
 }
 
 /// A whole number from 1.
-pub(super) fn count(entry: &Entry<'_>, most: usize, faults: &mut Vec<Fault>) -> Option<usize> {
+pub(super) fn count(
+    entry: &Entry<'_>,
+    most: usize,
+    faults: &mut Vec<SourceError>,
+) -> Option<usize> {
     let number = match (entry.value(), entry.unit()) {
         (KdlValue::Integer(number), None) => usize::try_from(*number).ok(),
         _ => None,
@@ -284,26 +304,30 @@ pub(super) fn count(entry: &Entry<'_>, most: usize, faults: &mut Vec<Fault>) -> 
     if count.is_none() {
         let title = format!("`{}` is {}", entry.name, said(entry).trim_end());
         let label = format!("write a whole number from 1 to {most}, without a unit");
-        faults.push(Fault::new(entry.place(), title, label));
+        faults.push(SourceError::new(entry.place(), title, label));
     }
     count
 }
 
 /// Yes or no.
-pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<bool> {
+pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<bool> {
     let truth = match (entry.value(), entry.unit()) {
         (KdlValue::Bool(truth), None) => Some(*truth),
         _ => None,
     };
     if truth.is_none() {
         let title = format!("`{}` is {}", entry.name, said(entry).trim_end());
-        faults.push(Fault::new(entry.place(), title, "write #true or #false"));
+        faults.push(SourceError::new(
+            entry.place(),
+            title,
+            "write #true or #false",
+        ));
     }
     truth
 }
 
 /// Anything that a style may ask for.
-pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<Answer> {
+pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<Answer> {
     let fault = match (entry.unit(), entry.value()) {
         (Some("mm" | "in"), _) => return length(entry, SIGNED, faults).map(Answer::Length),
         (Some("deg"), KdlValue::Integer(number)) => return turn(entry, *number as f64, faults),
@@ -319,9 +343,9 @@ pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<Answe
                 "known are `mm`, `in` and `deg`{}",
                 meant(unit, &["mm", "in", "deg"])
             );
-            Fault::new(entry.place(), format!("unknown unit `{unit}`"), label)
+            SourceError::new(entry.place(), format!("unknown unit `{unit}`"), label)
         }
-        _ => Fault::new(
+        _ => SourceError::new(
             entry.place(),
             format!("`{}` cannot be {}", entry.name, said(entry).trim_end()),
             "write a length (mm)3, an angle (deg)5, a number 3, a \"word\", #true or #false",
@@ -331,12 +355,12 @@ pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<Fault>) -> Option<Answe
     None
 }
 
-fn turn(entry: &Entry<'_>, degrees: f64, faults: &mut Vec<Fault>) -> Option<Answer> {
+fn turn(entry: &Entry<'_>, degrees: f64, faults: &mut Vec<SourceError>) -> Option<Answer> {
     if (-360.0..=360.0).contains(&degrees) {
         return Some(Answer::Angle(degrees));
     }
     let title = format!("`{}` is {} degrees", entry.name, entry.figure());
-    faults.push(Fault::new(
+    faults.push(SourceError::new(
         entry.place(),
         title,
         "an angle lies between -360 and 360 degrees",

@@ -3,7 +3,7 @@
 //! Given the nodes, gives what the maker asks of the files; what is not written is not done. A part that has a fault is
 //! left out: the job is refused then all the same.
 
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 use traywright_engine::job::{DxfVersion, Hold, Wishes};
 
 use super::nodes::{Node, Nodes};
@@ -24,7 +24,7 @@ const LEAST_APART: f64 = 5.0;
 pub(super) fn wishes(
     nodes: &Nodes<'_>,
     whole_page: Option<f64>,
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) -> Wishes {
     Wishes {
         cut_width: cut_width(nodes.one("cut"), faults),
@@ -34,7 +34,7 @@ pub(super) fn wishes(
     }
 }
 
-fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> f64 {
+fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> f64 {
     let example = "width=(mm)0.2, what the tool takes away; without the line the machine's own program sees to it";
     let entry = node.and_then(|node| node.required("width", example, faults));
     entry
@@ -42,7 +42,7 @@ fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> f64 {
         .unwrap_or_default()
 }
 
-fn hold(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<Hold> {
+fn hold(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Hold> {
     let mut measure = |name: &str, usual: f64| match node.property(name) {
         Some(entry) => length(entry, SIZE, faults),
         None => Some(usual),
@@ -58,7 +58,7 @@ fn hold(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<Hold> {
     }
     let written = [node.property("every"), node.property("gap")];
     let place = written.into_iter().flatten().next();
-    faults.push(Fault::new(
+    faults.push(SourceError::new(
         place.map_or(node.place.clone(), |entry| entry.place()),
         "the gaps would run into one another",
         format!(
@@ -70,7 +70,7 @@ fn hold(node: &Node<'_>, faults: &mut Vec<Fault>) -> Option<Hold> {
     None
 }
 
-fn dxf(node: Option<&Node<'_>>, faults: &mut Vec<Fault>) -> DxfVersion {
+fn dxf(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> DxfVersion {
     let known = [("R2000", DxfVersion::R2000), ("R12", DxfVersion::R12)];
     let example = "version=\"R2000\", or version=\"R12\" for an older program";
     let entry = node.and_then(|node| node.required("version", example, faults));

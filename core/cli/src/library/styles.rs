@@ -6,7 +6,7 @@ use std::borrow::Cow;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::trouble::Trouble;
+use crate::error::CliError;
 
 /// (name, path to show, text), in the order of the names; written by `build.rs`.
 const SHIPPED: &[(&str, &str, &str)] = &include!(concat!(env!("OUT_DIR"), "/shipped_styles.rs"));
@@ -36,7 +36,7 @@ impl Styles {
     ///
     /// # Refuses
     /// A folder or file that cannot be read, and a name that another file has.
-    pub(crate) fn find(folders: &[PathBuf]) -> Result<Self, Trouble> {
+    pub(crate) fn find(folders: &[PathBuf]) -> Result<Self, CliError> {
         let mut list: Vec<StyleText> = SHIPPED.iter().map(StyleText::shipped).collect();
         let mut seen: Vec<PathBuf> = Vec::new();
         for folder in folders {
@@ -83,19 +83,19 @@ impl StyleText {
     ///
     /// # Refuses
     /// What cannot be read as a file of text with a name.
-    pub(crate) fn of_file(file: &Path) -> Result<Self, Trouble> {
+    pub(crate) fn of_file(file: &Path) -> Result<Self, CliError> {
         let path = file.display().to_string();
-        let trouble = |words: &str| Trouble::sentence(format_args!("the style {path} {words}"));
+        let error = |words: &str| CliError::sentence(format_args!("the style {path} {words}"));
         let Some(name) = file.file_stem().and_then(|stem| stem.to_str()) else {
-            return Err(trouble("has a name that is not UTF-8: rename it"));
+            return Err(error("has a name that is not UTF-8: rename it"));
         };
-        let cannot = |error: std::io::Error| trouble(&format!("cannot be read: {error}"));
+        let cannot = |cause: std::io::Error| error(&format!("cannot be read: {cause}"));
         let about = fs::metadata(file).map_err(cannot)?;
         if !about.is_file() {
-            return Err(trouble("is no file"));
+            return Err(error("is no file"));
         }
         if about.len() > LARGEST {
-            return Err(trouble(&format!("is larger than {} KiB", LARGEST / 1024)));
+            return Err(error(&format!("is larger than {} KiB", LARGEST / 1024)));
         }
         let bytes = fs::read(file).map_err(cannot)?;
         match String::from_utf8(bytes) {
@@ -104,7 +104,7 @@ impl StyleText {
                 path: path.clone(),
                 text: Cow::Owned(text),
             }),
-            Err(_) => Err(trouble("is not UTF-8 text")),
+            Err(_) => Err(error("is not UTF-8 text")),
         }
     }
 
@@ -116,10 +116,10 @@ impl StyleText {
 }
 
 /// The `*.ron` files of a folder in the order of their names.
-fn style_files(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
+fn style_files(folder: &Path) -> Result<Vec<PathBuf>, CliError> {
     let unreadable = |error: std::io::Error| {
         let folder = folder.display();
-        Trouble::sentence(format_args!(
+        CliError::sentence(format_args!(
             "the folder of styles {folder} cannot be read: {error}"
         ))
     };
@@ -134,10 +134,10 @@ fn style_files(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
     Ok(files)
 }
 
-fn read_new(file: &Path, known: &[StyleText]) -> Result<StyleText, Trouble> {
+fn read_new(file: &Path, known: &[StyleText]) -> Result<StyleText, CliError> {
     let style = StyleText::of_file(file)?;
     match known.iter().find(|other| other.name == style.name) {
-        Some(other) => Err(Trouble::sentence(format_args!(
+        Some(other) => Err(CliError::sentence(format_args!(
             "the style {} {}",
             style.path,
             clash(&style.name, other)
@@ -160,9 +160,9 @@ fn clash(name: &str, other: &StyleText) -> String {
 mod tests {
     use super::*;
 
-    fn sentence(outcome: Result<Styles, Trouble>) -> String {
+    fn sentence(outcome: Result<Styles, CliError>) -> String {
         match outcome {
-            Err(Trouble::Sentence(words)) => words,
+            Err(CliError::Sentence(words)) => words,
             other => panic!("no sentence: {other:?}"),
         }
     }

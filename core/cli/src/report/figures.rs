@@ -6,8 +6,8 @@
 use traywright_engine::job::Item;
 use traywright_engine::wording::{length, size};
 
-use crate::judgement::Judgement;
-use crate::report::paper::Sheet;
+use crate::checked_job::CheckedJob;
+use crate::report::paper::PaperFit;
 use crate::report::sentence::paragraph;
 
 /// Codes of findings that say nothing but what stands in the table.
@@ -23,29 +23,29 @@ const PLACED: [&str; 5] = [
 ];
 
 /// The whole table.
-pub(crate) fn table(judgement: &Judgement) -> String {
-    let mut lines = vec![outside(judgement), clearance(judgement)];
+pub(crate) fn table(checked_job: &CheckedJob) -> String {
+    let mut lines = vec![outside(checked_job), clearance(checked_job)];
     lines.extend(
-        judgement
+        checked_job
             .job
             .items
             .iter()
-            .map(|item| opening(judgement, item)),
+            .map(|item| opening(checked_job, item)),
     );
     lines.extend([
-        deck(judgement),
-        walls(judgement),
-        blank(judgement),
-        of_style(judgement),
+        deck(checked_job),
+        walls(checked_job),
+        blank(checked_job),
+        of_style(checked_job),
     ]);
     lines.into_iter().flatten().collect()
 }
 
 /// The sheet that holds the blank in one piece: the job's page, or else the smallest.
-pub(crate) fn sheet(judgement: &Judgement) -> Option<Sheet> {
-    let blank = pair(judgement, "blank_length", "blank_width")?;
-    let page = &judgement.job.page;
-    Sheet::own(blank, page).or_else(|| Sheet::smallest(blank, page, judgement.job.unit))
+pub(crate) fn sheet(checked_job: &CheckedJob) -> Option<PaperFit> {
+    let blank = pair(checked_job, "blank_length", "blank_width")?;
+    let page = &checked_job.job.page;
+    PaperFit::own(blank, page).or_else(|| PaperFit::smallest(blank, page, checked_job.job.unit))
 }
 
 fn line(label: &str, words: &str) -> Option<String> {
@@ -57,34 +57,34 @@ pub(crate) fn row(label: &str, words: &str) -> String {
     paragraph(&format!("  {label:<17} "), words)
 }
 
-fn pair(judgement: &Judgement, first: &str, second: &str) -> Option<[f64; 2]> {
-    Some([judgement.measure(first)?, judgement.measure(second)?])
+fn pair(checked_job: &CheckedJob, first: &str, second: &str) -> Option<[f64; 2]> {
+    Some([checked_job.measure(first)?, checked_job.measure(second)?])
 }
 
-fn triple(judgement: &Judgement, stem: &str) -> Option<[f64; 3]> {
-    let along = |direction| judgement.measure(&format!("{stem}_{direction}"));
+fn triple(checked_job: &CheckedJob, stem: &str) -> Option<[f64; 3]> {
+    let along = |direction| checked_job.measure(&format!("{stem}_{direction}"));
     Some([along("length")?, along("width")?, along("depth")?])
 }
 
-fn outside(judgement: &Judgement) -> Option<String> {
+fn outside(checked_job: &CheckedJob) -> Option<String> {
     line(
         "Folded, outside",
-        &size(&triple(judgement, "folded")?, judgement.job.unit),
+        &size(&triple(checked_job, "folded")?, checked_job.job.unit),
     )
 }
 
-fn clearance(judgement: &Judgement) -> Option<String> {
+fn clearance(checked_job: &CheckedJob) -> Option<String> {
     let [along, across, up] =
-        triple(judgement, "box_clearance")?.map(|play| length(play, judgement.job.unit));
+        triple(checked_job, "box_clearance")?.map(|play| length(play, checked_job.job.unit));
     let words = format!("length {along}, width {across}, depth {up}: totals, not at each side");
     line("Play in the box", &words)
 }
 
-fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
-    let unit = judgement.job.unit;
+fn opening(checked_job: &CheckedJob, item: &Item) -> Option<String> {
+    let unit = checked_job.job.unit;
     let sides = |stem: &str| {
         pair(
-            judgement,
+            checked_job,
             &format!("{stem}_length.{}", item.name),
             &format!("{stem}_width.{}", item.name),
         )
@@ -103,7 +103,7 @@ fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
             size(&[along, across], unit)
         ));
     }
-    for measure in &judgement.report().measures {
+    for measure in &checked_job.report().measures {
         let own = measure
             .name
             .strip_suffix(&item.name)
@@ -127,27 +127,27 @@ fn opening(judgement: &Judgement, item: &Item) -> Option<String> {
     line(&item.name, &words)
 }
 
-fn deck(judgement: &Judgement) -> Option<String> {
-    let deck = pair(judgement, "deck_length", "deck_width")?;
+fn deck(checked_job: &CheckedJob) -> Option<String> {
+    let deck = pair(checked_job, "deck_length", "deck_width")?;
     line(
         "Deck",
-        &format!("{}, crease to crease", size(&deck, judgement.job.unit)),
+        &format!("{}, crease to crease", size(&deck, checked_job.job.unit)),
     )
 }
 
-fn walls(judgement: &Judgement) -> Option<String> {
-    let height = judgement.measure("wall_height")?;
+fn walls(checked_job: &CheckedJob) -> Option<String> {
+    let height = checked_job.measure("wall_height")?;
     line(
         "Side walls",
-        &format!("{} high, flat", length(height, judgement.job.unit)),
+        &format!("{} high, flat", length(height, checked_job.job.unit)),
     )
 }
 
-fn blank(judgement: &Judgement) -> Option<String> {
-    let unit = judgement.job.unit;
-    let blank = pair(judgement, "blank_length", "blank_width")?;
-    let page = &judgement.job.page;
-    let paper = match sheet(judgement) {
+fn blank(checked_job: &CheckedJob) -> Option<String> {
+    let unit = checked_job.job.unit;
+    let blank = pair(checked_job, "blank_length", "blank_width")?;
+    let page = &checked_job.job.page;
+    let paper = match sheet(checked_job) {
         Some(sheet) if sheet.name == page.name => format!("fits one sheet of {}", sheet.words()),
         Some(sheet) => format!(
             "too large for {}, fits one sheet of {}",
@@ -167,16 +167,16 @@ fn blank(judgement: &Judgement) -> Option<String> {
 }
 
 /// Figures that the style names, and of which nothing else is known here.
-fn of_style(judgement: &Judgement) -> Option<String> {
+fn of_style(checked_job: &CheckedJob) -> Option<String> {
     let of_item = |name: &str| {
-        judgement
+        checked_job
             .job
             .items
             .iter()
             .any(|item| name.ends_with(&format!(".{}", item.name)))
     };
     let placed = |name: &str| PLACED.iter().any(|stem| name.starts_with(stem)) || of_item(name);
-    let own: Vec<String> = judgement
+    let own: Vec<String> = checked_job
         .report()
         .measures
         .iter()
@@ -185,7 +185,7 @@ fn of_style(judgement: &Judgement) -> Option<String> {
             format!(
                 "{} {}",
                 spoken(&measure.name),
-                length(measure.value, judgement.job.unit)
+                length(measure.value, checked_job.job.unit)
             )
         })
         .collect();

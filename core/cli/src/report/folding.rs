@@ -6,12 +6,12 @@
 
 use traywright_document::{Action, Document, DrawnFace, Step};
 
-use crate::judgement::Judgement;
+use crate::checked_job::CheckedJob;
 use crate::report::sentence::paragraph;
 
 /// The whole list, or nothing.
-pub(crate) fn folding(judgement: &Judgement) -> String {
-    let Ok(tray) = &judgement.tray else {
+pub(crate) fn folding(checked_job: &CheckedJob) -> String {
+    let Ok(tray) = &checked_job.tray else {
         return String::new();
     };
     let document = tray.document();

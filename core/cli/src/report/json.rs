@@ -6,12 +6,12 @@
 use serde::{Serialize, Serializer};
 use traywright_engine::{Finding, Level, Proof};
 
-use crate::judgement::Judgement;
+use crate::checked_job::CheckedJob;
 use crate::report::sentence;
 
 /// The whole answer: an object, or an array when `several` jobs were named.
-pub(crate) fn answer(judgements: &[Judgement], several: bool) -> String {
-    let objects: Vec<Tray> = judgements.iter().map(Tray::of).collect();
+pub(crate) fn answer(checked_jobs: &[CheckedJob], several: bool) -> String {
+    let objects: Vec<JsonReport> = checked_jobs.iter().map(JsonReport::of).collect();
     let text = match objects.as_slice() {
         [one] if !several => serde_json::to_string_pretty(one),
         all => serde_json::to_string_pretty(all),
@@ -20,7 +20,7 @@ pub(crate) fn answer(judgements: &[Judgement], several: bool) -> String {
 }
 
 #[derive(Serialize)]
-struct Tray<'a> {
+struct JsonReport<'a> {
     job: &'a str,
     fits: bool,
     style: &'a str,
@@ -68,22 +68,27 @@ impl Serialize for Measures<'_> {
     }
 }
 
-impl<'a> Tray<'a> {
-    fn of(judgement: &'a Judgement) -> Self {
-        let job = &judgement.job;
-        Tray {
-            job: &judgement.path,
-            fits: judgement.fits(),
+impl<'a> JsonReport<'a> {
+    fn of(checked_job: &'a CheckedJob) -> Self {
+        let job = &checked_job.job;
+        JsonReport {
+            job: &checked_job.path,
+            fits: checked_job.fits(),
             style: &job.style,
             board: Board {
                 caliper: number(job.board.caliper),
                 name: job.board.name.as_deref(),
                 hinge: number(job.board.hinge),
             },
-            measures: Measures(&judgement.report().measures),
-            findings: judgement.report().findings.iter().map(Found::of).collect(),
+            measures: Measures(&checked_job.report().measures),
+            findings: checked_job
+                .report()
+                .findings
+                .iter()
+                .map(Found::of)
+                .collect(),
             name: &job.title,
-            proofs: judgement.report().proofs.iter().map(Proved::of).collect(),
+            proofs: checked_job.report().proofs.iter().map(Proved::of).collect(),
         }
     }
 }

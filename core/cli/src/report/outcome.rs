@@ -5,12 +5,12 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::judgement::Judgement;
+use crate::checked_job::CheckedJob;
 use crate::report::sentence::paragraph;
 use crate::report::{figures, text};
 
 /// After files have been written.
-pub(crate) fn written(trays: &[&Judgement], warnings: &[String], files: &[PathBuf]) -> String {
+pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathBuf]) -> String {
     let mut said = String::new();
     for tray in trays {
         said.push_str(&text::verdict(tray));
@@ -32,7 +32,7 @@ pub(crate) fn written(trays: &[&Judgement], warnings: &[String], files: &[PathBu
 }
 
 /// After a refusal; `fit` are the trays that would have been written.
-pub(crate) fn nothing_written(fit: &[&Judgement]) -> String {
+pub(crate) fn nothing_written(fit: &[&CheckedJob]) -> String {
     let said = match fit.len() {
         0 => "Nothing was written.".to_owned(),
         1 => "Nothing was written. `--keep-going` writes the tray that fits.".to_owned(),
@@ -44,7 +44,7 @@ pub(crate) fn nothing_written(fit: &[&Judgement]) -> String {
 }
 
 /// What the hands do now. Paper is spread over by a PDF and not by an SVG, so that only the latter needs a large sheet.
-fn next(trays: &[&Judgement], files: &[PathBuf]) -> String {
+fn next(trays: &[&CheckedJob], files: &[PathBuf]) -> String {
     let ends = |wanted: &str| files.iter().any(|file| ends_in(file, wanted));
     let jobs = match trays {
         [tray] if tray.path.contains(char::is_whitespace) => format!("'{}'", tray.path),
@@ -87,7 +87,7 @@ fn is_booklet(file: &Path) -> bool {
 }
 
 /// The paper on which a tray that was spread over several sheets would need one.
-fn in_one_piece(tray: &Judgement) -> Option<String> {
+fn in_one_piece(tray: &CheckedJob) -> Option<String> {
     let sheet = figures::sheet(tray)?;
     let job = &tray.job;
     let spread = sheet.name != job.page.name && job.wishes.whole_page.is_none();
@@ -100,7 +100,7 @@ fn in_one_piece(tray: &Judgement) -> Option<String> {
 }
 
 /// The paper, where one tray is in one piece in one file.
-fn paper(trays: &[&Judgement]) -> String {
+fn paper(trays: &[&CheckedJob]) -> String {
     let [tray] = trays else { return String::new() };
     figures::sheet(tray).map_or(String::new(), |sheet| format!(", on {}", sheet.words()))
 }

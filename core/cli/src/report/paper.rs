@@ -9,14 +9,14 @@ use crate::job_file::{known_pages, page_named};
 
 /// A page that holds a blank in one piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Sheet {
+pub(crate) struct PaperFit {
     /// Its name, or its size as the job wrote it.
     pub(crate) name: String,
     /// Whether the longer side lies along the blank's length.
     pub(crate) landscape: bool,
 }
 
-impl Sheet {
+impl PaperFit {
     /// The job's own page, if it holds the blank.
     pub(crate) fn own(blank: [f64; 2], page: &Page) -> Option<Self> {
         Self::holding(blank, &page.name, [page.width, page.height], page.margin)
@@ -37,7 +37,7 @@ impl Sheet {
 
     fn holding(blank: [f64; 2], name: &str, page: [f64; 2], margin: f64) -> Option<Self> {
         let room = page.map(|side| side - 2.0 * margin);
-        let sheet = |turned: bool| Sheet {
+        let sheet = |turned: bool| PaperFit {
             name: name.to_owned(),
             landscape: turned == (page[0] <= page[1]),
         };
@@ -75,7 +75,7 @@ mod tests {
         }
     }
 
-    fn named(sheet: Option<Sheet>) -> String {
+    fn named(sheet: Option<PaperFit>) -> String {
         sheet.map_or("none".to_owned(), |sheet| sheet.words())
     }
 
@@ -83,13 +83,16 @@ mod tests {
     fn a_page_holds_what_lies_between_its_margins_either_way() {
         // Source: facts/checks.md prn-07: 210 x 134 on A4 with a margin of 6 is one page, turned (210 <= 285, 134 <= 198).
         let a4 = page("A4", 210.0, 297.0, 6.0);
-        assert_eq!(named(Sheet::own([210.0, 134.0], &a4)), "A4 landscape");
-        assert_eq!(named(Sheet::own([134.0, 210.0], &a4)), "A4 upright");
+        assert_eq!(named(PaperFit::own([210.0, 134.0], &a4)), "A4 landscape");
+        assert_eq!(named(PaperFit::own([134.0, 210.0], &a4)), "A4 upright");
         // Derived: 297 - 2 * 6 = 285 and 210 - 2 * 6 = 198.
-        assert_eq!(named(Sheet::own([285.0, 198.0], &a4)), "A4 landscape");
-        assert_eq!(named(Sheet::own([285.01, 198.0], &a4)), "none");
+        assert_eq!(named(PaperFit::own([285.0, 198.0], &a4)), "A4 landscape");
+        assert_eq!(named(PaperFit::own([285.01, 198.0], &a4)), "none");
         assert_eq!(
-            named(Sheet::own([210.0, 134.0], &page("wide", 297.0, 210.0, 6.0))),
+            named(PaperFit::own(
+                [210.0, 134.0],
+                &page("wide", 297.0, 210.0, 6.0)
+            )),
             "wide landscape"
         );
     }
@@ -100,20 +103,20 @@ mod tests {
         let blank = [308.42, 182.42];
         let a4 = page("A4", 210.0, 297.0, 6.0);
         assert_eq!(
-            named(Sheet::smallest(blank, &a4, Unit::Millimetre)),
+            named(PaperFit::smallest(blank, &a4, Unit::Millimetre)),
             "A3 landscape"
         );
         assert_eq!(
-            named(Sheet::smallest(blank, &a4, Unit::Inch)),
+            named(PaperFit::smallest(blank, &a4, Unit::Inch)),
             "Legal landscape"
         );
         // Larger than Tabloid, 279.4 x 431.8: only the A series goes on.
         assert_eq!(
-            named(Sheet::smallest([500.0, 300.0], &a4, Unit::Inch)),
+            named(PaperFit::smallest([500.0, 300.0], &a4, Unit::Inch)),
             "A2 landscape"
         );
         assert_eq!(
-            named(Sheet::smallest([1300.0, 900.0], &a4, Unit::Millimetre)),
+            named(PaperFit::smallest([1300.0, 900.0], &a4, Unit::Millimetre)),
             "none"
         );
     }

@@ -5,14 +5,14 @@
 
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
-use traywright_engine::Fault;
-use traywright_engine::job::Place;
+use traywright_engine::SourceError;
+use traywright_engine::job::SourceSpan;
 
 /// More than this many at once are not read by anybody. Common practice, none published.
 const SHOWN: usize = 20;
 
 /// All faults of one text, an empty line after each.
-pub(crate) fn all(path: &str, text: &str, faults: &[Fault]) -> String {
+pub(crate) fn all(path: &str, text: &str, faults: &[SourceError]) -> String {
     let mut printed = String::new();
     for fault in faults.iter().take(SHOWN) {
         printed.push_str(&one(Level::ERROR, path, text, fault));
@@ -28,7 +28,7 @@ pub(crate) fn all(path: &str, text: &str, faults: &[Fault]) -> String {
 }
 
 /// What is odd in a text and no fault, an empty line after each.
-pub(crate) fn warnings(path: &str, text: &str, odd: &[Fault]) -> String {
+pub(crate) fn warnings(path: &str, text: &str, odd: &[SourceError]) -> String {
     let shown = odd.iter().take(SHOWN);
     let mut printed: String = shown
         .map(|fault| one(Level::WARNING, path, text, fault) + "\n\n")
@@ -42,7 +42,7 @@ pub(crate) fn warnings(path: &str, text: &str, odd: &[Fault]) -> String {
     printed
 }
 
-fn one(level: Level<'_>, path: &str, text: &str, fault: &Fault) -> String {
+fn one(level: Level<'_>, path: &str, text: &str, fault: &SourceError) -> String {
     let title = level.primary_title(fault.message.as_str());
     let about_whole_text = fault.place == (0..0) || text.is_empty();
     let mut group = if about_whole_text {
@@ -64,7 +64,7 @@ fn one(level: Level<'_>, path: &str, text: &str, fault: &Fault) -> String {
 fn marked<'a>(
     path: &'a str,
     text: &'a str,
-    fault: &'a Fault,
+    fault: &'a SourceError,
 ) -> Snippet<'a, annotate_snippets::Annotation<'a>> {
     let primary = AnnotationKind::Primary
         .span(within(text, &fault.place))
@@ -90,7 +90,7 @@ fn rendered(group: Group<'_>) -> String {
 }
 
 /// A place cut to the text and moved to the borders of its characters.
-fn within(text: &str, place: &Place) -> Place {
+fn within(text: &str, place: &SourceSpan) -> SourceSpan {
     let start = text.floor_char_boundary(place.start.min(text.len()));
     let end = text.ceil_char_boundary(place.end.min(text.len()));
     start..end.max(start)

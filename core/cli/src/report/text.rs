@@ -8,37 +8,37 @@ use std::fmt::Write;
 use traywright_engine::wording::length;
 use traywright_engine::{Finding, Level, Proof};
 
-use crate::judgement::Judgement;
+use crate::checked_job::CheckedJob;
 use crate::report::figures::{self, IN_FIGURES};
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
 
 /// The blocks about all trays, an empty line between two.
-pub(crate) fn blocks(judgements: &[Judgement]) -> String {
-    let blocks: Vec<String> = judgements.iter().map(block).collect();
+pub(crate) fn blocks(checked_jobs: &[CheckedJob]) -> String {
+    let blocks: Vec<String> = checked_jobs.iter().map(block).collect();
     blocks.join("\n")
 }
 
 /// Why a tray was not made.
-pub(crate) fn refusal(judgement: &Judgement) -> String {
-    format!("{}{}\n", verdict(judgement), changes(judgement))
+pub(crate) fn refusal(checked_job: &CheckedJob) -> String {
+    format!("{}{}\n", verdict(checked_job), changes(checked_job))
 }
 
-fn block(judgement: &Judgement) -> String {
-    let mut text = verdict(judgement);
-    text.push_str(&changes(judgement));
+fn block(checked_job: &CheckedJob) -> String {
+    let mut text = verdict(checked_job);
+    text.push_str(&changes(checked_job));
     let sections = [
-        ("Figures", figures::table(judgement)),
-        ("Proved", proofs(judgement)),
-        ("Folding", folding(judgement)),
-        ("Good to know", notes(judgement)),
+        ("Figures", figures::table(checked_job)),
+        ("Proved", proofs(checked_job)),
+        ("Folding", folding(checked_job)),
+        ("Good to know", notes(checked_job)),
     ];
     for (heading, said) in sections {
         if !said.is_empty() {
             let _ = write!(text, "\n{heading}\n{said}");
         }
     }
-    if !judgement.report().findings.is_empty() {
+    if !checked_job.report().findings.is_empty() {
         let more = "`traywright check --explain CODE` says more about a code in brackets.";
         let _ = write!(text, "\n{}", paragraph("", more));
     }
@@ -46,10 +46,10 @@ fn block(judgement: &Judgement) -> String {
 }
 
 /// The verdict in one line, and beneath it the job's file, the style and the card.
-pub(crate) fn verdict(judgement: &Judgement) -> String {
-    let job = &judgement.job;
-    let said = match judgement.findings(Level::Error).count() {
-        _ if judgement.fits() => "the tray fits.".to_owned(),
+pub(crate) fn verdict(checked_job: &CheckedJob) -> String {
+    let job = &checked_job.job;
+    let said = match checked_job.findings(Level::Error).count() {
+        _ if checked_job.fits() => "the tray fits.".to_owned(),
         0 | 1 => "the tray does not fit.".to_owned(),
         faults => format!("the tray does not fit, for {faults} reasons."),
     };
@@ -58,43 +58,48 @@ pub(crate) fn verdict(judgement: &Judgement) -> String {
         Some(name) => format!("{name}, {caliper}"),
         None => caliper,
     };
-    let basis = format!("{}; style {}; card {card}", judgement.path, job.style);
+    let basis = format!("{}; style {}; card {card}", checked_job.path, job.style);
     paragraph("", &format!("{}: {said}", job.title)) + &paragraph("  ", &basis)
 }
 
 /// Errors, then warnings, each with its cure.
-pub(crate) fn changes(judgement: &Judgement) -> String {
+pub(crate) fn changes(checked_job: &CheckedJob) -> String {
     let mut text = String::new();
     for (level, heading) in [
         (Level::Error, "What to change"),
         (Level::Warning, "What to watch"),
     ] {
-        let told: String = judgement.findings(level).map(told).collect();
-        if !told.is_empty() {
-            let _ = write!(text, "\n{heading}\n{told}");
+        let finding_text: String = checked_job.findings(level).map(finding_text).collect();
+        if !finding_text.is_empty() {
+            let _ = write!(text, "\n{heading}\n{finding_text}");
         }
     }
     text
 }
 
 /// The verdict of each proof.
-fn proofs(judgement: &Judgement) -> String {
-    let told = |proof: &Proof| figures::row(&proof.name, &proof.says);
-    judgement.report().proofs.iter().map(told).collect()
+fn proofs(checked_job: &CheckedJob) -> String {
+    let finding_text = |proof: &Proof| figures::row(&proof.name, &proof.says);
+    checked_job
+        .report()
+        .proofs
+        .iter()
+        .map(finding_text)
+        .collect()
 }
 
 /// What was decided for the maker, as far as the figures do not show it.
-fn notes(judgement: &Judgement) -> String {
+fn notes(checked_job: &CheckedJob) -> String {
     let shown = |finding: &&Finding| !IN_FIGURES.contains(&finding.code.as_str());
-    judgement
+    checked_job
         .findings(Level::Note)
         .filter(shown)
-        .map(told)
+        .map(finding_text)
         .collect()
 }
 
 /// A finding that does not name its place is led by it; neither is written in other letters than the maker's.
-fn told(finding: &Finding) -> String {
+fn finding_text(finding: &Finding) -> String {
     let Finding {
         code,
         place,

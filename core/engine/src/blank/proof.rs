@@ -28,11 +28,11 @@ const BESIDE_MM: f64 = 1e-5;
 const CHORD_MM: f64 = 0.02;
 
 /// A place.
-type Place = [f64; 2];
+type XY = [f64; 2];
 
 /// What is wrong with a blank.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Flaw {
+pub(crate) enum FlatError {
     /// Holes of this panel share so much card, or reach beyond it.
     Openings { panel: usize, area: f64 },
     /// Two panels share so much card.
@@ -44,8 +44,8 @@ pub(crate) enum Flaw {
 }
 
 /// Proves a blank; no flaw is the proof.
-pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<Flaw> {
-    let shapes: Vec<Vec<Vec<Place>>> = (0..blank.panels.len())
+pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<FlatError> {
+    let shapes: Vec<Vec<Vec<XY>>> = (0..blank.panels.len())
         .map(|panel| flat_shape(blank, panel))
         .collect();
     let edges: f64 = shapes
@@ -59,7 +59,7 @@ pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<Flaw> {
     let mut flaws = openings_astray(&shapes, allowed);
     let creases = blank.creases.iter();
     let off_edge = creases.filter(|crease| !has_card_on_both_sides(tray, blank, crease));
-    flaws.extend(off_edge.map(|crease| Flaw::OffEdge {
+    flaws.extend(off_edge.map(|crease| FlatError::OffEdge {
         panel: crease.panel,
     }));
     let sum: f64 = shapes.iter().map(|shape| area(shape)).sum();
@@ -77,7 +77,7 @@ pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<Flaw> {
     let broken =
         union.len() != 1 || (walked - exact).abs() > allowed || (sum - covered).abs() > allowed;
     if flaws.is_empty() && broken {
-        flaws.push(Flaw::Broken {
+        flaws.push(FlatError::Broken {
             area: (walked - covered).abs(),
             pieces: union.len(),
         });
@@ -86,7 +86,7 @@ pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<Flaw> {
 }
 
 /// Panels whose holes run into one another or over their edge: there the areas of the runs tell less than the card.
-fn openings_astray(shapes: &[Vec<Vec<Place>>], allowed: f64) -> Vec<Flaw> {
+fn openings_astray(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
     let with_holes = shapes
         .iter()
         .enumerate()
@@ -94,18 +94,18 @@ fn openings_astray(shapes: &[Vec<Vec<Place>>], allowed: f64) -> Vec<Flaw> {
     let astray = with_holes.map(|(panel, shape)| {
         let card = shape.simplify_shape(FillRule::Positive);
         let covered: f64 = card.iter().map(|shape| area(shape)).sum();
-        Flaw::Openings {
+        FlatError::Openings {
             panel,
             area: covered - area(shape),
         }
     });
     astray
-        .filter(|flaw| matches!(flaw, Flaw::Openings { area, .. } if *area > allowed))
+        .filter(|flaw| matches!(flaw, FlatError::Openings { area, .. } if *area > allowed))
         .collect()
 }
 
 /// Pairs of panels that share card.
-fn overlaps(shapes: &[Vec<Vec<Place>>], allowed: f64) -> Vec<Flaw> {
+fn overlaps(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
     let mut found = Vec::new();
     for one in 0..shapes.len() {
         for other in one + 1..shapes.len() {
@@ -113,7 +113,7 @@ fn overlaps(shapes: &[Vec<Vec<Place>>], allowed: f64) -> Vec<Flaw> {
                 shapes[one].overlay(&shapes[other], OverlayRule::Intersect, FillRule::NonZero);
             let area: f64 = shared.iter().map(|shape| area(shape)).sum();
             if area > allowed {
-                found.push(Flaw::Overlap { one, other, area });
+                found.push(FlatError::Overlap { one, other, area });
             }
         }
     }
@@ -122,7 +122,7 @@ fn overlaps(shapes: &[Vec<Vec<Place>>], allowed: f64) -> Vec<Flaw> {
 
 /// A panel's outline and holes, with the ends of all creases that lie on them as corners of their own: an end that lies
 /// off a slanting edge by a rounding would leave a hairline between two panels.
-fn flat_shape(blank: &Blank, panel: usize) -> Vec<Vec<Place>> {
+fn flat_shape(blank: &Blank, panel: usize) -> Vec<Vec<XY>> {
     let flat = &blank.panels[panel];
     let ends: Vec<Point> = blank
         .creases
@@ -135,7 +135,7 @@ fn flat_shape(blank: &Blank, panel: usize) -> Vec<Vec<Place>> {
         .collect()
 }
 
-fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<Place> {
+fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<XY> {
     let mut places = Vec::new();
     for (corner, to) in contour.edges() {
         places.push([corner.at.x, corner.at.y]);
@@ -161,8 +161,8 @@ fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<Place> {
 }
 
 /// Signed area of a shape: its outline less its holes.
-fn area(shape: &[Vec<Place>]) -> f64 {
-    let signed = |contour: &Vec<Place>| -> f64 {
+fn area(shape: &[Vec<XY>]) -> f64 {
+    let signed = |contour: &Vec<XY>| -> f64 {
         let next = contour.iter().skip(1).chain(contour.first());
         contour
             .iter()
@@ -174,7 +174,7 @@ fn area(shape: &[Vec<Place>]) -> f64 {
     shape.iter().map(signed).sum::<f64>().abs()
 }
 
-fn perimeter(contour: &[Place]) -> f64 {
+fn perimeter(contour: &[XY]) -> f64 {
     let next = contour.iter().skip(1).chain(contour.first());
     contour
         .iter()

@@ -13,43 +13,43 @@ use crate::finding::{Finding, Level};
 use crate::folded::FoldedTray;
 use crate::geometry::{Point, TOUCH_MM};
 use crate::job::{DrawnFace, Job, Unit};
-use crate::numbers::{Arrangement, Numbers, Outcome, Rect, Stop, Verdict};
 use crate::style::Style;
 use crate::style::text::{OpeningEntry, Stands};
 use crate::tray::{Opening, OpeningCut, Tray};
+use crate::values::{Arrangement, EvalError, Outcome, Rect, Values, Verdict};
 use crate::wording::{length, lengths_apart, list};
 use std::rc::Rc;
 use traywright_document::Measure;
 
 /// Judges what the engine set out, and the webs between openings.
-pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, Stop> {
+pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
-    for (name, arrangement) in arrangements(numbers, tray)? {
+    for (name, arrangement) in arrangements(values, tray)? {
         match arrangement.outcome {
             Outcome::InRows => {}
-            Outcome::Packed => findings.push(packed(numbers.job, tray, &name, &arrangement)),
+            Outcome::Packed => findings.push(packed(values.job, tray, &name, &arrangement)),
             Outcome::DoesNotFit { lacks, search } => {
-                let words = missing(lacks, search, arrangement.openings.len(), numbers.job.unit);
+                let words = missing(lacks, search, arrangement.openings.len(), values.job.unit);
                 let found = finding(Level::Error, "openings-do-not-fit", name, words);
-                let cure = cures::of(numbers.style, numbers.job);
+                let cure = cures::of(values.style, values.job);
                 let found = found.measured(lacks[0].max(lacks[1]), 0.0);
                 findings.push(found.cured_by(cure));
             }
         }
     }
-    findings.extend(judge_webs(numbers, tray)?);
-    findings.extend(turns_left_aside(numbers, tray)?);
+    findings.extend(judge_webs(values, tray)?);
+    findings.extend(turns_left_aside(values, tray)?);
     Ok(findings)
 }
 
 /// The arrangements of several openings, each with the name of its slot.
 fn arrangements(
-    numbers: &mut Numbers,
+    values: &mut Values,
     tray: &Tray,
-) -> Result<Vec<(String, Rc<Arrangement>)>, Stop> {
+) -> Result<Vec<(String, Rc<Arrangement>)>, EvalError> {
     let mut found: Vec<(String, Rc<Arrangement>)> = Vec::new();
     for opening in &tray.openings {
-        let Some(arrangement) = numbers.arrangement(opening.member)? else {
+        let Some(arrangement) = values.arrangement(opening.member)? else {
             continue;
         };
         let several = arrangement.openings.len() > 1;
@@ -58,8 +58,8 @@ fn arrangements(
                 .iter()
                 .any(|(_, other)| Rc::ptr_eq(other, &arrangement))
         {
-            let entry = numbers.graph.openings[opening.member].entry;
-            let name = numbers.sheet().openings.0[entry].0.word.clone();
+            let entry = values.graph.openings[opening.member].entry;
+            let name = values.sheet().openings.0[entry].0.word.clone();
             found.push((name, arrangement));
         }
     }
@@ -67,9 +67,9 @@ fn arrangements(
 }
 
 /// Figures of the fields in which openings were set out.
-pub(super) fn measures(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Measure>, Stop> {
+pub(super) fn measures(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let mut measures = Vec::new();
-    let arrangements = arrangements(numbers, tray)?;
+    let arrangements = arrangements(values, tray)?;
     let several = arrangements.len() > 1;
     for (name, arrangement) in arrangements {
         let Some(field) = arrangement.field else {
@@ -136,24 +136,24 @@ fn packed(job: &Job, tray: &Tray, name: &str, arrangement: &Arrangement) -> Find
 }
 
 /// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
-fn judge_webs(numbers: &mut Numbers, tray: &Tray) -> Result<Option<Finding>, Stop> {
+fn judge_webs(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     // A style without a slot is not asked for a web.
-    if numbers.sheet().asks.position("web").is_none() {
+    if values.sheet().asks.position("web").is_none() {
         return Ok(None);
     }
-    let web = numbers.house_length("web")?;
+    let web = values.house_length("web")?;
     let mut worst: Option<(&Opening, &Opening, f64)> = None;
     for (index, one) in tray.openings.iter().enumerate() {
         for other in &tray.openings[..index] {
             let gap = one.extent().gap(&other.extent());
             let worse = worst.is_none_or(|(_, _, least)| gap < least);
-            if worse && gap < web - TOUCH_MM && is_judged(numbers, other, one)? {
+            if worse && gap < web - TOUCH_MM && is_judged(values, other, one)? {
                 worst = Some((other, one, gap));
             }
         }
     }
     Ok(worst.map(|(one, other, gap)| {
-        let job = numbers.job;
+        let job = values.job;
         let (is, least) = lengths_apart(gap, web, job.unit);
         let message = if gap < 0.0 {
             "one reaches into the other".to_owned()
@@ -175,12 +175,12 @@ fn told(job: &Job, opening: &Opening) -> String {
 
 /// Whether the web between two openings is the engine's to judge: both are cut from one panel, not both where the style
 /// says, and not set out together.
-fn is_judged(numbers: &mut Numbers, one: &Opening, other: &Opening) -> Result<bool, Stop> {
+fn is_judged(values: &mut Values, one: &Opening, other: &Opening) -> Result<bool, EvalError> {
     let cut = |opening: &Opening| !matches!(opening.cut, OpeningCut::Uncut);
     if one.panel != other.panel || !cut(one) || !cut(other) {
         return Ok(false);
     }
-    let placed = |opening: &Opening| match numbers.opening_entry(opening.member) {
+    let placed = |opening: &Opening| match values.opening_entry(opening.member) {
         OpeningEntry::Slot(slot) => slot.at.is_some(),
         OpeningEntry::Hole(hole) => hole.at.is_some(),
         OpeningEntry::Scoop(_) => true,
@@ -188,7 +188,7 @@ fn is_judged(numbers: &mut Numbers, one: &Opening, other: &Opening) -> Result<bo
     if placed(one) && placed(other) {
         return Ok(false);
     }
-    let together = numbers.arrangement(one.member)?;
+    let together = values.arrangement(one.member)?;
     Ok(together.is_none_or(|arrangement| !arrangement.has(other.member)))
 }
 
@@ -200,13 +200,13 @@ fn nearest(rects: &[Rect]) -> Option<(usize, usize, f64)> {
 }
 
 /// `turn` in a job whose style does not set out openings.
-fn turns_left_aside(numbers: &mut Numbers, tray: &Tray) -> Result<Option<Finding>, Stop> {
+fn turns_left_aside(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     for opening in &tray.openings {
-        let item = opening.item.map(|item| &numbers.job.items[item]);
+        let item = opening.item.map(|item| &values.job.items[item]);
         let Some(name) = item.filter(|item| item.turns).map(|item| item.name.clone()) else {
             continue;
         };
-        if numbers.arrangement(opening.member)?.is_none() {
+        if values.arrangement(opening.member)?.is_none() {
             let message = "the style places its opening, so `turn` is left aside: swap its length and width to turn it";
             return Ok(Some(finding(Level::Note, "turn-ignored", name, message)));
         }

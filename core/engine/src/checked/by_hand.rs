@@ -47,7 +47,7 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
         touch,
         ..Folding::of(&tray, &slabs)
     };
-    stays_sure(checked, &tray, &folded)
+    clearances_remain_certain(checked, &tray, &folded)
         && clears::deepest(&tray, &slabs, &folded, touch).is_none()
         && first_hit(folding, &checked.order).is_none()
         && holds::judge(&holds::of(folding)).len() <= loose(checked)
@@ -69,13 +69,14 @@ fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
 }
 
 /// Whether every clearance is left, and none that was sure has become unsure.
-fn stays_sure(checked: &CheckedTray, tray: &Tray, folded: &FoldedTray) -> bool {
+fn clearances_remain_certain(checked: &CheckedTray, tray: &Tray, folded: &FoldedTray) -> bool {
     let job: &Job = &checked.job;
-    let unsure = spread(job).expanded;
+    let uncertain_clearances = spread(job).expanded;
     let before = clearances(job, &checked.tray, &checked.folded);
     let after = clearances(job, tray, folded);
     let stays = |(before, after): (&Clearance, &Clearance)| {
-        after.value > 0.0 && (after.value >= unsure || before.value < unsure)
+        after.value > 0.0
+            && (after.value >= uncertain_clearances || before.value < uncertain_clearances)
     };
     before.iter().zip(&after).all(stays)
 }

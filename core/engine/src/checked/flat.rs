@@ -4,7 +4,7 @@
 
 use super::finding;
 use crate::blank::Blank;
-use crate::blank::proof::{Flaw, flaws};
+use crate::blank::proof::{FlatError, flaws};
 use crate::finding::{Finding, Level};
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
@@ -102,19 +102,19 @@ pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     for flaw in flaws(tray, blank) {
         findings.push(match flaw {
-            Flaw::Openings { panel, area } => {
+            FlatError::Openings { panel, area } => {
                 let message = format!("openings in {} run into one another or over its edge, by {area:.1} mm²", name(panel));
                 finding(Level::Error, "openings-overlap", name(panel), message).measured(area, 0.0).cured_by("openings that are smaller, or lie further apart")
             }
-            Flaw::Overlap { one, other, area } => {
+            FlatError::Overlap { one, other, area } => {
                 let message = format!("{} and {} would be cut from the same {area:.1} mm² of card", name(one), name(other));
                 finding(Level::Error, "panels-overlap", name(one), message).measured(area, 0.0).cured_by("a larger box, or other settings of the style")
             }
-            Flaw::Broken { area, pieces } => {
+            FlatError::Broken { area, pieces } => {
                 let message = format!("the blank is not one piece with one edge: {pieces} pieces, {area:.4} mm² apart from its panels");
                 finding(Level::Error, "outline-broken", name(0), message).measured(area, 0.0)
             }
-            Flaw::OffEdge { panel } => {
+            FlatError::OffEdge { panel } => {
                 let message = format!("the crease of {} reaches beyond the edge that it hangs on", name(panel));
                 finding(Level::Error, "crease-off-edge", name(panel), message)
             }

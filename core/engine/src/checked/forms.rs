@@ -8,19 +8,19 @@ use super::openings::called;
 use crate::finding::{Finding, Level};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Cut, Item, ItemShape, Unit};
-use crate::numbers::Numbers;
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::{Opening, OpeningCut};
+use crate::values::Values;
 use crate::wording::{lengths_apart, setting};
 
 /// Judges the form of an opening for an item.
 pub(super) fn judge(
-    numbers: &Numbers,
+    values: &Values,
     opening: &Opening,
     slot: &SlotEntry,
     item: &Item,
 ) -> Vec<Finding> {
-    let job = numbers.job;
+    let job = values.job;
     let unasked = slot.cut != SlotCut::Job && job.slot.place.is_some() && job.slot.cut != Cut::Open;
     let unnotched = job.slot.finger.is_some() && opening.form.finger.is_none();
     let straight = item.shape != ItemShape::Rectangle && !opening.form.curved;

@@ -8,9 +8,9 @@ use super::openings::{clear, stands_under_the_deck};
 use crate::blank::Blank;
 use crate::folded::FoldedTray;
 use crate::job::Job;
-use crate::numbers::{Numbers, Stop};
 use crate::style::names::{JobFigure, Scope};
 use crate::tray::{OpeningCut, Tray};
+use crate::values::{EvalError, Values};
 use traywright_document::Measure;
 
 /// Names that come first, in this order; the style's own follow, then those of the items.
@@ -36,19 +36,19 @@ fn measure(name: impl Into<String>, value: f64) -> Measure {
 }
 
 /// Figures that need no folding: the root, the style's own, and the openings.
-pub(super) fn of_numbers(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Measure>, Stop> {
+pub(super) fn of_numbers(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let (length, width) = tray.panels[0].shape.extent();
     let mut measures = vec![measure("deck_length", length), measure("deck_width", width)];
-    for (name, written) in numbers.sheet().measures.iter() {
-        match numbers.amount(written, Scope::Style) {
+    for (name, written) in values.sheet().measures.iter() {
+        match values.amount(written, Scope::Style) {
             Ok(value) => measures.push(measure(name.word.clone(), value)),
-            Err(Stop::Absent(_)) => {}
+            Err(EvalError::Absent(_)) => {}
             Err(stop) => return Err(stop),
         }
     }
-    measures.extend(arranged::measures(numbers, tray)?);
+    measures.extend(arranged::measures(values, tray)?);
     for (index, opening) in tray.openings.iter().enumerate() {
-        let Some(item) = opening.item_as_it_lies(numbers.job) else {
+        let Some(item) = opening.item_as_it_lies(values.job) else {
             continue;
         };
         let clear = clear(tray, index);
@@ -62,11 +62,11 @@ pub(super) fn of_numbers(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Measu
         measures.push(measure(named("clear_length"), clear.length));
         measures.push(measure(named("clear_width"), clear.width));
         measures.push(measure(named("play"), clear.play(&item)));
-        let standing = numbers
+        let standing = values
             .slot_entry(opening.member)
             .is_some_and(stands_under_the_deck);
         if standing {
-            let deck = numbers.job_figure(JobFigure::TrayDepth);
+            let deck = values.job_figure(JobFigure::TrayDepth);
             measures.push(measure(named("below_deck"), deck - item.depth));
         }
         if let OpeningCut::Flaps(plan) = &opening.cut {

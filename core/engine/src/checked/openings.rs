@@ -6,11 +6,11 @@ use super::{finding, forms, webs};
 use crate::finding::{Finding, Level};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Item, Unit};
-use crate::numbers::{Numbers, Stop};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::cuts::{CutPlan, CutVariant};
 use crate::tray::{Opening, OpeningCut, Tray};
+use crate::values::{EvalError, Values};
 use crate::wording::{length, lengths_apart, setting, setting_at_most, size};
 
 /// Play under which an item may jam.
@@ -37,32 +37,32 @@ impl Clear {
 }
 
 /// Judges every opening that holds an item.
-pub(super) fn judge(numbers: &mut Numbers, tray: &Tray) -> Result<Vec<Finding>, Stop> {
+pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (index, opening) in tray.openings.iter().enumerate() {
         let (Some(slot), Some(item)) = (
-            numbers.slot_entry(opening.member),
-            opening.item_as_it_lies(numbers.job),
+            values.slot_entry(opening.member),
+            opening.item_as_it_lies(values.job),
         ) else {
             continue;
         };
         let item = &item;
-        findings.extend(judge_height(numbers, opening, slot, item)?);
+        findings.extend(judge_height(values, opening, slot, item)?);
         if let OpeningCut::Flaps(plan) = &opening.cut {
-            findings.extend(judge_flaps(plan, opening, item, numbers.job.unit));
+            findings.extend(judge_flaps(plan, opening, item, values.job.unit));
         }
         let shallow = findings.iter().any(|found: &Finding| {
             found.level == Level::Error && found.place == called(opening, item)
         });
         if !shallow {
-            findings.extend(judge_clear(numbers, tray, index, item));
+            findings.extend(judge_clear(values, tray, index, item));
         }
         // Openings that do not fit together reach over the edges for that reason alone.
-        let arrangement = numbers.arrangement(opening.member)?;
+        let arrangement = values.arrangement(opening.member)?;
         if !arrangement.is_some_and(|arrangement| arrangement.fails()) {
-            findings.extend(webs::judge(numbers, tray, opening, slot, item)?);
+            findings.extend(webs::judge(values, tray, opening, slot, item)?);
         }
-        findings.extend(forms::judge(numbers, opening, slot, item));
+        findings.extend(forms::judge(values, opening, slot, item));
     }
     Ok(findings)
 }
@@ -97,15 +97,15 @@ pub(super) fn clear(tray: &Tray, index: usize) -> Clear {
 
 /// The item's top against the box's lid and the deck.
 fn judge_height<'a>(
-    numbers: &mut Numbers<'a>,
+    values: &mut Values<'a>,
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,
-) -> Result<Option<Finding>, Stop> {
-    let unit = numbers.job.unit;
+) -> Result<Option<Finding>, EvalError> {
+    let unit = values.job.unit;
     let room = match &slot.room {
-        Some(room) => numbers.amount(room, Scope::Opening(opening.member))?,
-        None => numbers.job.box_size.depth,
+        Some(room) => values.amount(room, Scope::Opening(opening.member))?,
+        None => values.job.box_size.depth,
     };
     if item.depth > room + TOUCH_MM {
         return Ok(Some(too_deep(item, room, unit)));
@@ -113,7 +113,7 @@ fn judge_height<'a>(
     if !stands_under_the_deck(slot) {
         return Ok(None);
     }
-    let deck = numbers.job_figure(JobFigure::TrayDepth);
+    let deck = values.job_figure(JobFigure::TrayDepth);
     let above = item.depth - deck;
     if above > TOUCH_MM {
         let message = format!(
@@ -124,7 +124,7 @@ fn judge_height<'a>(
         let found = finding(Level::Warning, "item-proud", item.name.clone(), message);
         return Ok(Some(found.measured(item.depth, deck)));
     }
-    let fit = numbers.job.fit.around_tray;
+    let fit = values.job.fit.around_tray;
     Ok((-above > SUNK_MM + TOUCH_MM).then(|| sunk(item, -above, fit, unit)))
 }
 
@@ -211,11 +211,11 @@ fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Ve
 }
 
 /// Whether the item goes in between the folded flaps.
-fn judge_clear(numbers: &Numbers, tray: &Tray, index: usize, item: &Item) -> Vec<Finding> {
-    let (opening, unit) = (&tray.openings[index], numbers.job.unit);
+fn judge_clear(values: &Values, tray: &Tray, index: usize, item: &Item) -> Vec<Finding> {
+    let (opening, unit) = (&tray.openings[index], values.job.unit);
     let clear = clear(tray, index);
     let (place, play) = (called(opening, item), clear.play(item));
-    let asked = numbers.job.fit.around_item;
+    let asked = values.job.fit.around_item;
     if play < -TOUCH_MM {
         let message = format!(
             "with the flaps folded {} stay clear, and {} is {}",

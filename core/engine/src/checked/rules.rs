@@ -3,23 +3,23 @@
 //! A rule about something that does not exist in this job is silent.
 
 use super::finding;
+use crate::describe::Limit;
 use crate::finding::{Finding, Level};
 use crate::formula::{Relation, Value};
 use crate::job::Unit;
-use crate::numbers::{Numbers, Stop};
 use crate::style::names::Scope;
 use crate::style::text::{RuleEntry, RuleText};
-use crate::told::Limit;
+use crate::values::{EvalError, Values};
 use crate::wording::{lengths_apart, value as written};
 
 /// Judges every rule of the style.
-pub(super) fn judge(numbers: &mut Numbers) -> Result<Vec<Finding>, Stop> {
+pub(super) fn judge(values: &mut Values) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
-    for (code, rule) in numbers.sheet().rules.iter() {
+    for (code, rule) in values.sheet().rules.iter() {
         let (level, rule) = parts(rule);
-        match judge_rule(numbers, level, &code.word, rule) {
+        match judge_rule(values, level, &code.word, rule) {
             Ok(found) => findings.extend(found),
-            Err(Stop::Absent(_)) => {}
+            Err(EvalError::Absent(_)) => {}
             Err(stop) => return Err(stop),
         }
     }
@@ -28,14 +28,14 @@ pub(super) fn judge(numbers: &mut Numbers) -> Result<Vec<Finding>, Stop> {
 
 /// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
 pub(crate) fn limit<'a>(
-    numbers: Option<&mut Numbers<'a>>,
+    values: Option<&mut Values<'a>>,
     code: &'a str,
     rule: &'a RuleEntry,
 ) -> Limit<'a> {
     let (level, rule) = parts(rule);
-    let told = numbers.and_then(|numbers| {
-        let figures = figures(numbers, rule).ok()?;
-        Some(words(rule, &figures, numbers.job.unit))
+    let told = values.and_then(|values| {
+        let figures = figures(values, rule).ok()?;
+        Some(words(rule, &figures, values.job.unit))
     });
     let unknown = || rule.say.replace("{value}", "…").replace("{limit}", "…");
     Limit {
@@ -55,25 +55,25 @@ fn parts(rule: &RuleEntry) -> (Level, &RuleText) {
 }
 
 fn judge_rule<'a>(
-    numbers: &mut Numbers<'a>,
+    values: &mut Values<'a>,
     level: Level,
     code: &str,
     rule: &'a RuleText,
-) -> Result<Option<Finding>, Stop> {
-    if !numbers.holds(rule.when.as_ref(), Scope::Style)? {
+) -> Result<Option<Finding>, EvalError> {
+    if !values.holds(rule.when.as_ref(), Scope::Style)? {
         return Ok(None);
     }
     if let Some(need) = &rule.need
-        && numbers.holds(Some(need), Scope::Style)?
+        && values.holds(Some(need), Scope::Style)?
     {
         return Ok(None);
     }
-    let figures = figures(numbers, rule)?;
+    let figures = figures(values, rule)?;
     let at = rule.at.as_ref().map(|name| name.word.clone());
     let at = at
-        .or_else(|| numbers.first_part(rule.need.as_ref()?))
-        .unwrap_or_else(|| numbers.style.name().to_owned());
-    let message = words(rule, &figures, numbers.job.unit);
+        .or_else(|| values.first_part(rule.need.as_ref()?))
+        .unwrap_or_else(|| values.style.name().to_owned());
+    let message = words(rule, &figures, values.job.unit);
     let mut found = finding(level, code, at, message);
     found.cure = rule.cure.clone();
     found.value = figures.value.and_then(|value| value.amount());
@@ -90,22 +90,22 @@ struct Figures {
 }
 
 /// The figures of a rule: the sides of its comparison, unless it gives others.
-fn figures<'a>(numbers: &mut Numbers<'a>, rule: &'a RuleText) -> Result<Figures, Stop> {
+fn figures<'a>(values: &mut Values<'a>, rule: &'a RuleText) -> Result<Figures, EvalError> {
     let mut figures = Figures::default();
     if let Some(need) = &rule.need
-        && let Some(comparison) = Numbers::comparison(need)
+        && let Some(comparison) = Values::comparison(need)
     {
         figures = Figures {
-            value: Some(numbers.side(need, comparison.left)?),
-            limit: Some(numbers.side(need, comparison.right)?),
+            value: Some(values.side(need, comparison.left)?),
+            limit: Some(values.side(need, comparison.right)?),
             relation: Some(comparison.relation),
         };
     }
     if let Some(written) = &rule.value {
-        figures.value = Some(numbers.value(written, Scope::Style)?);
+        figures.value = Some(values.value(written, Scope::Style)?);
     }
     if let Some(written) = &rule.limit {
-        figures.limit = Some(numbers.value(written, Scope::Style)?);
+        figures.limit = Some(values.value(written, Scope::Style)?);
     }
     Ok(figures)
 }

@@ -7,12 +7,12 @@ use crate::blank::Blank;
 use crate::finding::{Finding, Level, Refusal};
 use crate::job::Job;
 use crate::motion::{Folding, Hit, first_hit};
-use crate::numbers::{Numbers, Stop};
 use crate::order::worked_out;
 use crate::slabs::Slabs;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
+use crate::values::{EvalError, Values};
 use crate::wording::{length, setting_at_most};
 
 /// The codes of a fold that cannot be made.
@@ -125,14 +125,14 @@ fn lower(style: &Style, job: &Job) -> Option<f64> {
 }
 
 /// Whether the tray for a box of that depth can be folded; an error when it cannot be made for another reason.
-fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<Stop>> {
+fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<EvalError>> {
     let mut job = job.clone();
     job.box_size.depth = depth;
-    let mut numbers = Numbers::set_up(style, &job).map_err(|_| None)?;
-    let tray = Tray::draw(&mut numbers).map_err(Some)?;
-    let found = rules::judge(&mut numbers).map_err(Some)?;
+    let mut values = Values::for_job(style, &job).map_err(|_| None)?;
+    let tray = Tray::draw(&mut values).map_err(Some)?;
+    let found = rules::judge(&mut values).map_err(Some)?;
     let sizes = flat::judge_sizes(&tray, &job);
-    let openings = openings::judge(&mut numbers, &tray).map_err(Some)?;
+    let openings = openings::judge(&mut values, &tray).map_err(Some)?;
     if found
         .iter()
         .chain(&sizes)

@@ -22,7 +22,7 @@ const PRINT: f64 = 0.005;
 
 /// What the lengths that make up a clearance leave unsure.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Spread {
+pub(crate) struct Uncertainty {
     /// All limits added.
     pub(crate) worst: f64,
     /// Root of the sum of their squares.
@@ -31,12 +31,12 @@ pub(crate) struct Spread {
     pub(crate) expanded: f64,
 }
 
-impl Spread {
+impl Uncertainty {
     /// Of independent lengths, each within plus or minus its limit.
     // Source: NIST/SEMATECH e-Handbook 2.5.7: limits ±a with nothing else known have the standard uncertainty a/√3.
-    pub(crate) fn of(limits: &[f64]) -> Spread {
+    pub(crate) fn of(limits: &[f64]) -> Uncertainty {
         let squares: f64 = limits.iter().map(|limit| limit * limit).sum();
-        Spread {
+        Uncertainty {
             worst: limits.iter().sum(),
             root_sum_square: squares.sqrt(),
             expanded: 2.0 * (squares / 3.0).sqrt(),
@@ -45,9 +45,9 @@ impl Spread {
 }
 
 /// The spread of a clearance between something measured and two creases, or a crease and a cut, of the card.
-pub(super) fn spread(job: &Job) -> Spread {
+pub(super) fn spread(job: &Job) -> Uncertainty {
     let caliper = job.board.tolerance.unwrap_or(UNSTATED * job.board.caliper);
-    Spread::of(&[BY_HAND_MM, BY_HAND_MM, BY_HAND_MM, caliper])
+    Uncertainty::of(&[BY_HAND_MM, BY_HAND_MM, BY_HAND_MM, caliper])
 }
 
 /// A clearance with what it is called.
@@ -65,11 +65,11 @@ pub(super) struct Clearance {
 
 /// Clearances that may turn out to be none.
 pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
-    let unsure = spread(job).expanded;
+    let uncertain_clearances = spread(job).expanded;
     let unit = job.unit;
     let narrow = clearances
         .iter()
-        .filter(|clearance| clearance.value < unsure);
+        .filter(|clearance| clearance.value < uncertain_clearances);
     // Clearances of one setting are cured together: the narrowest is told.
     let mut told: Vec<&Clearance> = Vec::new();
     for &clearance in narrow {
@@ -85,12 +85,15 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
                 "{} has {} to spare, and measuring and creasing by hand leave {} unsure",
                 clearance.name,
                 length(clearance.value, unit),
-                length(unsure, unit)
+                length(uncertain_clearances, unit)
             );
             let cure = format!(
                 "fit {}={}",
                 clearance.fit,
-                setting(clearance.asked + unsure - clearance.value, unit)
+                setting(
+                    clearance.asked + uncertain_clearances - clearance.value,
+                    unit
+                )
             );
             let found = finding(
                 Level::Warning,
@@ -98,21 +101,23 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
                 clearance.name.clone(),
                 message,
             );
-            found.measured(clearance.value, unsure).cured_by(cure)
+            found
+                .measured(clearance.value, uncertain_clearances)
+                .cured_by(cure)
         })
         .collect()
 }
 
 /// A clearance in a plain sentence.
 pub(super) fn sentence(job: &Job, clearance: &Clearance) -> String {
-    let unsure = spread(job).expanded;
+    let uncertain_clearances = spread(job).expanded;
     let write = |value| length(value, job.unit);
     format!(
         "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %)",
         clearance.name,
         write(clearance.value),
-        write(clearance.value - unsure),
-        write(clearance.value + unsure),
+        write(clearance.value - uncertain_clearances),
+        write(clearance.value + uncertain_clearances),
         write(BY_HAND_MM),
     )
 }
@@ -140,15 +145,15 @@ pub(super) fn detail(job: &Job, clearances: &[Clearance]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::Spread;
+    use super::Uncertainty;
 
     #[test]
     fn limits_add_up_as_in_the_worked_examples() {
         // Derived: 0.10 + 0.05 + 0.03 + 0.05 = 0.23, and √(0.0100 + 0.0025 + 0.0009 + 0.0025) = 0.1261.
-        let stack = Spread::of(&[0.10, 0.05, 0.03, 0.05]);
+        let stack = Uncertainty::of(&[0.10, 0.05, 0.03, 0.05]);
         assert!((stack.worst - 0.23).abs() < 1e-4 && (stack.root_sum_square - 0.1261).abs() < 1e-4);
         // Source: NIST/SEMATECH e-Handbook 2.5.7 for a/√3 and k = 2. Derived: √(0.75 + 0.000625) = 0.8664, times 2/√3 is 1.0004.
-        let tray = Spread::of(&[0.5, 0.5, 0.5, 0.025]);
+        let tray = Uncertainty::of(&[0.5, 0.5, 0.5, 0.025]);
         assert!((tray.worst - 1.525).abs() < 1e-4 && (tray.root_sum_square - 0.8664).abs() < 1e-4);
         assert!((tray.expanded - 1.0004).abs() < 1e-4);
     }

@@ -8,10 +8,10 @@ use super::openings::called;
 use crate::finding::{Finding, Level};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::{Item, Job};
-use crate::numbers::{Numbers, Stop};
 use crate::style::names::Scope;
 use crate::style::text::SlotEntry;
 use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
+use crate::values::{EvalError, Values};
 use crate::wording::{length, lengths_apart};
 
 /// How far a chord may leave the arc it stands for.
@@ -20,26 +20,26 @@ const CHORD_MM: f64 = 0.01;
 
 /// How much card stays between an opening and what stands behind the edges of its panel.
 pub(super) fn judge<'a>(
-    numbers: &mut Numbers<'a>,
+    values: &mut Values<'a>,
     tray: &Tray,
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,
-) -> Result<Vec<Finding>, Stop> {
+) -> Result<Vec<Finding>, EvalError> {
     if slot.stacks.0.is_empty() {
         return Ok(Vec::new());
     }
-    let limit = numbers.house_length("edge-web")?;
+    let limit = values.house_length("edge-web")?;
     let mut worst: Vec<(&str, f64, String)> = Vec::new();
     for (key, stack) in slot.stacks.iter() {
-        let stack = numbers.amount(stack, Scope::Opening(opening.member))?;
-        for (edge, behind, fold_deg) in stacked_edges(numbers, tray, opening, &key.word) {
+        let stack = values.amount(stack, Scope::Opening(opening.member))?;
+        for (edge, behind, fold_deg) in stacked_edges(values, tray, opening, &key.word) {
             let Some((from, to)) = tray.panels[opening.panel].shape.edge(&edge) else {
                 continue;
             };
-            let outer = fold_deg.map_or(0.0, |fold_deg| numbers.outer(fold_deg.abs()));
+            let outer = fold_deg.map_or(0.0, |fold_deg| values.outer(fold_deg.abs()));
             let web =
-                distance(opening, from, to) + outer - own_flaps(numbers, opening, from, to) - stack;
+                distance(opening, from, to) + outer - own_flaps(values, opening, from, to) - stack;
             let code = near_code(&edge);
             match worst.iter_mut().find(|(other, ..)| *other == code) {
                 Some(found) if found.1 <= web => {}
@@ -48,14 +48,14 @@ pub(super) fn judge<'a>(
             }
         }
     }
-    let unit = numbers.job.unit;
+    let unit = values.job.unit;
     let too_near = worst
         .into_iter()
         .filter(|(_, web, _)| *web < limit - TOUCH_MM);
     Ok(too_near
         .map(|(code, web, behind)| {
             let (stays, least) = lengths_apart(web, limit, unit);
-            let message = if let Some(words) = cannot_lie(numbers.job, item, code) {
+            let message = if let Some(words) = cannot_lie(values.job, item, code) {
                 words
             } else if web < 0.0 {
                 format!("the opening reaches {} into what stands behind {behind} (at least {least} of card between)", length(-web, unit))
@@ -85,12 +85,12 @@ fn cannot_lie(job: &Job, item: &Item, code: &str) -> Option<String> {
 
 /// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
 fn stacked_edges(
-    numbers: &Numbers,
+    values: &Values,
     tray: &Tray,
     opening: &Opening,
     key: &str,
 ) -> Vec<(String, String, Option<f64>)> {
-    let entry = numbers.sheet().panels.position(key);
+    let entry = values.sheet().panels.position(key);
     let mut edges = Vec::new();
     for panel in &tray.panels {
         let Some(hanging) = panel
@@ -177,7 +177,7 @@ fn from_polygon(polygon: &[Point], place: Point) -> f64 {
 }
 
 /// How far the opening's own folded flaps reach out of it towards an edge.
-fn own_flaps(numbers: &Numbers, opening: &Opening, from: Point, to: Point) -> f64 {
+fn own_flaps(values: &Values, opening: &Opening, from: Point, to: Point) -> f64 {
     let OpeningCut::Flaps(plan) = &opening.cut else {
         return 0.0;
     };
@@ -185,5 +185,5 @@ fn own_flaps(numbers: &Numbers, opening: &Opening, from: Point, to: Point) -> f6
     let corners = opening.rect.corners();
     let away = |side: usize| -(corners[(side + 1) % 4] - corners[side]).unit().left();
     let faces_it = (0..4).any(|side| plan.flap_on(side) && away(side).dot(outwards) > TOUCH_MM);
-    if faces_it { numbers.inner(90.0) } else { 0.0 }
+    if faces_it { values.inner(90.0) } else { 0.0 }
 }

@@ -3,8 +3,8 @@
 //! Number 0 is the plainest job. Then each dial of it stands at its ends, one at a time; behind these, all dials are
 //! drawn by lot, their ends often. Some boxes lie beyond the range: a rule may be for them, and only that is looked for.
 
-use super::dials::{Dial, Scale, usual_job};
-use super::lots::Lots;
+use super::parameters::{Parameter, ParameterRange, usual_job};
+use super::random::Rng;
 use crate::job::Job;
 use crate::style::Style;
 
@@ -20,7 +20,7 @@ const BEYOND_ONE_IN: usize = 10;
 pub struct Range<'s> {
     style: &'s Style,
     usual: Job,
-    one_at_a_time: Vec<(Dial, f64)>,
+    one_at_a_time: Vec<(Parameter, f64)>,
 }
 
 impl<'s> Range<'s> {
@@ -28,10 +28,10 @@ impl<'s> Range<'s> {
     pub fn of(style: &'s Style) -> Self {
         let usual = usual_job(style);
         let mut one_at_a_time = Vec::new();
-        for dial in Dial::all(style, &usual) {
-            let Some(scale) = dial.scale(style, &usual) else {
+        for parameter in Parameter::all(style, &usual) {
+            let Some(scale) = parameter.scale(style, &usual) else {
                 // An answer, whatever it is, makes the check tell what is wrong with the formulas of its ask.
-                one_at_a_time.push((dial, 1.0));
+                one_at_a_time.push((parameter, 1.0));
                 continue;
             };
             let places = match scale.words {
@@ -41,7 +41,7 @@ impl<'s> Range<'s> {
                 false => vec![scale.least, scale.most],
             };
             let unusual = places.into_iter().filter(|&place| place != scale.usual);
-            one_at_a_time.extend(unusual.map(|place| (dial, place)));
+            one_at_a_time.extend(unusual.map(|place| (parameter, place)));
         }
         Range {
             style,
@@ -56,8 +56,8 @@ impl<'s> Range<'s> {
         match number.checked_sub(1) {
             None => {}
             Some(end) if end < self.one_at_a_time.len() => {
-                let (dial, place) = self.one_at_a_time[end];
-                dial.turn(self.style, &mut job, place);
+                let (parameter, place) = self.one_at_a_time[end];
+                parameter.turn(self.style, &mut job, place);
                 // A box stays no wider than long.
                 job.box_size.width = job.box_size.width.min(job.box_size.length);
             }
@@ -67,28 +67,28 @@ impl<'s> Range<'s> {
     }
 
     fn draw(&self, job: &mut Job, number: usize) {
-        let mut lots = Lots::of(number);
-        let beyond = lots.one_of(BEYOND_ONE_IN) == 0;
+        let mut random = Rng::of(number);
+        let beyond = random.one_of(BEYOND_ONE_IN) == 0;
         let mut turned = 0;
         // Turning one dial can bring others: more items, each with its sides.
-        while let Some(&dial) = Dial::all(self.style, job).get(turned) {
+        while let Some(&parameter) = Parameter::all(self.style, job).get(turned) {
             turned += 1;
-            let scale = match dial {
-                Dial::Box(side) if beyond => beyond_scale(job, side),
-                _ => match dial.scale(self.style, job) {
+            let scale = match parameter {
+                Parameter::Box(side) if beyond => beyond_scale(job, side),
+                _ => match parameter.scale(self.style, job) {
                     Some(scale) => scale,
                     None => continue,
                 },
             };
-            match drawn(dial, scale, &mut lots) {
-                Some(place) => dial.turn(self.style, job, place),
-                None => dial.let_go(self.style, job),
+            match drawn(parameter, scale, &mut random) {
+                Some(place) => parameter.turn(self.style, job, place),
+                None => parameter.let_go(self.style, job),
             }
         }
     }
 }
 
-fn beyond_scale(job: &Job, side: usize) -> Scale {
+fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
     let [least, most] = BEYOND_MM[side];
     let most = if side == 1 {
         most.min(job.box_size.length)
@@ -96,7 +96,7 @@ fn beyond_scale(job: &Job, side: usize) -> Scale {
         most
     };
     // Small boxes are told apart more finely than large ones.
-    Scale {
+    ParameterRange {
         least,
         usual: least,
         most,
@@ -106,22 +106,22 @@ fn beyond_scale(job: &Job, side: usize) -> Scale {
 }
 
 /// A place on a scale, or none for the usual one.
-fn drawn(dial: Dial, scale: Scale, lots: &mut Lots) -> Option<f64> {
+fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Option<f64> {
     if scale.words {
-        let usual = matches!(dial, Dial::Ask(_)) && lots.part() < 0.5;
-        return (!usual).then(|| lots.one_of(scale.most as usize + 1) as f64);
+        let usual = matches!(parameter, Parameter::Ask(_)) && random.part() < 0.5;
+        return (!usual).then(|| random.one_of(scale.most as usize + 1) as f64);
     }
     // Chances of the usual place, of the least and of the most; the rest lies between.
     // Source: no rule of the trade; many asks at once at their ends would let hardly any tray be made.
-    let [usual, least, most] = match dial {
-        Dial::Box(_) => [0.0, 0.1, 0.1],
-        Dial::Item(..) => [0.2, 0.05, 0.05],
-        Dial::Items => [0.3, 0.0, 0.1],
-        Dial::Ask(_) => [0.6, 0.1, 0.1],
+    let [usual, least, most] = match parameter {
+        Parameter::Box(_) => [0.0, 0.1, 0.1],
+        Parameter::Item(..) => [0.2, 0.05, 0.05],
+        Parameter::Items => [0.3, 0.0, 0.1],
+        Parameter::Ask(_) => [0.6, 0.1, 0.1],
         _ => [0.2, 0.2, 0.2],
     };
-    let lot = lots.part();
-    let part = lots.part();
+    let lot = random.part();
+    let part = random.part();
     if lot < usual {
         return None;
     }
@@ -131,10 +131,10 @@ fn drawn(dial: Dial, scale: Scale, lots: &mut Lots) -> Option<f64> {
     if lot < usual + least + most {
         return Some(scale.most);
     }
-    Some(scale.round(match dial {
+    Some(scale.round(match parameter {
         // Answers near the usual one are asked for more often than others.
-        Dial::Ask(_) => {
-            let end = if lots.part() < 0.5 {
+        Parameter::Ask(_) => {
+            let end = if random.part() < 0.5 {
                 scale.least
             } else {
                 scale.most

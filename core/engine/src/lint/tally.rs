@@ -6,8 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::trial::{FORMULA, Flaw, LOOSE, Made, Outcome};
-use crate::finding::Fault;
+use super::trial_job::{FORMULA, LOOSE, Made, Outcome, StyleError};
+use crate::finding::SourceError;
 use crate::job::Job;
 use crate::style::Style;
 use crate::style::written::Name;
@@ -29,8 +29,8 @@ pub struct Tally {
     pub at_fault: BTreeMap<String, usize>,
     /// Least and most of length, width and depth of the boxes, caliper, and length and width of the blanks, of trays made.
     pub spans: Option<[[f64; 2]; 6]>,
-    flaws: Vec<(Job, Flaw)>,
-    first_refused: Option<(Job, Flaw)>,
+    flaws: Vec<(Job, StyleError)>,
+    first_refused: Option<(Job, StyleError)>,
     told: BTreeSet<String>,
     panels: BTreeSet<usize>,
     openings: BTreeSet<usize>,
@@ -110,7 +110,7 @@ impl Tally {
     }
 
     /// What is wrong with a formula that fails in every job: then the text is no style.
-    pub fn never_works(&self) -> Option<&Fault> {
+    pub fn never_works(&self) -> Option<&SourceError> {
         let formula = self.at_fault.get(FORMULA)?;
         let (_, flaw) = self.flaws.iter().find(|(_, flaw)| flaw.code == FORMULA)?;
         flaw.fault.as_ref().filter(|_| *formula == self.drawn)
@@ -122,7 +122,7 @@ impl Tally {
     }
 
     /// The flaw to mend first, and the job that showed it: the earliest in the work, found first.
-    pub fn worst(&self) -> Option<(Job, Flaw)> {
+    pub fn worst(&self) -> Option<(Job, StyleError)> {
         let found = self
             .flaws
             .iter()
@@ -134,7 +134,7 @@ impl Tally {
     }
 
     /// A style that gives no tray at all.
-    fn no_tray(&self) -> Option<(Job, Flaw)> {
+    fn no_tray(&self) -> Option<(Job, StyleError)> {
         let (job, mut flaw) = self
             .first_refused
             .clone()
@@ -147,7 +147,7 @@ impl Tally {
     }
 
     /// A wall that is held in some trays and not in others of the same panels.
-    fn loose_wall(&self) -> Option<(Job, Flaw)> {
+    fn loose_wall(&self) -> Option<(Job, StyleError)> {
         self.walls.iter().find_map(|(panels, walls)| {
             let sometimes = walls.loose.iter().find(|(_, (count, _))| *count < walls.trays);
             sometimes.map(|(wall, (count, job))| {
@@ -155,7 +155,7 @@ impl Tally {
                     "nothing but the box keeps {wall} from turning out in {count} of {} trays of the same panels",
                     walls.trays
                 );
-                let flaw = Flaw {
+                let flaw = StyleError {
                     code: LOOSE.to_owned(),
                     place: wall.clone(),
                     message,
@@ -180,11 +180,11 @@ impl Tally {
     }
 
     /// What stands in the style and was never seen in a tray or told of one.
-    pub fn never_seen(&self, style: &Style) -> Vec<Fault> {
+    pub fn never_seen(&self, style: &Style) -> Vec<SourceError> {
         let sheet = &style.sheet;
         let mut faults = Vec::new();
         let mut tell = |name: &Name, what: String, label: &str| {
-            faults.push(Fault::new(name.place.clone(), what, label));
+            faults.push(SourceError::new(name.place.clone(), what, label));
         };
         let no_such = "its `when`, or the choice that it asks, is never true in the range";
         for (seen, names, what) in [

@@ -3,14 +3,14 @@
 //! Given a sheet; gives asks, values and choices that no formula of the tray needs, not even through another one, with
 //! their places. The house's own asks are the engine's to need.
 
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use crate::style::HOUSE_NAMES;
 use crate::style::formulas::all;
-use crate::style::text::{OpeningEntry, Sheet};
+use crate::style::text::{OpeningEntry, StyleFile};
 use crate::style::written::Name;
 
 /// Entries that serve nothing.
-pub(super) fn unread(sheet: &Sheet) -> Vec<Fault> {
+pub(super) fn unread(sheet: &StyleFile) -> Vec<SourceError> {
     let needed = needed(sheet);
     let has_slot = sheet
         .openings
@@ -20,10 +20,10 @@ pub(super) fn unread(sheet: &Sheet) -> Vec<Fault> {
         let of_the_house = has_slot && HOUSE_NAMES.contains(&name.word.as_str());
         !of_the_house && !needed.contains(&name.word.as_str())
     };
-    let told = |names: Vec<&Name>, what: &str| -> Vec<Fault> {
+    let told = |names: Vec<&Name>, what: &str| -> Vec<SourceError> {
         let fault = |name: &Name| {
             let message = format!("{what} `{}` is needed by no formula of the tray", name.word);
-            Fault::new(name.place.clone(), message, "use it, or leave it out")
+            SourceError::new(name.place.clone(), message, "use it, or leave it out")
         };
         names.into_iter().map(fault).collect()
     };
@@ -41,7 +41,7 @@ pub(super) fn unread(sheet: &Sheet) -> Vec<Fault> {
 }
 
 /// Names that the tray needs, and those that these need.
-fn needed(sheet: &Sheet) -> Vec<&str> {
+fn needed(sheet: &StyleFile) -> Vec<&str> {
     let formulas = all(sheet);
     let names_for = |by: Option<&str>| -> Vec<&str> {
         let of_it = formulas.iter().filter(|needed| needed.by == by);

@@ -7,8 +7,8 @@ use crate::checked::CheckedTray;
 use crate::dimensions::{Axis, Measured};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::DrawnFace;
-use crate::numbers::lies_along;
 use crate::tray::Opening;
+use crate::values::lies_along;
 
 impl CheckedTray {
     /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.

@@ -14,10 +14,10 @@ use super::either::Inset;
 use super::graph::{Carrier, Graph};
 use super::names::undrawn;
 use super::text::{
-    Ask, HingedEntry, OpeningEntry, PanelEntry, Sheet, SlotCut, SlotEntry, SlotPlace, Trim,
+    Ask, HingedEntry, OpeningEntry, PanelEntry, SlotCut, SlotEntry, SlotPlace, StyleFile, Trim,
 };
 use super::written::Name;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use crate::wording::nearest;
 
 /// Corners that a panel may have.
@@ -33,7 +33,7 @@ const MOST_LISTED: usize = 30;
 const MOST_NAMED: usize = 50;
 
 /// Faults of entries that name other entries or contradict themselves.
-pub(super) fn entries(sheet: &Sheet, graph: &Graph) -> Vec<Fault> {
+pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     let mut faults = Vec::new();
     for (_, ask) in sheet.asks.iter() {
         if let Ask::Choice { usual, of, .. } = ask {
@@ -54,7 +54,7 @@ pub(super) fn entries(sheet: &Sheet, graph: &Graph) -> Vec<Fault> {
             PanelEntry::Polygon { corners, .. } if !(3..=MOST_CORNERS).contains(&corners.len()) => {
                 let message = format!("a polygon has 3 to {MOST_CORNERS} corners");
                 let label = format!("this one has {}", corners.len());
-                faults.push(Fault::new(name.place.clone(), message, label));
+                faults.push(SourceError::new(name.place.clone(), message, label));
             }
             _ => {}
         }
@@ -77,7 +77,7 @@ fn one_of<'k>(
     name: &Name,
     known: impl Iterator<Item = &'k str>,
     what: &str,
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) {
     let mut known: Vec<&str> = known.collect();
     if known.contains(&name.word.as_str()) || faults.len() > MOST_NAMED {
@@ -90,12 +90,12 @@ fn one_of<'k>(
         None => format!("there are {}", known.join(", ")),
     };
     let message = format!("there is no {what} `{}`", name.word);
-    faults.push(Fault::new(name.place.clone(), message, label));
+    faults.push(SourceError::new(name.place.clone(), message, label));
 }
 
-fn regular(name: &Name, sides: usize, edges: &[Name], faults: &mut Vec<Fault>) {
+fn regular(name: &Name, sides: usize, edges: &[Name], faults: &mut Vec<SourceError>) {
     let mut refuse = |message: &str, label: String| {
-        faults.push(Fault::new(name.place.clone(), message, label));
+        faults.push(SourceError::new(name.place.clone(), message, label));
     };
     if !(4..=MOST_CORNERS).contains(&sides) || sides % 2 == 1 {
         let message = "a regular panel has an even number of sides, four at least";
@@ -114,7 +114,7 @@ fn hinged(
     hinged: &HingedEntry,
     graph: &Graph,
     family: &[usize],
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) {
     if family.is_empty() {
         return;
@@ -134,14 +134,19 @@ fn hinged(
 }
 
 /// Insets are of flanks that there are, and do not say what the span says.
-fn place_on_edge(name: &Name, hinged: &HingedEntry, flanks: &[&str], faults: &mut Vec<Fault>) {
+fn place_on_edge(
+    name: &Name,
+    hinged: &HingedEntry,
+    flanks: &[&str],
+    faults: &mut Vec<SourceError>,
+) {
     if let Inset::ByFlank(insets) = &hinged.inset {
         for (flank, _) in insets.iter() {
             one_of(flank, flanks.iter().copied(), "flank", faults);
         }
         if insets.0.len() > 1 && hinged.span.is_some() {
             let label = "leave out one inset, or the span";
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 name.place.clone(),
                 "two insets and a span say one thing twice",
                 label,
@@ -150,7 +155,7 @@ fn place_on_edge(name: &Name, hinged: &HingedEntry, flanks: &[&str], faults: &mu
     }
     if let (Inset::Both(inset), Some(_)) = (&hinged.inset, &hinged.span) {
         let label = "leave out the span, or give the inset of one flank";
-        faults.push(Fault::new(
+        faults.push(SourceError::new(
             inset.place.clone(),
             "an inset at both ends and a span say one thing twice",
             label,
@@ -159,11 +164,11 @@ fn place_on_edge(name: &Name, hinged: &HingedEntry, flanks: &[&str], faults: &mu
 }
 
 /// A panel has one way to say how large it is.
-fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<Fault>) {
+fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
     match (&hinged.reach, &hinged.outline) {
         (None, None) => {
             let label = "say its `reach`, away from its crease, or draw its `outline`";
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 name.place.clone(),
                 format!("the panel `{}` has no size", name.word),
                 label,
@@ -173,7 +178,7 @@ fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<Fault>) {
             if !hinged.trim.0.is_empty() || hinged.wider.is_some() || hinged.reach.is_some() =>
         {
             let label = "leave out `reach`, `trim` and `wider`: the corners say it all";
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 name.place.clone(),
                 "an outline is the whole panel",
                 label,
@@ -187,21 +192,21 @@ fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<Fault>) {
                 "1 to {MOST_CORNERS} corners from the left end of the crease to its right end"
             );
             let message = format!("this outline has {} corners", corners.len());
-            faults.push(Fault::new(name.place.clone(), message, label));
+            faults.push(SourceError::new(name.place.clone(), message, label));
         }
         _ => {}
     }
 }
 
 /// A flank is drawn in, a corner is cut.
-fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<Fault>) {
+fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<SourceError>) {
     let corners: Vec<String> = flanks.iter().map(|flank| format!("far {flank}")).collect();
     let is_flank = flanks.contains(&place.word.as_str());
     let is_corner = place.word == "far" || corners.contains(&place.word);
     match trim {
         Trim::Taper(_) if is_corner => {
             let label = format!("name a flank: {}", flanks.join(", "));
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 place.place.clone(),
                 "a Taper draws a flank in",
                 label,
@@ -210,7 +215,7 @@ fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<Fault>) {
         Trim::Bevel(_) | Trim::Notch(..) if is_flank => {
             let message = "a Bevel or a Notch is cut off a far corner";
             let label = format!("write \"far {}\", or \"far\" for both corners", place.word);
-            faults.push(Fault::new(place.place.clone(), message, label));
+            faults.push(SourceError::new(place.place.clone(), message, label));
         }
         _ => {
             let corners = corners.iter().map(String::as_str);
@@ -221,14 +226,14 @@ fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<Fault>) {
 }
 
 fn slot(
-    sheet: &Sheet,
+    sheet: &StyleFile,
     (name, slot): (&Name, &SlotEntry),
     graph: &Graph,
     openings: &[usize],
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) {
     if let (Some(SlotPlace::Rows), Some((x, _))) = (slot.place, &slot.at) {
-        faults.push(Fault::new(
+        faults.push(SourceError::new(
             x.place.clone(),
             "rows find their own places",
             "leave out `at`, or `place: Rows`",
@@ -244,7 +249,7 @@ fn slot(
         let label = "write `cut: Open` (in the hole) or `cut: Uncut` (around it) at the slot";
         let message = format!("`{}` hangs in a slot that the job cuts flaps in", name.word);
         faults.push(
-            Fault::new(name.place.clone(), message, label)
+            SourceError::new(name.place.clone(), message, label)
                 .with_context(slot.on.place.clone(), "the slot"),
         );
     }
@@ -265,12 +270,12 @@ fn slot(
             }
             _ => format!("number them from 1 to {most}, or let `items` say that it takes more"),
         };
-        faults.push(Fault::new(name.place.clone(), message, label));
+        faults.push(SourceError::new(name.place.clone(), message, label));
     }
 }
 
 /// The edges of all panels, by the names of their entries and their own.
-fn edges_by_name(sheet: &Sheet, graph: &Graph) -> Vec<String> {
+fn edges_by_name(sheet: &StyleFile, graph: &Graph) -> Vec<String> {
     let mut edges = Vec::new();
     for (entry, (name, _)) in sheet.panels.0.iter().enumerate() {
         if let Some(&member) = graph.family(entry).first() {
@@ -285,7 +290,7 @@ fn edges_by_name(sheet: &Sheet, graph: &Graph) -> Vec<String> {
     edges
 }
 
-fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+fn tongues(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let edges = edges_by_name(sheet, graph);
     // What hangs on a panel that is at fault itself is not told.
     let drawn = |on: &Name| {
@@ -307,7 +312,7 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
             one_of(&tongue.on, edges.iter().map(String::as_str), "edge", faults);
         }
         if tongue.count == 0 {
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 name.place.clone(),
                 "no tongue at all",
                 "leave the entry out, or count one at least",
@@ -324,7 +329,7 @@ fn tongues(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
 }
 
 /// The names of members are unlike each other, and unlike the keys of other entries.
-fn one_name_each(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+fn one_name_each(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let panels = graph.members.iter().map(|member| {
         let key = &sheet.panels.0[member.entry].0;
         (member.name.as_str(), key)
@@ -343,7 +348,7 @@ fn one_name_each(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
         if let Some(other) = other {
             let message = format!("two things would be called `{name}`");
             let label = "give one of them another name, or hang it on other edges";
-            let fault = Fault::new(key.place.clone(), message, label);
+            let fault = SourceError::new(key.place.clone(), message, label);
             faults.push(fault.with_context(other.place.clone(), "the other"));
             return;
         }

@@ -5,7 +5,7 @@
 
 use super::either::Inset;
 use super::text::{
-    Ask, HingedEntry, OpeningEntry, PanelEntry, RuleEntry, Sheet, Size, SlotEntry, Trim,
+    Ask, HingedEntry, OpeningEntry, PanelEntry, RuleEntry, Size, SlotEntry, StyleFile, Trim,
 };
 use super::written::Written;
 
@@ -19,7 +19,7 @@ pub(crate) struct Needed<'s> {
 }
 
 /// All formulas of a sheet.
-pub(crate) fn all(sheet: &Sheet) -> Vec<Needed<'_>> {
+pub(crate) fn all(sheet: &StyleFile) -> Vec<Needed<'_>> {
     let mut all = named(sheet);
     let mut of_the_tray: Vec<&Written> = Vec::new();
     for (_, panel) in sheet.panels.iter() {
@@ -51,7 +51,7 @@ pub(crate) fn all(sheet: &Sheet) -> Vec<Needed<'_>> {
 }
 
 /// Formulas of asks, values and choices.
-fn named(sheet: &Sheet) -> Vec<Needed<'_>> {
+fn named(sheet: &StyleFile) -> Vec<Needed<'_>> {
     let mut named = Vec::new();
     for (name, ask) in sheet.asks.iter() {
         if let Ask::Length {

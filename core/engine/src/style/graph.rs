@@ -14,8 +14,8 @@ mod drawing;
 mod edges;
 mod rings;
 
-use super::text::Sheet;
-use crate::finding::Fault;
+use super::text::StyleFile;
+use crate::finding::SourceError;
 
 /// All panels and openings by name.
 #[derive(Clone, Debug, Default)]
@@ -84,7 +84,7 @@ impl Graph {
     ///
     /// Wrong are: no root or two, an unknown panel or edge, a panel on a crease, a ring of panels, too many of them.
     /// Without a root the graph is empty.
-    pub(crate) fn draw(sheet: &Sheet, items: usize) -> (Graph, Vec<Fault>) {
+    pub(crate) fn draw(sheet: &StyleFile, items: usize) -> (Graph, Vec<SourceError>) {
         drawing::draw(sheet, items)
     }
 
@@ -96,7 +96,7 @@ impl Graph {
     }
 
     /// The panels that a name means: all of an entry's, or the one that is called so.
-    pub(crate) fn called(&self, sheet: &Sheet, name: &str) -> Vec<usize> {
+    pub(crate) fn called(&self, sheet: &StyleFile, name: &str) -> Vec<usize> {
         match sheet.panels.position(name) {
             Some(entry) => self.family(entry),
             None => (0..self.members.len())

@@ -9,17 +9,17 @@ use super::either::Inset;
 use super::graph::Graph;
 use super::names::{Meaning, Scope, ask_kind, known_names, meaning, undrawn};
 use super::text::{
-    Ask, HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, Sheet, Size,
-    SlotEntry, Trim,
+    Ask, HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, Size, SlotEntry,
+    StyleFile, Trim,
 };
 use super::written::Written;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use crate::formula::{FormulaFault, Kind};
-use crate::job::Place;
+use crate::job::SourceSpan;
 use crate::wording::nearest;
 
 /// Every formula of the style with what it belongs to and the kind its place wants.
-pub(super) fn check(sheet: &Sheet, graph: &Graph) -> Vec<Fault> {
+pub(super) fn check(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     let mut kinds = Kinds {
         sheet,
         graph,
@@ -50,12 +50,12 @@ const MOST_WAITING: usize = 64;
 const MOST_HINTS: usize = 50;
 
 struct Kinds<'s> {
-    sheet: &'s Sheet,
+    sheet: &'s StyleFile,
     graph: &'s Graph,
     /// Kinds of values, as far as they are known; none when the value is at fault.
     known: HashMap<usize, Option<Kind>>,
     underway: Vec<usize>,
-    faults: Vec<Fault>,
+    faults: Vec<SourceError>,
 }
 
 impl Kinds<'_> {
@@ -76,7 +76,7 @@ impl Kinds<'_> {
                 ring.join(" -> "),
                 name.word
             );
-            self.faults.push(Fault::new(
+            self.faults.push(SourceError::new(
                 written.place.clone(),
                 message,
                 "one of these must be known without the others",
@@ -89,7 +89,7 @@ impl Kinds<'_> {
                 "`{}` stands at the end of more than {MOST_WAITING} values",
                 name.word
             );
-            self.faults.push(Fault::new(
+            self.faults.push(SourceError::new(
                 written.place.clone(),
                 message,
                 "state it more directly",
@@ -187,7 +187,7 @@ impl Kinds<'_> {
             if !answers.contains(&word.as_str()) {
                 let place = written.place.start + place.start..written.place.start + place.end;
                 let label = format!("it can be {}", answers.join(", "));
-                self.faults.push(Fault::new(
+                self.faults.push(SourceError::new(
                     place,
                     format!("`{name}` is never `{word}`"),
                     label,
@@ -203,7 +203,7 @@ impl Kinds<'_> {
         };
         if kind != wanted {
             let message = format!("this is {}", kind.with_article());
-            self.faults.push(Fault::new(
+            self.faults.push(SourceError::new(
                 written.place.clone(),
                 message,
                 format!("{} belongs here", wanted.with_article()),
@@ -390,7 +390,7 @@ impl Kinds<'_> {
 }
 
 /// A formula's fault, moved to where the formula stands.
-pub(crate) fn in_the_text(fault: &FormulaFault, formula: &Place) -> Fault {
+pub(crate) fn in_the_text(fault: &FormulaFault, formula: &SourceSpan) -> SourceError {
     let place = formula.start + fault.place.start..formula.start + fault.place.end;
-    Fault::new(place, fault.message.clone(), fault.expected.clone())
+    SourceError::new(place, fault.message.clone(), fault.expected.clone())
 }

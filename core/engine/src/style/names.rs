@@ -3,7 +3,7 @@
 //! Given a name and where it stands (a [`Scope`]), gives its [`Meaning`]. Knows kinds, never values.
 
 use super::graph::{Carrier, Graph};
-use super::text::{Ask, PanelEntry, Sheet};
+use super::text::{Ask, PanelEntry, StyleFile};
 use crate::formula::Kind;
 
 /// Where a formula stands: some names are short for what it belongs to.
@@ -134,7 +134,12 @@ pub(crate) const RESERVED: [&str; 19] = [
 ];
 
 /// What a name means at a place, if it means anything.
-pub(crate) fn meaning(sheet: &Sheet, graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
+pub(crate) fn meaning(
+    sheet: &StyleFile,
+    graph: &Graph,
+    scope: Scope,
+    word: &str,
+) -> Option<Meaning> {
     own(graph, scope, word)
         .or_else(|| of_the_job(sheet, graph, scope, word))
         .or_else(|| of_the_style(sheet, graph, word))
@@ -165,7 +170,7 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     }
 }
 
-fn of_the_job(sheet: &Sheet, graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
+fn of_the_job(sheet: &StyleFile, graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     if let Some((_, figure)) = JOB_FIGURES.iter().find(|(name, _)| *name == word) {
         return Some(Meaning::Job(*figure));
     }
@@ -186,7 +191,7 @@ fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(usize, Side)>
     Some((item, side))
 }
 
-fn of_the_style(sheet: &Sheet, graph: &Graph, word: &str) -> Option<Meaning> {
+fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning> {
     let entry = |at: Option<usize>, meaning: fn(usize) -> Meaning| at.map(meaning);
     if let Some(known) = entry(sheet.asks.position(word), Meaning::Ask)
         .or_else(|| entry(sheet.values.position(word), Meaning::Value))
@@ -246,7 +251,7 @@ fn opening_figure(word: &str) -> Option<OpeningFigure> {
 }
 
 /// Whether a name speaks of a panel or an opening that could not be drawn, so that nothing is known of it.
-pub(crate) fn undrawn(sheet: &Sheet, graph: &Graph, word: &str) -> bool {
+pub(crate) fn undrawn(sheet: &StyleFile, graph: &Graph, word: &str) -> bool {
     let (key, figure) = word.rsplit_once('.').unwrap_or((word, "reach"));
     let known = panel_figure(figure, true)
         .or(panel_figure(figure, false))
@@ -279,7 +284,7 @@ pub(crate) fn ask_kind(ask: &Ask) -> Kind {
 }
 
 /// All names that may be written anywhere in a style, for the nearest one to a name that is not known.
-pub(crate) fn known_names(sheet: &Sheet) -> Vec<String> {
+pub(crate) fn known_names(sheet: &StyleFile) -> Vec<String> {
     let mut names: Vec<String> = JOB_FIGURES
         .iter()
         .map(|(name, _)| (*name).to_owned())

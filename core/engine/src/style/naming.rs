@@ -9,10 +9,10 @@ use super::either::Inset;
 use super::names::RESERVED;
 use super::signs::Signs;
 use super::text::{
-    Ask, HingedEntry, LANGUAGE, OpeningEntry, PanelEntry, RuleEntry, RuleText, Sheet, StepEntry,
+    Ask, HingedEntry, LANGUAGE, OpeningEntry, PanelEntry, RuleEntry, RuleText, StepEntry, StyleFile,
 };
 use super::written::Name;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 
 /// Names of the house's asks: a style may ask them in its own way, and use them for nothing else.
 pub(crate) const HOUSE_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
@@ -23,7 +23,7 @@ const EDGE_WORDS: [&str; 7] = [
 ];
 
 /// Faults that need no graph.
-pub(super) fn check(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
+pub(super) fn check(sheet: &StyleFile, signs: &Signs) -> Vec<SourceError> {
     let mut faults = Vec::new();
     if sheet.language != LANGUAGE {
         let label = format!(
@@ -31,7 +31,7 @@ pub(super) fn check(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
         );
         let message = format!("the style is written in language {}", sheet.language);
         let place = signs.value_of("language").unwrap_or(0..0);
-        faults.push(Fault::new(place, message, label));
+        faults.push(SourceError::new(place, message, label));
     }
     items(sheet, signs, &mut faults);
     entries(sheet, &mut faults);
@@ -43,17 +43,17 @@ pub(super) fn check(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
 const PROMISED_MEASURE: &str = "wall_height";
 
 /// A style that lacks what is promised of every style.
-pub(super) fn promised(sheet: &Sheet, signs: &Signs) -> Vec<Fault> {
+pub(super) fn promised(sheet: &StyleFile, signs: &Signs) -> Vec<SourceError> {
     if sheet.measures.get(PROMISED_MEASURE).is_some() {
         return Vec::new();
     }
     let place = signs.value_of("measures").unwrap_or(0..0);
     let message = format!("the style has no measure `{PROMISED_MEASURE}`");
     let label = format!("name its side wall: measures: {{\"{PROMISED_MEASURE}\": \"side.reach\"}}");
-    vec![Fault::new(place, message, label)]
+    vec![SourceError::new(place, message, label)]
 }
 
-fn items(sheet: &Sheet, signs: &Signs, faults: &mut Vec<Fault>) {
+fn items(sheet: &StyleFile, signs: &Signs, faults: &mut Vec<SourceError>) {
     let (least, most) = (sheet.items.least, sheet.items.most);
     let message = if least == 0 {
         "a style takes one item at least"
@@ -66,11 +66,11 @@ fn items(sheet: &Sheet, signs: &Signs, faults: &mut Vec<Fault>) {
     };
     let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
     let place = signs.value_of("items").unwrap_or(0..0);
-    faults.push(Fault::new(place, message, label));
+    faults.push(SourceError::new(place, message, label));
 }
 
 /// Names of entries, and below names inside entries that must be unlike each other.
-fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
+fn entries(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
     let reckoned = sheet.values.names().chain(sheet.choices.names());
     let card = sheet.panels.names().chain(sheet.openings.names());
     let others = reckoned.chain(card).chain(sheet.tongues.names());
@@ -89,7 +89,7 @@ fn entries(sheet: &Sheet, faults: &mut Vec<Fault>) {
     within_words(sheet, faults);
 }
 
-fn within_asks_and_choices(sheet: &Sheet, faults: &mut Vec<Fault>) {
+fn within_asks_and_choices(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
     for (_, options) in sheet.choices.iter() {
         once(options.names(), faults);
     }
@@ -100,7 +100,7 @@ fn within_asks_and_choices(sheet: &Sheet, faults: &mut Vec<Fault>) {
     }
 }
 
-fn within_card(sheet: &Sheet, faults: &mut Vec<Fault>) {
+fn within_card(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
     for (_, panel) in sheet.panels.iter() {
         match panel {
             PanelEntry::Rectangle { .. } => {}
@@ -118,7 +118,7 @@ fn within_card(sheet: &Sheet, faults: &mut Vec<Fault>) {
     }
 }
 
-fn within_words(sheet: &Sheet, faults: &mut Vec<Fault>) {
+fn within_words(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
     for (code, rule) in sheet.rules.iter() {
         let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
         figures(code, rule, faults);
@@ -132,7 +132,7 @@ fn within_words(sheet: &Sheet, faults: &mut Vec<Fault>) {
             && panels.0.is_empty()
         {
             let label = "name the panels to fold, with words for the hand";
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 each.place.clone(),
                 "this step folds nothing",
                 label,
@@ -141,7 +141,7 @@ fn within_words(sheet: &Sheet, faults: &mut Vec<Fault>) {
     }
 }
 
-fn hinged(hinged: &HingedEntry, faults: &mut Vec<Fault>) {
+fn hinged(hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
     once(hinged.on.0.iter(), faults);
     once(hinged.trim.names(), faults);
     if let Inset::ByFlank(insets) = &hinged.inset {
@@ -153,7 +153,7 @@ fn hinged(hinged: &HingedEntry, faults: &mut Vec<Fault>) {
 }
 
 /// A sentence that quotes a figure must have one.
-fn figures(code: &Name, rule: &RuleText, faults: &mut Vec<Fault>) {
+fn figures(code: &Name, rule: &RuleText, faults: &mut Vec<SourceError>) {
     let compares = rule
         .need
         .as_ref()
@@ -163,17 +163,17 @@ fn figures(code: &Name, rule: &RuleText, faults: &mut Vec<Fault>) {
         if rule.say.contains(figure) && given.is_none() && !compares {
             let message = format!("`{}` quotes {figure}, and there is none", code.word);
             let label = "compare two figures in `need`, or give the figure as `value` or `limit`";
-            faults.push(Fault::new(code.place.clone(), message, label));
+            faults.push(SourceError::new(code.place.clone(), message, label));
         }
     }
 }
 
-fn edge_names<'s>(names: impl Iterator<Item = &'s Name> + Clone, faults: &mut Vec<Fault>) {
+fn edge_names<'s>(names: impl Iterator<Item = &'s Name> + Clone, faults: &mut Vec<SourceError>) {
     once(names.clone(), faults);
     for name in names.clone() {
         if EDGE_WORDS.contains(&name.word.as_str()) {
             let message = format!("`{}` is a word for edges of every panel", name.word);
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 name.place.clone(),
                 message,
                 "give this edge another name",
@@ -187,12 +187,12 @@ fn edge_names<'s>(names: impl Iterator<Item = &'s Name> + Clone, faults: &mut Ve
 fn free<'s>(
     names: impl Iterator<Item = &'s Name> + Clone,
     house: &[&str],
-    faults: &mut Vec<Fault>,
+    faults: &mut Vec<SourceError>,
 ) {
     for name in names.clone() {
         if reserved(&name.word) || house.contains(&name.word.as_str()) {
             let message = format!("`{}` is a word of the language", name.word);
-            faults.push(Fault::new(
+            faults.push(SourceError::new(
                 name.place.clone(),
                 message,
                 "give it another name",
@@ -209,20 +209,20 @@ fn reserved(word: &str) -> bool {
     numbered || RESERVED.contains(&word)
 }
 
-fn well_named<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<Fault>) {
+fn well_named<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<SourceError>) {
     for name in names.filter(|name| !well_formed(&name.word)) {
         let label = "small letters, digits, hyphens and underscores, a letter first";
         let message = format!("`{}` cannot be a name", name.word);
-        faults.push(Fault::new(name.place.clone(), message, label));
+        faults.push(SourceError::new(name.place.clone(), message, label));
     }
 }
 
 /// Refuses every name that stands there before.
-fn once<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<Fault>) {
+fn once<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<SourceError>) {
     let mut seen: HashMap<&str, &Name> = HashMap::new();
     for name in names {
         if let Some(first) = seen.get(name.word.as_str()) {
-            let fault = Fault::new(
+            let fault = SourceError::new(
                 name.place.clone(),
                 format!("the name `{}` is taken", name.word),
                 "give it another name, or leave one out",

@@ -9,8 +9,8 @@ use ron::extensions::Extensions;
 
 use super::signs::{Sign, Signs, Sort};
 use super::written;
-use crate::finding::Fault;
-use crate::job::Place;
+use crate::finding::SourceError;
+use crate::job::SourceSpan;
 use crate::wording::nearest;
 
 /// Fields that hold a size.
@@ -20,21 +20,21 @@ const SIZES: [&str; 5] = ["length", "width", "across", "reach", "hang"];
 ///
 /// # Refuses
 /// What is no RON or has another shape: the fault at which reading stopped, and brackets that do not match.
-pub(super) fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Vec<Fault>> {
+pub(super) fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Vec<SourceError>> {
     let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
     let reader = ron::Options::default().with_default_extension(extensions);
     written::with_places(text, || reader.from_str(text)).map_err(|error| plain(text, &error))
 }
 
 /// A fault of the reader in plain words.
-fn plain(text: &str, error: &SpannedError) -> Vec<Fault> {
+fn plain(text: &str, error: &SpannedError) -> Vec<SourceError> {
     let signs = Signs::of(text);
     let halt = byte_at(text, error.span.start.line, error.span.start.col);
     let at = signs.sign_at(halt);
     let line_end = text[halt..].find('\n').map_or(text.len(), |end| halt + end);
     if let Some(place) = signs.odd_quotes().filter(|place| place.start < line_end) {
         let message = "a quote is missing, or one is too many";
-        return vec![Fault::new(
+        return vec![SourceError::new(
             place,
             message,
             "this is taken for one text in quotes",
@@ -52,7 +52,7 @@ fn plain(text: &str, error: &SpannedError) -> Vec<Fault> {
 }
 
 /// Where reading stopped is the better clue when it lies before the bracket that does not match.
-fn with_halt(fault: Fault, stopped: &Stopped, error: &SpannedError) -> Fault {
+fn with_halt(fault: SourceError, stopped: &Stopped, error: &SpannedError) -> SourceError {
     let Some(text) = stopped.text() else {
         return fault;
     };
@@ -98,7 +98,7 @@ struct Stopped<'t> {
 }
 
 impl Stopped<'_> {
-    fn fault(&self, error: &Error) -> Fault {
+    fn fault(&self, error: &Error) -> SourceError {
         match error {
             Error::ExpectedComma => self.missing(",", "comma"),
             Error::ExpectedMapColon => self.missing(":", "colon"),
@@ -144,7 +144,7 @@ impl Stopped<'_> {
     }
 
     /// Faults of what could be read and is not what belongs there.
-    fn shape(&self, error: &Error) -> Fault {
+    fn shape(&self, error: &Error) -> SourceError {
         match error {
             Error::NoSuchEnumVariant {
                 expected, found, ..
@@ -161,7 +161,7 @@ impl Stopped<'_> {
                     .signs
                     .opener(self.at)
                     .map_or(self.place(), |word| word.place.clone());
-                Fault::new(
+                SourceError::new(
                     place,
                     format!("{} has no `{field}`", self.whole()),
                     format!("write `{field}: …` in its brackets"),
@@ -191,8 +191,8 @@ impl Stopped<'_> {
         }
     }
 
-    fn here(&self, message: impl Into<String>, label: impl Into<String>) -> Fault {
-        Fault::new(self.place(), message, label)
+    fn here(&self, message: impl Into<String>, label: impl Into<String>) -> SourceError {
+        SourceError::new(self.place(), message, label)
     }
 
     fn sign(&self) -> Option<&Sign> {
@@ -203,7 +203,7 @@ impl Stopped<'_> {
         self.sign().map(|sign| self.signs.text_of(sign))
     }
 
-    fn place(&self) -> Place {
+    fn place(&self) -> SourceSpan {
         let end = || self.signs.list.last().map_or(0, |sign| sign.place.end);
         match self.sign() {
             Some(sign) => sign.place.clone(),
@@ -222,7 +222,7 @@ impl Stopped<'_> {
     }
 
     /// A mark that is missing behind the sign before, unless another one stands in its place.
-    fn missing(&self, mark: &str, name: &str) -> Fault {
+    fn missing(&self, mark: &str, name: &str) -> SourceError {
         if let Some(other @ (";" | "=" | ":" | "," | ".")) = self.text() {
             return self.here(
                 format!("a {name} belongs here"),
@@ -233,14 +233,14 @@ impl Stopped<'_> {
             .signs
             .before(self.at)
             .map_or(self.halt, |sign| sign.place.end);
-        Fault::new(
+        SourceError::new(
             behind..behind,
             format!("a {name} is missing"),
             format!("write `{mark}` here"),
         )
     }
 
-    fn unquoted(&self) -> Fault {
+    fn unquoted(&self) -> SourceError {
         let label = match self.text() {
             Some("“" | "”" | "„" | "'" | "‘" | "’" | "«" | "»") => {
                 "write plain quotes: \"".to_owned()
@@ -260,7 +260,7 @@ impl Stopped<'_> {
         )
     }
 
-    fn no_word(&self) -> Fault {
+    fn no_word(&self) -> SourceError {
         let text = self.text().unwrap_or_default();
         if text.starts_with('#') {
             return self.here("this is no remark", "a remark begins with //");
@@ -288,7 +288,7 @@ impl Stopped<'_> {
         )
     }
 
-    fn no_bracket(&self) -> Fault {
+    fn no_bracket(&self) -> SourceError {
         let label = match self.signs.field(self.at) {
             Some("size" | "at") => {
                 "write two formulas in round brackets, as in (\"20mm\", \"10mm\")"
@@ -298,21 +298,21 @@ impl Stopped<'_> {
         self.here("round brackets belong here", label)
     }
 
-    fn too_much(&self) -> Fault {
+    fn too_much(&self) -> SourceError {
         let message = format!("{} has room for no more", self.whole());
         self.here(message, "write `)` here, and leave out the rest")
     }
 
-    fn backslash(&self, label: &str) -> Fault {
+    fn backslash(&self, label: &str) -> SourceError {
         let place = self.place();
         let sign = self.text().and_then(|text| text.find('\\'));
         let place = sign.map_or(place.clone(), |offset| {
             place.start + offset..place.start + offset + 1
         });
-        Fault::new(place, "a backslash means nothing in a style", label)
+        SourceError::new(place, "a backslash means nothing in a style", label)
     }
 
-    fn unknown(&self, what: &str, found: &str, expected: &[&str]) -> Fault {
+    fn unknown(&self, what: &str, found: &str, expected: &[&str]) -> SourceError {
         let label = match nearest(found, expected.iter().copied()) {
             Some(word) => format!("did you mean `{word}`?"),
             None => format!("what can stand here: {}", expected.join(", ")),

@@ -3,8 +3,8 @@
 //! Given a text that may be no RON at all, gives what stands where, so that a fault of the reader can be told in plain
 //! words: the bracket that stays open, the quote that is missing, the sign before and after. Understands nothing.
 
-use crate::finding::Fault;
-use crate::job::Place;
+use crate::finding::SourceError;
+use crate::job::SourceSpan;
 
 /// What a sign is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,7 +23,7 @@ pub(super) enum Sort {
 #[derive(Clone, Debug)]
 pub(super) struct Sign {
     pub(super) sort: Sort,
-    pub(super) place: Place,
+    pub(super) place: SourceSpan,
 }
 
 /// All signs of a text in order.
@@ -31,7 +31,7 @@ pub(super) struct Signs<'t> {
     text: &'t str,
     pub(super) list: Vec<Sign>,
     /// Where a text or a remark begins that never ends.
-    endless: Option<Place>,
+    endless: Option<SourceSpan>,
 }
 
 impl<'t> Signs<'t> {
@@ -102,7 +102,7 @@ impl<'t> Signs<'t> {
     }
 
     /// The value of a field of the style itself, as far as its first sign.
-    pub(super) fn value_of(&self, field: &str) -> Option<Place> {
+    pub(super) fn value_of(&self, field: &str) -> Option<SourceSpan> {
         let mut depth = 0;
         for (index, sign) in self.list.iter().enumerate() {
             match sign.sort {
@@ -120,7 +120,7 @@ impl<'t> Signs<'t> {
     }
 
     /// The first text with a word right before or behind it, without a space: there a quote is missing or too much.
-    pub(super) fn odd_quotes(&self) -> Option<Place> {
+    pub(super) fn odd_quotes(&self) -> Option<SourceSpan> {
         let odd = |pair: &[Sign]| {
             let touch = pair[0].place.end == pair[1].place.start;
             match (pair[0].sort, pair[1].sort) {
@@ -133,14 +133,14 @@ impl<'t> Signs<'t> {
     }
 
     /// What never ends or is never closed, or closes what is not open.
-    pub(super) fn unbalanced(&self) -> Option<Fault> {
+    pub(super) fn unbalanced(&self) -> Option<SourceError> {
         if let Some(start) = &self.endless {
             let (message, label) = if self.text[start.clone()].starts_with('"') {
                 ("this text in quotes never ends", "a quote is missing")
             } else {
                 ("this remark never ends", "write `*/` where it ends")
             };
-            return Some(Fault::new(start.clone(), message, label));
+            return Some(SourceError::new(start.clone(), message, label));
         }
         let mut open: Vec<&Sign> = Vec::new();
         for sign in &self.list {
@@ -148,7 +148,11 @@ impl<'t> Signs<'t> {
                 (Sort::Open, _) => open.push(sign),
                 (Sort::Close, None) => {
                     let message = format!("this `{}` closes nothing", self.text_of(sign));
-                    return Some(Fault::new(sign.place.clone(), message, "leave it out"));
+                    return Some(SourceError::new(
+                        sign.place.clone(),
+                        message,
+                        "leave it out",
+                    ));
                 }
                 (Sort::Close, Some(opened))
                     if closing(self.text_of(opened)) == self.text_of(sign) =>
@@ -161,7 +165,7 @@ impl<'t> Signs<'t> {
                     let label = format!(
                         "a bracket is missing before this `{closed_by}`, or one is too many"
                     );
-                    let fault = Fault::new(sign.place.clone(), message, label);
+                    let fault = SourceError::new(sign.place.clone(), message, label);
                     return Some(fault.with_context(opened.place.clone(), "open since here"));
                 }
                 _ => {}
@@ -170,7 +174,7 @@ impl<'t> Signs<'t> {
         let opened = open.last()?;
         let message = format!("the bracket `{}` is never closed", self.text_of(opened));
         let label = format!("its `{}` is missing", closing(self.text_of(opened)));
-        Some(Fault::new(opened.place.clone(), message, label))
+        Some(SourceError::new(opened.place.clone(), message, label))
     }
 
     fn remark(&mut self, at: usize) -> usize {

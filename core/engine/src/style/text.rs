@@ -14,7 +14,7 @@ pub(crate) const LANGUAGE: u32 = 1;
 /// A whole file.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(rename = "Style", deny_unknown_fields)]
-pub(crate) struct Sheet {
+pub(crate) struct StyleFile {
     pub(crate) language: u32,
     pub(crate) about: String,
     #[serde(default)]

@@ -11,7 +11,7 @@ use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 
 use crate::formula::{Formula, FormulaFault};
-use crate::job::Place;
+use crate::job::SourceSpan;
 
 thread_local! {
     /// Address of the text being read: a parameter of the reading that serde has no other way to pass on.
@@ -24,7 +24,7 @@ pub(super) fn with_places<T>(text: &str, read: impl FnOnce() -> T) -> T {
     read()
 }
 
-fn place_of(part: &str) -> Place {
+fn place_of(part: &str) -> SourceSpan {
     let start = (part.as_ptr() as usize).wrapping_sub(TEXT_ADDRESS.get());
     start..start + part.len()
 }
@@ -35,7 +35,7 @@ pub(crate) struct Name {
     /// The word.
     pub(crate) word: String,
     /// Where it stands, without its quotes.
-    pub(crate) place: Place,
+    pub(crate) place: SourceSpan,
 }
 
 /// A formula.
@@ -44,7 +44,7 @@ pub(crate) struct Written {
     /// What was read; an unreadable one is a fault of the style, and no such style comes to be.
     read: Result<Formula, FormulaFault>,
     /// Where it stands, without its quotes.
-    pub(crate) place: Place,
+    pub(crate) place: SourceSpan,
 }
 
 impl Written {

@@ -15,8 +15,8 @@
 use std::f64::consts::FRAC_PI_2;
 
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
-use crate::numbers::{Form, Rect, lies_along};
 use crate::oval::{self, Arc};
+use crate::values::{Form, Rect, lies_along};
 
 /// The outline of the opening.
 pub(super) fn outline(rect: &Rect, form: Form) -> Outline {

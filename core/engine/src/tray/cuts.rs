@@ -14,7 +14,7 @@
 
 use crate::geometry::{Outline, Point};
 use crate::job::Cut;
-use crate::numbers::Rect;
+use crate::values::Rect;
 
 /// Least width of a window that is cut out of the middle.
 // Source: common practice, none published.

@@ -1,24 +1,24 @@
 //! Drawing a tray: what exists in this job, worked out from the figures.
 //!
-//! Given the [`Numbers`] of a style and a job; gives panels and openings, with the flaps that the job's cut makes in the
+//! Given the [`Values`] of a style and a job; gives panels and openings, with the flaps that the job's cut makes in the
 //! openings. Never judges: a tray that cannot be made is drawn all the same, and refused later.
 
-use super::bites::{half_round, reaching};
 use super::clean;
 use super::cuts::CutPlan;
-use super::{Astray, Hanging, HangsOn, Opening, OpeningCut, Panel, Tray};
-use crate::finding::Fault;
+use super::edge_cutouts::{half_round, reaching};
+use super::{Hanging, HangsOn, Opening, OpeningCut, Panel, Tray, UnplacedNotch};
+use crate::finding::SourceError;
 use crate::geometry::{Frame, Point};
 use crate::job::Cut;
-use crate::numbers::{Numbers, PanelShape, Rect, ShapeCorner, Stop};
 use crate::style::graph::{Carrier, Hang};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{OpeningEntry, SlotCut, SlotEntry, SlotPlace};
+use crate::values::{EvalError, PanelShape, Rect, ShapeCorner, Values};
 
 impl Tray {
     /// Draws all that exists in this job.
-    pub(crate) fn draw(numbers: &mut Numbers) -> Result<Tray, Stop> {
-        let board = &numbers.job.board;
+    pub(crate) fn draw(values: &mut Values) -> Result<Tray, EvalError> {
+        let board = &values.job.board;
         let mut tray = Tray {
             panels: Vec::new(),
             openings: Vec::new(),
@@ -28,26 +28,26 @@ impl Tray {
             caliper: board.caliper,
             hinge: board.hinge,
         };
-        refuse_items_on_one_another(numbers)?;
-        let mut drawn: Vec<Option<usize>> = vec![None; numbers.graph.members.len()];
-        for member in 0..numbers.graph.members.len() {
-            if numbers.panel_exists(member)? {
+        refuse_items_on_one_another(values)?;
+        let mut drawn: Vec<Option<usize>> = vec![None; values.graph.members.len()];
+        for member in 0..values.graph.members.len() {
+            if values.panel_exists(member)? {
                 drawn[member] = Some(tray.panels.len());
-                let panel = tray.draw_panel(numbers, member, &drawn)?;
+                let panel = tray.draw_panel(values, member, &drawn)?;
                 tray.panels.push(panel);
             }
         }
-        let tongues = tray.draw_tongues(numbers, &drawn)?;
+        let tongues = tray.draw_tongues(values, &drawn)?;
         let mut placed: Vec<Option<usize>> = Vec::new();
-        for opening in 0..numbers.graph.openings.len() {
-            let exists = numbers.opening_exists(opening)?;
+        for opening in 0..values.graph.openings.len() {
+            let exists = values.opening_exists(opening)?;
             placed.push(exists.then_some(tray.openings.len()));
             if exists {
-                let opening = tray.draw_opening(numbers, opening, &drawn)?;
+                let opening = tray.draw_opening(values, opening, &drawn)?;
                 tray.openings.push(opening);
             }
         }
-        tray.scoop(numbers, &drawn)?;
+        tray.scoop(values, &drawn)?;
         // Until now an opening was known by its place in the graph.
         for panel in &mut tray.panels {
             if let Some(Hanging {
@@ -75,24 +75,24 @@ impl Tray {
     }
 
     /// Takes the half-round notches of a style out of their edges.
-    fn scoop(&mut self, numbers: &mut Numbers, drawn: &[Option<usize>]) -> Result<(), Stop> {
-        for entry in 0..numbers.sheet().openings.0.len() {
-            let (_, OpeningEntry::Scoop(scoop)) = &numbers.sheet().openings.0[entry] else {
+    fn scoop(&mut self, values: &mut Values, drawn: &[Option<usize>]) -> Result<(), EvalError> {
+        for entry in 0..values.sheet().openings.0.len() {
+            let (_, OpeningEntry::Scoop(scoop)) = &values.sheet().openings.0[entry] else {
                 continue;
             };
-            let Some((radius, at)) = numbers.scoop(entry)? else {
+            let Some((radius, at)) = values.scoop(entry)? else {
                 continue;
             };
             let (key, edge) = scoop.on.word.rsplit_once('.').unwrap_or_default();
-            let members = numbers.graph.called(numbers.sheet(), key);
+            let members = values.graph.called(values.sheet(), key);
             for panel in members.into_iter().filter_map(|member| drawn[member]) {
                 let shape = &self.panels[panel].shape;
                 let bite = shape
                     .edge_index(edge)
                     .and_then(|edge| half_round(shape, edge, at, radius));
                 match bite {
-                    Some(bite) => self.panels[panel].bites.push(bite),
-                    None => self.astray.push(Astray {
+                    Some(bite) => self.panels[panel].edge_cutouts.push(bite),
+                    None => self.astray.push(UnplacedNotch {
                         panel,
                         edge: edge.to_owned(),
                         reach: at.abs() + radius,
@@ -105,40 +105,40 @@ impl Tray {
 
     fn draw_panel(
         &self,
-        numbers: &mut Numbers,
+        values: &mut Values,
         member: usize,
         drawn: &[Option<usize>],
-    ) -> Result<Panel, Stop> {
-        let shape = (*numbers.shape(member)?).clone();
-        let hanging = match numbers.graph.members[member].hangs.clone() {
+    ) -> Result<Panel, EvalError> {
+        let shape = (*values.shape(member)?).clone();
+        let hanging = match values.graph.members[member].hangs.clone() {
             None => None,
-            Some(hang) => Some(self.hang_up(numbers, member, &hang, drawn)?),
+            Some(hang) => Some(self.hang_up(values, member, &hang, drawn)?),
         };
-        let named = &numbers.graph.members[member];
+        let named = &values.graph.members[member];
         Ok(Panel {
             name: named.name.clone(),
-            key: numbers.sheet().panels.0[named.entry].0.word.clone(),
+            key: values.sheet().panels.0[named.entry].0.word.clone(),
             entry: Some(named.entry),
             shape,
             tongues: Vec::new(),
-            bites: Vec::new(),
+            edge_cutouts: Vec::new(),
             hanging,
         })
     }
 
     fn hang_up(
         &self,
-        numbers: &mut Numbers,
+        values: &mut Values,
         member: usize,
         hang: &Hang,
         drawn: &[Option<usize>],
-    ) -> Result<Hanging, Stop> {
-        let (from, to) = numbers.carrying_edge(member)?;
-        let (start, span) = numbers.crease(member)?;
+    ) -> Result<Hanging, EvalError> {
+        let (from, to) = values.carrying_edge(member)?;
+        let (start, span) = values.crease(member)?;
         let along = (to - from).unit();
         let crease = (from + along * start, from + along * (start + span));
         let parent =
-            drawn[hang.parent(&numbers.graph)].expect("a panel exists only where its parent does");
+            drawn[hang.parent(&values.graph)].expect("a panel exists only where its parent does");
         let on = match hang.on {
             Carrier::Panel(_) => HangsOn::Edge(hang.edge.clone()),
             Carrier::Opening(opening) => HangsOn::Opening {
@@ -150,36 +150,36 @@ impl Tray {
             parent,
             on,
             crease,
-            fold_deg: numbers.fold_deg(member)?,
+            fold_deg: values.fold_deg(member)?,
         })
     }
 
     fn draw_opening(
         &mut self,
-        numbers: &mut Numbers,
+        values: &mut Values,
         member: usize,
         drawn: &[Option<usize>],
-    ) -> Result<Opening, Stop> {
-        let rect = numbers.rect(member)?;
-        let named = numbers.graph.openings[member].on;
+    ) -> Result<Opening, EvalError> {
+        let rect = values.rect(member)?;
+        let named = values.graph.openings[member].on;
         let panel = drawn[named].expect("an opening exists only where its panel does");
-        let turned = numbers.is_turned(member)?;
-        let form = numbers.form(member);
-        let bite = match numbers.opening_entry(member) {
+        let turned = values.is_turned(member)?;
+        let form = values.form(member);
+        let bite = match values.opening_entry(member) {
             OpeningEntry::Hole(_) if !form.curved => {
                 reaching(&self.panels[panel].shape, &rect.corners())
             }
             _ => None,
         };
-        let cut = match (numbers.opening_entry(member), bite) {
-            (OpeningEntry::Slot(slot), _) => slot_cut(numbers, member, slot, &rect)?,
+        let cut = match (values.opening_entry(member), bite) {
+            (OpeningEntry::Slot(slot), _) => slot_cut(values, member, slot, &rect)?,
             (_, Some(bite)) => {
-                self.panels[panel].bites.push(bite);
+                self.panels[panel].edge_cutouts.push(bite);
                 OpeningCut::Bite
             }
             (_, None) => OpeningCut::Clean(clean::outline(&rect, form)),
         };
-        let named = &numbers.graph.openings[member];
+        let named = &values.graph.openings[member];
         Ok(Opening {
             name: named.name.clone(),
             member,
@@ -236,7 +236,7 @@ impl Tray {
                     entry: None,
                     shape,
                     tongues: Vec::new(),
-                    bites: Vec::new(),
+                    edge_cutouts: Vec::new(),
                     hanging: Some(hanging),
                 });
             }
@@ -246,30 +246,29 @@ impl Tray {
 
 /// How a slot is cut: as the job says, clean, or not at all.
 fn slot_cut<'a>(
-    numbers: &mut Numbers<'a>,
+    values: &mut Values<'a>,
     member: usize,
     slot: &'a SlotEntry,
     rect: &Rect,
-) -> Result<OpeningCut, Stop> {
-    match (slot.cut, numbers.job.slot.cut) {
+) -> Result<OpeningCut, EvalError> {
+    match (slot.cut, values.job.slot.cut) {
         (SlotCut::Uncut, _) => Ok(OpeningCut::Uncut),
-        (SlotCut::Open, _) | (SlotCut::Job, Cut::Open) => Ok(OpeningCut::Clean(clean::outline(
-            rect,
-            numbers.form(member),
-        ))),
+        (SlotCut::Open, _) | (SlotCut::Job, Cut::Open) => {
+            Ok(OpeningCut::Clean(clean::outline(rect, values.form(member))))
+        }
         (SlotCut::Job, cut) => {
             let hang = match &slot.hang {
-                Some(hang) => numbers.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
+                Some(hang) => values.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
                 None => {
-                    numbers.job_figure(JobFigure::TrayDepth)
-                        - numbers.house_length("floor-air")?
-                        - numbers.outer(90.0)
+                    values.job_figure(JobFigure::TrayDepth)
+                        - values.house_length("floor-air")?
+                        - values.outer(90.0)
                 }
             };
-            let doors_on_long = numbers.house_answer("doors-on")?.word() == Some("long");
+            let doors_on_long = values.house_answer("doors-on")?.word() == Some("long");
             // Derived: the show face of a folded flap stands that far inside its crease; with a gap more, four flaps do not
             // run into one another at the corners.
-            let notch = numbers.outer(90.0) + numbers.job_figure(JobFigure::Gap);
+            let notch = values.outer(90.0) + values.job_figure(JobFigure::Gap);
             Ok(OpeningCut::Flaps(CutPlan::draw(
                 rect,
                 cut,
@@ -282,17 +281,17 @@ fn slot_cut<'a>(
 }
 
 /// A slot for every item lies in one place, unless it is set out in rows.
-fn refuse_items_on_one_another(numbers: &Numbers) -> Result<(), Stop> {
-    for (_, opening) in numbers.sheet().openings.iter() {
+fn refuse_items_on_one_another(values: &Values) -> Result<(), EvalError> {
+    for (_, opening) in values.sheet().openings.iter() {
         let OpeningEntry::Slot(slot) = opening else {
             continue;
         };
         let in_rows = slot.place == Some(SlotPlace::Rows);
-        if slot.item.is_none() && !in_rows && numbers.job.items.len() > 1 {
+        if slot.item.is_none() && !in_rows && values.job.items.len() > 1 {
             let message = "the openings of all items would lie on one another";
             let label = "write `place: Rows`, or a slot for each `item`";
             let place = slot.on.place.clone();
-            return Err(Stop::fault(Fault::new(place, message, label)));
+            return Err(EvalError::fault(SourceError::new(place, message, label)));
         }
     }
     Ok(())

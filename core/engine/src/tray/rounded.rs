@@ -5,7 +5,7 @@
 //! as a whole to where its middle is rounded to. Panels stay flat and creases straight, but walls may come out of square
 //! by the rounding: what that does is asked elsewhere.
 
-use super::{EdgeRun, Hanging, Opening, OpeningCut, Slit, Tray};
+use super::{EdgeDetour, Hanging, Opening, OpeningCut, Slit, Tray};
 use crate::geometry::{Corner, Frame, Outline, Point};
 
 /// How a place in a panel's frame moves: out into the flat frame, rounded there, and back into the panel's new frame.
@@ -44,7 +44,7 @@ impl Tray {
             for corner in &mut panel.shape.corners {
                 corner.at = moves.place(corner.at);
             }
-            for run in panel.tongues.iter_mut().chain(&mut panel.bites) {
+            for run in panel.tongues.iter_mut().chain(&mut panel.edge_cutouts) {
                 moves.run(run);
             }
         }
@@ -72,7 +72,7 @@ impl Moves<'_> {
             .from_outside((self.round)(self.before.place(place)))
     }
 
-    fn run(&self, run: &mut EdgeRun) {
+    fn run(&self, run: &mut EdgeDetour) {
         for corner in &mut run.corners {
             corner.at = self.place(corner.at);
         }

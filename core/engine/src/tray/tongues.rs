@@ -11,12 +11,12 @@
 //!  ---+          +---
 //! ```
 
-use super::bites::{opened, reaching};
-use super::{EdgeRun, Interlock, Panel, Slit, Tray};
+use super::edge_cutouts::{opened, reaching};
+use super::{EdgeDetour, Interlock, Panel, Slit, Tray};
 use crate::folded::{Motion, motions};
 use crate::geometry::{Corner, Frame, Point, TOUCH_MM, Vector};
-use crate::numbers::{Numbers, PanelShape, Stop, TongueForm};
 use crate::space::{Convex, Space};
+use crate::values::{EvalError, PanelShape, TongueForm, Values};
 
 /// Where tongues of one entry were drawn, and what they go into.
 pub(super) struct Drawn {
@@ -32,24 +32,24 @@ impl Tray {
     /// Draws the tongues of a style on their panels.
     pub(super) fn draw_tongues(
         &mut self,
-        numbers: &mut Numbers,
+        values: &mut Values,
         drawn: &[Option<usize>],
-    ) -> Result<Vec<Drawn>, Stop> {
+    ) -> Result<Vec<Drawn>, EvalError> {
         let mut tongues = Vec::new();
-        for entry in 0..numbers.sheet().tongues.0.len() {
-            let Some(form) = numbers.tongue_form(entry)? else {
+        for entry in 0..values.sheet().tongues.0.len() {
+            let Some(form) = values.tongue_form(entry)? else {
                 continue;
             };
-            let (name, written) = &numbers.sheet().tongues.0[entry];
-            let here = |numbers: &Numbers, key: &str| -> Vec<usize> {
-                let members = numbers.graph.called(numbers.sheet(), key);
+            let (name, written) = &values.sheet().tongues.0[entry];
+            let here = |values: &Values, key: &str| -> Vec<usize> {
+                let members = values.graph.called(values.sheet(), key);
                 members
                     .into_iter()
                     .filter_map(|member| drawn[member])
                     .collect()
             };
             let (on, edge) = written.on.word.rsplit_once('.').unwrap_or_default();
-            let (panels, into) = (here(numbers, on), here(numbers, &written.into.word));
+            let (panels, into) = (here(values, on), here(values, &written.into.word));
             for panel in panels {
                 let shape = &self.panels[panel].shape;
                 let Some(edge) = shape.edge_index(edge) else {
@@ -95,7 +95,7 @@ impl Tray {
             if let Slit::Bite { corners, .. } = &slit
                 && let Some(bite) = reaching(&self.panels[into].shape, corners)
             {
-                self.panels[into].bites.push(bite);
+                self.panels[into].edge_cutouts.push(bite);
             }
             self.interlocks.push(Interlock {
                 name: tongue.name,
@@ -156,7 +156,7 @@ impl Slit {
 }
 
 /// The tongues of one form along an edge, in the order of the outline.
-fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeRun> {
+fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeDetour> {
     let count = shape.corners.len();
     let (from, to) = (shape.corners[edge].at, shape.corners[(edge + 1) % count].at);
     let (along, length) = ((to - from).unit(), (to - from).length());
@@ -174,7 +174,7 @@ fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeRun> {
         let round = right
             .chain(left)
             .map(|corner| Corner::sharp(frame.place(corner)));
-        EdgeRun {
+        EdgeDetour {
             edge,
             corners: round.collect(),
         }

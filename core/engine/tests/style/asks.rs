@@ -3,7 +3,7 @@
 //! Source of all expectations: those sections, and figures worked out by hand.
 
 use traywright_engine::job::{Answer, Job, Setting};
-use traywright_engine::{Fault, Level, Refusal, make};
+use traywright_engine::{Level, Refusal, SourceError, make};
 
 use super::{job, made, measured, names, report, style};
 
@@ -31,7 +31,7 @@ fn with(settings: &[(&str, Answer)]) -> Job {
     job
 }
 
-fn refused(sections: &str, job: &Job) -> Vec<Fault> {
+fn refused(sections: &str, job: &Job) -> Vec<SourceError> {
     match make(&style(sections), job) {
         Err(Refusal::Job(faults)) => faults,
         other => panic!("not the job's fault: {other:?}"),

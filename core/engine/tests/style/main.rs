@@ -16,7 +16,7 @@ mod words;
 
 use traywright_document::{Document, Panel, Segment};
 use traywright_engine::job::{BoxSize, Item, ItemShape, Job};
-use traywright_engine::{Fault, Refusal, Report, Style, make};
+use traywright_engine::{Refusal, Report, SourceError, Style, make};
 
 /// Figures worked out by hand have at least this many decimals.
 const ALIKE: f64 = 1e-6;
@@ -58,7 +58,7 @@ fn style(sections: &str) -> Style {
 }
 
 /// What is wrong with a style when it is read.
-fn faults(sections: &str) -> Vec<Fault> {
+fn faults(sections: &str) -> Vec<SourceError> {
     match Style::read("tried", &whole(sections)) {
         Ok(_) => panic!("read without a fault: {sections}"),
         Err(faults) => faults,
@@ -66,7 +66,7 @@ fn faults(sections: &str) -> Vec<Fault> {
 }
 
 /// What a fault points at.
-fn pointed<'t>(text: &'t str, fault: &Fault) -> &'t str {
+fn pointed<'t>(text: &'t str, fault: &SourceError) -> &'t str {
     &text[fault.place.clone()]
 }
 

@@ -4,7 +4,7 @@
 //! on a deck of 60 × 40 with its lower left corner at (0, 0).
 
 use traywright_engine::job::Job;
-use traywright_engine::{Fault, Refusal, make};
+use traywright_engine::{Refusal, SourceError, make};
 
 use super::{cornered, faults, job, made, measured, names, pointed, style, whole};
 
@@ -199,7 +199,7 @@ fn two_panels_cannot_have_one_name() {
 }
 
 /// What is wrong with the style for this job.
-fn refused(sections: &str, job: &Job) -> Fault {
+fn refused(sections: &str, job: &Job) -> SourceError {
     match make(&style(sections), job) {
         Err(Refusal::Style(found)) => found[0].clone(),
         other => panic!("not the style's fault: {other:?}"),

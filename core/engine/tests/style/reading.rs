@@ -2,7 +2,7 @@
 //!
 //! Source of all expectations: reasoning about what somebody with a text editor wrote and what would have been right.
 
-use traywright_engine::{Fault, Style};
+use traywright_engine::{SourceError, Style};
 
 use super::pointed;
 
@@ -24,7 +24,7 @@ Style(
 "#;
 
 /// The text with one piece replaced, and all that is wrong with it.
-fn broken(right: &str, wrong: &str) -> (String, Vec<Fault>) {
+fn broken(right: &str, wrong: &str) -> (String, Vec<SourceError>) {
     assert!(RIGHT.contains(right), "{right}");
     let text = RIGHT.replacen(right, wrong, 1);
     let faults = Style::read("tried", &text).expect_err(wrong);

@@ -6,7 +6,7 @@ use std::f64::consts::{FRAC_1_SQRT_2, TAU};
 use traywright_document::{Contour, Point, Segment};
 
 use super::{Tick, closed, open, strokes, unseen};
-use crate::sheet::Sheet;
+use crate::drawing_area::DrawingArea;
 
 fn point(x: f64, y: f64) -> Point {
     Point { x, y }
@@ -31,8 +31,8 @@ fn lines(points: &[[f64; 2]], closed: bool) -> Contour {
 }
 
 /// A sheet on which x stays and y changes its sign.
-fn plain() -> Sheet {
-    Sheet::at(0.0, 0.0)
+fn plain() -> DrawingArea {
+    DrawingArea::at(0.0, 0.0)
 }
 
 /// The numbers of the arc commands of path data, with the place where each starts.

@@ -11,14 +11,14 @@ use traywright_engine::Style;
 use traywright_engine::wording::list;
 
 use super::formulas::{figure, function, sides, words_of};
+use crate::error::CliError;
 use crate::library::StyleText;
 use crate::report::sentence::{paragraph, sentence};
-use crate::trouble::Trouble;
 
 /// The part of a style's file that has codes, and the formulas that these lean on.
 #[derive(Deserialize)]
 #[serde(rename = "Style")]
-struct Sheet {
+struct RulesFile {
     #[serde(default)]
     rules: BTreeMap<String, Rule>,
     #[serde(default)]
@@ -48,7 +48,7 @@ struct RuleText {
 /// A style's codes and what explains them.
 pub(super) struct Ruled {
     style: Style,
-    sheet: Sheet,
+    sheet: RulesFile,
 }
 
 impl Ruled {
@@ -56,14 +56,14 @@ impl Ruled {
     ///
     /// # Refuses
     /// A text that is no style, with all its faults.
-    pub(super) fn read(style_text: &StyleText) -> Result<Ruled, Trouble> {
+    pub(super) fn read(style_text: &StyleText) -> Result<Ruled, CliError> {
         let style = style_text.read()?;
         let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
         let reader = ron::Options::default().with_default_extension(extensions);
         let text = style_text.text.trim_start_matches('\u{feff}');
         let sheet = reader.from_str(text).map_err(|error| {
             let path = &style_text.path;
-            Trouble::sentence(format_args!(
+            CliError::sentence(format_args!(
                 "the rules of the style {path} cannot be read: {error}"
             ))
         })?;

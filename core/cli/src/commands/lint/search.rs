@@ -7,7 +7,7 @@
 use std::thread;
 use std::time::{Duration, Instant};
 
-use traywright_engine::lint::{Flaw, Outcome, Range, Tally, smaller, try_out};
+use traywright_engine::lint::{Outcome, Range, StyleError, Tally, shrink, try_out};
 use traywright_engine::{Job, Style};
 
 /// Trays that are tried in space, and jobs that are drawn at most for them: quickly and thoroughly.
@@ -41,7 +41,7 @@ pub(super) struct Search {
 #[derive(Debug)]
 pub(super) struct Shown {
     pub(super) job: Job,
-    pub(super) flaw: Flaw,
+    pub(super) flaw: StyleError,
 }
 
 impl Search {
@@ -67,7 +67,7 @@ impl Search {
             }
         }
         let shown = tally.worst().map(|(job, flaw)| {
-            let (job, flaw) = smaller(style, &job, &flaw, &mut || in_time(PLAIN_TIME));
+            let (job, flaw) = shrink(style, &job, &flaw, &mut || in_time(PLAIN_TIME));
             Shown { job, flaw }
         });
         Search {

@@ -9,12 +9,12 @@ use std::io::{self, BufRead, Read, Write};
 use traywright_engine::job::Unit;
 
 use super::filling::{Card, Filling};
+use crate::error::CliError;
 use crate::job_file::page_named;
 use crate::lengths::{Length, as_people_write, read_out};
 use crate::library::{Boards, Stock};
 use crate::nearest::suggestion;
 use crate::report::sentence::paragraph;
-use crate::trouble::Trouble;
 
 /// More than any answer takes.
 const LONGEST_ANSWER: u64 = 1000;
@@ -63,7 +63,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     ///
     /// # Refuses
     /// The end of the answers before the maker has agreed.
-    pub(super) fn fill(&mut self, mut filling: Filling) -> Result<Filling, Trouble> {
+    pub(super) fn fill(&mut self, mut filling: Filling) -> Result<Filling, CliError> {
         filling.answered = true;
         filling.item_name = "item".to_owned();
         // Until the width is known it cannot be the longer side.
@@ -83,16 +83,16 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
                     "  {}  {:<11}  {}\n",
                     number + 1,
                     label(*question),
-                    self.told(*question, &filling)
+                    self.answer_text(*question, &filling)
                 );
                 self.say(&line)?;
             }
             let agreed = "Enter writes it; the number of a line lets you change that line";
-            let answer = self.answer(agreed)?;
-            if answer.is_empty() {
+            let print_result = self.print_result(agreed)?;
+            if print_result.is_empty() {
                 return Ok(filling);
             }
-            let number = answer
+            let number = print_result
                 .parse::<usize>()
                 .ok()
                 .and_then(|number| number.checked_sub(1));
@@ -107,7 +107,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     // Source: the project's plan, "it tells how to measure".
-    fn introduce(&mut self, question: Question, filling: &Filling) -> Result<(), Trouble> {
+    fn introduce(&mut self, question: Question, filling: &Filling) -> Result<(), CliError> {
         let words = match question {
             BoxLength => {
                 let alone = match filling.unit {
@@ -140,16 +140,16 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     /// Asks until the answer can be read, and says how it was.
-    fn ask(&mut self, question: Question, filling: &mut Filling) -> Result<(), Trouble> {
+    fn ask(&mut self, question: Question, filling: &mut Filling) -> Result<(), CliError> {
         loop {
-            let answer = self.answer(&prompt(question, filling))?;
-            match self.take(question, &answer, filling) {
+            let print_result = self.print_result(&prompt(question, filling))?;
+            match self.take(question, &print_result, filling) {
                 Ok(()) => break,
                 Err(words) => self.say(&format!("  {words}\n"))?,
             }
         }
-        let told = self.told(question, filling);
-        self.say(&format!("  = {told}\n"))?;
+        let answer_text = self.answer_text(question, filling);
+        self.say(&format!("  = {answer_text}\n"))?;
         if !matches!(question, BoxLength | BoxWidth) || !turned(filling) {
             return Ok(());
         }
@@ -163,34 +163,39 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     /// Puts an answer into the filling, or says why it will not do.
-    fn take(&self, question: Question, answer: &str, filling: &mut Filling) -> Result<(), String> {
+    fn take(
+        &self,
+        question: Question,
+        print_result: &str,
+        filling: &mut Filling,
+    ) -> Result<(), String> {
         match question {
             BoxLength => {
-                filling.in_box.length = length(answer, filling.unit)?;
+                filling.in_box.length = length(print_result, filling.unit)?;
                 filling.unit = filling.in_box.length.unit;
             }
-            BoxWidth => filling.in_box.width = length(answer, filling.unit)?,
-            BoxDepth => filling.in_box.depth = length(answer, filling.unit)?,
-            ItemName => filling.item_name = name(answer, &filling.item_name)?,
-            ItemLength => filling.item.length = length(answer, filling.unit)?,
-            ItemWidth => filling.item.width = length(answer, filling.unit)?,
-            ItemDepth => filling.item.depth = length(answer, filling.unit)?,
-            Board => filling.card = self.card(answer, filling.unit)?,
-            Paper if answer.is_empty() => filling.page = None,
+            BoxWidth => filling.in_box.width = length(print_result, filling.unit)?,
+            BoxDepth => filling.in_box.depth = length(print_result, filling.unit)?,
+            ItemName => filling.item_name = name(print_result, &filling.item_name)?,
+            ItemLength => filling.item.length = length(print_result, filling.unit)?,
+            ItemWidth => filling.item.width = length(print_result, filling.unit)?,
+            ItemDepth => filling.item.depth = length(print_result, filling.unit)?,
+            Board => filling.card = self.card(print_result, filling.unit)?,
+            Paper if print_result.is_empty() => filling.page = None,
             Paper => {
-                let page =
-                    page_named(answer).map_err(|no| format!("{}: {}", no.message, no.cure))?;
+                let page = page_named(print_result)
+                    .map_err(|no| format!("{}: {}", no.message, no.cure))?;
                 filling.page = Some(page.name);
             }
         }
         Ok(())
     }
 
-    fn card(&self, answer: &str, unit: Unit) -> Result<Card, String> {
-        if let Some(stock) = self.boards.get(answer) {
+    fn card(&self, print_result: &str, unit: Unit) -> Result<Card, String> {
+        if let Some(stock) = self.boards.get(print_result) {
             return Ok(Card::Named(stock.name.clone()));
         }
-        if let Some(caliper) = as_people_write(answer, unit) {
+        if let Some(caliper) = as_people_write(print_result, unit) {
             return match caliper.mm {
                 mm if mm <= 0.0 => Err("A card has some thickness.".to_owned()),
                 mm if mm > THICKEST_CARD => Err(format!(
@@ -200,14 +205,14 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
                 _ => Ok(Card::Caliper(caliper)),
             };
         }
-        let found = self.boards.matching(answer);
-        if !answer.is_empty() && !found.is_empty() {
-            let told = |stock: &&Stock| {
+        let found = self.boards.matching(print_result);
+        if !print_result.is_empty() && !found.is_empty() {
+            let answer_text = |stock: &&Stock| {
                 let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper);
                 paragraph(&first, &stock.about)
             };
-            let list: String = found.iter().map(told).collect();
-            return Err(format!("Cards with `{answer}`:\n{}", list.trim_end()));
+            let list: String = found.iter().map(answer_text).collect();
+            return Err(format!("Cards with `{print_result}`:\n{}", list.trim_end()));
         }
         let names: Vec<&str> = self
             .boards
@@ -215,7 +220,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
             .iter()
             .map(|stock| stock.name.as_str())
             .collect();
-        let hint = match suggestion(answer, &names) {
+        let hint = match suggestion(print_result, &names) {
             hint if hint.starts_with("did you mean") => hint,
             _ => "for your own card give its thickness, such as 0.3 mm".to_owned(),
         };
@@ -223,7 +228,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     /// What the filling says in answer to a question.
-    fn told(&self, question: Question, filling: &Filling) -> String {
+    fn answer_text(&self, question: Question, filling: &Filling) -> String {
         match question {
             BoxLength => read_out(filling.in_box.length),
             BoxWidth => read_out(filling.in_box.width),
@@ -246,7 +251,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
         }
     }
 
-    fn say(&mut self, words: &str) -> Result<(), Trouble> {
+    fn say(&mut self, words: &str) -> Result<(), CliError> {
         let outcome = self
             .output
             .write_all(words.as_bytes())
@@ -255,7 +260,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     /// One line, without the white space around it.
-    fn answer(&mut self, prompt: &str) -> Result<String, Trouble> {
+    fn print_result(&mut self, prompt: &str) -> Result<String, CliError> {
         self.say(&format!("{prompt}: "))?;
         let mut bytes = Vec::new();
         let read = (&mut self.input)
@@ -265,7 +270,7 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
             Err(error) => Err(broken_off(&error)),
             Ok(_) if !bytes.ends_with(b"\n") => {
                 self.say("\n")?;
-                Err(Trouble::sentence(
+                Err(CliError::sentence(
                     "the answers ended before the job was whole: nothing is written",
                 ))
             }
@@ -274,8 +279,8 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 }
 
-fn broken_off(error: &io::Error) -> Trouble {
-    Trouble::sentence(format_args!(
+fn broken_off(error: &io::Error) -> CliError {
+    CliError::sentence(format_args!(
         "the terminal is gone ({error}): nothing is written"
     ))
 }
@@ -314,8 +319,8 @@ fn turned(filling: &Filling) -> bool {
     filling.in_box.width.mm > filling.in_box.length.mm
 }
 
-fn length(answer: &str, usual: Unit) -> Result<Length, String> {
-    let Some(length) = as_people_write(answer, usual) else {
+fn length(print_result: &str, usual: Unit) -> Result<Length, String> {
+    let Some(length) = as_people_write(print_result, usual) else {
         return Err("That is no length: 182, 18.2 cm, 7 3/16 in and 7-3/16\" are.".to_owned());
     };
     // Source: the contract, "Job file".
@@ -329,11 +334,16 @@ fn length(answer: &str, usual: Unit) -> Result<Length, String> {
     }
 }
 
-fn name(answer: &str, usual: &str) -> Result<String, String> {
-    if answer.chars().any(char::is_control) || answer.chars().count() > 100 {
+fn name(print_result: &str, usual: &str) -> Result<String, String> {
+    if print_result.chars().any(char::is_control) || print_result.chars().count() > 100 {
         return Err("A name has at most 100 letters and no control characters.".to_owned());
     }
-    Ok(if answer.is_empty() { usual } else { answer }.to_owned())
+    Ok(if print_result.is_empty() {
+        usual
+    } else {
+        print_result
+    }
+    .to_owned())
 }
 
 #[cfg(test)]

@@ -171,7 +171,7 @@ mod tests {
 
     fn read_back(text: &str) -> traywright_engine::Job {
         read("new.kdl", text.as_bytes(), &Boards::shipped())
-            .unwrap_or_else(|trouble| panic!("{trouble:?}\n{text}"))
+            .unwrap_or_else(|error| panic!("{error:?}\n{text}"))
     }
 
     // Source: the project's issue names the example: box 182x121x34, item 96x61x28, card of 0.29 mm.

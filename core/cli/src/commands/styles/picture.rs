@@ -31,7 +31,7 @@ pub(super) fn picture<'n>(
     size: Size,
     names: impl Fn(&str) -> Option<&'n str>,
 ) -> Vec<String> {
-    let mut sheet = Sheet::over(document, size);
+    let mut sheet = TextCanvas::over(document, size);
     let flat = &document.flat;
     for crease in &flat.creases {
         sheet.line(crease.from, crease.to, Line::Crease);
@@ -51,15 +51,15 @@ pub(super) fn picture<'n>(
 }
 
 /// A field of characters over the blank, the same number to both sides of its middle.
-struct Sheet {
+struct TextCanvas {
     middle: Point,
     /// Columns in a millimetre.
     scale: f64,
     rows: Vec<Vec<Cell>>,
 }
 
-impl Sheet {
-    fn over(document: &Document, size: Size) -> Sheet {
+impl TextCanvas {
+    fn over(document: &Document, size: Size) -> TextCanvas {
         let extent = document.flat.extent;
         let (width, height) = (
             extent.most.x - extent.least.x,
@@ -68,7 +68,7 @@ impl Sheet {
         let across = (size.columns - 1) as f64 / width;
         let scale = across.min((size.rows - 1) as f64 * UPRIGHT / height);
         let count = |length: f64| 2 * (length * scale / 2.0).round() as usize + 1;
-        Sheet {
+        TextCanvas {
             middle: Point {
                 x: (extent.least.x + extent.most.x) / 2.0,
                 y: (extent.least.y + extent.most.y) / 2.0,

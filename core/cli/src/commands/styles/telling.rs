@@ -22,7 +22,7 @@ const LARGE: Size = Size {
 };
 
 /// The style in full.
-pub(super) fn told(style: &Style, path: &str) -> String {
+pub(super) fn describe_style(style: &Style, path: &str) -> String {
     let usual = UsualJob::of(style);
     let name = style.name();
     let mut text = format!("{name}, from {path}\n");
@@ -121,28 +121,28 @@ fn possible(question: &Question) -> String {
 }
 
 /// A formula with what it comes to; a plain figure alone.
-fn figure(answer: &Answer) -> String {
-    match &answer.value {
-        Some(value) if is_formula(answer) => {
+fn figure(print_result: &Answer) -> String {
+    match &print_result.value {
+        Some(value) if is_formula(print_result) => {
             format!(
                 "{} ({} here)",
-                answer.written,
+                print_result.written,
                 read_out(value, Unit::Millimetre)
             )
         }
         Some(value) => read_out(value, Unit::Millimetre),
-        None => answer.written.to_owned(),
+        None => print_result.written.to_owned(),
     }
 }
 
-fn is_formula(answer: &Answer) -> bool {
-    answer
+fn is_formula(print_result: &Answer) -> bool {
+    print_result
         .written
         .contains(|letter: char| letter.is_ascii_alphabetic())
-        && !answer
+        && !print_result
             .written
             .starts_with(|first: char| first.is_ascii_digit())
-        || answer.written.contains([' ', '('])
+        || print_result.written.contains([' ', '('])
 }
 
 /// The rules that the style adds to those of every tray.

@@ -4,8 +4,8 @@
 //! fault, with the form that was probably meant.
 
 use kdl::{KdlEntry, KdlValue};
-use traywright_engine::Fault;
-use traywright_engine::job::Place;
+use traywright_engine::SourceError;
+use traywright_engine::job::SourceSpan;
 
 use super::{Node, place_of_name};
 use crate::nearest::suggestion;
@@ -20,7 +20,7 @@ pub(crate) struct Entry<'a> {
 
 impl<'a> Entry<'a> {
     /// Its bytes, with the name if it has one.
-    pub(crate) fn place(&self) -> Place {
+    pub(crate) fn place(&self) -> SourceSpan {
         let span = self.written.span();
         span.offset()..span.offset() + span.len()
     }
@@ -76,7 +76,11 @@ impl<'a> Entry<'a> {
 }
 
 /// Sorts the entries of a node into it.
-pub(super) fn sort_into<'a>(node: &mut Node<'a>, entries: &'a [KdlEntry], faults: &mut Vec<Fault>) {
+pub(super) fn sort_into<'a>(
+    node: &mut Node<'a>,
+    entries: &'a [KdlEntry],
+    faults: &mut Vec<SourceError>,
+) {
     let mut entries = entries
         .iter()
         .map(|written| Entry {
@@ -125,7 +129,7 @@ fn is_unit(word: &str) -> bool {
     ["mm", "cm", "in", "inch", "inches"].contains(&word)
 }
 
-fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<Fault>) {
+fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<SourceError>) {
     let known = node.keyword.properties;
     let keyword = node.keyword.name;
     let name_place = entry.written.name().map_or(entry.place(), place_of_name);
@@ -133,11 +137,15 @@ fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<Fault>) 
         // What was meant for a known property is not missing besides.
         node.spoiled = true;
         let title = format!("`{keyword}` has no `{}`", entry.name);
-        faults.push(Fault::new(name_place, title, suggestion(entry.name, known)));
+        faults.push(SourceError::new(
+            name_place,
+            title,
+            suggestion(entry.name, known),
+        ));
     } else if let Some(first) = node.property(entry.name) {
         let title = format!("a second `{}`", entry.name);
         let label = format!("`{keyword}` takes it once");
-        let fault = Fault::new(entry.place(), title, label);
+        let fault = SourceError::new(entry.place(), title, label);
         faults.push(fault.with_context(first.place(), "the first stands here"));
     } else {
         node.properties.push(entry);
@@ -154,23 +162,23 @@ fn property_meant(node: &Node<'_>, entry: &Entry<'_>) -> Option<&'static str> {
         .find(|name| *name == word)
 }
 
-fn foreign_quotes(entry: &Entry<'_>) -> Fault {
-    Fault::new(
+fn foreign_quotes(entry: &Entry<'_>) -> SourceError {
+    SourceError::new(
         entry.place(),
         "text stands in straight double quotes",
         "put a `\"` at both ends, as in name=\"Barometer box\"",
     )
 }
 
-fn not_a_pair(entry: &Entry<'_>, name: &str) -> Fault {
-    Fault::new(
+fn not_a_pair(entry: &Entry<'_>, name: &str) -> SourceError {
+    SourceError::new(
         entry.place(),
         format!("`{name}` has no `=` behind it"),
         format!("write {name}= and its value without a space, as in {name}=(mm)121"),
     )
 }
 
-fn surplus(node: &Node<'_>, entry: &Entry<'_>) -> Fault {
+fn surplus(node: &Node<'_>, entry: &Entry<'_>) -> SourceError {
     let keyword = node.keyword.name;
     let label = match (entry.bare_text(), node.keyword.properties) {
         (Some(_), _) => {
@@ -182,7 +190,7 @@ fn surplus(node: &Node<'_>, entry: &Entry<'_>) -> Fault {
             properties.join(", ")
         ),
     };
-    Fault::new(
+    SourceError::new(
         entry.place(),
         format!("`{}` does not belong here", entry.figure()),
         label,

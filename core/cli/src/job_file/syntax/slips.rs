@@ -4,8 +4,8 @@
 //! go for the rest to be read. Never reads a job's meaning: it looks at one word and its neighbour.
 
 use kdl::KdlDiagnostic;
-use traywright_engine::Fault;
-use traywright_engine::job::{Place, Unit};
+use traywright_engine::SourceError;
+use traywright_engine::job::{SourceSpan, Unit};
 
 use super::{Slip, Spoiled, stopped_at};
 use crate::lengths::{as_people_write, in_job};
@@ -44,7 +44,7 @@ pub(super) fn slip(text: &str, diagnostic: &KdlDiagnostic) -> Slip {
     }
 }
 
-fn slip_of(fault: Fault, place: Place) -> Slip {
+fn slip_of(fault: SourceError, place: SourceSpan) -> Slip {
     let spoiled = Spoiled {
         place,
         whole_line: false,
@@ -52,7 +52,7 @@ fn slip_of(fault: Fault, place: Place) -> Slip {
     Slip { fault, spoiled }
 }
 
-fn slip_of_line(fault: Fault, text: &str) -> Slip {
+fn slip_of_line(fault: SourceError, text: &str) -> Slip {
     let start = text[..fault.place.start].rfind('\n').map_or(0, |at| at + 1);
     let spoiled = Spoiled {
         place: start..line_end(text, fault.place.start),
@@ -69,7 +69,7 @@ fn line_end(text: &str, from: usize) -> usize {
 }
 
 /// The word around a place, or the one before it if the place lies in a gap.
-fn token_at(text: &str, at: usize) -> Place {
+fn token_at(text: &str, at: usize) -> SourceSpan {
     let breaks = |c: char| c.is_whitespace() || ";{}".contains(c);
     let start = text[..at]
         .rfind(breaks)
@@ -82,7 +82,7 @@ fn token_at(text: &str, at: usize) -> Place {
 }
 
 /// The last word before a place, in the same line.
-fn token_before(text: &str, start: usize) -> Place {
+fn token_before(text: &str, start: usize) -> SourceSpan {
     let line = text[..start].rfind('\n').map_or(0, |at| at + 1);
     let kept = text[line..start].trim_end();
     let from = kept
@@ -93,7 +93,7 @@ fn token_before(text: &str, start: usize) -> Place {
 
 fn unclosed(text: &str, at: usize) -> Slip {
     let end = line_end(text, at).max(at);
-    let fault = Fault::new(
+    let fault = SourceError::new(
         at..end,
         "text in quotes that is not closed in its line",
         "put a `\"` at its end",
@@ -102,7 +102,7 @@ fn unclosed(text: &str, at: usize) -> Slip {
 }
 
 fn stray_brace(at: usize, brace: char) -> Slip {
-    let fault = Fault::new(
+    let fault = SourceError::new(
         at..at + 1,
         format!("`{brace}` has no place in a job"),
         "a job has no inner parts: what belongs to a word stands behind it on its line",
@@ -110,7 +110,7 @@ fn stray_brace(at: usize, brace: char) -> Slip {
     slip_of(fault, at..at + 1)
 }
 
-fn no_node(text: &str, token: Place) -> Slip {
+fn no_node(text: &str, token: SourceSpan) -> Slip {
     let word = &text[token.clone()];
     let label = match word.chars().next() {
         Some('#') => "a comment begins with `//`",
@@ -118,7 +118,7 @@ fn no_node(text: &str, token: Place) -> Slip {
             "a line begins with one of the words tray, box, item, board, fit, slot, page, draw, set"
         }
     };
-    let fault = Fault::new(
+    let fault = SourceError::new(
         token.clone(),
         format!("`{word}` cannot begin a line"),
         label,
@@ -132,9 +132,9 @@ fn lacks_value(word: &str) -> bool {
         .is_some_and(|(_, value)| split_annotation(value).1.is_empty())
 }
 
-fn no_value(text: &str, place: &Place) -> Fault {
+fn no_value(text: &str, place: &SourceSpan) -> SourceError {
     let name = text[place.clone()].split('=').next().unwrap_or_default();
-    Fault::new(
+    SourceError::new(
         place.clone(),
         format!("`{name}` has no value"),
         format!("write it right behind the `=`, as in {name}=(mm)121 or {name}=\"word\""),
@@ -142,7 +142,7 @@ fn no_value(text: &str, place: &Place) -> Fault {
 }
 
 /// `length=(in)3 5/8`: the parser stops at the second word, the slip begins at the first.
-fn split_fraction(text: &str, before: &Place, token: &Place) -> Option<Fault> {
+fn split_fraction(text: &str, before: &SourceSpan, token: &SourceSpan) -> Option<SourceError> {
     let (name, value) = text[before.clone()].split_once('=')?;
     let (_, whole) = split_annotation(value);
     let fraction = &text[token.clone()];
@@ -151,7 +151,7 @@ fn split_fraction(text: &str, before: &Place, token: &Place) -> Option<Fault> {
         return None;
     }
     let length = as_people_write(&format!("{whole} {fraction}"), Unit::Inch)?;
-    Some(Fault::new(
+    Some(SourceError::new(
         before.start..token.end,
         "a fraction of an inch stands in quotes",
         format!("write {name}={}", in_job(length)),
@@ -170,8 +170,9 @@ fn split_annotation(value: &str) -> (Option<&str>, &str) {
 }
 
 /// Whether the word stands in a line `set` decides if it may say yes or no.
-fn slip_in(word: &str, sets: bool, place: Place) -> Option<Fault> {
-    let fault = |message: String, label: String| Some(Fault::new(place.clone(), message, label));
+fn slip_in(word: &str, sets: bool, place: SourceSpan) -> Option<SourceError> {
+    let fault =
+        |message: String, label: String| Some(SourceError::new(place.clone(), message, label));
     let (name, value) = match word.split_once('=') {
         Some((name, value)) => (format!("{name}="), value),
         None => (String::new(), word),
@@ -185,7 +186,7 @@ fn slip_in(word: &str, sets: bool, place: Place) -> Option<Fault> {
     }
     let (unit, number) = split_annotation(value);
     if number.is_empty() {
-        return Some(no_value(word, &(0..word.len()))).map(|fault| Fault { place, ..fault });
+        return Some(no_value(word, &(0..word.len()))).map(|fault| SourceError { place, ..fault });
     }
     if let "true" | "false" | "null" | "inf" | "-inf" | "nan" = number {
         let label = match number {
@@ -245,9 +246,9 @@ fn length_in(name: &str, unit: Option<&str>, number: &str) -> Option<(String, St
     })
 }
 
-fn unreadable(text: &str, token: &Place) -> Fault {
+fn unreadable(text: &str, token: &SourceSpan) -> SourceError {
     let word: String = text[token.clone()].chars().take(40).collect();
-    Fault::new(
+    SourceError::new(
         token.clone(),
         format!("`{word}` cannot be read here"),
         "a property is written NAME=VALUE, as in length=(mm)182; text with spaces stands in double quotes",

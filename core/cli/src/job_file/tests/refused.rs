@@ -5,7 +5,7 @@ use super::*;
 /// All faults, each as line, column and words.
 fn faults(text: &str) -> Vec<(usize, usize, String)> {
     let boards = Boards::shipped();
-    let Err(Trouble::Text {
+    let Err(CliError::Text {
         path,
         text: kept,
         faults,
@@ -15,7 +15,7 @@ fn faults(text: &str) -> Vec<(usize, usize, String)> {
     };
     assert_eq!((path.as_str(), kept.as_str()), ("job.kdl", text));
     assert!(!faults.is_empty());
-    let placed = |fault: &Fault| {
+    let placed = |fault: &SourceError| {
         let before = &text[..fault.place.start];
         let line = before.matches('\n').count() + 1;
         let column = before

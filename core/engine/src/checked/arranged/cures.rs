@@ -5,8 +5,8 @@
 
 use crate::geometry::TOUCH_MM;
 use crate::job::{Answer, BoxSize, Job, Setting, Unit};
-use crate::numbers::Numbers;
 use crate::style::Style;
+use crate::values::Values;
 use crate::wording::{list, setting};
 
 /// Steps of search for each trial: a cure that is hard to find is not worth naming.
@@ -64,12 +64,12 @@ struct Trial<'a> {
 
 impl Trial<'_> {
     fn fits(&self, job: &Job) -> bool {
-        let Ok(mut numbers) = Numbers::set_up(self.style, job) else {
+        let Ok(mut values) = Values::for_job(self.style, job) else {
             return false;
         };
-        numbers.search_steps = STEPS;
-        (0..numbers.graph.openings.len()).all(|opening| {
-            let arrangement = numbers.arrangement(opening);
+        values.search_steps = STEPS;
+        (0..values.graph.openings.len()).all(|opening| {
+            let arrangement = values.arrangement(opening);
             arrangement.is_ok_and(|found| found.is_none_or(|found| !found.fails()))
         })
     }
@@ -101,16 +101,16 @@ impl Trial<'_> {
 
     /// The items that lie turned when a job's openings are set out; none when they do not fit.
     fn turned(&self, job: &Job) -> Option<Vec<usize>> {
-        let mut numbers = Numbers::set_up(self.style, job).ok()?;
-        numbers.search_steps = STEPS;
+        let mut values = Values::for_job(self.style, job).ok()?;
+        values.search_steps = STEPS;
         let mut turned = Vec::new();
-        for opening in 0..numbers.graph.openings.len() {
-            let found = numbers.arrangement(opening).ok()?;
+        for opening in 0..values.graph.openings.len() {
+            let found = values.arrangement(opening).ok()?;
             if found.is_some_and(|found| found.fails()) {
                 return None;
             }
-            if numbers.is_turned(opening).ok()? {
-                turned.extend(numbers.graph.openings[opening].item);
+            if values.is_turned(opening).ok()? {
+                turned.extend(values.graph.openings[opening].item);
             }
         }
         Some(turned)
@@ -118,8 +118,8 @@ impl Trial<'_> {
 
     /// The widest web less than the one asked with which they fit.
     fn thinner_web(&self) -> Option<String> {
-        let mut numbers = Numbers::set_up(self.style, self.job).ok()?;
-        let web = numbers.house_length("web").ok()?;
+        let mut values = Values::for_job(self.style, self.job).ok()?;
+        let web = values.house_length("web").ok()?;
         let unit = self.job.unit;
         let with = |steps: usize| {
             let mut job = self.job.clone();

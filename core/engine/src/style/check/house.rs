@@ -6,13 +6,16 @@
 use super::super::names::ask_kind;
 use super::super::text::Ask;
 use super::super::written::Entries;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 
 /// Adds what the house asks and the style does not ask itself.
 ///
 /// # Refuses
 /// A house question for another kind of answer, or with words that the house does not know.
-pub(in crate::style) fn add_house_asks(asks: &mut Entries<Ask>, house: Entries<Ask>) -> Vec<Fault> {
+pub(in crate::style) fn add_house_asks(
+    asks: &mut Entries<Ask>,
+    house: Entries<Ask>,
+) -> Vec<SourceError> {
     let mut faults = Vec::new();
     for (name, ask) in house.0 {
         let Some((own, answers)) = asks.iter().find(|(own, _)| own.word == name.word) else {
@@ -25,7 +28,7 @@ pub(in crate::style) fn add_house_asks(asks: &mut Entries<Ask>, house: Entries<A
                 "it asks for {}, as the house does",
                 ask_kind(&ask).with_article()
             );
-            faults.push(Fault::new(own.place.clone(), message, label));
+            faults.push(SourceError::new(own.place.clone(), message, label));
         }
         if let (Ask::Choice { of, .. }, Ask::Choice { of: known, .. }) = (answers, &ask) {
             let known: Vec<&str> = known.iter().map(|word| word.word.as_str()).collect();
@@ -35,7 +38,7 @@ pub(in crate::style) fn add_house_asks(asks: &mut Entries<Ask>, house: Entries<A
             {
                 let message = format!("the house knows no `{}`", word.word);
                 let label = format!("it knows {}", known.join(", "));
-                faults.push(Fault::new(word.place.clone(), message, label));
+                faults.push(SourceError::new(word.place.clone(), message, label));
             }
         }
     }

@@ -3,10 +3,10 @@
 //! Given a sheet and its graph; gives faults with places in the style's text. Never reads the prose.
 
 use super::super::graph::Graph;
-use super::super::text::{PanelEntry, RuleEntry, Sheet, StepEntry};
+use super::super::text::{PanelEntry, RuleEntry, StepEntry, StyleFile};
 use super::super::written::Name;
 use super::one_of;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use crate::wording::nearest;
 
 /// Codes that the engine finds by itself; a style may not use them for rules of its own.
@@ -47,7 +47,7 @@ const HOUSE_CODES: &[&str] = &[
 ];
 
 /// A rule has a code of its own and is about something that there is.
-pub(super) fn rules(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+pub(super) fn rules(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     for (code, rule) in sheet.rules.iter() {
         let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
         if HOUSE_CODES.contains(&code.word.as_str()) {
@@ -55,7 +55,11 @@ pub(super) fn rules(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
                 "the code `{}` is one that the engine finds by itself",
                 code.word
             );
-            faults.push(Fault::new(code.place.clone(), message, "take another code"));
+            faults.push(SourceError::new(
+                code.place.clone(),
+                message,
+                "take another code",
+            ));
         }
         if let Some(at) = &rule.at {
             let entries = sheet
@@ -77,7 +81,7 @@ pub(super) fn rules(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
 }
 
 /// Every panel but the root stands in the steps exactly once.
-pub(super) fn steps(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
+pub(super) fn steps(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let mut folded: Vec<&Name> = Vec::new();
     // A step that only misspells a panel is told once.
     let mut misspelt: Vec<&str> = Vec::new();
@@ -104,14 +108,14 @@ pub(super) fn steps(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
             (PanelEntry::Hinged(_), []) if misspelt.contains(&name.word.as_str()) => {}
             (PanelEntry::Hinged(_), []) => {
                 let message = format!("no step folds `{}`", name.word);
-                faults.push(Fault::new(
+                faults.push(SourceError::new(
                     name.place.clone(),
                     message,
                     "give it a place in the steps",
                 ));
             }
             (PanelEntry::Hinged(_), [first, second, ..]) => {
-                let fault = Fault::new(
+                let fault = SourceError::new(
                     second.place.clone(),
                     format!("`{}` is folded twice", name.word),
                     "leave out one",
@@ -120,7 +124,11 @@ pub(super) fn steps(sheet: &Sheet, graph: &Graph, faults: &mut Vec<Fault>) {
             }
             (_, [step, ..]) if graph.members[0].entry == entry => {
                 let message = format!("`{}` is the root and lies still", name.word);
-                faults.push(Fault::new(step.place.clone(), message, "leave it out"));
+                faults.push(SourceError::new(
+                    step.place.clone(),
+                    message,
+                    "leave it out",
+                ));
             }
             _ => {}
         }

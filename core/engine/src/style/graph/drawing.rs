@@ -2,12 +2,12 @@
 //!
 //! Given a style's entries; gives the graph as far as it can be drawn, and what is wrong with the rest.
 
-use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, Sheet, SlotCut};
+use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, SlotCut, StyleFile};
 use super::super::written::Name;
 use super::edges::{group, opening_edges, root_edges, unknown_edge, unknown_panel};
 use super::rings::Waiting;
 use super::{Carrier, Graph, Hang, Member, OpeningMember};
-use crate::finding::Fault;
+use crate::finding::SourceError;
 
 /// Panels that a tray may have.
 // Source: common practice, none published: the shipped styles have 25 at most, and 150 are judged in about 2 s.
@@ -22,7 +22,7 @@ const MOST_IN_A_ROW: usize = 32;
 const MOST_OPENINGS: usize = 400;
 
 /// Draws as much of the graph as can be drawn, and gives all that is wrong.
-pub(super) fn draw(sheet: &Sheet, items: usize) -> (Graph, Vec<Fault>) {
+pub(super) fn draw(sheet: &StyleFile, items: usize) -> (Graph, Vec<SourceError>) {
     let mut drawing = Drawing {
         sheet,
         items,
@@ -41,10 +41,10 @@ pub(super) fn draw(sheet: &Sheet, items: usize) -> (Graph, Vec<Fault>) {
 }
 
 struct Drawing<'s> {
-    sheet: &'s Sheet,
+    sheet: &'s StyleFile,
     items: usize,
     graph: Graph,
-    faults: Vec<Fault>,
+    faults: Vec<SourceError>,
     /// Keys of panels and openings that cannot be drawn.
     faulty: Vec<&'s str>,
 }
@@ -62,7 +62,7 @@ impl<'s> Drawing<'s> {
                 let message = format!("the style has too many {what}");
                 let label = format!("with this one there are more than {most}");
                 self.faults
-                    .push(Fault::new(name.place.clone(), message, label));
+                    .push(SourceError::new(name.place.clone(), message, label));
             }
         }
         !self.faults.is_empty()
@@ -81,7 +81,7 @@ impl<'s> Drawing<'s> {
             let label = "one panel must be a Rectangle, Regular or Polygon; all others hang on it";
             let first = self.sheet.panels.iter().next();
             let place = first.map_or(0..0, |(name, _)| name.place.clone());
-            self.faults.push(Fault::new(
+            self.faults.push(SourceError::new(
                 place,
                 "no panel is the root of this style",
                 label,
@@ -97,7 +97,7 @@ impl<'s> Drawing<'s> {
         });
         for (_, (second, _)) in roots {
             let label = "make this panel Hinged(on: …)";
-            let fault = Fault::new(second.place.clone(), "a style has one root", label);
+            let fault = SourceError::new(second.place.clone(), "a style has one root", label);
             self.faults
                 .push(fault.with_context(name.place.clone(), "the root"));
             self.faulty.push(&second.word);
@@ -129,12 +129,12 @@ impl<'s> Drawing<'s> {
             let message = format!("`{}` hangs on what hangs on itself", name.word);
             let label = "hang it on a panel that leads to the root";
             self.faults
-                .push(Fault::new(name.place.clone(), message, label));
+                .push(SourceError::new(name.place.clone(), message, label));
         }
     }
 
     /// Keeps a fault, and remembers that the entry cannot be drawn.
-    fn refuse(&mut self, entry: &'s Name, fault: Fault) {
+    fn refuse(&mut self, entry: &'s Name, fault: SourceError) {
         self.faults.push(fault);
         self.faulty.push(&entry.word);
     }
@@ -156,7 +156,8 @@ impl<'s> Drawing<'s> {
         let several_edges = perches.iter().any(|perch| perch.edge != perches[0].edge);
         if self.graph.members.len() + perches.len() > MOST_PANELS {
             let label = format!("with this family there are more than {MOST_PANELS}");
-            let fault = Fault::new(name.place.clone(), "the style has too many panels", label);
+            let fault =
+                SourceError::new(name.place.clone(), "the style has too many panels", label);
             self.refuse(name, fault);
             return true;
         }
@@ -172,7 +173,8 @@ impl<'s> Drawing<'s> {
             let row = self.row(hang.parent(&self.graph));
             if row >= MOST_IN_A_ROW {
                 let label = format!("more than {MOST_IN_A_ROW} panels hang on one another here");
-                let fault = Fault::new(name.place.clone(), "the tree of panels is too deep", label);
+                let fault =
+                    SourceError::new(name.place.clone(), "the tree of panels is too deep", label);
                 self.refuse(name, fault);
                 return true;
             }
@@ -200,13 +202,17 @@ impl<'s> Drawing<'s> {
     }
 
     /// All edges that a family hangs on; none while some of them are not drawn yet.
-    fn perches(&self, hinged: &HingedEntry) -> Result<Option<Vec<Perch>>, Box<Fault>> {
+    fn perches(&self, hinged: &HingedEntry) -> Result<Option<Vec<Perch>>, Box<SourceError>> {
         let mut perches = Vec::new();
         for name in &hinged.on.0 {
             let Some((key, edge)) = name.word.rsplit_once('.') else {
                 let message = format!("`{}` names no edge", name.word);
                 let label = "write the panel and its edge, as in \"deck.sides\"";
-                return Err(Box::new(Fault::new(name.place.clone(), message, label)));
+                return Err(Box::new(SourceError::new(
+                    name.place.clone(),
+                    message,
+                    label,
+                )));
             };
             let carriers = self.carriers(name, key)?;
             if carriers.is_empty() {
@@ -230,7 +236,7 @@ impl<'s> Drawing<'s> {
     }
 
     /// The panels or openings of one key that are drawn.
-    fn carriers(&self, name: &Name, key: &str) -> Result<Vec<Carrying>, Box<Fault>> {
+    fn carriers(&self, name: &Name, key: &str) -> Result<Vec<Carrying>, Box<SourceError>> {
         if let Some(entry) = self.sheet.panels.position(key) {
             let carry = |member: usize| {
                 let panel = &self.graph.members[member];
@@ -243,7 +249,11 @@ impl<'s> Drawing<'s> {
             if matches!(self.sheet.openings.0[entry].1, OpeningEntry::Scoop(_)) {
                 let label = "hang on an edge of a panel, a Slot or a Hole";
                 let message = format!("nothing can hang on the scoop `{key}`");
-                return Err(Box::new(Fault::new(name.place.clone(), message, label)));
+                return Err(Box::new(SourceError::new(
+                    name.place.clone(),
+                    message,
+                    label,
+                )));
             }
             let carry = |opening: usize| {
                 let hole = &self.graph.openings[opening];
@@ -341,7 +351,8 @@ impl<'s> Drawing<'s> {
         }
         if self.graph.openings.len() + family.len() * self.items_of(opening).len() > MOST_OPENINGS {
             let label = format!("with this one there are more than {MOST_OPENINGS}");
-            let fault = Fault::new(name.place.clone(), "the style has too many openings", label);
+            let fault =
+                SourceError::new(name.place.clone(), "the style has too many openings", label);
             self.refuse(name, fault);
             return true;
         }

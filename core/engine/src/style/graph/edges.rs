@@ -2,10 +2,10 @@
 //!
 //! Given an entry or a member, gives the names of its edges; given a word, the edges it means, or why it means none.
 
-use super::super::text::{PanelEntry, Sheet};
+use super::super::text::{PanelEntry, StyleFile};
 use super::super::written::Name;
 use super::Member;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 use crate::wording::nearest;
 
 pub(super) fn root_edges(entry: &PanelEntry) -> Vec<String> {
@@ -65,7 +65,7 @@ pub(super) fn group(word: &str, edges: &[String], creased: bool) -> Vec<String> 
     named.into_iter().map(str::to_owned).collect()
 }
 
-pub(super) fn unknown_panel(sheet: &Sheet, name: &Name, key: &str) -> Fault {
+pub(super) fn unknown_panel(sheet: &StyleFile, name: &Name, key: &str) -> SourceError {
     let panels = sheet.panels.iter().map(|(name, _)| name.word.as_str());
     let keys: Vec<&str> = panels
         .chain(sheet.openings.iter().map(|(name, _)| name.word.as_str()))
@@ -74,17 +74,17 @@ pub(super) fn unknown_panel(sheet: &Sheet, name: &Name, key: &str) -> Fault {
         Some(word) => format!("did you mean `{word}`?"),
         None => format!("there are {}", keys.join(", ")),
     };
-    Fault::new(
+    SourceError::new(
         name.place.clone(),
         format!("there is no panel or opening `{key}`"),
         label,
     )
 }
 
-pub(super) fn unknown_edge(name: &Name, key: &str, edge: &str, edges: &[String]) -> Fault {
+pub(super) fn unknown_edge(name: &Name, key: &str, edge: &str, edges: &[String]) -> SourceError {
     if edge == "near" {
         let label = "that is its own crease: hang on another edge";
-        return Fault::new(
+        return SourceError::new(
             name.place.clone(),
             format!("nothing can hang on the near edge of `{key}`"),
             label,
@@ -113,5 +113,5 @@ pub(super) fn unknown_edge(name: &Name, key: &str, edge: &str, edges: &[String])
         None => format!("it has {}", known.join(", ")),
     };
     let message = format!("`{key}` has no edge `{edge}`");
-    Fault::new(name.place.clone(), message, label)
+    SourceError::new(name.place.clone(), message, label)
 }

@@ -3,20 +3,20 @@
 //! Given the entries that never found what they hang on, gives a fault for each ring. Those that only hang on a ring, or
 //! on something that is at fault itself, are consequences and are not told.
 
-use super::super::text::{OpeningEntry, PanelEntry, Sheet};
+use super::super::text::{OpeningEntry, PanelEntry, StyleFile};
 use super::super::written::Name;
-use crate::finding::Fault;
+use crate::finding::SourceError;
 
 /// What is known of entries that could not be drawn.
 pub(super) struct Waiting<'s> {
-    pub(super) sheet: &'s Sheet,
+    pub(super) sheet: &'s StyleFile,
     /// Keys of entries that are at fault themselves.
     pub(super) faulty: &'s [&'s str],
 }
 
 impl<'s> Waiting<'s> {
     /// A fault for each ring among these entries of panels.
-    pub(super) fn rings(&self, panels: &[usize]) -> Vec<Fault> {
+    pub(super) fn rings(&self, panels: &[usize]) -> Vec<SourceError> {
         let mut told: Vec<&str> = Vec::new();
         let mut faults = Vec::new();
         for &panel in panels {
@@ -31,7 +31,7 @@ impl<'s> Waiting<'s> {
                 .expect("what lies in a ring hangs on something");
             let label = "hang one of them on a panel that leads to the root";
             let message = format!("these hang in a ring: {path}");
-            faults.push(Fault::new(on.place.clone(), message, label));
+            faults.push(SourceError::new(on.place.clone(), message, label));
         }
         faults
     }

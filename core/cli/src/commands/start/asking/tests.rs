@@ -12,7 +12,7 @@ fn converse(typed: &str, start: Filling) -> (String, Result<String, String>) {
     let outcome = Conversation::new(typed.as_bytes(), &mut said, &boards).fill(start);
     let outcome = match outcome {
         Ok(filling) => Ok(template::job(&filling)),
-        Err(Trouble::Sentence(words)) => Err(words),
+        Err(CliError::Sentence(words)) => Err(words),
         Err(other) => panic!("{other:?}"),
     };
     (String::from_utf8(said).expect("words"), outcome)
@@ -22,7 +22,7 @@ fn job(typed: &str, unit: Unit) -> traywright_engine::Job {
     let (said, text) = converse(typed, example(unit));
     let text = text.unwrap_or_else(|words| panic!("{words}\n{said}"));
     read("shelf/new.kdl", text.as_bytes(), &Boards::shipped())
-        .unwrap_or_else(|trouble| panic!("{trouble:?}\n{text}"))
+        .unwrap_or_else(|error| panic!("{error:?}\n{text}"))
 }
 
 // Source: 1 in = 25.4 mm exactly, 10 mm to the cm; products by hand.
@@ -85,7 +85,7 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
         ten\n12\n3\n33 mm\n8\n0.3 mm\n\n";
     let (said, text) = converse(typed, example(Unit::Millimetre));
     let text = text.unwrap_or_else(|words| panic!("{words}\n{said}"));
-    for told in [
+    for answer_text in [
         "That is no length",
         "at least 0.01 mm",
         "5000 mm is the most",
@@ -97,10 +97,13 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
         "no page size",
         "a number from 1 to 9",
     ] {
-        assert!(said.contains(told), "{told} is not in\n{said}");
+        assert!(
+            said.contains(answer_text),
+            "{answer_text} is not in\n{said}"
+        );
     }
     let job = read("new.kdl", text.as_bytes(), &Boards::shipped())
-        .unwrap_or_else(|trouble| panic!("{trouble:?}"));
+        .unwrap_or_else(|error| panic!("{error:?}"));
     assert_eq!(
         (job.box_size.length, job.box_size.width, job.box_size.depth),
         (182.0, 121.0, 33.0)

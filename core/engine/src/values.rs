@@ -26,12 +26,12 @@ pub(crate) use tongues::TongueForm;
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use crate::finding::{Fault, Finding, Refusal};
+use crate::finding::{Finding, Refusal, SourceError};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
-use crate::job::{Job, Place};
+use crate::job::{Job, SourceSpan};
 use crate::style::graph::Graph;
 use crate::style::names::Scope;
-use crate::style::text::Sheet;
+use crate::style::text::StyleFile;
 use crate::style::written::{Name, Written};
 use crate::style::{Style, in_the_text};
 
@@ -48,7 +48,7 @@ const MOST_LEVELS_WAITING: usize = 96;
 const LARGEST_AMOUNT: f64 = 1e6;
 
 /// The figures of one style for one job.
-pub(crate) struct Numbers<'a> {
+pub(crate) struct Values<'a> {
     pub(crate) style: &'a Style,
     pub(crate) job: &'a Job,
     pub(crate) graph: Graph,
@@ -62,20 +62,20 @@ pub(crate) struct Numbers<'a> {
 
 /// Why a figure cannot be had.
 #[derive(Clone, Debug)]
-pub(crate) enum Stop {
+pub(crate) enum EvalError {
     /// The style is wrong.
-    Fault(Box<Fault>),
+    SourceError(Box<SourceError>),
     /// Something that it needs does not exist in this job.
-    Absent(Absence),
+    Absent(MissingValue),
     /// No option of a choice fits this job.
     NoChoice(Box<Finding>),
 }
 
 /// What does not exist in this job, and where it is asked for.
 #[derive(Clone, Debug)]
-pub(crate) struct Absence {
+pub(crate) struct MissingValue {
     name: String,
-    place: Option<Place>,
+    place: Option<SourceSpan>,
 }
 
 /// What can be worked out and kept.
@@ -105,42 +105,42 @@ enum Known {
     Rect(Rect),
 }
 
-impl Stop {
+impl EvalError {
     /// A fault of the style.
-    pub(crate) fn fault(fault: Fault) -> Stop {
-        Stop::Fault(Box::new(fault))
+    pub(crate) fn fault(fault: SourceError) -> EvalError {
+        EvalError::SourceError(Box::new(fault))
     }
 
     /// Something that does not exist in this job.
-    pub(crate) fn absent(name: impl Into<String>) -> Stop {
-        Stop::Absent(Absence {
+    pub(crate) fn absent(name: impl Into<String>) -> EvalError {
+        EvalError::Absent(MissingValue {
             name: name.into(),
             place: None,
         })
     }
 
     /// What is wrong in the style, where nothing but a fault of it can have stopped the work.
-    pub(crate) fn into_fault(self) -> Fault {
+    pub(crate) fn into_fault(self) -> SourceError {
         match self {
-            Stop::Fault(fault) => *fault,
-            Stop::Absent(Absence { name, place }) => {
+            EvalError::SourceError(fault) => *fault,
+            EvalError::Absent(MissingValue { name, place }) => {
                 let label = "ask for it only where it exists: give this a `when` of its own";
                 let message = format!("`{name}` does not exist in this job, and this needs it");
-                Fault::new(place.unwrap_or(0..0), message, label)
+                SourceError::new(place.unwrap_or(0..0), message, label)
             }
-            Stop::NoChoice(finding) => {
-                Fault::new(0..0, finding.message, "let one option always be true")
+            EvalError::NoChoice(finding) => {
+                SourceError::new(0..0, finding.message, "let one option always be true")
             }
         }
     }
 }
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// Sets up the graph for the job's items and takes the job's answers.
     ///
     /// # Refuses
     /// Answers that the style does not ask for or cannot take, more items than it takes, and what is not made yet.
-    pub(crate) fn set_up(style: &'a Style, job: &'a Job) -> Result<Self, Refusal> {
+    pub(crate) fn for_job(style: &'a Style, job: &'a Job) -> Result<Self, Refusal> {
         let asked = settings::judge_job(style, job);
         if !asked.is_empty() {
             return Err(Refusal::Job(asked));
@@ -153,7 +153,7 @@ impl<'a> Numbers<'a> {
             caliper: job.board.caliper,
             hinge: job.board.hinge,
         };
-        let mut numbers = Numbers {
+        let mut values = Values {
             style,
             job,
             graph,
@@ -163,12 +163,12 @@ impl<'a> Numbers<'a> {
             levels: 0,
             search_steps: arrangement::MOST_STEPS,
         };
-        settings::judge_ranges(&mut numbers)?;
-        Ok(numbers)
+        settings::judge_ranges(&mut values)?;
+        Ok(values)
     }
 
     /// The style's entries.
-    pub(crate) fn sheet(&self) -> &'a Sheet {
+    pub(crate) fn sheet(&self) -> &'a StyleFile {
         &self.style.sheet
     }
 
@@ -183,12 +183,12 @@ impl<'a> Numbers<'a> {
     }
 
     /// The value of a formula.
-    pub(crate) fn value(&mut self, written: &'a Written, scope: Scope) -> Result<Value, Stop> {
+    pub(crate) fn value(&mut self, written: &'a Written, scope: Scope) -> Result<Value, EvalError> {
         let card = self.card;
         let levels = written.formula().levels();
         if self.levels + levels > MOST_LEVELS_WAITING {
             let message = "this formula and those that wait for it nest too deep";
-            return Err(Stop::fault(Fault::new(
+            return Err(EvalError::fault(SourceError::new(
                 written.place.clone(),
                 message,
                 "give some of it a name among the values",
@@ -207,14 +207,14 @@ impl<'a> Numbers<'a> {
         &mut self,
         written: &'a Written,
         side: FormulaSide<'a>,
-    ) -> Result<Value, Stop> {
+    ) -> Result<Value, EvalError> {
         let card = self.card;
         let value = side.value(&card, &mut |name| self.named(Scope::Style, name));
         value.map_err(|fault| stop(fault, written))
     }
 
     /// The number in a formula that is known to give a length, an angle or a number.
-    pub(crate) fn amount(&mut self, written: &'a Written, scope: Scope) -> Result<f64, Stop> {
+    pub(crate) fn amount(&mut self, written: &'a Written, scope: Scope) -> Result<f64, EvalError> {
         let value = self.value(written, scope)?;
         let amount = value
             .amount()
@@ -222,7 +222,7 @@ impl<'a> Numbers<'a> {
         if amount.abs() > LARGEST_AMOUNT {
             let message = format!("this is {amount:.3e} for this job");
             let label = format!("no more than {LARGEST_AMOUNT} belongs in a tray");
-            return Err(Stop::fault(Fault::new(
+            return Err(EvalError::fault(SourceError::new(
                 written.place.clone(),
                 message,
                 label,
@@ -236,7 +236,7 @@ impl<'a> Numbers<'a> {
         &mut self,
         written: Option<&'a Written>,
         scope: Scope,
-    ) -> Result<bool, Stop> {
+    ) -> Result<bool, EvalError> {
         let Some(written) = written else {
             return Ok(true);
         };
@@ -252,7 +252,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The answer to one of the house's asks.
-    pub(crate) fn house_answer(&mut self, ask: &str) -> Result<Value, Stop> {
+    pub(crate) fn house_answer(&mut self, ask: &str) -> Result<Value, EvalError> {
         let entry = self
             .sheet()
             .asks
@@ -262,7 +262,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The length answered to one of the house's asks.
-    pub(crate) fn house_length(&mut self, ask: &str) -> Result<f64, Stop> {
+    pub(crate) fn house_length(&mut self, ask: &str) -> Result<f64, EvalError> {
         Ok(self
             .house_answer(ask)?
             .length()
@@ -270,21 +270,21 @@ impl<'a> Numbers<'a> {
     }
 
     /// Works something out, or gives what was worked out before.
-    fn by_need(
+    fn get_or_compute(
         &mut self,
         key: Key,
-        work: impl FnOnce(&mut Self) -> Result<Known, Stop>,
-    ) -> Result<Known, Stop> {
+        work: impl FnOnce(&mut Self) -> Result<Known, EvalError>,
+    ) -> Result<Known, EvalError> {
         if let Some(known) = self.known.get(&key) {
             return Ok(known.clone());
         }
         if let Some(first) = self.underway.iter().position(|other| *other == key) {
-            return Err(Stop::fault(self.ring(first)));
+            return Err(EvalError::fault(self.ring(first)));
         }
         if self.underway.len() >= MOST_WAITING {
             let (name, place) = self.called(key);
             let message = format!("`{name}` waits for more than {MOST_WAITING} other figures");
-            return Err(Stop::fault(Fault::new(
+            return Err(EvalError::fault(SourceError::new(
                 place,
                 message,
                 "state it more directly",
@@ -298,8 +298,8 @@ impl<'a> Numbers<'a> {
         Ok(known)
     }
 
-    fn ring(&self, first: usize) -> Fault {
-        let called: Vec<(String, Place)> = self.underway[first..]
+    fn ring(&self, first: usize) -> SourceError {
+        let called: Vec<(String, SourceSpan)> = self.underway[first..]
             .iter()
             .map(|&key| self.called(key))
             .collect();
@@ -307,7 +307,7 @@ impl<'a> Numbers<'a> {
         names.dedup();
         names.push(names[0]);
         let message = format!("`{}` needs itself: {}", names[0], names.join(" -> "));
-        Fault::new(
+        SourceError::new(
             called[0].1.clone(),
             message,
             "one of these must be known without the others",
@@ -315,7 +315,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// What a figure is called, and where its entry stands in the style.
-    fn called(&self, key: Key) -> (String, Place) {
+    fn called(&self, key: Key) -> (String, SourceSpan) {
         let sheet = self.sheet();
         let member = |panel: usize, figure: &str| {
             let member = &self.graph.members[panel];
@@ -345,17 +345,21 @@ impl<'a> Numbers<'a> {
     }
 }
 
-fn stop(fault: ValueFault<Stop>, written: &Written) -> Stop {
+fn stop(fault: ValueFault<EvalError>, written: &Written) -> EvalError {
     match fault {
-        ValueFault::Formula(fault) => Stop::fault(in_the_text(&fault, &written.place)),
-        ValueFault::Name(Stop::Fault(fault)) if fault.place == (0..0) => Stop::fault(Fault {
-            place: written.place.clone(),
-            ..*fault
-        }),
-        ValueFault::Name(Stop::Absent(Absence { name, place: None })) => Stop::Absent(Absence {
-            name,
-            place: Some(written.place.clone()),
-        }),
+        ValueFault::Formula(fault) => EvalError::fault(in_the_text(&fault, &written.place)),
+        ValueFault::Name(EvalError::SourceError(fault)) if fault.place == (0..0) => {
+            EvalError::fault(SourceError {
+                place: written.place.clone(),
+                ..*fault
+            })
+        }
+        ValueFault::Name(EvalError::Absent(MissingValue { name, place: None })) => {
+            EvalError::Absent(MissingValue {
+                name,
+                place: Some(written.place.clone()),
+            })
+        }
         ValueFault::Name(stop) => stop,
     }
 }

@@ -1,19 +1,19 @@
 //! One job of the range, and whose fault it is when it gives no tray.
 //!
-//! Given a style and a job; gives the tray's parts, or the codes by which it is refused, or the [`Flaw`] of the style. A
+//! Given a style and a job; gives the tray's parts, or the codes by which it is refused, or the [`StyleError`] of the style. A
 //! refusal by a rule of the style is the style's own say. One by the house is the job's matter where it follows from the
 //! box, the card or the item whatever the style; where a sound style would have had a rule, or a tray, it is a flaw.
 
 use crate::CheckedTray;
 use crate::checked::judged;
-use crate::finding::{Fault, Finding, Level, Refusal};
+use crate::finding::{Finding, Level, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
-use crate::lint::dials::BOXES_MM;
-use crate::numbers::Numbers;
+use crate::lint::parameters::BOXES_MM;
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::{OpeningEntry, SlotCut};
+use crate::values::Values;
 
 /// The code of a formula that fails in some jobs.
 pub(super) const FORMULA: &str = "formula";
@@ -52,12 +52,12 @@ pub enum Outcome {
     /// The style or the job is to blame for nothing: it is refused as it should be.
     Refused {
         /// Its errors, never none.
-        errors: Vec<Flaw>,
+        errors: Vec<StyleError>,
         /// Codes of all that was found.
         told: Vec<String>,
     },
     /// The style lets it through, and it cannot be made.
-    AtFault(Flaw),
+    AtFault(StyleError),
     /// Its box is smaller or larger than the range, and there it cannot be made.
     Beyond,
     /// It asks for what this program cannot make yet, or for answers that do not go together.
@@ -83,7 +83,7 @@ pub struct Made {
 
 /// What one job shows to be wrong.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Flaw {
+pub struct StyleError {
     /// The finding's code; `formula` where a formula of the style fails.
     pub code: String,
     /// What it is about.
@@ -91,7 +91,7 @@ pub struct Flaw {
     /// One sentence.
     pub message: String,
     /// The place in the style's text, where a formula fails.
-    pub fault: Option<Fault>,
+    pub fault: Option<SourceError>,
     /// The panels of the tray, by entry, where it is made and does not hold.
     pub(super) panels: Vec<usize>,
 }
@@ -131,10 +131,10 @@ fn refused(style: &Style, job: &Job, findings: &[Finding]) -> Outcome {
         .find(certain)
         .or(errors.first().filter(|_| all_flaws));
     if let Some(flaw) = flaw {
-        return Outcome::AtFault(Flaw::of(flaw));
+        return Outcome::AtFault(StyleError::of(flaw));
     }
     Outcome::Refused {
-        errors: errors.into_iter().map(Flaw::of).collect(),
+        errors: errors.into_iter().map(StyleError::of).collect(),
         told: findings
             .iter()
             .map(|finding| finding.code.clone())
@@ -178,9 +178,9 @@ fn is_cut_for_items(style: &Style, panel: &str) -> bool {
         })
 }
 
-fn of_formula(style: &Style, mut faults: Vec<Fault>) -> Flaw {
+fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
     let fault = faults.swap_remove(0);
-    Flaw {
+    StyleError {
         code: FORMULA.to_owned(),
         place: style.name().to_owned(),
         message: fault.message.clone(),
@@ -189,9 +189,9 @@ fn of_formula(style: &Style, mut faults: Vec<Fault>) -> Flaw {
     }
 }
 
-impl Flaw {
+impl StyleError {
     pub(super) fn of(finding: &Finding) -> Self {
-        Flaw {
+        StyleError {
             code: finding.code.clone(),
             place: finding.place.clone(),
             message: finding.message.clone(),
@@ -258,10 +258,10 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
         loose: loose.map(|finding| finding.place.clone()).collect(),
         ..Made::default()
     };
-    if let Ok(mut numbers) = Numbers::set_up(style, job) {
-        for opening in 0..numbers.graph.openings.len() {
-            if numbers.opening_exists(opening).is_ok_and(|there| there) {
-                made.openings.push(numbers.graph.openings[opening].entry);
+    if let Ok(mut values) = Values::for_job(style, job) {
+        for opening in 0..values.graph.openings.len() {
+            if values.opening_exists(opening).is_ok_and(|there| there) {
+                made.openings.push(values.graph.openings[opening].entry);
             }
         }
         for (opening, (_, entry)) in sheet.openings.0.iter().enumerate() {
@@ -269,16 +269,16 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
             let OpeningEntry::Scoop(scoop) = entry else {
                 continue;
             };
-            let there = numbers.holds(scoop.when.as_ref(), Scope::Style);
+            let there = values.holds(scoop.when.as_ref(), Scope::Style);
             made.openings
                 .extend(there.is_ok_and(|there| there).then_some(opening));
         }
         for (tongue, (_, entry)) in sheet.tongues.0.iter().enumerate() {
-            let there = numbers.holds(entry.when.as_ref(), Scope::Style);
+            let there = values.holds(entry.when.as_ref(), Scope::Style);
             made.tongues
                 .extend(there.is_ok_and(|there| there).then_some(tongue));
         }
-        let taken = (0..sheet.choices.0.len()).map(|choice| numbers.taken(choice).ok());
+        let taken = (0..sheet.choices.0.len()).map(|choice| values.taken(choice).ok());
         made.options = taken.collect();
     }
     made

@@ -3,7 +3,7 @@
 //! Given the number of a tray, gives as many numbers as are asked for. Nothing is kept between two trays.
 
 /// The lots of one tray.
-pub(super) struct Lots {
+pub(super) struct Rng {
     state: u64,
 }
 
@@ -11,11 +11,11 @@ pub(super) struct Lots {
 // Source: splitmix64, as it is commonly published; nothing rests on its exact values.
 const STEP: u64 = 0x9e37_79b9_7f4a_7c15;
 
-impl Lots {
+impl Rng {
     /// The lots of the tray of that number.
     pub(super) fn of(tray: usize) -> Self {
         // Mixed once, so that the lots of one tray are not those of the next one, shifted by a place.
-        Lots {
+        Rng {
             state: mixed(tray as u64),
         }
     }

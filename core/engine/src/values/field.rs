@@ -4,7 +4,7 @@
 //! edges: of what stands folded behind them, of the opening's own flaps, and of the web. Sets out nothing.
 
 use super::openings::Rect;
-use super::{Numbers, Stop};
+use super::{EvalError, Values};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::style::graph::Carrier;
 use crate::style::names::Scope;
@@ -20,7 +20,7 @@ struct HalfPlane {
     from: f64,
 }
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// The field of a slot's openings on a panel; none when the panel has an inner corner.
     // Source: the specification of the styles, section 2: the layers behind an edge, the inner half of the opening's own
     // flap, and the edge web. The flap counts whatever the cut, so that another cut moves no opening.
@@ -29,7 +29,7 @@ impl<'a> Numbers<'a> {
         slot: &'a SlotEntry,
         panel: usize,
         openings: &[usize],
-    ) -> Result<Option<Rect>, Stop> {
+    ) -> Result<Option<Rect>, EvalError> {
         let own = match slot.cut {
             SlotCut::Job => self.inner(90.0),
             SlotCut::Open | SlotCut::Uncut => 0.0,
@@ -66,7 +66,7 @@ impl<'a> Numbers<'a> {
         panel: usize,
         edge: &str,
         openings: &[usize],
-    ) -> Result<Option<f64>, Stop> {
+    ) -> Result<Option<f64>, EvalError> {
         let hung: Vec<usize> = self.graph.hung_on(Carrier::Panel(panel), edge).collect();
         let mut farthest: Option<f64> = None;
         for (key, stack) in slot.stacks.iter() {

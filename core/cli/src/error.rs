@@ -4,11 +4,11 @@
 
 use std::fmt;
 
-use traywright_engine::Fault;
+use traywright_engine::SourceError;
 
 /// Bad input, a failed exporter, or a file that cannot be read or written.
 #[derive(Debug)]
-pub(crate) enum Trouble {
+pub(crate) enum CliError {
     /// Faults in a text, shown with their places.
     Text {
         /// The file as the maker named it.
@@ -16,21 +16,21 @@ pub(crate) enum Trouble {
         /// The whole text.
         text: String,
         /// What is wrong in it, in the order of the text.
-        faults: Vec<Fault>,
+        faults: Vec<SourceError>,
     },
     /// Anything else, said in one sentence that names the file or exporter.
     Sentence(String),
 }
 
-impl Trouble {
+impl CliError {
     /// A sentence.
     pub(crate) fn sentence(words: impl fmt::Display) -> Self {
-        Trouble::Sentence(words.to_string())
+        CliError::Sentence(words.to_string())
     }
 }
 
-impl From<Trouble> for Vec<Trouble> {
-    fn from(trouble: Trouble) -> Self {
-        vec![trouble]
+impl From<CliError> for Vec<CliError> {
+    fn from(error: CliError) -> Self {
+        vec![error]
     }
 }

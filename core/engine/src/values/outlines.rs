@@ -5,23 +5,23 @@
 use std::rc::Rc;
 
 use super::shape::{CornerCut, PanelShape, ShapeCorner, Trimmed, edges_moved_in};
-use super::{Key, Known, Numbers, Stop};
-use crate::finding::Fault;
+use super::{EvalError, Key, Known, Values};
+use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
-use crate::job::Place;
+use crate::job::SourceSpan;
 use crate::style::graph::Carrier;
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, Measured, PanelEntry, Size, Trim};
 use crate::style::written::{Name, Written};
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// The flat outline of a panel in its own frame.
-    pub(crate) fn shape(&mut self, panel: usize) -> Result<Rc<PanelShape>, Stop> {
-        let known = self.by_need(Key::Shape(panel), |numbers| {
-            let entry = numbers.graph.members[panel].entry;
-            let shape = match &numbers.sheet().panels.0[entry].1 {
-                PanelEntry::Hinged(hinged) => numbers.hung_shape(panel, hinged)?,
-                root => numbers.root_shape(root)?,
+    pub(crate) fn shape(&mut self, panel: usize) -> Result<Rc<PanelShape>, EvalError> {
+        let known = self.get_or_compute(Key::Shape(panel), |values| {
+            let entry = values.graph.members[panel].entry;
+            let shape = match &values.sheet().panels.0[entry].1 {
+                PanelEntry::Hinged(hinged) => values.hung_shape(panel, hinged)?,
+                root => values.root_shape(root)?,
             };
             Ok(Known::Shape(Rc::new(shape)))
         })?;
@@ -31,16 +31,16 @@ impl<'a> Numbers<'a> {
         Ok(shape)
     }
 
-    fn root_shape(&mut self, root: &'a PanelEntry) -> Result<PanelShape, Stop> {
+    fn root_shape(&mut self, root: &'a PanelEntry) -> Result<PanelShape, EvalError> {
         let edges = self.graph.members[0].edges.clone();
         let points = match root {
             PanelEntry::Rectangle { length, width } => {
-                let side = |numbers: &mut Self, size, ends: [&str; 2]| -> Result<f64, Stop> {
+                let side = |values: &mut Self, size, ends: [&str; 2]| -> Result<f64, EvalError> {
                     let creases = [
-                        numbers.hung(Carrier::Panel(0), ends[0])?,
-                        numbers.hung(Carrier::Panel(0), ends[1])?,
+                        values.hung(Carrier::Panel(0), ends[0])?,
+                        values.hung(Carrier::Panel(0), ends[1])?,
                     ];
-                    numbers.flat(size, Scope::Style, &creases)
+                    values.flat(size, Scope::Style, &creases)
                 };
                 let far = Point::new(
                     side(self, length, ["west", "east"])?,
@@ -85,8 +85,8 @@ impl<'a> Numbers<'a> {
         points: &[Point],
         edges: &[String],
         measured: Measured,
-        place: &Place,
-    ) -> Result<Vec<Point>, Stop> {
+        place: &SourceSpan,
+    ) -> Result<Vec<Point>, EvalError> {
         if measured == Measured::Flat {
             return Ok(points.to_vec());
         }
@@ -101,7 +101,11 @@ impl<'a> Numbers<'a> {
             if sense.is_some_and(|sense| sense != fold.signum()) {
                 let label = "one edge folds up and another down: give its Flat size";
                 let message = "a size between unlike folds has no outside";
-                return Err(Stop::fault(Fault::new(place.clone(), message, label)));
+                return Err(EvalError::fault(SourceError::new(
+                    place.clone(),
+                    message,
+                    label,
+                )));
             }
             sense = Some(fold.signum());
             inwards.push(match measured {
@@ -112,7 +116,7 @@ impl<'a> Numbers<'a> {
         }
         edges_moved_in(points, &inwards).ok_or_else(|| {
             let label = "crease both edges of a straight run, or neither";
-            Stop::fault(Fault::new(
+            EvalError::fault(SourceError::new(
                 place.clone(),
                 "two edges in one line move apart",
                 label,
@@ -120,7 +124,11 @@ impl<'a> Numbers<'a> {
         })
     }
 
-    fn hung_shape(&mut self, panel: usize, entry: &'a HingedEntry) -> Result<PanelShape, Stop> {
+    fn hung_shape(
+        &mut self,
+        panel: usize,
+        entry: &'a HingedEntry,
+    ) -> Result<PanelShape, EvalError> {
         let (_, span) = self.crease(panel)?;
         let half = span / 2.0;
         let Some(corners) = &entry.outline else {
@@ -150,7 +158,7 @@ impl<'a> Numbers<'a> {
         panel: usize,
         entry: &'a HingedEntry,
         span: f64,
-    ) -> Result<PanelShape, Stop> {
+    ) -> Result<PanelShape, EvalError> {
         let scope = Scope::Panel(panel);
         let reach = self.reach(panel)?;
         let wider = entry
@@ -200,7 +208,7 @@ impl<'a> Numbers<'a> {
         &mut self,
         corners: &'a [(Name, Written, Written)],
         scope: Scope,
-    ) -> Result<Vec<Point>, Stop> {
+    ) -> Result<Vec<Point>, EvalError> {
         corners
             .iter()
             .map(|(_, x, y)| Ok(Point::new(self.amount(x, scope)?, self.amount(y, scope)?)))

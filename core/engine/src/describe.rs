@@ -11,11 +11,11 @@ use crate::checked::limit;
 use crate::finding::Level;
 use crate::formula::{Kind, Value};
 use crate::job::Job;
-use crate::numbers::Numbers;
 use crate::style::Style;
 use crate::style::names::{Scope, ask_kind};
 use crate::style::text::Ask;
 use crate::style::written::Written;
+use crate::values::Values;
 
 /// One thing that a style asks of the maker.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,12 +57,12 @@ pub struct Limit<'s> {
 impl Style {
     /// What it asks of the maker beyond box, items, board and fits; with figures for a job that it can take.
     pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<Question<'s>> {
-        let mut numbers = set_up(self, job);
+        let mut values = for_job(self, job);
         let mut worked_out = |written: &'s Written| Answer {
             written: written.formula().text(),
-            value: numbers
+            value: values
                 .as_mut()
-                .and_then(|numbers| numbers.value(written, Scope::Style).ok()),
+                .and_then(|values| values.value(written, Scope::Style).ok()),
         };
         let asks = self.sheet.asks.iter();
         asks.map(|(name, ask)| question(&name.word, ask, &mut worked_out))
@@ -71,16 +71,16 @@ impl Style {
 
     /// The rules that it adds to those of the engine; with figures for a job that it can take.
     pub fn limits<'s>(&'s self, job: &'s Job) -> Vec<Limit<'s>> {
-        let mut numbers = set_up(self, Some(job));
+        let mut values = for_job(self, Some(job));
         let rules = self.sheet.rules.iter();
         rules
-            .map(|(code, rule)| limit(numbers.as_mut(), &code.word, rule))
+            .map(|(code, rule)| limit(values.as_mut(), &code.word, rule))
             .collect()
     }
 }
 
-fn set_up<'s>(style: &'s Style, job: Option<&'s Job>) -> Option<Numbers<'s>> {
-    Numbers::set_up(style, job?).ok()
+fn for_job<'s>(style: &'s Style, job: Option<&'s Job>) -> Option<Values<'s>> {
+    Values::for_job(style, job?).ok()
 }
 
 fn question<'s>(

@@ -2,7 +2,7 @@
 //!
 //! Given an entry, gives its figures, or nothing where it does not exist in this job. Draws nothing.
 
-use super::{Key, Numbers, Stop};
+use super::{EvalError, Key, Values};
 use crate::formula::Value;
 use crate::style::names::{JobFigure, Scope, Side};
 use crate::style::text::OpeningEntry;
@@ -24,9 +24,9 @@ pub(crate) struct TongueForm {
     pub(crate) play: f64,
 }
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// The figures of a tongue, if it exists in this job.
-    pub(crate) fn tongue_form(&mut self, tongue: usize) -> Result<Option<TongueForm>, Stop> {
+    pub(crate) fn tongue_form(&mut self, tongue: usize) -> Result<Option<TongueForm>, EvalError> {
         let entry = &self.sheet().tongues.0[tongue].1;
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Ok(None);
@@ -53,13 +53,13 @@ impl<'a> Numbers<'a> {
         &mut self,
         tongue: usize,
         written: Option<&'a Written>,
-    ) -> Result<Option<f64>, Stop> {
+    ) -> Result<Option<f64>, EvalError> {
         written
             .map(|written| self.amount(written, Scope::Tongue(tongue)))
             .transpose()
     }
 
-    fn tongue_side(&mut self, tongue: usize, side: Side) -> Result<f64, Stop> {
+    fn tongue_side(&mut self, tongue: usize, side: Side) -> Result<f64, EvalError> {
         let value = self.tongue(tongue, side)?;
         Ok(value
             .length()
@@ -67,23 +67,23 @@ impl<'a> Numbers<'a> {
     }
 
     /// The width or the length of a tongue.
-    pub(super) fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, Stop> {
+    pub(super) fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, EvalError> {
         let (name, entry) = &self.sheet().tongues.0[tongue];
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
-            return Err(Stop::absent(&name.word));
+            return Err(EvalError::absent(&name.word));
         }
         let (written, is_width) = if side == Side::Width {
             (&entry.width, true)
         } else {
             (&entry.length, false)
         };
-        self.figure(Key::Tongue(tongue, is_width), |numbers| {
-            numbers.value(written, Scope::Tongue(tongue))
+        self.figure(Key::Tongue(tongue, is_width), |values| {
+            values.value(written, Scope::Tongue(tongue))
         })
     }
 
     /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
-    pub(crate) fn scoop(&mut self, opening: usize) -> Result<Option<(f64, f64)>, Stop> {
+    pub(crate) fn scoop(&mut self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
         let OpeningEntry::Scoop(scoop) = &self.sheet().openings.0[opening].1 else {
             return Ok(None);
         };

@@ -5,7 +5,7 @@
 
 use crate::style::Style;
 use crate::style::graph::{Carrier, Graph};
-use crate::style::text::{HingedEntry, OpeningEntry, PanelEntry, Sense, Sheet};
+use crate::style::text::{HingedEntry, OpeningEntry, PanelEntry, Sense, StyleFile};
 use crate::style::written::{Name, Written};
 
 /// A family of panels, an opening or a tongue, under what carries it.
@@ -74,7 +74,7 @@ impl Style {
 
 #[derive(Clone, Copy)]
 struct Growing<'s, 'g> {
-    sheet: &'s Sheet,
+    sheet: &'s StyleFile,
     graph: &'g Graph,
 }
 

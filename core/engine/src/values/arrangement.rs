@@ -7,8 +7,8 @@ use std::rc::Rc;
 
 use super::openings::Rect;
 use super::rows;
-use super::{Key, Known, Numbers, Stop};
-use crate::finding::Fault;
+use super::{EvalError, Key, Known, Values};
+use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::packing::{Laid, MOST_PIECES, Packing, Piece, pack};
 use crate::style::text::{SlotEntry, SlotPlace};
@@ -68,9 +68,12 @@ struct Task {
     web: f64,
 }
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// The arrangement that an opening belongs to, if the engine places it.
-    pub(crate) fn arrangement(&mut self, opening: usize) -> Result<Option<Rc<Arrangement>>, Stop> {
+    pub(crate) fn arrangement(
+        &mut self,
+        opening: usize,
+    ) -> Result<Option<Rc<Arrangement>>, EvalError> {
         let slot = self.slot_entry(opening);
         let in_rows = |slot: &&SlotEntry| slot.place == Some(SlotPlace::Rows) && slot.at.is_none();
         let Some(slot) = slot.filter(in_rows) else {
@@ -87,8 +90,8 @@ impl<'a> Numbers<'a> {
         let Some(&first) = openings.first() else {
             return Ok(None);
         };
-        let known = self.by_need(Key::Arrangement(first), |numbers| {
-            let arrangement = numbers.arrange(slot, panel, openings)?;
+        let known = self.get_or_compute(Key::Arrangement(first), |values| {
+            let arrangement = values.arrange(slot, panel, openings)?;
             Ok(Known::Arrangement(Rc::new(arrangement)))
         })?;
         let Known::Arrangement(arrangement) = known else {
@@ -102,7 +105,7 @@ impl<'a> Numbers<'a> {
         slot: &'a SlotEntry,
         panel: usize,
         openings: Vec<usize>,
-    ) -> Result<Arrangement, Stop> {
+    ) -> Result<Arrangement, EvalError> {
         let web = self.house_length("web")?;
         let field = self.field(slot, panel, &openings)?;
         let (mut pieces, mut sizes) = (Vec::new(), Vec::new());
@@ -134,7 +137,7 @@ impl<'a> Numbers<'a> {
             let message = "rows of openings need a panel without an inner corner";
             let label = "give each item a slot of its own, with `at`";
             let place = slot.on.place.clone();
-            return Err(Stop::fault(Fault::new(place, message, label)));
+            return Err(EvalError::fault(SourceError::new(place, message, label)));
         };
         let task = Task {
             openings,
@@ -154,7 +157,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// Whether an opening's item lies a quarter turn from how the job writes it.
-    pub(crate) fn is_turned(&mut self, opening: usize) -> Result<bool, Stop> {
+    pub(crate) fn is_turned(&mut self, opening: usize) -> Result<bool, EvalError> {
         if !self.may_turn(opening) {
             return Ok(false);
         }

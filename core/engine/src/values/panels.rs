@@ -2,11 +2,11 @@
 //!
 //! Given a panel of the graph, gives its fold, its crease on the carrying edge and its flat size. Draws no outline.
 
-use super::{Key, Known, Numbers, Stop};
-use crate::finding::Fault;
+use super::{EvalError, Key, Known, Values};
+use crate::finding::SourceError;
 use crate::formula::Value;
 use crate::geometry::Point;
-use crate::job::Place;
+use crate::job::SourceSpan;
 use crate::style::either::Inset;
 use crate::style::graph::{Carrier, Hang};
 use crate::style::names::Scope;
@@ -17,9 +17,9 @@ use crate::style::written::Written;
 // Derived: tan(89.5°) is 115: the corner would lie a hundred calipers away from the crease.
 const SHARPEST_FOLD_DEG: f64 = 179.0;
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// Whether a panel exists in this job: its own condition and that of what carries it.
-    pub(crate) fn panel_exists(&mut self, panel: usize) -> Result<bool, Stop> {
+    pub(crate) fn panel_exists(&mut self, panel: usize) -> Result<bool, EvalError> {
         let Some(hang) = self.graph.members[panel].hangs.clone() else {
             return Ok(true);
         };
@@ -31,8 +31,8 @@ impl<'a> Numbers<'a> {
             return Ok(false);
         }
         let entry = self.hinged(panel);
-        let exists = self.figure(Key::PanelExists(panel), |numbers| {
-            numbers
+        let exists = self.figure(Key::PanelExists(panel), |values| {
+            values
                 .holds(entry.when.as_ref(), Scope::Style)
                 .map(Value::Truth)
         })?;
@@ -40,7 +40,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// Angle of a hung panel's finished fold; positive folds the drawn face inwards.
-    pub(crate) fn fold_deg(&mut self, panel: usize) -> Result<f64, Stop> {
+    pub(crate) fn fold_deg(&mut self, panel: usize) -> Result<f64, EvalError> {
         let entry = self.hinged(panel);
         let Some(written) = &entry.angle else {
             return Ok(if entry.sense == Sense::Valley {
@@ -49,8 +49,8 @@ impl<'a> Numbers<'a> {
                 -90.0
             });
         };
-        let angle = self.figure(Key::Angle(panel), |numbers| {
-            numbers.value(written, Scope::Panel(panel))
+        let angle = self.figure(Key::Angle(panel), |values| {
+            values.value(written, Scope::Panel(panel))
         })?;
         let angle = angle
             .angle()
@@ -58,7 +58,7 @@ impl<'a> Numbers<'a> {
         if angle <= 0.0 || angle >= 180.0 {
             let message = format!("this fold is {angle} degrees");
             let label = "more than 0 and less than 180 degrees";
-            return Err(Stop::fault(Fault::new(
+            return Err(EvalError::fault(SourceError::new(
                 written.place.clone(),
                 message,
                 label,
@@ -72,13 +72,13 @@ impl<'a> Numbers<'a> {
     }
 
     /// Flat size of a hung panel away from its crease.
-    pub(crate) fn reach(&mut self, panel: usize) -> Result<f64, Stop> {
+    pub(crate) fn reach(&mut self, panel: usize) -> Result<f64, EvalError> {
         let entry = self.hinged(panel);
-        let value = self.figure(Key::Reach(panel), |numbers| {
+        let value = self.figure(Key::Reach(panel), |values| {
             match (&entry.reach, &entry.outline) {
                 (Some(size), _) => {
-                    let creases = [vec![panel], numbers.hung(Carrier::Panel(panel), "far")?];
-                    numbers
+                    let creases = [vec![panel], values.hung(Carrier::Panel(panel), "far")?];
+                    values
                         .flat(size, Scope::Panel(panel), &creases)
                         .map(Value::Length)
                 }
@@ -86,7 +86,7 @@ impl<'a> Numbers<'a> {
                     let corners = outline
                         .as_ref()
                         .expect("a panel without a reach has an outline");
-                    let heights = numbers.places(corners, Scope::Panel(panel))?;
+                    let heights = values.places(corners, Scope::Panel(panel))?;
                     Ok(Value::Length(
                         heights.iter().map(|point| point.y).fold(0.0, f64::max),
                     ))
@@ -97,18 +97,18 @@ impl<'a> Numbers<'a> {
     }
 
     /// Where the crease of a hung panel lies on its edge: its start from the edge's first end, and its length.
-    pub(crate) fn crease(&mut self, panel: usize) -> Result<(f64, f64), Stop> {
-        let known = self.by_need(Key::Crease(panel), |numbers| {
-            let edge = numbers.edge_length(panel)?;
-            let entry = numbers.hinged(panel);
-            let [right, left] = numbers.insets(panel)?;
+    pub(crate) fn crease(&mut self, panel: usize) -> Result<(f64, f64), EvalError> {
+        let known = self.get_or_compute(Key::Crease(panel), |values| {
+            let edge = values.edge_length(panel)?;
+            let entry = values.hinged(panel);
+            let [right, left] = values.insets(panel)?;
             let Some(span) = &entry.span else {
                 return Ok(Known::Pair(
                     right.unwrap_or(0.0),
                     edge - right.unwrap_or(0.0) - left.unwrap_or(0.0),
                 ));
             };
-            let span = numbers.amount(span, Scope::Panel(panel))?;
+            let span = values.amount(span, Scope::Panel(panel))?;
             let start = match (right, left) {
                 (Some(right), _) => right,
                 (None, Some(left)) => edge - left - span,
@@ -124,7 +124,7 @@ impl<'a> Numbers<'a> {
 
     /// How far the crease stays away from both ends of its edge: at the right flank, which is the edge's first end, and
     /// at the left one; none where the style says nothing.
-    fn insets(&mut self, panel: usize) -> Result<[Option<f64>; 2], Stop> {
+    fn insets(&mut self, panel: usize) -> Result<[Option<f64>; 2], EvalError> {
         match &self.hinged(panel).inset {
             Inset::None => Ok([None, None]),
             Inset::Both(inset) => {
@@ -145,13 +145,13 @@ impl<'a> Numbers<'a> {
     }
 
     /// Length of the edge that a panel hangs on.
-    pub(crate) fn edge_length(&mut self, panel: usize) -> Result<f64, Stop> {
+    pub(crate) fn edge_length(&mut self, panel: usize) -> Result<f64, EvalError> {
         let (from, to) = self.carrying_edge(panel)?;
         Ok((to - from).length())
     }
 
     /// Size of the carrying opening square to the edge that a panel hangs on.
-    pub(super) fn across(&mut self, panel: usize) -> Result<f64, Stop> {
+    pub(super) fn across(&mut self, panel: usize) -> Result<f64, EvalError> {
         let hang = self.hang(panel);
         let Carrier::Opening(opening) = hang.on else {
             unreachable!("`across` is only known on an opening's edge")
@@ -166,7 +166,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The edge that a panel hangs on, in the frame of the panel that bears it, with that panel on its left.
-    pub(crate) fn carrying_edge(&mut self, panel: usize) -> Result<(Point, Point), Stop> {
+    pub(crate) fn carrying_edge(&mut self, panel: usize) -> Result<(Point, Point), EvalError> {
         let hang = self.hang(panel);
         match hang.on {
             Carrier::Opening(opening) => self.opening_edge(opening, &hang.edge),
@@ -178,7 +178,7 @@ impl<'a> Numbers<'a> {
                         "nothing straight is left of the edge that `{}` hangs on",
                         name.word
                     );
-                    Stop::fault(Fault::new(
+                    EvalError::fault(SourceError::new(
                         name.place.clone(),
                         message,
                         "trim that edge less",
@@ -189,7 +189,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The panels that hang on an edge in this job.
-    pub(crate) fn hung(&mut self, carrier: Carrier, edge: &str) -> Result<Vec<usize>, Stop> {
+    pub(crate) fn hung(&mut self, carrier: Carrier, edge: &str) -> Result<Vec<usize>, EvalError> {
         let candidates: Vec<usize> = self.graph.hung_on(carrier, edge).collect();
         let mut hung = Vec::new();
         for panel in candidates {
@@ -206,11 +206,11 @@ impl<'a> Numbers<'a> {
         size: &'a Size,
         scope: Scope,
         creases: &[Vec<usize>],
-    ) -> Result<f64, Stop> {
+    ) -> Result<f64, EvalError> {
         let (written, allowance): (&Written, fn(&Self, f64) -> f64) = match size {
             Size::Flat(written) => return self.amount(written, scope),
-            Size::Outside(written) => (written, |numbers, angle| -numbers.outer(angle)),
-            Size::Inside(written) => (written, |numbers, angle| numbers.inner(angle)),
+            Size::Outside(written) => (written, |values, angle| -values.outer(angle)),
+            Size::Inside(written) => (written, |values, angle| values.inner(angle)),
         };
         let mut length = self.amount(written, scope)?;
         let mut sense: Option<f64> = None;
@@ -220,7 +220,7 @@ impl<'a> Numbers<'a> {
             };
             if sense.is_some_and(|sense| sense != fold_deg.signum()) {
                 let label = "one end folds up and the other down: give its Flat size";
-                return Err(Stop::fault(Fault::new(
+                return Err(EvalError::fault(SourceError::new(
                     written.place.clone(),
                     "a size between unlike folds has no outside",
                     label,
@@ -238,7 +238,7 @@ impl<'a> Numbers<'a> {
         size: &'a Size,
         scope: Scope,
         angle_deg: f64,
-    ) -> Result<f64, Stop> {
+    ) -> Result<f64, EvalError> {
         let (Size::Outside(written) | Size::Inside(written) | Size::Flat(written)) = size;
         let length = self.amount(written, scope)?;
         Ok(match size {
@@ -252,11 +252,15 @@ impl<'a> Numbers<'a> {
     pub(super) fn shared_fold(
         &mut self,
         panels: &[usize],
-        place: &Place,
-    ) -> Result<Option<f64>, Stop> {
+        place: &SourceSpan,
+    ) -> Result<Option<f64>, EvalError> {
         let mut shared = None;
         let refuse = |message: &str, label: &str| {
-            Err(Stop::fault(Fault::new(place.clone(), message, label)))
+            Err(EvalError::fault(SourceError::new(
+                place.clone(),
+                message,
+                label,
+            )))
         };
         for &panel in panels {
             let fold_deg = self.fold_deg(panel)?;

@@ -2,11 +2,11 @@
 //!
 //! Given the numbers of a job, gives each of them. Knows no entry of a style.
 
-use super::{Numbers, Stop};
+use super::{EvalError, Values};
 use crate::formula::Value;
 use crate::style::names::{JobFigure, Side};
 
-impl Numbers<'_> {
+impl Values<'_> {
     /// A figure of the job or the board.
     pub(crate) fn job_figure(&self, figure: JobFigure) -> f64 {
         let job = self.job;
@@ -29,9 +29,9 @@ impl Numbers<'_> {
         }
     }
 
-    pub(super) fn item_side(&self, item: usize, side: Side) -> Result<Value, Stop> {
+    pub(super) fn item_side(&self, item: usize, side: Side) -> Result<Value, EvalError> {
         let Some(item) = self.job.items.get(item) else {
-            return Err(Stop::absent(format!("item {}", item + 1)));
+            return Err(EvalError::absent(format!("item {}", item + 1)));
         };
         Ok(Value::Length(match side {
             Side::Length => item.length,

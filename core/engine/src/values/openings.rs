@@ -2,7 +2,7 @@
 //!
 //! Given an opening of the graph, gives whether it exists, its size and its place. Cuts nothing.
 
-use super::{Key, Known, Numbers, Stop};
+use super::{EvalError, Key, Known, Values};
 use crate::formula::Value;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::style::names::Scope;
@@ -42,9 +42,9 @@ impl Rect {
     }
 }
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// Whether an opening exists in this job: its own condition, its panel and its item.
-    pub(crate) fn opening_exists(&mut self, opening: usize) -> Result<bool, Stop> {
+    pub(crate) fn opening_exists(&mut self, opening: usize) -> Result<bool, EvalError> {
         if !self.panel_exists(self.graph.openings[opening].on)? {
             return Ok(false);
         }
@@ -57,8 +57,8 @@ impl<'a> Numbers<'a> {
             OpeningEntry::Hole(hole) => &hole.when,
             OpeningEntry::Scoop(scoop) => &scoop.when,
         };
-        let exists = self.figure(Key::OpeningExists(opening), |numbers| {
-            numbers.holds(when.as_ref(), Scope::Style).map(Value::Truth)
+        let exists = self.figure(Key::OpeningExists(opening), |values| {
+            values.holds(when.as_ref(), Scope::Style).map(Value::Truth)
         })?;
         Ok(exists == Value::Truth(true))
     }
@@ -77,7 +77,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// An opening's extent along both axes of its panel's frame, as it lies.
-    pub(crate) fn opening_size(&mut self, opening: usize) -> Result<(f64, f64), Stop> {
+    pub(crate) fn opening_size(&mut self, opening: usize) -> Result<(f64, f64), EvalError> {
         let (length, width) = self.size_as_written(opening)?;
         let turned = self.is_turned(opening)?;
         Ok(if turned {
@@ -88,7 +88,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// An opening's size before anything is turned.
-    pub(super) fn size_as_written(&mut self, opening: usize) -> Result<(f64, f64), Stop> {
+    pub(super) fn size_as_written(&mut self, opening: usize) -> Result<(f64, f64), EvalError> {
         let scope = Scope::Opening(opening);
         let (length, width) = match self.opening_entry(opening) {
             OpeningEntry::Hole(hole) => (&hole.size.0, &hole.size.1),
@@ -103,34 +103,34 @@ impl<'a> Numbers<'a> {
 
     /// The item's size with its fit.
     // Source: common practice, none published: item plus clearance, crease to crease.
-    fn slot_size(&self, opening: usize) -> Result<(f64, f64), Stop> {
+    fn slot_size(&self, opening: usize) -> Result<(f64, f64), EvalError> {
         let item = self.graph.openings[opening].item.unwrap_or(0);
         let Some(item) = self.job.items.get(item) else {
-            return Err(Stop::absent(format!("item {}", item + 1)));
+            return Err(EvalError::absent(format!("item {}", item + 1)));
         };
         let fit = self.job.fit.around_item;
         Ok((item.length + fit, item.width + fit))
     }
 
     /// Where an opening lies in its panel's frame.
-    pub(crate) fn rect(&mut self, opening: usize) -> Result<Rect, Stop> {
+    pub(crate) fn rect(&mut self, opening: usize) -> Result<Rect, EvalError> {
         if let Some(arrangement) = self.arrangement(opening)? {
             return Ok(arrangement.place_of(opening).rect);
         }
-        let known = self.by_need(Key::Rect(opening), |numbers| {
-            let (length, width) = numbers.opening_size(opening)?;
-            let at = match numbers.opening_entry(opening) {
+        let known = self.get_or_compute(Key::Rect(opening), |values| {
+            let (length, width) = values.opening_size(opening)?;
+            let at = match values.opening_entry(opening) {
                 OpeningEntry::Slot(slot) => &slot.at,
                 OpeningEntry::Hole(hole) => &hole.at,
                 OpeningEntry::Scoop(_) => unreachable!("a scoop is no opening with a place"),
             };
-            let middle = numbers.middle(numbers.graph.openings[opening].on)?;
+            let middle = values.middle(values.graph.openings[opening].on)?;
             let centre = match at {
                 None => middle,
                 Some((x, y)) => {
                     let scope = Scope::Opening(opening);
-                    let at = Vector::new(numbers.amount(x, scope)?, numbers.amount(y, scope)?);
-                    numbers.zero(opening)? + at
+                    let at = Vector::new(values.amount(x, scope)?, values.amount(y, scope)?);
+                    values.zero(opening)? + at
                 }
             };
             Ok(Known::Rect(Rect {
@@ -146,7 +146,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The middle of a panel's extent.
-    pub(super) fn middle(&mut self, panel: usize) -> Result<Point, Stop> {
+    pub(super) fn middle(&mut self, panel: usize) -> Result<Point, EvalError> {
         let (length, width) = self.shape(panel)?.extent();
         let hung = self.graph.members[panel].hangs.is_some();
         Ok(if hung {
@@ -157,7 +157,7 @@ impl<'a> Numbers<'a> {
     }
 
     /// The place from which `at` is measured: the root's middle, or the middle of a hung panel's crease.
-    fn zero(&mut self, opening: usize) -> Result<Point, Stop> {
+    fn zero(&mut self, opening: usize) -> Result<Point, EvalError> {
         let panel = self.graph.openings[opening].on;
         if self.graph.members[panel].hangs.is_some() {
             Ok(Point::ORIGIN)
@@ -167,12 +167,12 @@ impl<'a> Numbers<'a> {
     }
 
     /// An opening's middle as `at` would give it.
-    pub(super) fn offset_of(&mut self, opening: usize) -> Result<Vector, Stop> {
+    pub(super) fn offset_of(&mut self, opening: usize) -> Result<Vector, EvalError> {
         Ok(self.rect(opening)?.centre - self.zero(opening)?)
     }
 
     /// Least distance between an opening with its finger notches and its panel's outline; negative when it reaches over.
-    pub(super) fn web(&mut self, opening: usize) -> Result<f64, Stop> {
+    pub(super) fn web(&mut self, opening: usize) -> Result<f64, EvalError> {
         let rect = self.rect(opening)?;
         let (length, width) = self.size_with_notches(opening, (rect.length, rect.width));
         let rect = Rect {
@@ -201,7 +201,7 @@ impl<'a> Numbers<'a> {
         &mut self,
         opening: usize,
         edge: &str,
-    ) -> Result<(Point, Point), Stop> {
+    ) -> Result<(Point, Point), EvalError> {
         let corners = self.rect(opening)?.corners();
         let hole = &self.graph.openings[opening];
         let side = hole

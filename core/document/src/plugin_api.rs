@@ -49,7 +49,7 @@ pub type Export = unsafe extern "C" fn(
     document: *const u8,
     length: usize,
     emit: Emit,
-    say: Say,
+    say: ReportText,
     ctx: *mut c_void,
 ) -> i32;
 
@@ -62,7 +62,7 @@ pub type Emit = unsafe extern "C" fn(
 ) -> i32;
 
 /// Takes words for the maker: the reason of a refusal, or a warning when the document is not refused.
-pub type Say = unsafe extern "C" fn(ctx: *mut c_void, words: *const c_char);
+pub type ReportText = unsafe extern "C" fn(ctx: *mut c_void, words: *const c_char);
 
 /// One file that an exporter has made. The program puts the job's name before the suffix.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -133,13 +133,13 @@ macro_rules! exporter {
     (name: $name:literal, suffix: $suffix:literal, $export:path $(,)?) => {
         /// The one symbol that the program looks for.
         #[unsafe(no_mangle)]
-        pub extern "C" fn traywright_exporter() -> *const $crate::door::ExporterDescriptor {
+        pub extern "C" fn traywright_exporter() -> *const $crate::plugin_api::ExporterDescriptor {
             const _: () = assert!(
-                $crate::door::is_suffix($suffix),
+                $crate::plugin_api::is_suffix($suffix),
                 "this is no suffix of a file"
             );
-            static DESCRIPTOR: $crate::door::ExporterDescriptor =
-                $crate::door::ExporterDescriptor::new(
+            static DESCRIPTOR: $crate::plugin_api::ExporterDescriptor =
+                $crate::plugin_api::ExporterDescriptor::new(
                     concat!($name, "\0"),
                     concat!($suffix, "\0"),
                     at_the_door,
@@ -147,13 +147,13 @@ macro_rules! exporter {
             unsafe extern "C" fn at_the_door(
                 document: *const u8,
                 length: usize,
-                emit: $crate::door::Emit,
-                say: $crate::door::Say,
+                emit: $crate::plugin_api::Emit,
+                say: $crate::plugin_api::ReportText,
                 ctx: *mut ::std::ffi::c_void,
             ) -> i32 {
-                let listener = $crate::door::Listener { emit, say, ctx };
+                let listener = $crate::plugin_api::HostCallbacks { emit, say, ctx };
                 // SAFETY: everything is handed on as the program gave it, within its call.
-                unsafe { $crate::door::answer(document, length, &listener, $export) }
+                unsafe { $crate::plugin_api::answer(document, length, &listener, $export) }
             }
             &DESCRIPTOR
         }
@@ -185,11 +185,11 @@ const fn text(with_zero: &'static str) -> *const c_char {
 
 /// The program, as an exporter hears it during one call.
 #[derive(Clone, Copy, Debug)]
-pub struct Listener {
+pub struct HostCallbacks {
     /// Takes files.
     pub emit: Emit,
     /// Takes words.
-    pub say: Say,
+    pub say: ReportText,
     /// Goes back unread with every call.
     pub ctx: *mut c_void,
 }
@@ -202,7 +202,7 @@ pub struct Listener {
 pub unsafe fn answer<E: Into<Exported>>(
     document: *const u8,
     length: usize,
-    listener: &Listener,
+    listener: &HostCallbacks,
     export: fn(&Document) -> Result<E, String>,
 ) -> i32 {
     if document.is_null() || length > isize::MAX as usize {
@@ -231,7 +231,7 @@ pub unsafe fn answer<E: Into<Exported>>(
     }
 }
 
-impl Listener {
+impl HostCallbacks {
     fn take(&self, exported: &Exported) -> i32 {
         for warning in &exported.warnings {
             self.say(warning);

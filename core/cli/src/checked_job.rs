@@ -1,6 +1,6 @@
 //! Job files become judgements: what the engine says of each tray.
 //!
-//! Given the paths of jobs and the folders of styles, gives a [`Judgement`] for every job that could be judged, and the
+//! Given the paths of jobs and the folders of styles, gives a [`CheckedJob`] for every job that could be judged, and the
 //! troubles of all others, so that a maker sees every fault at once. Never prints and never writes.
 
 use std::collections::BTreeMap;
@@ -9,19 +9,19 @@ use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use traywright_engine::job::Job;
-use traywright_engine::{CheckedTray, Fault, Finding, Level, Refusal, Report, Style, make};
+use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
 
+use crate::error::CliError;
 use crate::job_file;
 use crate::library::{Boards, StyleText, Styles};
 use crate::nearest::suggestion;
-use crate::trouble::Trouble;
 
 /// No more of a file is read than this, far more than the 256 KiB that a job may have.
 const MOST_READ: u64 = 16 * 1024 * 1024;
 
 /// A job that could be judged, and the verdict on its tray.
 #[derive(Debug)]
-pub(crate) struct Judgement {
+pub(crate) struct CheckedJob {
     /// The job's file as the maker named it.
     pub(crate) path: String,
     /// What was asked for.
@@ -34,18 +34,18 @@ pub(crate) struct Judgement {
 ///
 /// # Refuses
 /// Styles that cannot be found at all.
-pub(crate) fn judge(jobs: &[PathBuf], style_folders: &[PathBuf]) -> Result<Judged, Trouble> {
+pub(crate) fn judge(jobs: &[PathBuf], style_folders: &[PathBuf]) -> Result<CheckResults, CliError> {
     let styles = Styles::find(style_folders)?;
     let boards = Boards::shipped();
-    let mut shelf = Shelf {
+    let mut shelf = StyleCache {
         styles: &styles,
         read: BTreeMap::new(),
     };
-    let mut judged = Judged::default();
+    let mut judged = CheckResults::default();
     for path in jobs {
         match shelf.judge(path, &boards) {
-            Ok(judgement) => judged.trays.push(judgement),
-            Err(troubles) => judged.troubles.extend(troubles),
+            Ok(checked_job) => judged.trays.push(checked_job),
+            Err(errors) => judged.errors.extend(errors),
         }
     }
     Ok(judged)
@@ -53,21 +53,21 @@ pub(crate) fn judge(jobs: &[PathBuf], style_folders: &[PathBuf]) -> Result<Judge
 
 /// What became of all jobs of a call.
 #[derive(Debug, Default)]
-pub(crate) struct Judged {
+pub(crate) struct CheckResults {
     /// Those that could be judged.
-    pub(crate) trays: Vec<Judgement>,
+    pub(crate) trays: Vec<CheckedJob>,
     /// What kept the others from it.
-    pub(crate) troubles: Vec<Trouble>,
+    pub(crate) errors: Vec<CliError>,
 }
 
-impl Judged {
+impl CheckResults {
     /// Whether every tray that could be judged fits.
     pub(crate) fn all_fit(&self) -> bool {
-        self.trays.iter().all(Judgement::fits)
+        self.trays.iter().all(CheckedJob::fits)
     }
 }
 
-impl Judgement {
+impl CheckedJob {
     /// Whether the tray fits, folds and holds.
     pub(crate) fn fits(&self) -> bool {
         self.tray.is_ok()
@@ -101,20 +101,20 @@ impl Judgement {
 }
 
 /// The styles that this call has used so far; `None` for one whose faults are already told.
-struct Shelf<'a> {
+struct StyleCache<'a> {
     styles: &'a Styles,
     read: BTreeMap<&'a str, Option<Style>>,
 }
 
-impl Shelf<'_> {
-    fn judge(&mut self, path: &Path, boards: &Boards) -> Result<Judgement, Vec<Trouble>> {
+impl StyleCache<'_> {
+    fn judge(&mut self, path: &Path, boards: &Boards) -> Result<CheckedJob, Vec<CliError>> {
         let shown = path.display().to_string();
         let bytes = job_bytes(path)?;
         let mut job = job_file::read(&shown, &bytes, boards)?;
         // A font is named from where the job lies, whatever folder the program runs in.
         let beside = |font: String| path.with_file_name(font).display().to_string();
         job.page.font = job.page.font.map(beside);
-        let in_job = |faults| Trouble::Text {
+        let in_job = |faults| CliError::Text {
             path: shown.clone(),
             text: String::from_utf8_lossy(&bytes).into_owned(),
             faults,
@@ -124,7 +124,7 @@ impl Shelf<'_> {
         };
         let useless = || {
             let style = &job.style;
-            Trouble::sentence(format_args!(
+            CliError::sentence(format_args!(
                 "the job {shown} needs the style `{style}`, which cannot be used"
             ))
         };
@@ -132,7 +132,7 @@ impl Shelf<'_> {
         let style = self
             .read
             .entry(&style_text.name)
-            .or_insert_with(|| style_text.read().map_err(|trouble| told.push(trouble)).ok());
+            .or_insert_with(|| style_text.read().map_err(|error| told.push(error)).ok());
         let Some(style) = style else {
             told.push(useless());
             return Err(told);
@@ -143,7 +143,7 @@ impl Shelf<'_> {
             Err(Refusal::Job(faults)) => return Err(in_job(faults).into()),
             Err(Refusal::Style(faults)) => return Err(vec![style_text.faulty(faults), useless()]),
         };
-        Ok(Judgement {
+        Ok(CheckedJob {
             path: shown,
             job,
             tray,
@@ -156,7 +156,7 @@ impl StyleText {
     ///
     /// # Refuses
     /// A text that is no style, with all its faults.
-    pub(crate) fn read(&self) -> Result<Style, Trouble> {
+    pub(crate) fn read(&self) -> Result<Style, CliError> {
         Style::read(&self.name, &self.text).map_err(|faults| self.faulty(faults))
     }
 
@@ -166,8 +166,8 @@ impl StyleText {
     }
 
     /// Faults of this style, as the engine found them.
-    pub(crate) fn faulty(&self, faults: Vec<Fault>) -> Trouble {
-        Trouble::Text {
+    pub(crate) fn faulty(&self, faults: Vec<SourceError>) -> CliError {
+        CliError::Text {
             path: self.path.clone(),
             text: self.counted().to_owned(),
             faults,
@@ -179,7 +179,7 @@ impl StyleText {
 ///
 /// # Refuses
 /// A file that cannot be read, by its name.
-pub(crate) fn job_bytes(path: &Path) -> Result<Vec<u8>, Trouble> {
+pub(crate) fn job_bytes(path: &Path) -> Result<Vec<u8>, CliError> {
     bytes_of(path).map_err(|error| unreadable(&path.display().to_string(), &error))
 }
 
@@ -189,19 +189,19 @@ fn bytes_of(path: &Path) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-fn unreadable(job: &str, error: &io::Error) -> Trouble {
+fn unreadable(job: &str, error: &io::Error) -> CliError {
     match error.kind() {
-        ErrorKind::NotFound => Trouble::sentence(format_args!("there is no job {job}")),
-        ErrorKind::IsADirectory => Trouble::sentence(format_args!("{job} is a folder, not a job")),
+        ErrorKind::NotFound => CliError::sentence(format_args!("there is no job {job}")),
+        ErrorKind::IsADirectory => CliError::sentence(format_args!("{job} is a folder, not a job")),
         ErrorKind::PermissionDenied => {
-            Trouble::sentence(format_args!("the job {job} may not be read"))
+            CliError::sentence(format_args!("the job {job} may not be read"))
         }
-        _ => Trouble::sentence(format_args!("the job {job} cannot be read: {error}")),
+        _ => CliError::sentence(format_args!("the job {job} cannot be read: {error}")),
     }
 }
 
-fn unknown_style(job: &Job, styles: &Styles) -> Fault {
-    Fault::new(
+fn unknown_style(job: &Job, styles: &Styles) -> SourceError {
+    SourceError::new(
         job.style_place.clone(),
         format!("there is no style `{}`", job.style),
         suggestion(&job.style, &styles.names()),

@@ -1,16 +1,16 @@
 //! All that can be turned in a job, and how far.
 //!
-//! Given a style and a job, a [`Dial`] gives the [`Scale`] on which it goes, reads where it stands and turns it. A scale
+//! Given a style and a job, a [`Parameter`] gives the [`ParameterRange`] on which it goes, reads where it stands and turns it. A scale
 //! has a usual place, so that a job can be told by what is unusual in it. Words, truths and counts go by whole numbers.
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
 use crate::job::{Answer, BoxSize, Cut, Item, ItemShape, Job, Setting};
-use crate::numbers::Numbers;
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::Ask;
 use crate::style::written::Written;
+use crate::values::Values;
 
 /// Insides of the boxes of the range: least, usual and most of length, width and depth, in mm.
 // Source: the styles' specification, section 5, drew from these; the usual box is our own choice.
@@ -30,7 +30,7 @@ const MOST_ITEMS: usize = 9;
 
 /// What can be turned in a job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Dial {
+pub(super) enum Parameter {
     /// A side of the box: 0 length, 1 width, 2 depth.
     Box(usize),
     Caliper,
@@ -49,7 +49,7 @@ pub(super) enum Dial {
 
 /// How far a dial goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Scale {
+pub(super) struct ParameterRange {
     pub(super) least: f64,
     pub(super) usual: f64,
     pub(super) most: f64,
@@ -59,7 +59,7 @@ pub(super) struct Scale {
     pub(super) words: bool,
 }
 
-impl Scale {
+impl ParameterRange {
     /// A figure made round, within the scale.
     pub(super) fn round(&self, figure: f64) -> f64 {
         let round = if self.step < 1.0 {
@@ -73,7 +73,7 @@ impl Scale {
     }
 
     fn lengths([least, usual, most]: [f64; 3], step: f64) -> Self {
-        Scale {
+        ParameterRange {
             least,
             usual,
             most,
@@ -84,7 +84,7 @@ impl Scale {
 
     fn words(count: usize, usual: usize) -> Self {
         let most = (count - 1) as f64;
-        Scale {
+        ParameterRange {
             least: 0.0,
             usual: usual as f64,
             most,
@@ -96,77 +96,80 @@ impl Scale {
 
 const CUTS: [Cut; 3] = [Cut::Cross, Cut::Doors, Cut::Open];
 
-impl Dial {
+impl Parameter {
     /// All dials of a job, those first on which others depend.
-    pub(super) fn all(style: &Style, job: &Job) -> Vec<Dial> {
-        let mut all: Vec<Dial> = (0..3).map(Dial::Box).collect();
+    pub(super) fn all(style: &Style, job: &Job) -> Vec<Parameter> {
+        let mut all: Vec<Parameter> = (0..3).map(Parameter::Box).collect();
         all.extend([
-            Dial::Caliper,
-            Dial::Hinge,
-            Dial::Play,
-            Dial::AroundTray,
-            Dial::AroundItem,
+            Parameter::Caliper,
+            Parameter::Hinge,
+            Parameter::Play,
+            Parameter::AroundTray,
+            Parameter::AroundItem,
         ]);
-        all.extend([Dial::Cut, Dial::Items]);
+        all.extend([Parameter::Cut, Parameter::Items]);
         all.extend(
-            (0..job.items.len()).flat_map(|item| (0..3).map(move |side| Dial::Item(item, side))),
+            (0..job.items.len())
+                .flat_map(|item| (0..3).map(move |side| Parameter::Item(item, side))),
         );
-        all.extend((0..style.sheet.asks.0.len()).map(Dial::Ask));
+        all.extend((0..style.sheet.asks.0.len()).map(Parameter::Ask));
         all
     }
 
     /// How far it goes in this job; none where the style's own formulas for it fail.
-    pub(super) fn scale(self, style: &Style, job: &Job) -> Option<Scale> {
+    pub(super) fn scale(self, style: &Style, job: &Job) -> Option<ParameterRange> {
         Some(match self {
-            Dial::Box(side) => {
+            Parameter::Box(side) => {
                 let [least, usual, most] = BOXES_MM[side];
                 let most = if side == 1 {
                     most.min(job.box_size.length)
                 } else {
                     most
                 };
-                Scale::lengths([least.min(most), usual.min(most), most], 1.0)
+                ParameterRange::lengths([least.min(most), usual.min(most), most], 1.0)
             }
-            Dial::Caliper => Scale::lengths(CALIPERS_MM, 0.01),
-            Dial::Hinge => Scale::lengths([0.0, 0.0, job.board.caliper / 2.0], 0.01),
+            Parameter::Caliper => ParameterRange::lengths(CALIPERS_MM, 0.01),
+            Parameter::Hinge => ParameterRange::lengths([0.0, 0.0, job.board.caliper / 2.0], 0.01),
             // Source: the contract's defaults, and section 5 for the ends.
-            Dial::AroundTray => Scale::lengths([0.5, 2.0, 3.0], 0.5),
-            Dial::AroundItem => Scale::lengths([1.0, 2.0, 3.0], 0.5),
-            Dial::Play => Scale::lengths([0.0, 0.5, 1.2], 0.1),
-            Dial::Cut => Scale::words(CUTS.len(), 0),
-            Dial::Items => {
+            Parameter::AroundTray => ParameterRange::lengths([0.5, 2.0, 3.0], 0.5),
+            Parameter::AroundItem => ParameterRange::lengths([1.0, 2.0, 3.0], 0.5),
+            Parameter::Play => ParameterRange::lengths([0.0, 0.5, 1.2], 0.1),
+            Parameter::Cut => ParameterRange::words(CUTS.len(), 0),
+            Parameter::Items => {
                 let (least, most) = style.items();
                 let most = most.min(MOST_ITEMS.max(least));
-                Scale::lengths([least as f64, least as f64, most as f64], 1.0)
+                ParameterRange::lengths([least as f64, least as f64, most as f64], 1.0)
             }
-            Dial::Item(_, side) => {
+            Parameter::Item(_, side) => {
                 let [along, across, deep] = usual_item(job, job.items.len());
                 let most = [1.9 * along, 1.9 * across, job.box_size.depth + 2.0][side];
                 let usual = [along, across, deep][side];
-                Scale::lengths([usual.min(5.0), usual, most.round()], 1.0)
+                ParameterRange::lengths([usual.min(5.0), usual, most.round()], 1.0)
             }
-            Dial::Ask(ask) => return ask_scale(style, job, ask),
+            Parameter::Ask(ask) => return ask_scale(style, job, ask),
         })
     }
 
     /// Where it stands.
     pub(super) fn place(self, style: &Style, job: &Job) -> f64 {
         match self {
-            Dial::Box(side) => [job.box_size.length, job.box_size.width, job.box_size.depth][side],
-            Dial::Caliper => job.board.caliper,
-            Dial::Hinge => job.board.hinge,
-            Dial::AroundTray => job.fit.around_tray,
-            Dial::AroundItem => job.fit.around_item,
-            Dial::Play => job.fit.play,
-            Dial::Cut => (0..CUTS.len())
+            Parameter::Box(side) => {
+                [job.box_size.length, job.box_size.width, job.box_size.depth][side]
+            }
+            Parameter::Caliper => job.board.caliper,
+            Parameter::Hinge => job.board.hinge,
+            Parameter::AroundTray => job.fit.around_tray,
+            Parameter::AroundItem => job.fit.around_item,
+            Parameter::Play => job.fit.play,
+            Parameter::Cut => (0..CUTS.len())
                 .find(|&cut| CUTS[cut] == job.slot.cut)
                 .unwrap_or(0) as f64,
-            Dial::Items => job.items.len() as f64,
-            Dial::Item(item, side) => {
+            Parameter::Items => job.items.len() as f64,
+            Parameter::Item(item, side) => {
                 let item = &job.items[item];
                 [item.length, item.width, item.depth][side]
             }
-            Dial::Ask(ask) => {
+            Parameter::Ask(ask) => {
                 let (name, entry) = &style.sheet.asks.0[ask];
                 let set = job
                     .settings
@@ -183,32 +186,32 @@ impl Dial {
     pub(super) fn turn(self, style: &Style, job: &mut Job, to: f64) {
         let usual = job.items == usual_items(job, job.items.len());
         match self {
-            Dial::Box(0) => job.box_size.length = to,
-            Dial::Box(1) => job.box_size.width = to,
-            Dial::Box(_) => job.box_size.depth = to,
-            Dial::Caliper => {
+            Parameter::Box(0) => job.box_size.length = to,
+            Parameter::Box(1) => job.box_size.width = to,
+            Parameter::Box(_) => job.box_size.depth = to,
+            Parameter::Caliper => {
                 job.board.hinge = job.board.hinge.min(to / 2.0);
                 job.board.caliper = to;
             }
-            Dial::Hinge => job.board.hinge = to,
-            Dial::AroundTray => job.fit.around_tray = to,
-            Dial::AroundItem => job.fit.around_item = to,
-            Dial::Play => job.fit.play = to,
-            Dial::Cut => job.slot.cut = CUTS[to as usize],
-            Dial::Items => job.items = usual_items(job, to as usize),
-            Dial::Item(item, 0) => job.items[item].length = to,
-            Dial::Item(item, 1) => job.items[item].width = to,
-            Dial::Item(item, _) => job.items[item].depth = to,
-            Dial::Ask(ask) => answer(style, job, ask, to),
+            Parameter::Hinge => job.board.hinge = to,
+            Parameter::AroundTray => job.fit.around_tray = to,
+            Parameter::AroundItem => job.fit.around_item = to,
+            Parameter::Play => job.fit.play = to,
+            Parameter::Cut => job.slot.cut = CUTS[to as usize],
+            Parameter::Items => job.items = usual_items(job, to as usize),
+            Parameter::Item(item, 0) => job.items[item].length = to,
+            Parameter::Item(item, 1) => job.items[item].width = to,
+            Parameter::Item(item, _) => job.items[item].depth = to,
+            Parameter::Ask(ask) => answer(style, job, ask, to),
         }
-        if usual && matches!(self, Dial::Box(_)) {
+        if usual && matches!(self, Parameter::Box(_)) {
             job.items = usual_items(job, job.items.len());
         }
     }
 
     /// Turns it to its usual place, where a job says nothing of it.
     pub(super) fn let_go(self, style: &Style, job: &mut Job) {
-        if let Dial::Ask(ask) = self {
+        if let Parameter::Ask(ask) = self {
             let name = &style.sheet.asks.0[ask].0.word;
             job.settings.retain(|setting| setting.name != *name);
         } else if let Some(scale) = self.scale(style, job) {
@@ -218,7 +221,7 @@ impl Dial {
 }
 
 /// How far an ask's answers go.
-fn ask_scale(style: &Style, job: &Job, ask: usize) -> Option<Scale> {
+fn ask_scale(style: &Style, job: &Job, ask: usize) -> Option<ParameterRange> {
     let (name, entry) = &style.sheet.asks.0[ask];
     let (usual, least, most, step) = match entry {
         Ask::Length {
@@ -232,25 +235,26 @@ fn ask_scale(style: &Style, job: &Job, ask: usize) -> Option<Scale> {
         } => (usual, least, most, 0.1),
         Ask::Choice { usual, of, .. } => {
             let usual = of.iter().position(|word| word.word == usual.word);
-            return Some(Scale::words(of.len(), usual.unwrap_or(0)));
+            return Some(ParameterRange::words(of.len(), usual.unwrap_or(0)));
         }
-        Ask::Truth { usual, .. } => return Some(Scale::words(2, usize::from(*usual))),
+        Ask::Truth { usual, .. } => return Some(ParameterRange::words(2, usize::from(*usual))),
     };
     let mut bare = job.clone();
     bare.settings.retain(|setting| setting.name != name.word);
     let [least, usual, most] = figures(style, &bare, [least, usual, most])?;
     let whole = |figure: f64| (figure - figure.round()).abs() < TOUCH_MM;
     let counts = matches!(entry, Ask::Number { .. }) && [least, usual, most].into_iter().all(whole);
-    (least <= most).then(|| Scale::lengths([least, usual, most], if counts { 1.0 } else { step }))
+    (least <= most)
+        .then(|| ParameterRange::lengths([least, usual, most], if counts { 1.0 } else { step }))
 }
 
 fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
-    let set_up: Result<Numbers, Refusal> = Numbers::set_up(style, job);
-    let mut numbers = set_up.ok()?;
+    let for_job: Result<Values, Refusal> = Values::for_job(style, job);
+    let mut values = for_job.ok()?;
     let mut figures = [0.0; 3];
     for (figure, written) in figures.iter_mut().zip(of) {
         // The style outlives the numbers, so that the formula does, too.
-        *figure = numbers.amount(written, Scope::Style).ok()?;
+        *figure = values.amount(written, Scope::Style).ok()?;
     }
     Some(figures)
 }

@@ -11,9 +11,9 @@
 //!            +------+
 //! ```
 
-use super::EdgeRun;
+use super::EdgeDetour;
 use crate::geometry::{Corner, Point, TOUCH_MM, Vector};
-use crate::numbers::PanelShape;
+use crate::values::PanelShape;
 
 /// One edge of a panel.
 struct Edge {
@@ -55,12 +55,14 @@ fn edges(shape: &PanelShape) -> impl Iterator<Item = Edge> {
 
 /// The bite that a convex hole, its corners counter-clockwise, takes out of an edge that it reaches; none when it
 /// reaches no edge, or more than one.
-pub(super) fn reaching(shape: &PanelShape, hole: &[Point]) -> Option<EdgeRun> {
-    let mut bites = edges(shape).filter_map(|edge| reaching_edge(&edge, hole));
-    bites.next().filter(|_| bites.next().is_none())
+pub(super) fn reaching(shape: &PanelShape, hole: &[Point]) -> Option<EdgeDetour> {
+    let mut edge_cutouts = edges(shape).filter_map(|edge| reaching_edge(&edge, hole));
+    edge_cutouts
+        .next()
+        .filter(|_| edge_cutouts.next().is_none())
 }
 
-fn reaching_edge(edge: &Edge, hole: &[Point]) -> Option<EdgeRun> {
+fn reaching_edge(edge: &Edge, hole: &[Point]) -> Option<EdgeDetour> {
     let inside = |&place: &Point| edge.seen(place).0 > TOUCH_MM;
     if hole.iter().all(inside) || !hole.iter().any(inside) {
         return None;
@@ -89,7 +91,7 @@ fn reaching_edge(edge: &Edge, hole: &[Point]) -> Option<EdgeRun> {
         .into_iter()
         .chain(between.into_iter().rev())
         .chain([on(most)]);
-    Some(EdgeRun {
+    Some(EdgeDetour {
         edge: edge.index,
         corners: corners.map(Corner::sharp).collect(),
     })
@@ -145,7 +147,12 @@ pub(super) fn opened(shape: &PanelShape, slit: [Point; 4], nearest: f64) -> [Poi
 
 /// A half circle out of an edge, `at` from the edge's middle towards greater x, or greater y on an upright edge; none
 /// when it is wider than what lies beside its middle.
-pub(super) fn half_round(shape: &PanelShape, edge: usize, at: f64, radius: f64) -> Option<EdgeRun> {
+pub(super) fn half_round(
+    shape: &PanelShape,
+    edge: usize,
+    at: f64,
+    radius: f64,
+) -> Option<EdgeDetour> {
     let edge = edges(shape).nth(edge)?;
     let rises = if edge.along.x.abs() > TOUCH_MM {
         edge.along.x > 0.0
@@ -166,7 +173,7 @@ pub(super) fn half_round(shape: &PanelShape, edge: usize, at: f64, radius: f64) 
         },
         Corner::sharp(on(ends[1])),
     ];
-    Some(EdgeRun {
+    Some(EdgeDetour {
         edge: edge.index,
         corners,
     })

@@ -2,8 +2,8 @@
 //!
 //! Given a style and a job, gives the faults of the job, or the answer to each ask. Works out nothing else.
 
-use super::{Key, Numbers, Stop};
-use crate::finding::{Fault, Refusal};
+use super::{EvalError, Key, Values};
+use crate::finding::{Refusal, SourceError};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Answer, Job, Setting, Unit};
@@ -13,7 +13,7 @@ use crate::style::text::Ask;
 use crate::wording::{length, nearest};
 
 /// What the style cannot take of the job, whatever the numbers.
-pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<Fault> {
+pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<SourceError> {
     let mut faults = Vec::new();
     let (least, most) = style.items();
     let count = job.items.len();
@@ -24,7 +24,7 @@ pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<Fault> {
             style.name(),
             items(least, most)
         );
-        faults.push(Fault::new(
+        faults.push(SourceError::new(
             place,
             message,
             "leave this one out, or choose a style that takes more",
@@ -36,7 +36,7 @@ pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<Fault> {
             style.name(),
             items(least, most)
         );
-        faults.push(Fault::new(place, message, "add the missing ones"));
+        faults.push(SourceError::new(place, message, "add the missing ones"));
     }
     for setting in &job.settings {
         faults.extend(judge_setting(style, setting));
@@ -53,7 +53,7 @@ fn items(least: usize, most: usize) -> String {
 }
 
 /// Whether the style asks such a thing, and for an answer of that kind.
-fn judge_setting(style: &Style, setting: &Setting) -> Option<Fault> {
+fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
     let asks = &style.sheet.asks;
     let Some(ask) = asks.get(&setting.name) else {
         let names: Vec<&str> = asks.iter().map(|(name, _)| name.word.as_str()).collect();
@@ -62,7 +62,7 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<Fault> {
             None => format!("it asks {}", names.join(", ")),
         };
         let message = format!("the style `{}` asks no \"{}\"", style.name(), setting.name);
-        return Some(Fault::new(setting.place.clone(), message, label));
+        return Some(SourceError::new(setting.place.clone(), message, label));
     };
     let wanted = ask_kind(ask);
     let fits = match (&setting.answer, ask) {
@@ -86,7 +86,7 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<Fault> {
     };
     let message = format!("\"{}\" cannot be answered so", setting.name);
     (!fits).then(|| {
-        Fault::new(setting.place.clone(), message, label).with_hint(question(ask).to_owned())
+        SourceError::new(setting.place.clone(), message, label).with_hint(question(ask).to_owned())
     })
 }
 
@@ -109,9 +109,9 @@ fn question(ask: &Ask) -> &str {
     ask
 }
 
-impl Numbers<'_> {
+impl Values<'_> {
     /// The answer to an ask, by its entry: the job's, or the usual one.
-    pub(crate) fn answer(&mut self, ask: usize) -> Result<Value, Stop> {
+    pub(crate) fn answer(&mut self, ask: usize) -> Result<Value, EvalError> {
         let (name, entry) = &self.sheet().asks.0[ask];
         if let Some(setting) = self
             .job
@@ -125,17 +125,17 @@ impl Numbers<'_> {
             Ask::Choice { usual, .. } => Ok(Value::Word(usual.word.clone())),
             Ask::Truth { usual, .. } => Ok(Value::Truth(*usual)),
             Ask::Length { usual, .. } | Ask::Angle { usual, .. } | Ask::Number { usual, .. } => {
-                self.figure(Key::Ask(ask), |numbers| numbers.value(usual, Scope::Style))
+                self.figure(Key::Ask(ask), |values| values.value(usual, Scope::Style))
             }
         }
     }
 }
 
 /// Holds the job's answers against the ranges that the style gives.
-pub(super) fn judge_ranges(numbers: &mut Numbers) -> Result<(), Refusal> {
+pub(super) fn judge_ranges(values: &mut Values) -> Result<(), Refusal> {
     let mut faults = Vec::new();
-    for setting in &numbers.job.settings {
-        let ask = numbers
+    for setting in &values.job.settings {
+        let ask = values
             .sheet()
             .asks
             .get(&setting.name)
@@ -146,19 +146,19 @@ pub(super) fn judge_ranges(numbers: &mut Numbers) -> Result<(), Refusal> {
         else {
             continue;
         };
-        let in_the_style = |stop: Stop| Refusal::Style(vec![stop.into_fault()]);
-        let least = numbers.amount(least, Scope::Style).map_err(in_the_style)?;
-        let most = numbers.amount(most, Scope::Style).map_err(in_the_style)?;
+        let in_the_style = |stop: EvalError| Refusal::Style(vec![stop.into_fault()]);
+        let least = values.amount(least, Scope::Style).map_err(in_the_style)?;
+        let most = values.amount(most, Scope::Style).map_err(in_the_style)?;
         let answer = value(&setting.answer);
         let amount = answer
             .amount()
             .expect("the answer is of the kind that was asked");
         if amount < least - TOUCH_MM || amount > most + TOUCH_MM {
-            let written = |amount| written(answer.kind(), amount, numbers.job.unit);
+            let written = |amount| written(answer.kind(), amount, values.job.unit);
             let message = format!("\"{}\" is {}", setting.name, written(amount));
             let label = format!("between {} and {}", written(least), written(most));
             faults.push(
-                Fault::new(setting.place.clone(), message, label)
+                SourceError::new(setting.place.clone(), message, label)
                     .with_hint(question(ask).to_owned()),
             );
         }

@@ -3,7 +3,7 @@
 //! Given an opening of the graph; gives its form, and how much card the opening takes with its notches. Flaps and panels
 //! hang on straight edges, so an opening with either is the rectangle around its item, and has no notches.
 
-use super::Numbers;
+use super::Values;
 use crate::job::{Cut, ItemShape};
 use crate::style::graph::Carrier;
 use crate::style::text::{HoleShape, OpeningEntry, SlotCut};
@@ -17,7 +17,7 @@ pub(crate) struct Form {
     pub(crate) finger: Option<f64>,
 }
 
-impl Numbers<'_> {
+impl Values<'_> {
     /// The form in which an opening is cut out.
     pub(crate) fn form(&self, opening: usize) -> Form {
         if self.carries_panels(opening) {

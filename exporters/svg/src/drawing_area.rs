@@ -7,7 +7,7 @@
 use traywright_document::{Dimension, Document, Extent, Point};
 
 use crate::foot::Foot;
-use crate::path::{Place, Tick};
+use crate::path::{Tick, TickPoint};
 use crate::words;
 
 /// White border around all that is drawn.
@@ -15,7 +15,7 @@ use crate::words;
 pub(crate) const BORDER: f64 = 10.0;
 
 /// The sheet.
-pub(crate) struct Sheet {
+pub(crate) struct DrawingArea {
     /// Added to an x of the flat frame.
     right: f64,
     /// A y of the flat frame is taken from this.
@@ -24,12 +24,12 @@ pub(crate) struct Sheet {
     drawn: Extent,
 }
 
-impl Sheet {
+impl DrawingArea {
     /// Makes room for the blank and the measures beside it.
-    pub(crate) fn new(document: &Document) -> Sheet {
+    pub(crate) fn new(document: &Document) -> DrawingArea {
         let measures = document.flat.dimensions.iter().map(reach);
         let drawn = measures.fold(document.flat.extent, around);
-        Sheet {
+        DrawingArea {
             right: (BORDER - settled(drawn.least.x)).ceil(),
             down: (BORDER + settled(drawn.most.y)).ceil(),
             drawn,
@@ -38,9 +38,9 @@ impl Sheet {
 
     /// A sheet with the flat frame's origin at this place, for tests of lines alone.
     #[cfg(test)]
-    pub(crate) fn at(right: f64, down: f64) -> Sheet {
+    pub(crate) fn at(right: f64, down: f64) -> DrawingArea {
         let (least, most) = (Point { x: 0.0, y: 0.0 }, Point { x: 0.0, y: 0.0 });
-        Sheet {
+        DrawingArea {
             right,
             down,
             drawn: Extent { least, most },
@@ -48,8 +48,8 @@ impl Sheet {
     }
 
     /// A point of the flat frame on the sheet.
-    pub(crate) fn place(&self, point: Point) -> Place {
-        Place {
+    pub(crate) fn place(&self, point: Point) -> TickPoint {
+        TickPoint {
             x: Tick::new(self.right + point.x),
             y: Tick::new(self.down - point.y),
         }

@@ -3,8 +3,8 @@
 //! Given a style, a job and its flaw; gives a job in which every dial stands at its usual place unless the flaw needs
 //! another, and then as near to it as a round figure can be. Each step is tried out, and `go_on` is asked before it.
 
-use super::dials::{Dial, Scale};
-use super::trial::{Flaw, LOOSE, Outcome, try_out};
+use super::parameters::{Parameter, ParameterRange};
+use super::trial_job::{LOOSE, Outcome, StyleError, try_out};
 use crate::job::Job;
 use crate::style::Style;
 
@@ -13,12 +13,12 @@ use crate::style::Style;
 const MOST_ROUNDS: usize = 3;
 
 /// The plainest job found that shows the flaw, with the flaw as it shows there.
-pub fn smaller(
+pub fn shrink(
     style: &Style,
     job: &Job,
-    flaw: &Flaw,
+    flaw: &StyleError,
     go_on: &mut dyn FnMut() -> bool,
-) -> (Job, Flaw) {
+) -> (Job, StyleError) {
     let mut search = Search {
         style,
         go_on,
@@ -29,9 +29,9 @@ pub fn smaller(
         let before = search.job.clone();
         search.drop_answers();
         let mut turned = 0;
-        while let Some(&dial) = Dial::all(style, &search.job).get(turned) {
+        while let Some(&parameter) = Parameter::all(style, &search.job).get(turned) {
             turned += 1;
-            search.bring_near(dial);
+            search.bring_near(parameter);
         }
         if search.job == before {
             break;
@@ -44,7 +44,7 @@ struct Search<'s> {
     style: &'s Style,
     go_on: &'s mut dyn FnMut() -> bool,
     job: Job,
-    flaw: Flaw,
+    flaw: StyleError,
 }
 
 impl Search<'_> {
@@ -64,30 +64,30 @@ impl Search<'_> {
         }
     }
 
-    fn bring_near(&mut self, dial: Dial) {
-        let Some(scale) = dial.scale(self.style, &self.job) else {
+    fn bring_near(&mut self, parameter: Parameter) {
+        let Some(scale) = parameter.scale(self.style, &self.job) else {
             return;
         };
         let mut plain = self.job.clone();
-        dial.let_go(self.style, &mut plain);
+        parameter.let_go(self.style, &mut plain);
         if plain == self.job || self.take(plain) || scale.words {
             return;
         }
         // Coarse steps first, so that a figure is as round as the flaw lets it be.
         for step in [10.0 * scale.step, scale.step] {
-            self.halve(dial, Scale { step, ..scale });
+            self.halve(parameter, ParameterRange { step, ..scale });
         }
     }
 
     /// Halves the way between the usual place, which shows nothing, and where the dial stands.
-    fn halve(&mut self, dial: Dial, scale: Scale) {
-        let away = dial.place(self.style, &self.job) - scale.usual;
+    fn halve(&mut self, parameter: Parameter, scale: ParameterRange) {
+        let away = parameter.place(self.style, &self.job) - scale.usual;
         let mut sound = 0;
         let mut shows = (away.abs() / scale.step).ceil() as usize;
         while shows > sound + 1 {
             let middle = (sound + shows) / 2;
             let to = scale.round(scale.usual + away.signum() * middle as f64 * scale.step);
-            if self.turned(dial, to) {
+            if self.turned(parameter, to) {
                 shows = middle;
             } else {
                 sound = middle;
@@ -95,9 +95,9 @@ impl Search<'_> {
         }
     }
 
-    fn turned(&mut self, dial: Dial, to: f64) -> bool {
+    fn turned(&mut self, parameter: Parameter, to: f64) -> bool {
         let mut turned = self.job.clone();
-        dial.turn(self.style, &mut turned, to);
+        parameter.turn(self.style, &mut turned, to);
         turned != self.job && self.take(turned)
     }
 
@@ -115,8 +115,8 @@ impl Search<'_> {
     }
 
     /// The flaw as a job shows it, if it does.
-    fn shown(&self, job: &Job) -> Option<Flaw> {
-        let place = |flaw: &Flaw| flaw.fault.as_ref().map(|fault| fault.place.clone());
+    fn shown(&self, job: &Job) -> Option<StyleError> {
+        let place = |flaw: &StyleError| flaw.fault.as_ref().map(|fault| fault.place.clone());
         match try_out(self.style, job) {
             Outcome::AtFault(found) => {
                 let same = found.code == self.flaw.code && place(&found) == place(&self.flaw);

@@ -2,46 +2,47 @@
 //!
 //! Given a name and where it stands, gives its value, worked out by need. A family gives what its members share.
 
-use super::{Key, Known, Numbers, Stop};
-use crate::finding::{Fault, Finding, Level};
+use super::{EvalError, Key, Known, Values};
+use crate::finding::{Finding, Level, SourceError};
 use crate::formula::{Comparison, Value};
 use crate::geometry::TOUCH_MM;
 use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, meaning};
 use crate::style::written::Written;
 use crate::wording::value as written;
 
-impl<'a> Numbers<'a> {
+impl<'a> Values<'a> {
     /// The value of a name.
-    pub(super) fn named(&mut self, scope: Scope, word: &str) -> Result<Value, Stop> {
+    pub(super) fn named(&mut self, scope: Scope, word: &str) -> Result<Value, EvalError> {
         let sheet = self.sheet();
         // A name that the style was read with may be that of a member which only a job with fewer or more items has.
-        let meaning = meaning(sheet, &self.graph, scope, word).ok_or_else(|| Stop::absent(word))?;
+        let meaning =
+            meaning(sheet, &self.graph, scope, word).ok_or_else(|| EvalError::absent(word))?;
         match meaning {
             Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
             Meaning::Item(item, side) => self.item_side(item, side),
             Meaning::Ask(ask) => self.answer(ask),
             Meaning::Value(value) => {
                 let written = &sheet.values.0[value].1;
-                self.figure(Key::Value(value), |numbers| {
-                    numbers.value(written, Scope::Style)
+                self.figure(Key::Value(value), |values| {
+                    values.value(written, Scope::Style)
                 })
             }
             Meaning::Choice(choice) => {
-                self.figure(Key::Choice(choice), |numbers| numbers.choose(choice))
+                self.figure(Key::Choice(choice), |values| values.choose(choice))
             }
             Meaning::Tongue(tongue, side) => self.tongue(tongue, side),
-            Meaning::Panel(panels, figure) => self.like_figures(word, &panels, |numbers, panel| {
-                if !numbers.panel_exists(panel)? {
+            Meaning::Panel(panels, figure) => self.like_figures(word, &panels, |values, panel| {
+                if !values.panel_exists(panel)? {
                     return Ok(None);
                 }
-                numbers.panel_figure(panel, figure).map(Some)
+                values.panel_figure(panel, figure).map(Some)
             }),
             Meaning::Opening(openings, figure) => {
-                self.like_figures(word, &openings, |numbers, opening| {
-                    if !numbers.opening_exists(opening)? {
+                self.like_figures(word, &openings, |values, opening| {
+                    if !values.opening_exists(opening)? {
                         return Ok(None);
                     }
-                    numbers.opening_figure(opening, figure).map(Some)
+                    values.opening_figure(opening, figure).map(Some)
                 })
             }
         }
@@ -50,9 +51,9 @@ impl<'a> Numbers<'a> {
     pub(super) fn figure(
         &mut self,
         key: Key,
-        work: impl FnOnce(&mut Self) -> Result<Value, Stop>,
-    ) -> Result<Value, Stop> {
-        match self.by_need(key, |numbers| work(numbers).map(Known::Figure))? {
+        work: impl FnOnce(&mut Self) -> Result<Value, EvalError>,
+    ) -> Result<Value, EvalError> {
+        match self.get_or_compute(key, |values| work(values).map(Known::Figure))? {
             Known::Figure(value) => Ok(value),
             other => unreachable!("a figure is kept as a figure, not as {other:?}"),
         }
@@ -63,8 +64,8 @@ impl<'a> Numbers<'a> {
         &mut self,
         word: &str,
         members: &[usize],
-        mut figure: impl FnMut(&mut Self, usize) -> Result<Option<f64>, Stop>,
-    ) -> Result<Value, Stop> {
+        mut figure: impl FnMut(&mut Self, usize) -> Result<Option<f64>, EvalError>,
+    ) -> Result<Value, EvalError> {
         let mut shared: Option<(usize, f64)> = None;
         for &member in members {
             let Some(amount) = figure(self, member)? else {
@@ -77,7 +78,7 @@ impl<'a> Numbers<'a> {
                     let message = format!(
                         "`{word}` is {first:.4} mm at one and {amount:.4} mm at another of the family"
                     );
-                    return Err(Stop::fault(Fault::new(
+                    return Err(EvalError::fault(SourceError::new(
                         0..0,
                         message,
                         "name one of them with its suffix",
@@ -87,11 +88,11 @@ impl<'a> Numbers<'a> {
         }
         shared
             .map(|(_, amount)| Value::Length(amount))
-            .ok_or_else(|| Stop::absent(word))
+            .ok_or_else(|| EvalError::absent(word))
     }
 
     /// The first option whose condition is true.
-    fn choose(&mut self, choice: usize) -> Result<Value, Stop> {
+    fn choose(&mut self, choice: usize) -> Result<Value, EvalError> {
         let sheet = self.sheet();
         let (_, options) = &sheet.choices.0[choice];
         for (option, condition) in options.iter() {
@@ -99,27 +100,27 @@ impl<'a> Numbers<'a> {
                 return Ok(Value::Word(option.word.clone()));
             }
         }
-        Err(Stop::NoChoice(Box::new(self.no_choice(choice)?)))
+        Err(EvalError::NoChoice(Box::new(self.no_choice(choice)?)))
     }
 
     /// The option of a choice that is taken, counted in its list.
-    pub(crate) fn taken(&mut self, choice: usize) -> Result<usize, Stop> {
+    pub(crate) fn taken(&mut self, choice: usize) -> Result<usize, EvalError> {
         let (name, options) = &self.sheet().choices.0[choice];
         let taken = self.named(Scope::Style, &name.word)?;
         let taken = options
             .iter()
             .position(|(option, _)| taken.word() == Some(&option.word));
-        taken.ok_or_else(|| Stop::absent(&name.word))
+        taken.ok_or_else(|| EvalError::absent(&name.word))
     }
 
     /// The finding that no option of a choice fits, with what each one lacked.
-    fn no_choice(&mut self, choice: usize) -> Result<Finding, Stop> {
+    fn no_choice(&mut self, choice: usize) -> Result<Finding, EvalError> {
         let (name, options) = &self.sheet().choices.0[choice];
         let unit = self.job.unit;
         let mut lacks = Vec::new();
         for (option, condition) in options.iter() {
             let mut lack = format!("{} needs {}", option.word, condition.formula().text());
-            if let Some(Comparison { left, .. }) = Numbers::comparison(condition) {
+            if let Some(Comparison { left, .. }) = Values::comparison(condition) {
                 let reached = self.side(condition, left)?;
                 lack.push_str(&format!(
                     " ({} is {})",
@@ -153,7 +154,7 @@ impl<'a> Numbers<'a> {
         })
     }
 
-    fn panel_figure(&mut self, panel: usize, figure: PanelFigure) -> Result<f64, Stop> {
+    fn panel_figure(&mut self, panel: usize, figure: PanelFigure) -> Result<f64, EvalError> {
         match figure {
             PanelFigure::Reach => self.reach(panel),
             PanelFigure::Span => Ok(self.crease(panel)?.1),
@@ -164,7 +165,7 @@ impl<'a> Numbers<'a> {
         }
     }
 
-    fn opening_figure(&mut self, opening: usize, figure: OpeningFigure) -> Result<f64, Stop> {
+    fn opening_figure(&mut self, opening: usize, figure: OpeningFigure) -> Result<f64, EvalError> {
         match figure {
             OpeningFigure::Length => Ok(self.opening_size(opening)?.0),
             OpeningFigure::Width => Ok(self.opening_size(opening)?.1),
