@@ -139,7 +139,7 @@ fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
         let told = format!("{angle:.0}°");
         assert!(found.message.contains(&told) || angle < 1.0, "{found:#?}");
         assert!(
-            found.cure.expect("a cure").contains("side-"),
+            found.fix.expect("a cure").contains("side-"),
             "an order that works is told"
         );
     }

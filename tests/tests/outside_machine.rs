@@ -9,7 +9,7 @@ use std::fs;
 
 use serde_json::Value;
 use tempfile::TempDir;
-use traywright_document::{Contour, Point, ProcessingStep, Run, Segment};
+use traywright_document::{Contour, Point, ProcessingStep, Segment, Toolpath};
 use traywright_engine::job::{Cut, ItemShape, Job};
 use traywright_tests::every_style::{Kind, make, styles};
 use traywright_tests::jobs::{drawn, drawn_with_items, style};
@@ -85,7 +85,7 @@ struct Work {
 }
 
 impl Work {
-    fn of(start: Point, runs: &[Run]) -> Work {
+    fn of(start: Point, runs: &[Toolpath]) -> Work {
         let mut work = Work::default();
         let mut at = start;
         for run in runs {

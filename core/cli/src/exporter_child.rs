@@ -19,7 +19,7 @@ use libloading::Library;
 use traywright_document::SCHEMA;
 use traywright_document::plugin_api::{Export, ExporterDescriptor, SYMBOL, is_suffix};
 
-use crate::exporter_frames::{self as frames, Description, Frame, Kind};
+use crate::exporter_protocol::{self as frames, Description, Frame, MessageKind};
 use crate::exporters::name_of;
 
 /// The first word of the command line that makes the program a child.
@@ -50,13 +50,13 @@ fn serve(library: &Path, input: File, answers: &mut File) -> ! {
     let requests = requests(input);
     let exporter = Exporter::load(library);
     for request in requests {
-        let outcome = match (&exporter, request.kind) {
+        let make_summary = match (&exporter, request.kind) {
             (Err(refused), _) => refused.tell(answers),
-            (Ok(exporter), Kind::Describe) => exporter.describe(answers),
-            (Ok(exporter), Kind::Document) => exporter.export(&request.bytes, answers),
+            (Ok(exporter), MessageKind::Describe) => exporter.describe(answers),
+            (Ok(exporter), MessageKind::Document) => exporter.export(&request.bytes, answers),
             _ => break,
         };
-        if outcome.is_err() {
+        if make_summary.is_err() {
             break;
         }
     }
@@ -164,7 +164,7 @@ impl Exporter {
             unsafe { (self.export)(document.as_ptr(), document.len(), emit, say, ctx.cast()) };
         let Call { answers, fault } = call;
         if let Some(fault) = fault {
-            frames::write(answers, Kind::SourceError, [fault.as_bytes(), &[]])?;
+            frames::write(answers, MessageKind::SourceError, [fault.as_bytes(), &[]])?;
         }
         end(code, answers)
     }
@@ -175,18 +175,22 @@ impl Refused {
         if let Some(known) = &self.known {
             tell_description(known, answers)?;
         }
-        frames::write(answers, Kind::SourceError, [self.fault.as_bytes(), &[]])?;
+        frames::write(
+            answers,
+            MessageKind::SourceError,
+            [self.fault.as_bytes(), &[]],
+        )?;
         end(1, answers)
     }
 }
 
 fn tell_description(description: &Description, answers: &mut File) -> io::Result<()> {
     let json = serde_json::to_vec(description)?;
-    frames::write(answers, Kind::Description, [&json, &[]])
+    frames::write(answers, MessageKind::Description, [&json, &[]])
 }
 
 fn end(code: i32, answers: &mut File) -> io::Result<()> {
-    frames::write(answers, Kind::End, [&code.to_le_bytes(), &[]])
+    frames::write(answers, MessageKind::End, [&code.to_le_bytes(), &[]])
 }
 
 /// Reads a descriptor: schema and size first, the rest only when both are as expected.
@@ -249,12 +253,12 @@ fn cannot_load(error: &libloading::Error) -> Refused {
 }
 
 fn other_schema(theirs: u32) -> String {
-    let cure = if theirs > SCHEMA {
+    let fix = if theirs > SCHEMA {
         "the program is older than the exporter, so install the newer traywright"
     } else {
         "the exporter is older than the program, so build or install its newer release"
     };
-    format!("reads documents of schema {theirs} and this program writes schema {SCHEMA}: {cure}")
+    format!("reads documents of schema {theirs} and this program writes schema {SCHEMA}: {fix}")
 }
 
 /// What the callbacks reach during one export.
@@ -282,7 +286,7 @@ unsafe extern "C" fn emit(
     // SAFETY: `length` bytes are lent for this call; the pointer is not null and the length is possible.
     let bytes = unsafe { slice::from_raw_parts(bytes, length) };
     let pieces = [suffix.to_bytes_with_nul(), bytes];
-    match frames::write(call.answers, Kind::File, pieces) {
+    match frames::write(call.answers, MessageKind::File, pieces) {
         Ok(()) => 0,
         Err(_) => 1,
     }
@@ -295,7 +299,11 @@ unsafe extern "C" fn say(ctx: *mut c_void, words: *const c_char) {
     if let (Some(call), Some(words)) = (call, unsafe { text(words) }) {
         let end = words.floor_char_boundary(LONGEST_WORDS);
         // When nobody listens any more, the next request or file will tell.
-        let _ = frames::write(call.answers, Kind::Words, [&words.as_bytes()[..end], &[]]);
+        let _ = frames::write(
+            call.answers,
+            MessageKind::Words,
+            [&words.as_bytes()[..end], &[]],
+        );
     }
 }
 

@@ -18,7 +18,7 @@ use traywright_document::plugin_api::Exported;
 
 use crate::error::CliError;
 use crate::exporter_child::CALL;
-use crate::exporter_frames::{self as frames, Description, Frame, FrameFault, Kind};
+use crate::exporter_protocol::{self as frames, Description, Frame, FrameFault, MessageKind};
 use crate::exporters::ExporterFile;
 use reply::Reply;
 use wording::{end_in_words, nonsense, quote_end, too_much};
@@ -45,7 +45,7 @@ pub(crate) struct Running {
 
 /// How an exporter is doing that nobody has asked for files.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Health {
+pub(crate) struct ExporterStatus {
     /// What it says about itself, as far as it could be read.
     pub(crate) description: Option<Description>,
     /// What is wrong with it, worded to follow its name.
@@ -97,7 +97,7 @@ impl Running {
     /// the first it answers nothing more.
     pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, CliError> {
         let request = Frame {
-            kind: Kind::Document,
+            kind: MessageKind::Document,
             bytes: document.to_owned(),
         };
         self.ask(request)
@@ -106,17 +106,17 @@ impl Running {
     }
 
     /// What the exporter says about itself when its library is loaded, and whether that went well.
-    pub(crate) fn describe(&mut self) -> Health {
+    pub(crate) fn describe(&mut self) -> ExporterStatus {
         let request = Frame {
-            kind: Kind::Describe,
+            kind: MessageKind::Describe,
             bytes: Vec::new(),
         };
         match self.ask(request) {
-            Ok(reply) => Health {
+            Ok(reply) => ExporterStatus {
                 description: reply.description,
                 fault: reply.fault,
             },
-            Err(reason) => Health {
+            Err(reason) => ExporterStatus {
                 description: None,
                 fault: Some(reason),
             },
@@ -152,11 +152,11 @@ impl Running {
         loop {
             let frame = self.next(deadline)?;
             received += frame.bytes.len();
-            let outcome = match received > MOST_BYTES {
+            let make_summary = match received > MOST_BYTES {
                 true => Err(too_much()),
                 false => reply.take(frame),
             };
-            match outcome {
+            match make_summary {
                 Ok(true) => return Ok(reply),
                 Ok(false) => {}
                 Err(reason) => {

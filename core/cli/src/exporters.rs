@@ -67,13 +67,13 @@ pub(crate) fn named<'a>(
         .iter()
         .map(|exporter| exporter.name.as_str())
         .collect();
-    let cure = if names.is_empty() {
+    let fix = if names.is_empty() {
         nothing_found()
     } else {
         suggestion(name, &names)
     };
     Err(CliError::sentence(format_args!(
-        "there is no exporter `{name}`; {cure}"
+        "there is no exporter `{name}`; {fix}"
     )))
 }
 

@@ -5,15 +5,15 @@
 //! an unknown style and an answer of the wrong kind are refused by others, at the places that the job keeps.
 
 mod board;
-mod carry;
-mod guard;
+mod copy_lines;
 mod items;
+mod limits;
+mod machine_options;
 mod nodes;
 mod pages;
 mod parts;
 mod syntax;
 mod values;
-mod wishes;
 
 use std::path::Path;
 
@@ -23,7 +23,7 @@ use traywright_engine::{SourceError, job::SourceSpan};
 use crate::error::CliError;
 use crate::library::Boards;
 
-pub(crate) use carry::lines_of;
+pub(crate) use copy_lines::lines_of;
 use nodes::Nodes;
 pub(crate) use pages::{known_pages, page_named};
 
@@ -50,8 +50,8 @@ pub(crate) fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result
             faults,
         }
     };
-    let text = guard::text_of(bytes).map_err(|fault| refused("", vec![*fault]))?;
-    guard::nesting_of(text).map_err(|fault| refused(text, vec![*fault]))?;
+    let text = limits::text_of(bytes).map_err(|fault| refused("", vec![*fault]))?;
+    limits::nesting_of(text).map_err(|fault| refused(text, vec![*fault]))?;
     let parsed = syntax::parse(text);
     let mut faults = parsed.faults;
     let stem = Path::new(path_as_named).file_stem().unwrap_or_default();
@@ -86,7 +86,7 @@ fn job_of(
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
     let page = pages::page(nodes.one("page"), unit, faults);
     let whole_page = page.as_ref().and_then(|page| page.whole);
-    let wishes = wishes::wishes(nodes, whole_page, faults);
+    let machine_options = machine_options::machine_options(nodes, whole_page, faults);
     let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
     let language = parts::language(nodes.one("words"), faults);
     let settings = parts::settings(nodes.every("set"), faults);
@@ -106,7 +106,7 @@ fn job_of(
         language,
         settings,
         unit,
-        wishes,
+        machine_options,
     })
 }
 

@@ -6,18 +6,18 @@
 mod args;
 mod checked_job;
 mod commands;
-mod delivery;
 mod error;
+mod example_job;
 mod exporter_child;
-mod exporter_frames;
 mod exporter_host;
+mod exporter_protocol;
 mod exporters;
 mod job_file;
 mod lengths;
 mod library;
 mod nearest;
 mod report;
-mod usual;
+mod write_files;
 
 use std::env;
 use std::ffi::OsString;
@@ -70,8 +70,8 @@ fn run(arguments: &Arguments, output: &Output) -> Result<Verdict, Vec<CliError>>
     }
 }
 
-fn end(outcome: Result<Verdict, Vec<CliError>>, output: &Output) -> ExitCode {
-    match outcome {
+fn end(make_summary: Result<Verdict, Vec<CliError>>, output: &Output) -> ExitCode {
+    match make_summary {
         Ok(Verdict::Done) => ExitCode::SUCCESS,
         Ok(Verdict::DoesNotFit) => ExitCode::from(1),
         Err(errors) => {

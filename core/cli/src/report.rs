@@ -3,10 +3,10 @@
 //! Given answers, remarks and troubles, it puts them where they belong, with control characters made visible. It never
 //! decides anything: what to say comes from the commands, the wording of faults and trays from the files below.
 
-mod figures;
+mod dimensions;
 mod folding;
 pub(crate) mod json;
-pub(crate) mod outcome;
+pub(crate) mod make_summary;
 mod paper;
 pub(crate) mod sentence;
 mod snippet;
@@ -34,10 +34,10 @@ impl Output {
     /// Prints what was asked for. A reader that has gone away is no trouble; a full disk is.
     pub(crate) fn print_result(&self, text: &str) -> Result<(), CliError> {
         let mut stream = io::stdout().lock();
-        let outcome = stream
+        let make_summary = stream
             .write_all(visible(text).as_bytes())
             .and_then(|()| stream.flush());
-        match outcome {
+        match make_summary {
             Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(CliError::sentence(
                 format_args!("standard output cannot be written: {error}"),
             )),

@@ -11,7 +11,7 @@ use crate::flat::{Contour, Flat, ProcessingStep, Segment};
 
 /// One stroke of a tool.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Run {
+pub struct Toolpath {
     /// What is done along it.
     pub step: ProcessingStep,
     /// What it is a part of.
@@ -40,13 +40,13 @@ pub enum Part {
 /// What the maker asks of the files, beside the tray itself.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
-pub struct Wishes {
+pub struct MachineOptions {
     /// Width of what the tool takes away; closed cuts of the runs stand off the piece by half of it. 0 where the
     /// machine's own program sees to it.
     pub cut_width: f64,
     /// Gaps that keep the piece in its sheet, if asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub hold: Option<Hold>,
+    pub hold: Option<Nicks>,
     /// The kind of DXF.
     pub dxf: DxfVersion,
     /// One page trimmed to the blank, with a bleed of so much around it, instead of sheets.
@@ -56,7 +56,7 @@ pub struct Wishes {
 
 /// Gaps in the outline.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Hold {
+pub struct Nicks {
     /// Length of a gap.
     pub gap: f64,
     /// The most, about, from one gap to the next along the outline.
@@ -73,7 +73,7 @@ pub enum DxfVersion {
     R12,
 }
 
-impl Wishes {
+impl MachineOptions {
     /// What a file with the runs must say of them, so that nobody takes them for the piece itself; `figure` writes a
     /// length. Nothing where the runs are the piece.
     pub fn said(&self, figure: impl Fn(f64) -> String) -> Vec<String> {
@@ -92,15 +92,15 @@ impl Wishes {
 
 impl Flat {
     /// The lines one by one as they stand, creases first: what the runs are before anybody has put them in order.
-    pub fn runs(&self) -> Vec<Run> {
+    pub fn runs(&self) -> Vec<Toolpath> {
         let cut = |part| {
-            move |contour: &Contour| Run {
+            move |contour: &Contour| Toolpath {
                 step: ProcessingStep::Cutting,
                 part,
                 contour: contour.clone(),
             }
         };
-        let creases = self.creases.iter().map(|crease| Run {
+        let creases = self.creases.iter().map(|crease| Toolpath {
             step: crease.step(),
             part: Part::Crease {
                 panel: crease.panel,

@@ -20,7 +20,7 @@ pub mod wire;
 
 use serde::{Deserialize, Serialize};
 
-pub use cutting::{DxfVersion, Hold, Part, Run, Wishes};
+pub use cutting::{DxfVersion, MachineOptions, Nicks, Part, Toolpath};
 pub use flat::{
     Contour, CreaseLine, Dimension, Extent, Flat, Label, Point, ProcessingStep, Segment,
 };
@@ -55,7 +55,7 @@ pub struct Document {
     pub language: String,
     /// How the folded tray stands in its box.
     #[serde(default)]
-    pub stands: Stands,
+    pub stands: Orientation,
     /// The coarsest step to which a maker with a ruler may round the places of corners and of the ends of creases, counted
     /// from the left and the lower edge of the blank with [`rounded`], so that the tray was proved to fold and fit still;
     /// none where that was not proved. A round edge keeps its bulge between its rounded ends, and a closed run of arcs
@@ -75,15 +75,15 @@ pub struct Document {
     pub measures: Vec<Measure>,
     /// The lines of the blank as a machine works along them, in order.
     #[serde(default)]
-    pub runs: Vec<Run>,
+    pub runs: Vec<Toolpath>,
     /// What the maker asks of the files, beside the tray itself.
-    #[serde(default)]
-    pub wishes: Wishes,
+    #[serde(default, rename = "wishes")]
+    pub machine_options: MachineOptions,
 }
 
 impl Document {
     /// Its runs; from a program that did not put them in order, the lines as they stand.
-    pub fn work(&self) -> Vec<Run> {
+    pub fn work(&self) -> Vec<Toolpath> {
         if self.runs.is_empty() {
             self.flat.runs()
         } else {
@@ -269,7 +269,7 @@ pub enum DrawnFace {
 /// How the folded tray stands in its box.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Stands {
+pub enum Orientation {
     /// On its walls: the root panel is on top, and the items go down through it.
     #[default]
     DeckUp,

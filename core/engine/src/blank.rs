@@ -4,7 +4,7 @@
 //! frame (the root's own). Vertices are the panels' own: nothing is rounded or moved. Where the outline would run to
 //! and fro along one line, the line becomes an open cut. Never judges whether panels overlap.
 
-pub(crate) mod proof;
+pub(crate) mod flat_check;
 mod run;
 
 use crate::geometry::{Corner, Frame, Outline, Point};

@@ -4,51 +4,51 @@
 //! it vouches for, or a refusal with all that was found and the figures reached. A check has no options. It judges in
 //! stages, and what is no more than the consequence of an error found before is not judged at all.
 
-mod arranged;
+mod arrangement;
 mod by_hand;
-mod clears;
+mod collisions;
 mod fits;
 mod flat;
+mod foldability;
 mod forms;
-mod holds;
 mod interlocks;
 mod machine;
 mod measures;
 mod openings;
-mod proofs;
+mod results;
 mod rules;
-mod swing;
 mod tolerance;
+mod wall_support;
 mod webs;
 
-use traywright_document::{Run, Stands};
+use traywright_document::{Orientation, Toolpath};
 
 use crate::blank::Blank;
 use crate::finding::{Finding, Level, Refusal, Report};
 use crate::folded::FoldedTray;
 use crate::job::Job;
 use crate::motion::Folding;
-use crate::slabs::Slabs;
+use crate::solids::PanelSolids;
 use crate::steps::FoldOrder;
 use crate::style::{Style, text};
 use crate::tray::Tray;
 use crate::values::{EvalError, Values};
-use holds::Hold;
 pub(crate) use rules::limit;
 use tolerance::Clearance;
+use wall_support::WallSupport;
 
 /// A tray that is known to fit, fold and hold.
 #[derive(Clone, Debug)]
 pub struct CheckedTray {
     pub(crate) style: String,
-    pub(crate) stands: Stands,
+    pub(crate) stands: Orientation,
     pub(crate) job: Job,
     pub(crate) tray: Tray,
     pub(crate) blank: Blank,
     pub(crate) folded: FoldedTray,
     pub(crate) order: FoldOrder,
     /// The lines as a machine works along them, seen from the drawn face.
-    pub(crate) runs: Vec<Run>,
+    pub(crate) runs: Vec<Toolpath>,
     report: Report,
 }
 
@@ -66,7 +66,7 @@ impl CheckedTray {
 
 /// Makes a tray and judges it, stage by stage.
 pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
-    judged(style, job).map_err(|refusal| swing::with_lower_box(refusal, style, job))
+    judged(style, job).map_err(|refusal| foldability::with_lower_box(refusal, style, job))
 }
 
 /// The same verdict, without a search for the lower box in which a blocked fold would have room: that takes as long as a
@@ -86,18 +86,19 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     stop_at_errors(&mut report)?;
 
     let folded = FoldedTray::fold(&tray, &blank);
-    let slabs = Slabs::of(&tray, &blank);
+    let solids = PanelSolids::of(&tray, &blank);
     let outside = measures::of_folded(job, &blank, &folded);
     report.measures.extend(outside);
     let found = &mut report.findings;
     found.extend(fits::judge_folded(style, job, &blank, &folded));
-    found.extend(clears::judge(&tray, &slabs, &folded, job));
-    found.extend(arranged::places(style, job, &tray, &blank, &folded));
+    found.extend(collisions::judge(&tray, &solids, &folded, job));
+    found.extend(arrangement::places(style, job, &tray, &blank, &folded));
     stop_at_errors(&mut report)?;
 
-    let folding = Folding::of(&tray, &slabs);
-    let order = swing::judge(style, folding).map_err(|found| ended_by(*found, &mut report))?;
-    let holds = holds::of(folding);
+    let folding = Folding::of(&tray, &solids);
+    let order =
+        foldability::judge(style, folding).map_err(|found| ended_by(*found, &mut report))?;
+    let wall_support = wall_support::of(folding);
     let mut checked = CheckedTray {
         style: style.name().to_owned(),
         stands: stands(style),
@@ -110,15 +111,15 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         report,
     };
     put_in_order(&mut checked)?;
-    judge_tolerances(&mut checked, &holds);
+    judge_tolerances(&mut checked, &wall_support);
     Ok(checked)
 }
 
 /// How a style's tray stands, in the document's words.
-fn stands(style: &Style) -> Stands {
+fn stands(style: &Style) -> Orientation {
     match style.sheet.stands {
-        text::Stands::DeckUp => Stands::DeckUp,
-        text::Stands::DeckDown => Stands::DeckDown,
+        text::Orientation::DeckUp => Orientation::DeckUp,
+        text::Orientation::DeckDown => Orientation::DeckDown,
     }
 }
 
@@ -130,13 +131,16 @@ fn put_in_order(checked: &mut CheckedTray) -> Result<(), Refusal> {
 }
 
 /// What holds the walls, how sure the clearances are, and the verdict of each proof.
-fn judge_tolerances(checked: &mut CheckedTray, holds: &[Hold]) {
-    checked.report.findings.extend(holds::judge(holds));
+fn judge_tolerances(checked: &mut CheckedTray, wall_support: &[WallSupport]) {
+    checked
+        .report
+        .findings
+        .extend(wall_support::judge(wall_support));
     let clearances = clearances(&checked.job, &checked.tray, &checked.folded);
     let uncertain_clearances =
         uncertain_clearances(&checked.job, &clearances, &checked.report.findings);
     checked.report.findings.extend(uncertain_clearances);
-    checked.report.proofs = proofs::of(checked, holds, &clearances);
+    checked.report.proofs = results::of(checked, wall_support, &clearances);
     in_order(&mut checked.report);
 }
 
@@ -175,7 +179,7 @@ fn judge_numbers(values: &mut Values, tray: &Tray, report: &mut Report) -> Resul
     report.findings.extend(with_openings(body, openings));
     report
         .findings
-        .extend(arranged::judge(values, tray).map_err(refused)?);
+        .extend(arrangement::judge(values, tray).map_err(refused)?);
     stop_at_errors(report)?;
     report.findings.extend(flat::judge_sizes(tray, job));
     report.findings.extend(interlocks::judge(tray, job));
@@ -303,7 +307,7 @@ fn finding(
         code: code.to_owned(),
         place: place.into(),
         message: message.into(),
-        cure: None,
+        fix: None,
         value: None,
         limit: None,
     }
@@ -316,8 +320,8 @@ impl Finding {
         self
     }
 
-    fn cured_by(mut self, cure: impl Into<String>) -> Self {
-        self.cure = Some(cure.into());
+    fn with_fix(mut self, fix: impl Into<String>) -> Self {
+        self.fix = Some(fix.into());
         self
     }
 }

@@ -7,13 +7,18 @@
 
 use std::f64::consts::{PI, TAU};
 
-use crate::space::{Convex, Space, cross, dot, minus, plus};
+use crate::space::{ConvexSolid, Vec3, cross, dot, minus, plus};
 
 /// How far outside an edge or a face a contact may lie and still count: more than all rounding.
 const BESIDE_MM: f64 = 1e-6;
 
 /// The angle in (0, most) at which a turning solid has first come deeper than `touch` into a still one.
-pub(crate) fn first_entry(turning: &Convex, still: &Convex, most: f64, touch: f64) -> Option<f64> {
+pub(crate) fn first_entry(
+    turning: &ConvexSolid,
+    still: &ConvexSolid,
+    most: f64,
+    touch: f64,
+) -> Option<f64> {
     if pass_by(turning, still, most) {
         return None;
     }
@@ -36,9 +41,9 @@ pub(crate) fn first_entry(turning: &Convex, still: &Convex, most: f64, touch: f6
 }
 
 /// A solid turned about the third axis.
-pub(crate) fn turned(solid: &Convex, angle: f64) -> Convex {
+pub(crate) fn turned(solid: &ConvexSolid, angle: f64) -> ConvexSolid {
     let (sin, cos) = angle.sin_cos();
-    let turn = |way: Space| {
+    let turn = |way: Vec3| {
         [
             way[0] * cos - way[1] * sin,
             way[0] * sin + way[1] * cos,
@@ -49,10 +54,10 @@ pub(crate) fn turned(solid: &Convex, angle: f64) -> Convex {
 }
 
 /// Whether one look tells that the solids never meet: along the axis, away from it, or around it.
-fn pass_by(turning: &Convex, still: &Convex, most: f64) -> bool {
-    let along = |solid: &Convex| reach(solid, |corner| corner[2]);
-    let away = |solid: &Convex| reach(solid, |[x, y, _]| x * x + y * y).1.sqrt();
-    let nearest = |solid: &Convex| distance_from_axis(solid);
+fn pass_by(turning: &ConvexSolid, still: &ConvexSolid, most: f64) -> bool {
+    let along = |solid: &ConvexSolid| reach(solid, |corner| corner[2]);
+    let away = |solid: &ConvexSolid| reach(solid, |[x, y, _]| x * x + y * y).1.sqrt();
+    let nearest = |solid: &ConvexSolid| distance_from_axis(solid);
     let (one, two) = (along(turning), along(still));
     if one.1 <= two.0
         || two.1 <= one.0
@@ -70,7 +75,7 @@ fn pass_by(turning: &Convex, still: &Convex, most: f64) -> bool {
     gap > sweep && gap + (two.1 - two.0) < TAU
 }
 
-fn reach(solid: &Convex, of: impl Fn(Space) -> f64) -> (f64, f64) {
+fn reach(solid: &ConvexSolid, of: impl Fn(Vec3) -> f64) -> (f64, f64) {
     solid.corners.iter().fold(
         (f64::INFINITY, f64::NEG_INFINITY),
         |(least, most), &corner| (least.min(of(corner)), most.max(of(corner))),
@@ -78,9 +83,9 @@ fn reach(solid: &Convex, of: impl Fn(Space) -> f64) -> (f64, f64) {
 }
 
 /// A distance from the axis that no place of the solid comes under.
-fn distance_from_axis(solid: &Convex) -> f64 {
+fn distance_from_axis(solid: &ConvexSolid) -> f64 {
     // A face whose plane the axis lies wholly outside of keeps the solid that far away.
-    let keeps = |(normal, offset): &(Space, f64)| {
+    let keeps = |(normal, offset): &(Vec3, f64)| {
         if normal[2].abs() < 1e-12 {
             -offset
         } else {
@@ -91,8 +96,8 @@ fn distance_from_axis(solid: &Convex) -> f64 {
 }
 
 /// The angles around the axis between which a solid lies; none when it holds the axis or lies all around.
-fn around(solid: &Convex) -> Option<(f64, f64)> {
-    let angle = |corner: Space| corner[1].atan2(corner[0]);
+fn around(solid: &ConvexSolid) -> Option<(f64, f64)> {
+    let angle = |corner: Vec3| corner[1].atan2(corner[0]);
     let middle = solid
         .corners
         .iter()
@@ -126,7 +131,12 @@ fn angle(cos: f64, sin: f64) -> f64 {
 }
 
 /// Angles at which corners of one solid, turning in the given sense, lie on faces of the other.
-fn corners_on_planes(corners: &Convex, others: &Convex, sense: f64, angles: &mut Vec<f64>) {
+fn corners_on_planes(
+    corners: &ConvexSolid,
+    others: &ConvexSolid,
+    sense: f64,
+    angles: &mut Vec<f64>,
+) {
     for &[x, y, z] in &corners.corners {
         for (normal, offset) in &others.planes {
             let a = normal[0] * x + normal[1] * y;
@@ -146,7 +156,7 @@ fn corners_on_planes(corners: &Convex, others: &Convex, sense: f64, angles: &mut
 }
 
 /// Angles at which an edge of the turning solid crosses an edge of the still one.
-fn edges_on_edges(turning: &Convex, still: &Convex, angles: &mut Vec<f64>) {
+fn edges_on_edges(turning: &ConvexSolid, still: &ConvexSolid, angles: &mut Vec<f64>) {
     for &(from, to) in &turning.edges {
         let start = turning.corners[from];
         let way = minus(turning.corners[to], start);
@@ -163,7 +173,7 @@ fn edges_on_edges(turning: &Convex, still: &Convex, angles: &mut Vec<f64>) {
                 + moment[1] * other_way[0];
             let c = way[2] * lever[2] - moment[2] * other_way[2];
             solve(a, b, c, |cos, sin| {
-                let turn = |way: Space| {
+                let turn = |way: Vec3| {
                     [
                         way[0] * cos - way[1] * sin,
                         way[0] * sin + way[1] * cos,
@@ -179,7 +189,7 @@ fn edges_on_edges(turning: &Convex, still: &Convex, angles: &mut Vec<f64>) {
 }
 
 /// Whether two edges in one plane, each a start and a way, have a place in common.
-fn cross_each_other(one: (Space, Space), other: (Space, Space)) -> bool {
+fn cross_each_other(one: (Vec3, Vec3), other: (Vec3, Vec3)) -> bool {
     let normal = cross(one.1, other.1);
     let size = dot(normal, normal);
     if size < 1e-18 {
@@ -188,7 +198,7 @@ fn cross_each_other(one: (Space, Space), other: (Space, Space)) -> bool {
     let between = minus(other.0, one.0);
     let on_one = dot(cross(between, other.1), normal) / size;
     let on_other = dot(cross(between, one.1), normal) / size;
-    let within = |part: f64, way: Space| {
+    let within = |part: f64, way: Vec3| {
         let beside = BESIDE_MM / dot(way, way).sqrt();
         part > -beside && part < 1.0 + beside
     };

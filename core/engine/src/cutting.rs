@@ -6,21 +6,21 @@
 //! reads is given the same lines, and the panels and the flat keep the piece as it is meant to be.
 
 mod edge;
-mod hold;
 mod join;
-mod offset;
+mod kerf;
+mod nicks;
 mod order;
 #[cfg(test)]
 mod tests;
 
-use traywright_document::{Flat, Part, ProcessingStep, Run, Wishes};
+use traywright_document::{Flat, MachineOptions, Part, ProcessingStep, Toolpath};
 
 use crate::geometry::Point;
 use edge::Stroke;
 
 /// Why there is no such work.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) enum NoWork {
+pub(crate) enum ToolpathError {
     /// The cut is too wide for a corner or a notch here.
     TooWide(Point),
     /// No edge of the outline is long enough for two gaps.
@@ -31,14 +31,17 @@ pub(crate) enum NoWork {
 ///
 /// # Refuses
 /// A cut that is wider than a notch or an opening, and gaps that the outline has no room for.
-pub(crate) fn work(flat: &Flat, wishes: &Wishes) -> Result<Vec<Run>, NoWork> {
+pub(crate) fn toolpaths(
+    flat: &Flat,
+    machine_options: &MachineOptions,
+) -> Result<Vec<Toolpath>, ToolpathError> {
     let mut lines: Vec<Line> = flat.runs().iter().map(Line::of).collect();
     let (slits, mut others): (Vec<Line>, Vec<Line>) =
         lines.drain(..).partition(|line| line.part == Part::Slit);
     let slits = join::fewest(slits.into_iter().map(|line| line.path).collect());
     for line in &mut others {
-        if wishes.cut_width > 0.0 && line.path.closed {
-            line.path = offset::beside(&line.path, wishes.cut_width / 2.0)?;
+        if machine_options.cut_width > 0.0 && line.path.closed {
+            line.path = kerf::beside(&line.path, machine_options.cut_width / 2.0)?;
         }
     }
     lines = others;
@@ -49,8 +52,8 @@ pub(crate) fn work(flat: &Flat, wishes: &Wishes) -> Result<Vec<Run>, NoWork> {
     }));
     let start = Point::new(flat.extent.least.x, flat.extent.least.y);
     let mut ordered = order::by_nearness(lines, start);
-    if let Some(hold) = wishes.hold {
-        ordered = held(ordered, hold)?;
+    if let Some(nicks) = machine_options.hold {
+        ordered = held(ordered, nicks)?;
     }
     Ok(ordered.iter().map(Line::run).collect())
 }
@@ -64,7 +67,7 @@ struct Line {
 }
 
 impl Line {
-    fn of(run: &Run) -> Line {
+    fn of(run: &Toolpath) -> Line {
         Line {
             step: run.step,
             part: run.part,
@@ -72,8 +75,8 @@ impl Line {
         }
     }
 
-    fn run(&self) -> Run {
-        Run {
+    fn run(&self) -> Toolpath {
+        Toolpath {
             step: self.step,
             part: self.part,
             contour: self.path.contour(),
@@ -82,14 +85,14 @@ impl Line {
 }
 
 /// The lines with gaps in the outline.
-fn held(lines: Vec<Line>, hold: traywright_document::Hold) -> Result<Vec<Line>, NoWork> {
+fn held(lines: Vec<Line>, nicks: traywright_document::Nicks) -> Result<Vec<Line>, ToolpathError> {
     let mut held = Vec::new();
     for line in lines {
         if line.part != Part::Outline {
             held.push(line);
             continue;
         }
-        for path in hold::with_gaps(&line.path, hold)? {
+        for path in nicks::with_gaps(&line.path, nicks)? {
             held.push(Line {
                 path,
                 ..line.clone()

@@ -13,13 +13,13 @@ use crate::formula::{Kind, Value};
 use crate::job::Job;
 use crate::style::Style;
 use crate::style::names::{Scope, ask_kind};
-use crate::style::text::Ask;
+use crate::style::text::SettingEntry;
 use crate::style::written::Written;
 use crate::values::Values;
 
 /// One thing that a style asks of the maker.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Question<'s> {
+pub struct SettingInfo<'s> {
     /// Its name, as in `set "NAME"=…`.
     pub name: &'s str,
     /// The question.
@@ -27,14 +27,14 @@ pub struct Question<'s> {
     /// What kind of answer it wants.
     pub kind: Kind,
     /// The answer that is taken when the job gives none.
-    pub usual: Answer<'s>,
+    pub usual: SettingValue<'s>,
     /// The least and the most that can be answered; all words that can be, for a choice; nothing for yes or no.
-    pub possible: Vec<Answer<'s>>,
+    pub possible: Vec<SettingValue<'s>>,
 }
 
 /// An answer as the style writes it, with what it comes to.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Answer<'s> {
+pub struct SettingValue<'s> {
     /// The formula or the word; `true` or `false` for a truth.
     pub written: &'s str,
     /// What it comes to; none for a formula that was not worked out or has no value in this job.
@@ -51,14 +51,14 @@ pub struct Limit<'s> {
     /// Its sentence with the figures of the job, or with dots where there are none.
     pub says: String,
     /// What would cure it.
-    pub cure: Option<&'s str>,
+    pub fix: Option<&'s str>,
 }
 
 impl Style {
     /// What it asks of the maker beyond box, items, board and fits; with figures for a job that it can take.
-    pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<Question<'s>> {
+    pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<SettingInfo<'s>> {
         let mut values = for_job(self, job);
-        let mut worked_out = |written: &'s Written| Answer {
+        let mut worked_out = |written: &'s Written| SettingValue {
             written: written.formula().text(),
             value: values
                 .as_mut()
@@ -85,27 +85,27 @@ fn for_job<'s>(style: &'s Style, job: Option<&'s Job>) -> Option<Values<'s>> {
 
 fn question<'s>(
     name: &'s str,
-    ask: &'s Ask,
-    worked_out: &mut impl FnMut(&'s Written) -> Answer<'s>,
-) -> Question<'s> {
-    let word = |word: &'s str| Answer {
+    ask: &'s SettingEntry,
+    worked_out: &mut impl FnMut(&'s Written) -> SettingValue<'s>,
+) -> SettingInfo<'s> {
+    let word = |word: &'s str| SettingValue {
         written: word,
         value: Some(Value::Word(word.to_owned())),
     };
     let (question, usual, possible) = match ask {
-        Ask::Length {
+        SettingEntry::Length {
             usual,
             least,
             most,
             ask,
         }
-        | Ask::Angle {
+        | SettingEntry::Angle {
             usual,
             least,
             most,
             ask,
         }
-        | Ask::Number {
+        | SettingEntry::Number {
             usual,
             least,
             most,
@@ -114,13 +114,13 @@ fn question<'s>(
             let range = vec![worked_out(least), worked_out(most)];
             (ask, worked_out(usual), range)
         }
-        Ask::Choice { usual, of, ask } => {
+        SettingEntry::Choice { usual, of, ask } => {
             let words = of.iter().map(|option| word(&option.word));
             (ask, word(&usual.word), words.collect())
         }
-        Ask::Truth { usual, ask } => (ask, truth(*usual), Vec::new()),
+        SettingEntry::Truth { usual, ask } => (ask, truth(*usual), Vec::new()),
     };
-    Question {
+    SettingInfo {
         name,
         question,
         kind: ask_kind(ask),
@@ -129,8 +129,8 @@ fn question<'s>(
     }
 }
 
-fn truth<'s>(usual: bool) -> Answer<'s> {
-    Answer {
+fn truth<'s>(usual: bool) -> SettingValue<'s> {
+    SettingValue {
         written: if usual { "true" } else { "false" },
         value: Some(Value::Truth(usual)),
     }

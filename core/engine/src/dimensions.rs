@@ -50,7 +50,7 @@ pub enum Axis {
 
 /// A length that the maker may want to measure on the card.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Measured {
+pub struct DimensionInput {
     /// One end, best a point of the crease or the cut that is measured from.
     pub from: Point,
     /// The other end.
@@ -97,7 +97,7 @@ struct Attempt {
 /// assert_eq!(drawn[0].text, "80");
 /// assert_eq!(drawn[0].line, [corner(0.0, -9.0), corner(80.0, -9.0)]);
 /// ```
-pub fn lay_out(measured: &[Measured], flat: &Flat, unit: Unit) -> Vec<Dimension> {
+pub fn lay_out(measured: &[DimensionInput], flat: &Flat, unit: Unit) -> Vec<Dimension> {
     let mut room = Room::new(flat);
     room.keep_words(flat.labels.iter().map(names::words));
     let spans: Vec<Span> = measured
@@ -144,7 +144,7 @@ fn attempt(
 
 /// A length as the maker reads it: millimetres bare, as on any metric drawing; inches with their unit.
 // Source: ISO 129-1 (from memory): the diameter sign stands before the figure, with nothing between.
-fn words(measured: &Measured, unit: Unit) -> String {
+fn words(measured: &DimensionInput, unit: Unit) -> String {
     let sign = if measured.diameter { "\u{2300}" } else { "" };
     let figure = unit.figure(measured.length);
     match unit {

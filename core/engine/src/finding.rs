@@ -70,7 +70,7 @@ pub struct Finding {
     /// One sentence, with numbers in the maker's unit.
     pub message: String,
     /// What would cure it.
-    pub cure: Option<String>,
+    pub fix: Option<String>,
     /// The figure found, in mm (or degrees, or a plain number).
     pub value: Option<f64>,
     /// The figure it is held against.
@@ -79,7 +79,7 @@ pub struct Finding {
 
 /// A proof that the tray has passed, in one line.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Proof {
+pub struct CheckResult {
     /// What was proved: `flat`, `folded`, `motion`, `holding` or `tolerance`.
     pub name: String,
     /// The verdict, with its figures.
@@ -90,7 +90,7 @@ pub struct Proof {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
     /// The proofs passed; none when the tray was refused.
-    pub proofs: Vec<Proof>,
+    pub proofs: Vec<CheckResult>,
     /// Figures, as far as they were reached.
     pub measures: Vec<Measure>,
     /// Findings, the gravest first.

@@ -7,7 +7,7 @@
 
 use crate::blank::Blank;
 use crate::geometry::Point;
-use crate::space::Convex;
+use crate::space::ConvexSolid;
 use crate::tray::Tray;
 
 /// A tray in space.
@@ -74,7 +74,7 @@ impl Motion {
     }
 
     /// A solid moved.
-    pub(crate) fn place(&self, solid: &Convex) -> Convex {
+    pub(crate) fn place(&self, solid: &ConvexSolid) -> ConvexSolid {
         solid.moved(|corner| self.apply(corner), |way| self.turn_way(way))
     }
 

@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 pub use traywright_document::{
-    BoxSize, DrawnFace, DxfVersion, Grain, Hold, ItemShape, Page, Unit, Wishes,
+    BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, Page, Unit,
 };
 
 /// A range of bytes in the text that a word came from.
@@ -44,7 +44,7 @@ pub struct Job {
     /// The unit in which the maker thinks.
     pub unit: Unit,
     /// What the maker asks of the files, beside the tray itself.
-    pub wishes: Wishes,
+    pub machine_options: MachineOptions,
 }
 
 impl Job {
@@ -69,7 +69,7 @@ impl Job {
             language: "en".to_owned(),
             settings: Vec::new(),
             unit: Unit::default(),
-            wishes: Wishes::default(),
+            machine_options: MachineOptions::default(),
         }
     }
 }
@@ -197,14 +197,14 @@ pub struct Setting {
     /// The ask's name.
     pub name: String,
     /// The answer.
-    pub answer: Answer,
+    pub answer: SettingInput,
     /// Where the job says it, name and value.
     pub place: SourceSpan,
 }
 
 /// A value as a job can write it.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Answer {
+pub enum SettingInput {
     /// `(mm)3`, `(in)"1/8"`.
     Length(f64),
     /// `(deg)5`.

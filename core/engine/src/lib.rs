@@ -19,7 +19,7 @@ mod order;
 mod oval;
 pub mod packing;
 mod publish;
-mod slabs;
+mod solids;
 mod space;
 mod steps;
 mod style;
@@ -28,8 +28,8 @@ mod values;
 pub mod wording;
 
 pub use checked::CheckedTray;
-pub use describe::{Answer, Branch, BranchKind, Limit, Question};
-pub use finding::{Finding, Level, Proof, Refusal, Report, SourceError};
+pub use describe::{Branch, BranchKind, Limit, SettingInfo, SettingValue};
+pub use finding::{CheckResult, Finding, Level, Refusal, Report, SourceError};
 pub use job::Job;
 pub use style::Style;
 

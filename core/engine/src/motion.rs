@@ -7,8 +7,8 @@
 use crate::contacts::first_entry;
 use crate::folded::{Motion, motions};
 use crate::geometry::{Point, TOUCH_MM};
-use crate::slabs::{Slabs, Tongues};
-use crate::space::{Convex, Space, cross, dot, minus};
+use crate::solids::{PanelSolids, Tongues};
+use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
 use crate::steps::{ActionKind, FoldOrder};
 use crate::tray::{HangsOn, Tray};
 
@@ -20,17 +20,17 @@ pub(crate) const TOUCH_DEPTH_MM: f64 = 0.05;
 #[derive(Clone, Copy)]
 pub(crate) struct Folding<'t> {
     pub(crate) tray: &'t Tray,
-    pub(crate) slabs: &'t Slabs,
+    pub(crate) solids: &'t PanelSolids,
     /// Depth under which two solids only touch while one turns.
     pub(crate) touch: f64,
 }
 
 impl<'t> Folding<'t> {
     /// A tray as it is drawn.
-    pub(crate) fn of(tray: &'t Tray, slabs: &'t Slabs) -> Folding<'t> {
+    pub(crate) fn of(tray: &'t Tray, solids: &'t PanelSolids) -> Folding<'t> {
         Folding {
             tray,
-            slabs,
+            solids,
             touch: TOUCH_DEPTH_MM.min(tray.caliper / 4.0),
         }
     }
@@ -38,7 +38,7 @@ impl<'t> Folding<'t> {
 
 /// One fold that cannot be made.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Hit {
+pub(crate) struct Collision {
     /// The action that asks for it.
     pub(crate) action: usize,
     /// The panel that is folded.
@@ -50,15 +50,17 @@ pub(crate) struct Hit {
 }
 
 /// The first fold of the order that hits something.
-pub(crate) fn first_hit(folding: Folding, order: &FoldOrder) -> Option<Hit> {
+pub(crate) fn first_collision(folding: Folding, order: &FoldOrder) -> Option<Collision> {
     let mut folded = vec![false; folding.tray.panels.len()];
     for (action, step) in order.actions.iter().enumerate() {
         let ActionKind::Fold(panels) = &step.kind else {
             continue;
         };
         for &panel in panels {
-            if let Some((other, angle_deg)) = Turn::of(folding, &folded, panel).first_meeting() {
-                return Some(Hit {
+            if let Some((other, angle_deg)) =
+                FoldMotion::of(folding, &folded, panel).first_meeting()
+            {
+                return Some(Collision {
                     action,
                     panel,
                     other,
@@ -74,7 +76,7 @@ pub(crate) fn first_hit(folding: Folding, order: &FoldOrder) -> Option<Hit> {
 }
 
 /// One crease about to turn, and all panels seen from its axis.
-pub(crate) struct Turn<'t> {
+pub(crate) struct FoldMotion<'t> {
     folding: Folding<'t>,
     panel: usize,
     /// By panel, whether it turns.
@@ -89,9 +91,9 @@ pub(crate) struct Turn<'t> {
     tongues: Tongues,
 }
 
-impl<'t> Turn<'t> {
+impl<'t> FoldMotion<'t> {
     /// The fold of a panel while those of `folded` stand and all others lie flat.
-    pub(crate) fn of(folding: Folding<'t>, folded: &[bool], panel: usize) -> Turn<'t> {
+    pub(crate) fn of(folding: Folding<'t>, folded: &[bool], panel: usize) -> FoldMotion<'t> {
         let tray = folding.tray;
         let fold = |other: usize| match &tray.panels[other].hanging {
             Some(hanging) if folded[other] => hanging.fold_deg,
@@ -112,7 +114,7 @@ impl<'t> Turn<'t> {
             turns[other] = other == panel || parent.is_some_and(|parent| turns[parent]);
         }
         let seen = before.iter().map(|motion| frame.after(motion)).collect();
-        Turn {
+        FoldMotion {
             folding,
             panel,
             turns,
@@ -124,7 +126,7 @@ impl<'t> Turn<'t> {
     }
 
     /// The same crease turned the other way, so far at most; a finished fold is opened by it.
-    pub(crate) fn back(mut self, most_deg: f64) -> Turn<'t> {
+    pub(crate) fn back(mut self, most_deg: f64) -> FoldMotion<'t> {
         // Half a turn about the first axis turns the third one round and leaves both sides of the card where they are.
         let other_way = Motion {
             rows: [[1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, -1.0]],
@@ -160,12 +162,12 @@ impl<'t> Turn<'t> {
             return None;
         }
         let tray = self.folding.tray;
-        let [one, other] = self.folding.slabs.pair(tray, turning, still, self.tongues);
-        let one: Vec<Convex> = one
+        let [one, other] = self.folding.solids.pair(tray, turning, still, self.tongues);
+        let one: Vec<ConvexSolid> = one
             .into_iter()
             .map(|solid| self.seen[turning].place(solid))
             .collect();
-        let other: Vec<Convex> = other
+        let other: Vec<ConvexSolid> = other
             .into_iter()
             .map(|solid| self.seen[still].place(solid))
             .collect();
@@ -205,7 +207,7 @@ fn axis_frame(folding: Folding, parent: &Motion, panel: usize) -> Motion {
     let (origin, ahead) = (at(from), at(to));
     let along = minus(origin, ahead);
     let length = dot(along, along).sqrt();
-    let third: Space = along.map(|part| sense * part / length);
+    let third: Vec3 = along.map(|part| sense * part / length);
     let up = parent.turn_way([0.0, 0.0, 1.0]);
     let rows = [up, cross(third, up), third];
     Motion {

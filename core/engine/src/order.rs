@@ -4,7 +4,7 @@
 //! A fold that can be undone now could have been the last one, so the order is found from the end. Of several the one
 //! is undone that keeps a family together and its hanging panels before it; where that leads nowhere, another is tried.
 
-use crate::motion::{Folding, Turn};
+use crate::motion::{FoldMotion, Folding};
 
 /// Ways that may be tried before the search gives up.
 // Source: common practice, none published: a tray of 25 panels needs 24 when no choice is wrong.
@@ -30,7 +30,7 @@ pub(crate) fn worked_out(folding: Folding) -> Option<Vec<usize>> {
 
 /// Whether a panel can be folded while all others are as they are told.
 pub(crate) fn can_be_folded(folding: Folding, folded: &[bool], panel: usize) -> Result<(), usize> {
-    match Turn::of(folding, folded, panel).first_meeting() {
+    match FoldMotion::of(folding, folded, panel).first_meeting() {
         Some((other, _)) => Err(other),
         None => Ok(()),
     }

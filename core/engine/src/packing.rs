@@ -36,7 +36,7 @@ pub struct Piece {
 
 /// Where a rectangle lies: its lower left corner from that of the field, in mm.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Laid {
+pub struct PlacedRect {
     /// Along the field's length.
     pub x: f64,
     /// Along the field's width.
@@ -49,7 +49,7 @@ pub struct Laid {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Packing {
     /// A place for each rectangle, in the order given.
-    Found(Vec<Laid>),
+    Found(Vec<PlacedRect>),
     /// There is none.
     Impossible,
     /// So many steps settled nothing.
@@ -82,21 +82,21 @@ pub fn pack(pieces: &[Piece], field: [f64; 2], most_steps: usize) -> Packing {
         turns: order.iter().map(|&piece| pieces[piece].turns).collect(),
         steps_left: most_steps,
         failed: HashSet::new(),
-        laid: vec![Laid::default(); count],
+        laid: vec![PlacedRect::default(); count],
     };
     if search.is_too_much() {
         return Packing::Impossible;
     }
     match search.lay(Rest::all(count), vec![[0, 0]]) {
-        Outcome::Found => {
-            let mut laid = vec![Laid::default(); count];
+        SearchEnd::Found => {
+            let mut laid = vec![PlacedRect::default(); count];
             for (place, piece) in search.laid.into_iter().zip(order) {
                 laid[piece] = place;
             }
             Packing::Found(laid)
         }
-        Outcome::Fails => Packing::Impossible,
-        Outcome::OutOfSteps => Packing::Unsettled,
+        SearchEnd::Fails => Packing::Impossible,
+        SearchEnd::OutOfSteps => Packing::Unsettled,
     }
 }
 
@@ -121,7 +121,7 @@ impl Rest {
     }
 }
 
-enum Outcome {
+enum SearchEnd {
     Found,
     Fails,
     OutOfSteps,
@@ -145,42 +145,42 @@ struct Search {
     steps_left: usize,
     /// What is known to lead nowhere: the rest depends on nothing but the corners.
     failed: HashSet<(Rest, Vec<Ticks>)>,
-    laid: Vec<Laid>,
+    laid: Vec<PlacedRect>,
 }
 
 impl Search {
     /// Lays the rest at these corners, which run from upper left to lower right.
-    fn lay(&mut self, rest: Rest, mut corners: Vec<Ticks>) -> Outcome {
+    fn lay(&mut self, rest: Rest, mut corners: Vec<Ticks>) -> SearchEnd {
         if rest == Rest(0) {
-            return Outcome::Found;
+            return SearchEnd::Found;
         }
         if !self.keep_useful(rest, &mut corners) {
-            return Outcome::Fails;
+            return SearchEnd::Fails;
         }
         let state = (rest, corners);
         if self.failed.contains(&state) {
-            return Outcome::Fails;
+            return SearchEnd::Fails;
         }
         let Some(mut tries) = self.tries(rest, &state.1) else {
-            return Outcome::OutOfSteps;
+            return SearchEnd::OutOfSteps;
         };
         tries.sort_by_key(|one| one.rank);
         for one in tries {
             match self.lay(rest.without(one.piece), one.corners) {
-                Outcome::Fails => {}
-                Outcome::OutOfSteps => return Outcome::OutOfSteps,
-                Outcome::Found => {
-                    self.laid[one.piece] = Laid {
+                SearchEnd::Fails => {}
+                SearchEnd::OutOfSteps => return SearchEnd::OutOfSteps,
+                SearchEnd::Found => {
+                    self.laid[one.piece] = PlacedRect {
                         x: one.at[0] as f64 / TICKS_A_MM,
                         y: one.at[1] as f64 / TICKS_A_MM,
                         turned: one.turned,
                     };
-                    return Outcome::Found;
+                    return SearchEnd::Found;
                 }
             }
         }
         self.failed.insert(state);
-        Outcome::Fails
+        SearchEnd::Fails
     }
 
     /// Every piece at every corner that does not lead nowhere at once; none when the steps run out.

@@ -47,7 +47,7 @@ impl CheckedTray {
             steps: self.steps(),
             measures: self.report().measures.clone(),
             runs: self.runs.clone(),
-            wishes: job.wishes,
+            machine_options: job.machine_options,
         }
     }
 

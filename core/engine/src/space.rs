@@ -3,13 +3,13 @@
 //! Lengths in mm. A solid is the space between its planes; two solids that only touch do not meet.
 
 /// A place or a way in space.
-pub(crate) type Space = [f64; 3];
+pub(crate) type Vec3 = [f64; 3];
 
-pub(crate) fn dot(one: Space, other: Space) -> f64 {
+pub(crate) fn dot(one: Vec3, other: Vec3) -> f64 {
     one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
 }
 
-pub(crate) fn cross(one: Space, other: Space) -> Space {
+pub(crate) fn cross(one: Vec3, other: Vec3) -> Vec3 {
     [
         one[1] * other[2] - one[2] * other[1],
         one[2] * other[0] - one[0] * other[2],
@@ -17,37 +17,37 @@ pub(crate) fn cross(one: Space, other: Space) -> Space {
     ]
 }
 
-pub(crate) fn plus(one: Space, other: Space, times: f64) -> Space {
+pub(crate) fn plus(one: Vec3, other: Vec3, times: f64) -> Vec3 {
     std::array::from_fn(|axis| one[axis] + other[axis] * times)
 }
 
 /// The way from the second place to the first.
-pub(crate) fn minus(one: Space, other: Space) -> Space {
+pub(crate) fn minus(one: Vec3, other: Vec3) -> Vec3 {
     plus(one, other, -1.0)
 }
 
 /// A convex solid by its corners, planes and edges.
 #[derive(Clone, Debug)]
-pub(crate) struct Convex {
-    pub(crate) corners: Vec<Space>,
+pub(crate) struct ConvexSolid {
+    pub(crate) corners: Vec<Vec3>,
     /// Outward normal, one long, and how far the face lies along it.
-    pub(crate) planes: Vec<(Space, f64)>,
+    pub(crate) planes: Vec<(Vec3, f64)>,
     /// Edges as pairs of corners.
     pub(crate) edges: Vec<(usize, usize)>,
     /// The edges whose ways all others share.
     ways: Vec<usize>,
 }
 
-impl Convex {
+impl ConvexSolid {
     /// An upright prism over a convex polygon run counter-clockwise, from -half to half.
-    pub(crate) fn prism(polygon: &[[f64; 2]], half: f64) -> Convex {
+    pub(crate) fn prism(polygon: &[[f64; 2]], half: f64) -> ConvexSolid {
         let count = polygon.len();
         let level = |height: f64| {
             polygon
                 .iter()
                 .map(move |point| [point[0], point[1], height])
         };
-        let corners: Vec<Space> = level(-half).chain(level(half)).collect();
+        let corners: Vec<Vec3> = level(-half).chain(level(half)).collect();
         let mut planes = vec![([0.0, 0.0, 1.0], half), ([0.0, 0.0, -1.0], half)];
         let mut edges = Vec::new();
         for here in 0..count {
@@ -64,7 +64,7 @@ impl Convex {
         }
         // Upper edges run like the lower ones, and all upright edges are alike.
         let ways = (0..count).map(|side| 3 * side).chain([2]).collect();
-        Convex {
+        ConvexSolid {
             corners,
             planes,
             edges,
@@ -75,10 +75,10 @@ impl Convex {
     /// The same solid with its corners moved rigidly, and the ways of its planes turned.
     pub(crate) fn moved(
         &self,
-        place: impl Fn(Space) -> Space,
-        turn: impl Fn(Space) -> Space,
-    ) -> Convex {
-        let corners: Vec<Space> = self.corners.iter().map(|&corner| place(corner)).collect();
+        place: impl Fn(Vec3) -> Vec3,
+        turn: impl Fn(Vec3) -> Vec3,
+    ) -> ConvexSolid {
+        let corners: Vec<Vec3> = self.corners.iter().map(|&corner| place(corner)).collect();
         // The first corner of an upright prism lies on its lower face; each side face holds the corner it begins at.
         let count = corners.len() / 2;
         let on_plane = |plane: usize| match plane {
@@ -91,7 +91,7 @@ impl Convex {
             (normal, dot(normal, on_plane(plane)))
         });
         let planes = planes.collect();
-        Convex {
+        ConvexSolid {
             corners,
             planes,
             edges: self.edges.clone(),
@@ -100,13 +100,13 @@ impl Convex {
     }
 
     /// The ways in which its edges run.
-    fn ways(&self) -> impl Iterator<Item = Space> {
+    fn ways(&self) -> impl Iterator<Item = Vec3> {
         let way = |(from, to): (usize, usize)| minus(self.corners[to], self.corners[from]);
         self.ways.iter().map(move |&edge| way(self.edges[edge]))
     }
 
     /// How far the solid reaches along a way: least and most.
-    fn reach(&self, way: Space) -> (f64, f64) {
+    fn reach(&self, way: Vec3) -> (f64, f64) {
         self.corners.iter().fold(
             (f64::INFINITY, f64::NEG_INFINITY),
             |(least, most), &corner| {
@@ -118,9 +118,9 @@ impl Convex {
 
     /// How deep two solids are inside each other: the shortest way that parts them; 0 when they are apart.
     // Source: separating axis theorem for convex polyhedra: face normals, and cross products of edges.
-    pub(crate) fn depth(&self, other: &Convex) -> f64 {
+    pub(crate) fn depth(&self, other: &ConvexSolid) -> f64 {
         let mut depth = f64::INFINITY;
-        let mut shared = |way: Space| {
+        let mut shared = |way: Vec3| {
             let (one, two) = (self.reach(way), other.reach(way));
             depth = depth.min((one.1 - two.0).min(two.1 - one.0));
             depth > 0.0

@@ -7,7 +7,7 @@
 use crate::motion::Folding;
 use crate::order::{can_be_folded, worked_out};
 use crate::style::Style;
-use crate::style::text::{Stands, StepEntry};
+use crate::style::text::{Orientation, StepEntry};
 use crate::tray::Tray;
 
 /// Actions in order.
@@ -151,7 +151,7 @@ impl Arranging<'_> {
             let words = format!("Fold {}.", self.tray.panels[panel].name);
             actions.push(fold(vec![panel], &words, &self.reason(folding, &own, at)));
         }
-        if self.style.sheet.stands == Stands::DeckUp {
+        if self.style.sheet.stands == Orientation::DeckUp {
             let words = "Turn the tray over.".to_owned();
             actions.push(Action {
                 words,

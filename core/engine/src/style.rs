@@ -11,8 +11,8 @@ mod kinds;
 pub(crate) mod names;
 mod naming;
 mod reading;
-mod signs;
 pub(crate) mod text;
+mod tokens;
 pub(crate) mod written;
 
 pub(crate) use kinds::in_the_text;
@@ -20,8 +20,8 @@ pub(crate) use naming::HOUSE_NAMES;
 
 use crate::finding::SourceError;
 use graph::Graph;
-use signs::Signs;
 use text::{OpeningEntry, StyleFile};
+use tokens::Tokens;
 
 /// Bytes that a style's file may have.
 // Source: common practice, none published; the largest shipped style has 12 KiB.
@@ -72,7 +72,7 @@ impl Style {
     fn read_and_ask(
         name: &str,
         text: &str,
-        more: fn(&StyleFile, &Signs) -> Vec<SourceError>,
+        more: fn(&StyleFile, &Tokens) -> Vec<SourceError>,
     ) -> Result<Style, Vec<SourceError>> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         if text.len() > MOST_BYTES {
@@ -84,9 +84,9 @@ impl Style {
             )]);
         }
         let mut sheet: StyleFile = reading::read(text)?;
-        let signs = Signs::of(text);
-        let mut faults = naming::check(&sheet, &signs);
-        faults.extend(more(&sheet, &signs));
+        let tokens = Tokens::of(text);
+        let mut faults = naming::check(&sheet, &tokens);
+        faults.extend(more(&sheet, &tokens));
         if sheet
             .openings
             .iter()

@@ -17,7 +17,7 @@ mod settings;
 mod shape;
 mod tongues;
 
-pub(crate) use arrangement::{Arrangement, Outcome, Verdict};
+pub(crate) use arrangement::{Arrangement, ArrangementResult, SearchVerdict};
 pub(crate) use form::{Form, lies_along};
 pub(crate) use openings::Rect;
 pub(crate) use shape::{PanelShape, ShapeCorner};
@@ -81,7 +81,7 @@ pub(crate) struct MissingValue {
 /// What can be worked out and kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 enum Key {
-    Ask(usize),
+    SettingEntry(usize),
     Value(usize),
     Choice(usize),
     PanelExists(usize),
@@ -333,7 +333,7 @@ impl<'a> Values<'a> {
         };
         let entry = |name: &Name| (name.word.clone(), name.place.clone());
         match key {
-            Key::Ask(ask) => entry(&sheet.asks.0[ask].0),
+            Key::SettingEntry(ask) => entry(&sheet.asks.0[ask].0),
             Key::Value(value) => entry(&sheet.values.0[value].0),
             Key::Choice(choice) => entry(&sheet.choices.0[choice].0),
             Key::Tongue(tongue, _) => entry(&sheet.tongues.0[tongue].0),

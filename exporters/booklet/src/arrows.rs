@@ -7,7 +7,7 @@
 use crate::card::Card;
 use crate::folding::Stage;
 use crate::scene::Scene;
-use crate::space::{Space, joined, placed, plus, turn};
+use crate::space::{Vec3, joined, placed, plus, turn};
 use crate::view::View;
 use crate::visible::Seen;
 
@@ -34,7 +34,7 @@ pub(crate) fn path(
     [before, after]: [&Stage; 2],
     panel: usize,
     least: f64,
-) -> Vec<Space> {
+) -> Vec<Vec3> {
     let Some((hinge, outwards)) = card.panels[panel].hinge else {
         return vec![placed(&after.lie(), card.panels[panel].root()); 2];
     };
@@ -53,13 +53,13 @@ pub(crate) fn path(
         placed(&pose, tip)
     };
     let end = place(PLACES);
-    let from_end = |at: Space| [0, 1, 2].map(|axis| end[axis] + larger * (at[axis] - end[axis]));
+    let from_end = |at: Vec3| [0, 1, 2].map(|axis| end[axis] + larger * (at[axis] - end[axis]));
     (0..=PLACES).map(|step| from_end(place(step))).collect()
 }
 
 /// The way of a tray that is seen first from one side and then from another: along its circle on the table, past the side
 /// that is nearest to the eye before it turns.
-pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Space> {
+pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Vec3> {
     let (middle, radius) = scene.turntable();
     let turn = views[0].turn_to(views[1]);
     let place = |step: usize| {
@@ -72,7 +72,7 @@ pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Space> {
 
 /// The way of a tray that is turned over about the box's length: from its side that is nearest to the eye, over its top,
 /// towards the other one.
-pub(crate) fn over(scene: &Scene, view: View) -> Vec<Space> {
+pub(crate) fn over(scene: &Scene, view: View) -> Vec<Vec3> {
     let [least, most] = scene.reach();
     let middle = [0, 1, 2].map(|axis| (least[axis] + most[axis]) / 2.0);
     let half = (most[1] - least[1]).max(most[2] - least[2]) / 2.0;

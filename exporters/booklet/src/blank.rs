@@ -4,12 +4,12 @@
 //! the patterns that they have on the template.
 
 use traywright_document::{Contour, Document, Flat, Point, ProcessingStep};
-use traywright_paper::{CREASING, Colour, Look, REVERSE_CREASING};
+use traywright_paper::{CREASING, Colour, LineStyle, REVERSE_CREASING};
 
 use crate::card::chords;
 use crate::detail::Detail;
 use crate::figure::Figure;
-use crate::looks;
+use crate::line_styles;
 use crate::points::{RELIEF_MM, is_relief};
 use crate::visible::Seen;
 
@@ -23,11 +23,11 @@ pub(crate) enum About {
 }
 
 /// A cut that is made now, one that is not, and a crease that is not the matter.
-const NOW: Look = line(Colour([0, 0, 0]), 0.6);
-pub(crate) const LATER: Look = line(Colour([0x99, 0x99, 0x99]), 0.14);
+const NOW: LineStyle = line(Colour([0, 0, 0]), 0.6);
+pub(crate) const LATER: LineStyle = line(Colour([0x99, 0x99, 0x99]), 0.14);
 
-const fn line(colour: Colour, width: f64) -> Look {
-    Look {
+const fn line(colour: Colour, width: f64) -> LineStyle {
+    LineStyle {
         colour,
         width,
         dashes: &[],
@@ -38,7 +38,7 @@ const fn line(colour: Colour, width: f64) -> Look {
 pub(crate) fn figure(flat: &Flat, about: About) -> Figure {
     let mut figure = Figure::default();
     let look = |is_now: bool| match about {
-        About::All => looks::EDGE,
+        About::All => line_styles::EDGE,
         _ if is_now => NOW,
         _ => LATER,
     };

@@ -6,7 +6,7 @@
 use traywright_document::{Document, Unit};
 use traywright_paper::{Block, Font, Line, Page, filled};
 
-use crate::looks;
+use crate::line_styles;
 
 /// The measures of a page.
 #[derive(Clone, Copy, Debug)]
@@ -126,7 +126,7 @@ impl<'a> Book<'a> {
         let under_title = 0.6 * grid.between();
         let words = self.lines(words, grid.heading, grid.width());
         let mut block = Block::new([grid.width(), words.size[1] + 1.6]);
-        block.line(looks::RULE, [0.0, 0.6], [grid.width(), 0.6]);
+        block.line(line_styles::RULE, [0.0, 0.6], [grid.width(), 0.6]);
         block.hold(words, [0.0, 1.6]);
         if self.is_begun() {
             let above = Block::new([0.0, grid.between()]);
@@ -172,7 +172,10 @@ impl<'a> Book<'a> {
                 [side, low + side],
                 [0.0, low + side],
             ];
-            block.run(looks::TICK_BOX, traywright_paper::Run::ring(&corners));
+            block.run(
+                line_styles::TICK_BOX,
+                traywright_paper::StrokePath::ring(&corners),
+            );
         } else {
             let (low, high) = (foot + 0.3 * capital, foot + 0.7 * capital);
             let mark = vec![
@@ -230,7 +233,7 @@ impl<'a> Book<'a> {
             block.hold(cell, [x, high]);
             x += share * width;
         }
-        block.line(looks::LEADER, [0.0, 0.3], [width, 0.3]);
+        block.line(line_styles::LEADER, [0.0, 0.3], [width, 0.3]);
         block
     }
 

@@ -11,8 +11,8 @@ use crate::book::{Book, stacked};
 use crate::coordinates;
 use crate::figure::{Figure, Label, Setting};
 use crate::grouping::{Groups, extent};
-use crate::looks;
-use crate::points::{Points, Run, RunKind, is_relief};
+use crate::line_styles;
+use crate::points::{PointRun, Points, RunKind, is_relief};
 use crate::tray::BookletInput;
 use crate::visible::Seen;
 
@@ -98,7 +98,7 @@ fn square(document: &Document) -> f64 {
 }
 
 /// Squares of card behind the blank, from its left and lower edge.
-fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
+fn squares(document: &Document) -> Vec<(traywright_paper::LineStyle, Vec<Seen>)> {
     let extent = document.flat.extent;
     let (least, most) = (
         [extent.least.x, extent.least.y],
@@ -111,13 +111,19 @@ fn squares(document: &Document) -> Vec<(traywright_paper::Look, Vec<Seen>)> {
     let level = (0..=count(1)).map(|step| vec![[least[0], at(1, step)], [most[0], at(1, step)]]);
     upright
         .chain(level)
-        .map(|line| (looks::GRID, line))
+        .map(|line| (line_styles::GRID, line))
         .collect()
 }
 
 /// A figure with numbers, the places of its points, and how they are joined.
-fn group(book: &mut Book, tray: &BookletInput, points: &Groups, runs: &[Run], told: &mut [bool]) {
-    let mut new: Vec<usize> = runs.iter().flat_map(Run::all_points).collect();
+fn group(
+    book: &mut Book,
+    tray: &BookletInput,
+    points: &Groups,
+    runs: &[PointRun],
+    told: &mut [bool],
+) {
+    let mut new: Vec<usize> = runs.iter().flat_map(PointRun::all_points).collect();
     new.retain(|&point| !std::mem::replace(&mut told[point], true));
     let white = || Block::new([0.0, book.grid.between()]);
     let alike = |kind| {
@@ -152,7 +158,7 @@ fn group(book: &mut Book, tray: &BookletInput, points: &Groups, runs: &[Run], to
 }
 
 /// The figure of a group, so high at most: with the outline around it, or a patch beside a map.
-fn shown(book: &Book, tray: &BookletInput, points: &Groups, runs: &[Run], most: f64) -> Block {
+fn shown(book: &Book, tray: &BookletInput, points: &Groups, runs: &[PointRun], most: f64) -> Block {
     let width = book.grid.width();
     let setting = |width: f64, height: f64| Setting {
         font: book.font,
@@ -181,19 +187,21 @@ fn shown(book: &Book, tray: &BookletInput, points: &Groups, runs: &[Run], most: 
 }
 
 /// Runs with the numbers of their points.
-fn numbered(points: &Groups, runs: &[Run]) -> Figure {
+fn numbered(points: &Groups, runs: &[PointRun]) -> Figure {
     let mut figure = Figure::default();
     let mut numbers = Vec::new();
     for run in runs {
         let look = match run.kind {
             RunKind::Inwards => traywright_paper::CREASING,
             RunKind::Outwards => traywright_paper::REVERSE_CREASING,
-            _ => looks::EDGE,
+            _ => line_styles::EDGE,
         };
         figure.lines.push((look, run.line.clone()));
         for arc in &run.arcs {
             let cross = needle(points.places[arc.about]);
-            figure.lines.extend(cross.map(|line| (looks::LEADER, line)));
+            figure
+                .lines
+                .extend(cross.map(|line| (line_styles::LEADER, line)));
         }
         numbers.extend(run.all_points());
     }
@@ -215,7 +223,7 @@ fn needle([x, y]: Seen) -> [Vec<Seen>; 2] {
 }
 
 /// The outline, as what is not yet drawn.
-fn outline(points: &Groups) -> impl Iterator<Item = (traywright_paper::Look, Vec<Seen>)> {
+fn outline(points: &Groups) -> impl Iterator<Item = (traywright_paper::LineStyle, Vec<Seen>)> {
     points.groups[0].iter().map(|run| (LATER, run.line.clone()))
 }
 
@@ -223,7 +231,9 @@ fn outline(points: &Groups) -> impl Iterator<Item = (traywright_paper::Look, Vec
 fn map(points: &Groups, [least, most]: [Seen; 2]) -> Figure {
     let around = vec![least, [most[0], least[1]], most, [least[0], most[1]], least];
     Figure {
-        lines: outline(points).chain([(looks::EDGE, around)]).collect(),
+        lines: outline(points)
+            .chain([(line_styles::EDGE, around)])
+            .collect(),
         ..Figure::default()
     }
 }
@@ -238,7 +248,7 @@ fn number(point: usize, at: Seen) -> Label {
 }
 
 /// How the points of runs of one kind are joined, and what of them is drawn with compasses.
-fn joined(tray: &BookletInput, kind: RunKind, runs: &[&Run]) -> Vec<String> {
+fn joined(tray: &BookletInput, kind: RunKind, runs: &[&PointRun]) -> Vec<String> {
     let words = &tray.words().by_hand.joined;
     let sentence = match kind {
         RunKind::Outline => &words.outline,

@@ -5,7 +5,7 @@
 
 use traywright_document::{Contour, Document, Hinge, Point, Pose, Segment};
 
-use crate::space::{Space, cross, dot, flat, plus, unit};
+use crate::space::{Vec3, cross, dot, flat, plus, unit};
 
 /// The widest angle that one chord of an arc stands for.
 // Source: common practice, none published: 48 chords of a circle are seen as round on paper.
@@ -27,7 +27,7 @@ pub(crate) struct Panel {
     /// What is cut of its rings.
     pub(crate) cuts: Vec<[Point; 2]>,
     /// Its crease and the way from it into the panel; none for the root.
-    pub(crate) hinge: Option<(Hinge, Space)>,
+    pub(crate) hinge: Option<(Hinge, Vec3)>,
     /// How far it reaches from its crease.
     pub(crate) reach: f64,
 }
@@ -85,7 +85,7 @@ impl Card {
 
 impl Panel {
     /// The middle of its crease, or of its outline.
-    pub(crate) fn root(&self) -> Space {
+    pub(crate) fn root(&self) -> Vec3 {
         match self.hinge {
             Some((hinge, _)) => {
                 let [from, to] = hinge.line.map(flat);
@@ -104,7 +104,7 @@ impl Panel {
 
 impl Panel {
     /// Whether a place on its plane lies within the rectangle around its outline, when it stands so.
-    pub(crate) fn frames(&self, pose: &Pose, place: Space) -> bool {
+    pub(crate) fn frames(&self, pose: &Pose, place: Vec3) -> bool {
         let from_shift = plus(place, pose.shift, -1.0);
         // Derived: the inverse of a rotation is its transpose.
         let own = |axis: usize| {
@@ -122,12 +122,12 @@ impl Panel {
 }
 
 /// How far a point lies beyond a crease.
-fn along(hinge: &Hinge, outwards: Space, point: Point) -> f64 {
+fn along(hinge: &Hinge, outwards: Vec3, point: Point) -> f64 {
     dot(plus(flat(point), flat(hinge.line[0]), -1.0), outwards)
 }
 
 /// The way from a crease into the panel that hangs on it.
-fn outwards(hinge: &Hinge, ring: &[Point]) -> Space {
+fn outwards(hinge: &Hinge, ring: &[Point]) -> Vec3 {
     let [from, to] = hinge.line.map(flat);
     let across = unit(cross([0.0, 0.0, 1.0], plus(to, from, -1.0)));
     let farthest = ring

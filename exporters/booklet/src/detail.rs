@@ -10,7 +10,7 @@ use traywright_paper::{Block, Colour, PointMm};
 
 use crate::figure::{Figure, Scale, run};
 use crate::free::Free;
-use crate::looks;
+use crate::line_styles;
 use crate::visible::{Region, Seen};
 
 /// A place to enlarge.
@@ -64,11 +64,11 @@ impl Detail {
             on_ring(small_centre, small, 1.0),
             on_ring(centre, large, -1.0),
         ];
-        block.run(looks::RING, closed(&circle(small_centre, small)));
-        block.line(looks::RING, leader[0], leader[1]);
+        block.run(line_styles::RING, closed(&circle(small_centre, small)));
+        block.line(line_styles::RING, leader[0], leader[1]);
         block.fill(Colour([0xFF; 3]), circle(centre, large));
         self.enlarge(figure, enlarged, block);
-        block.run(looks::RING, closed(&circle(centre, large)));
+        block.run(line_styles::RING, closed(&circle(centre, large)));
         free.take_line(&leader);
         free.take_words([centre[0] - large, centre[1] - large], [2.0 * large; 2]);
         free.take_line(&circle(small_centre, small));
@@ -130,6 +130,6 @@ fn circle(centre: PointMm, radius: f64) -> Vec<PointMm> {
     (0..CORNERS).map(corner).collect()
 }
 
-fn closed(ring: &[PointMm]) -> traywright_paper::Run {
-    traywright_paper::Run::ring(ring)
+fn closed(ring: &[PointMm]) -> traywright_paper::StrokePath {
+    traywright_paper::StrokePath::ring(ring)
 }

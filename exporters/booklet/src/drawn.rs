@@ -5,11 +5,11 @@
 
 use std::collections::BTreeMap;
 
-use traywright_paper::Look;
+use traywright_paper::LineStyle;
 
 use crate::figure::Figure;
-use crate::looks;
-use crate::scene::{Edge, Kind, Part};
+use crate::line_styles;
+use crate::scene::{Edge, EdgeKind, Part};
 use crate::visible::{Region, Seen, Sight, bounds};
 
 /// A scene as it is seen, what moved tinted.
@@ -17,11 +17,11 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
     let mut figure = Figure::default();
     for (index, surface) in sight.scene().surfaces.iter().enumerate() {
         let tint = match surface.part {
-            Part::Item => looks::ITEM_TINT,
-            Part::Box => looks::BOX_TINT,
-            part if moved(part) => looks::MOVING_TINT,
+            Part::Item => line_styles::ITEM_TINT,
+            Part::Box => line_styles::BOX_TINT,
+            part if moved(part) => line_styles::MOVING_TINT,
             _ if sight.sees_first_face(index) => continue,
-            _ => looks::SHOW_FACE,
+            _ => line_styles::SHOW_FACE,
         };
         let regions = sight.region(index).into_iter();
         figure.fills.extend(regions.map(|region| (tint, region)));
@@ -45,11 +45,11 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
             continue;
         }
         let look = match edge.kind {
-            Kind::Edge | Kind::Seam(_) if is_moved => looks::MOVING,
-            Kind::Edge | Kind::Seam(_) => looks::EDGE,
-            Kind::Folded => looks::FOLDED,
-            Kind::Unfolded => looks::UNFOLDED,
-            Kind::Turntable => looks::LEADER,
+            EdgeKind::Edge | EdgeKind::Seam(_) if is_moved => line_styles::MOVING,
+            EdgeKind::Edge | EdgeKind::Seam(_) => line_styles::EDGE,
+            EdgeKind::Folded => line_styles::FOLDED,
+            EdgeKind::Unfolded => line_styles::UNFOLDED,
+            EdgeKind::Turntable => line_styles::LEADER,
         };
         for stretch in sight.stretches(edge) {
             carry_on(&mut figure.lines, look, stretch);
@@ -59,18 +59,18 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
 }
 
 /// How heavy a kind of line is, the lightest 0.
-fn weight(kind: Kind) -> u8 {
+fn weight(kind: EdgeKind) -> u8 {
     match kind {
-        Kind::Turntable => 0,
-        Kind::Unfolded => 1,
-        Kind::Folded => 2,
-        Kind::Seam(_) => 3,
-        Kind::Edge => 4,
+        EdgeKind::Turntable => 0,
+        EdgeKind::Unfolded => 1,
+        EdgeKind::Folded => 2,
+        EdgeKind::Seam(_) => 3,
+        EdgeKind::Edge => 4,
     }
 }
 
 /// Adds a stretch to the last line where it begins at its end and looks the same, or as a line of its own.
-fn carry_on(lines: &mut Vec<(Look, Vec<Seen>)>, look: Look, [from, to]: [Seen; 2]) {
+fn carry_on(lines: &mut Vec<(LineStyle, Vec<Seen>)>, look: LineStyle, [from, to]: [Seen; 2]) {
     let last = lines.last_mut().filter(|(last, _)| *last == look);
     let touching = last.filter(|(_, line)| line.last() == Some(&from));
     match touching {

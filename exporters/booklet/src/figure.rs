@@ -3,18 +3,18 @@
 //! Given what the eye sees, in mm of the card; gives a block of the page of a wanted size, everything scaled to fit. Words
 //! take free places: they stand on no line and on no other words.
 
-use traywright_paper::{Block, Colour, Font, Look, PointMm, Run, Step};
+use traywright_paper::{Block, Colour, Font, LineStyle, PointMm, Step, StrokePath};
 
 use crate::detail::Detail;
 use crate::free::{Free, leader};
-use crate::looks;
+use crate::line_styles;
 use crate::visible::{Region, Seen, bounds, contains};
 
 /// A figure.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Figure {
     pub(crate) fills: Vec<(Colour, Region)>,
-    pub(crate) lines: Vec<(Look, Vec<Seen>)>,
+    pub(crate) lines: Vec<(LineStyle, Vec<Seen>)>,
     pub(crate) arrows: Vec<Vec<Seen>>,
     pub(crate) labels: Vec<Label>,
     pub(crate) detail: Option<Detail>,
@@ -155,8 +155,8 @@ impl Label {
         let is_far = apart.fold(f64::NEG_INFINITY, f64::max) > 1.5;
         if self.leads && is_far && !is_within {
             let leader = leader(at, size, anchor);
-            block.line(looks::LEADER, leader[0], leader[1]);
-            block.fill(looks::LEADER.colour, dot(anchor));
+            block.line(line_styles::LEADER, leader[0], leader[1]);
+            block.fill(line_styles::LEADER.colour, dot(anchor));
             free.take_line(&leader);
         }
         block.words(&self.text, at, setting.capital);
@@ -164,8 +164,8 @@ impl Label {
 }
 
 /// A line through places.
-pub(crate) fn run(line: &[PointMm]) -> Run {
-    Run {
+pub(crate) fn run(line: &[PointMm]) -> StrokePath {
+    StrokePath {
         start: line[0],
         steps: line[1..].iter().map(|&place| Step::To(place)).collect(),
         closed: false,
@@ -188,15 +188,15 @@ fn draw_arrow(way: &[PointMm], block: &mut Block) {
     let heel = [0, 1].map(|axis| tip[axis] - along[axis] * HEAD[0]);
     let mut shaft: Vec<PointMm> = way[..=base].to_vec();
     shaft.push([0, 1].map(|axis| tip[axis] - along[axis] * 0.8 * HEAD[0]));
-    block.run(looks::HALO, run(&shaft));
-    block.run(looks::ARROW, run(&shaft));
+    block.run(line_styles::HALO, run(&shaft));
+    block.run(line_styles::ARROW, run(&shaft));
     let wing = |side: f64| {
         [
             heel[0] - side * along[1] * HEAD[1],
             heel[1] + side * along[0] * HEAD[1],
         ]
     };
-    block.fill(looks::ARROW.colour, vec![*tip, wing(1.0), wing(-1.0)]);
+    block.fill(line_styles::ARROW.colour, vec![*tip, wing(1.0), wing(-1.0)]);
 }
 
 fn distance(one: PointMm, other: PointMm) -> f64 {

@@ -4,7 +4,7 @@
 //! else the creases of the body, and what lies within it in patches of neighbours. Points are numbered anew in the order
 //! of the groups, so that the numbers of a patch follow each other.
 
-use crate::points::{Points, Run, RunKind};
+use crate::points::{PointRun, Points, RunKind};
 use crate::visible::{Seen, bounds};
 
 /// Points that one figure shows at most.
@@ -21,12 +21,12 @@ pub(crate) struct Groups {
     /// Where each point stands, from the left and from the lower edge.
     pub(crate) places: Vec<Seen>,
     /// The outline's group first.
-    pub(crate) groups: Vec<Vec<Run>>,
+    pub(crate) groups: Vec<Vec<PointRun>>,
 }
 
 /// Runs whose fields meet: an opening, mostly.
 struct Patch {
-    runs: Vec<Run>,
+    runs: Vec<PointRun>,
     points: usize,
     extent: [Seen; 2],
 }
@@ -34,7 +34,7 @@ struct Patch {
 impl Groups {
     /// The groups of points.
     pub(crate) fn of(points: Points) -> Groups {
-        let (outline, others): (Vec<Run>, Vec<Run>) = points
+        let (outline, others): (Vec<PointRun>, Vec<PointRun>) = points
             .runs
             .into_iter()
             .partition(|run| run.kind == RunKind::Outline);
@@ -50,12 +50,13 @@ impl Groups {
                 let mut outline = groups.groups[0].iter().flat_map(|run| &run.points);
                 outline.any(|other| other == point)
             };
-            let is_of_body = |run: &Run| {
+            let is_of_body = |run: &PointRun| {
                 let own = reach(std::slice::from_ref(run));
                 let is_long = (0..2).any(|axis| own[axis] > LONG * whole[axis]);
                 is_long || run.points.iter().any(of_outline)
             };
-            let (body, within): (Vec<Run>, Vec<Run>) = others.into_iter().partition(is_of_body);
+            let (body, within): (Vec<PointRun>, Vec<PointRun>) =
+                others.into_iter().partition(is_of_body);
             groups.groups.push(body);
             let patches = patches(within);
             part(patches, &mut groups.groups);
@@ -83,26 +84,26 @@ impl Groups {
 }
 
 /// Points of runs, each once.
-fn count(runs: &[Run]) -> usize {
-    let mut points: Vec<usize> = runs.iter().flat_map(Run::all_points).collect();
+fn count(runs: &[PointRun]) -> usize {
+    let mut points: Vec<usize> = runs.iter().flat_map(PointRun::all_points).collect();
     points.sort_unstable();
     points.dedup();
     points.len()
 }
 
 /// The least and the greatest coordinates of what runs look like.
-pub(crate) fn extent(runs: &[Run]) -> [Seen; 2] {
+pub(crate) fn extent(runs: &[PointRun]) -> [Seen; 2] {
     bounds(runs.iter().flat_map(|run| run.line.iter().copied()))
 }
 
 /// How far runs reach along both sides.
-fn reach(runs: &[Run]) -> [f64; 2] {
+fn reach(runs: &[PointRun]) -> [f64; 2] {
     let [least, most] = extent(runs);
     [0, 1].map(|axis| most[axis] - least[axis])
 }
 
 /// Runs whose fields meet, together.
-fn patches(runs: Vec<Run>) -> Vec<Patch> {
+fn patches(runs: Vec<PointRun>) -> Vec<Patch> {
     let mut patches: Vec<Patch> = Vec::new();
     for run in runs {
         let mut patch = Patch::of(vec![run]);
@@ -128,7 +129,7 @@ fn patches(runs: Vec<Run>) -> Vec<Patch> {
 }
 
 impl Patch {
-    fn of(runs: Vec<Run>) -> Patch {
+    fn of(runs: Vec<PointRun>) -> Patch {
         Patch {
             extent: extent(&runs),
             points: count(&runs),
@@ -142,10 +143,10 @@ impl Patch {
 }
 
 /// Parts patches along the longer side of the field they lie in, until each part can be shown.
-fn part(mut patches: Vec<Patch>, groups: &mut Vec<Vec<Run>>) {
+fn part(mut patches: Vec<Patch>, groups: &mut Vec<Vec<PointRun>>) {
     let points: usize = patches.iter().map(|patch| patch.points).sum();
     if points <= MOST_POINTS || patches.len() < 2 {
-        let mut runs: Vec<Run> = patches.into_iter().flat_map(|patch| patch.runs).collect();
+        let mut runs: Vec<PointRun> = patches.into_iter().flat_map(|patch| patch.runs).collect();
         runs.sort_by_key(|run| RunKind::ALL.iter().position(|kind| *kind == run.kind));
         groups.push(runs);
         return;

@@ -2,13 +2,13 @@
 //!
 //! What a job's numbers should become is worked out from the clearances that the document reports.
 
-use traywright_document::{Stands, Unit};
+use traywright_document::{Orientation, Unit};
 use traywright_paper::filled;
 
 use crate::before::beside;
 use crate::book::Book;
-use crate::staging::Staging;
-use crate::tray::{BookletInput, Missed};
+use crate::step_figures::Staging;
+use crate::tray::{BookletInput, UnsupportedItem};
 
 /// How far off a tray may be found, in mm.
 const OFF: [f64; 3] = [0.5, 1.0, 2.0];
@@ -24,20 +24,24 @@ const FIGURE: f64 = 0.42;
 const ROOM_TO_WRITE: f64 = 6.0;
 
 /// Writes them.
-pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging) {
     let words = &tray.words().in_use;
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     book.title(&words.title);
     let text = book.entry(&words.lower, true, width);
-    let block = beside(book, &staging.over_the_box(), text, FIGURE);
+    let block = beside(book, &step_figures.over_the_box(), text, FIGURE);
     book.put(block);
-    if tray.document.stands == Stands::DeckUp {
-        let text = book.entry(&putting_in(tray, staging), true, width);
-        let block = beside(book, &staging.items_above(), text, FIGURE);
+    if tray.document.stands == Orientation::DeckUp {
+        let text = book.entry(&putting_in(tray, step_figures), true, width);
+        let block = beside(book, &step_figures.items_above(), text, FIGURE);
         book.put(block);
     }
     let mut out_again = vec![words.out_again.as_str()];
-    out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
+    out_again.extend(
+        step_figures
+            .has_flaps()
+            .then_some(words.spare_flaps.as_str()),
+    );
     book.words(&out_again.join(" "));
     book.title(&words.trouble);
     let about = filled(&words.trouble_about, &[("meant", &meant(tray))]);
@@ -60,11 +64,11 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
 }
 
 /// How the items go in, and what holds them.
-fn putting_in(tray: &BookletInput, staging: &Staging) -> String {
+fn putting_in(tray: &BookletInput, step_figures: &Staging) -> String {
     let words = &tray.words().in_use;
     let missed = tray.missed();
     let mut sentences = vec![filled(&words.item_in, &[("items", &tray.item_names())])];
-    if staging.has_flaps() && missed.len() < tray.kinds().len() {
+    if step_figures.has_flaps() && missed.len() < tray.kinds().len() {
         sentences.push(words.flaps_hold.clone());
     }
     let pads = missed.iter().take(MOST_PADS);
@@ -73,7 +77,7 @@ fn putting_in(tray: &BookletInput, staging: &Staging) -> String {
 }
 
 /// What an item that its flaps do not reach lies on.
-fn pad(tray: &BookletInput, missed: &Missed) -> String {
+fn pad(tray: &BookletInput, missed: &UnsupportedItem) -> String {
     let lengths = tray.lengths();
     let [least, most] = missed.pad.map(|thickness| lengths.say(thickness));
     let gaps = [

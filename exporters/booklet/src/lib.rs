@@ -19,19 +19,19 @@ mod free;
 mod grouping;
 mod in_use;
 mod lengths;
-mod looks;
+mod line_styles;
 mod making;
 mod points;
 mod scene;
 mod sense;
-mod sighting;
 mod small;
 mod space;
-mod staging;
+mod step_figures;
 mod step_pages;
 mod tray;
 mod view;
 mod viewpoints;
+mod visibility_report;
 mod visible;
 mod wording;
 
@@ -40,9 +40,9 @@ use traywright_document::plugin_api::{Exported, File};
 use traywright_paper::{Font, print, words};
 
 use book::{Book, Grid};
-pub use sighting::{Sighting, sightings};
-use staging::Staging;
+use step_figures::Staging;
 use tray::BookletInput;
+pub use visibility_report::{Sighting, sightings};
 
 traywright_document::exporter!(name: "booklet", suffix: "-booklet.pdf", export);
 
@@ -93,15 +93,15 @@ pub fn booklet(document: &Document) -> Result<Vec<u8>, String> {
         document,
         file: &file,
     };
-    let staging = Staging::of(document);
+    let step_figures = Staging::of(document);
     let mut book = Book::new(&font, Grid::of(document));
-    before::cover(&mut book, &tray, &staging.in_the_box());
+    before::cover(&mut book, &tray, &step_figures.in_the_box());
     book.turn_page();
     before::pages(&mut book, &tray);
     making::creasing(&mut book, &tray);
     making::cutting(&mut book, &tray);
-    step_pages::pages(&mut book, &tray, &staging);
-    in_use::pages(&mut book, &tray, &staging);
+    step_pages::pages(&mut book, &tray, &step_figures);
+    in_use::pages(&mut book, &tray, &step_figures);
     by_hand::pages(&mut book, &tray);
     let pages = book.pages(&document.title, &file.booklet.page);
     print(&document.title, &font, &pages)

@@ -24,12 +24,12 @@ const WIDE: f64 = 0.325;
 pub(crate) struct Points {
     /// Where each stands, from the left and from the lower edge.
     pub(crate) places: Vec<Seen>,
-    pub(crate) runs: Vec<Run>,
+    pub(crate) runs: Vec<PointRun>,
 }
 
 /// Points joined by lines.
 #[derive(Clone, Debug)]
-pub(crate) struct Run {
+pub(crate) struct PointRun {
     pub(crate) kind: RunKind,
     /// Indices of the points, in order.
     pub(crate) points: Vec<usize>,
@@ -70,7 +70,7 @@ impl RunKind {
     ];
 }
 
-impl Run {
+impl PointRun {
     /// All its points, the centres of its arcs last.
     pub(crate) fn all_points(&self) -> impl Iterator<Item = usize> + '_ {
         let centres = self.arcs.iter().map(|arc| arc.about);
@@ -117,7 +117,7 @@ impl Points {
 
     /// Adds a run as it lies on the sheet, with its points.
     fn join(&mut self, kind: RunKind, contour: &Contour) {
-        let mut run = Run {
+        let mut run = PointRun {
             kind,
             points: Vec::new(),
             arcs: Vec::new(),
@@ -150,7 +150,7 @@ impl Points {
     }
 
     /// Adds a segment to a run: its end, what lies on the way of a flat arc, and the needle of a wide one.
-    fn follow(&mut self, run: &mut Run, here: Point, segment: Segment) {
+    fn follow(&mut self, run: &mut PointRun, here: Point, segment: Segment) {
         if matches!(segment, Segment::Arc { bulge, .. } if bulge.abs() < WIDE) {
             let alone = Contour {
                 start: here,

@@ -3,11 +3,11 @@
 //! Given the card and a stage; gives the panels as thin polygons in space with their cuts and creases, and, where asked
 //! for, the items and the box around them. It does not know from where it is seen.
 
-use traywright_document::{Document, Item, ItemShape, Point, Pose, Stands};
+use traywright_document::{Document, Item, ItemShape, Orientation, Point, Pose};
 
 use crate::card::Card;
 use crate::folding::Stage;
-use crate::space::{Space, cross, flat, placed, plus, turned, unit};
+use crate::space::{Vec3, cross, flat, placed, plus, turned, unit};
 
 /// Surfaces and edges.
 #[derive(Clone, Debug, Default)]
@@ -21,9 +21,9 @@ pub(crate) struct Scene {
 pub(crate) struct Surface {
     pub(crate) part: Part,
     /// Its outline, then its holes.
-    pub(crate) rings: Vec<Vec<Space>>,
+    pub(crate) rings: Vec<Vec<Vec3>>,
     /// The way out of its first face, one long: of a panel the face that is inside the folded tray.
-    pub(crate) normal: Space,
+    pub(crate) normal: Vec3,
 }
 
 impl Surface {
@@ -33,7 +33,7 @@ impl Surface {
         let part = self.part;
         (0..ring.len()).map(move |at| Edge {
             part,
-            kind: Kind::Edge,
+            kind: EdgeKind::Edge,
             ends: [ring[at], ring[(at + 1) % ring.len()]],
         })
     }
@@ -52,13 +52,13 @@ pub(crate) enum Part {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Edge {
     pub(crate) part: Part,
-    pub(crate) kind: Kind,
-    pub(crate) ends: [Space; 2],
+    pub(crate) kind: EdgeKind,
+    pub(crate) ends: [Vec3; 2],
 }
 
 /// What an edge is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Kind {
+pub(crate) enum EdgeKind {
     /// The edge of the card, or of a solid thing.
     Edge,
     /// A crease that is folded.
@@ -66,7 +66,7 @@ pub(crate) enum Kind {
     /// A crease that is not folded yet.
     Unfolded,
     /// Between two sides of something round, with the ways out of both: drawn where one of them is seen and one is not.
-    Seam([Space; 2]),
+    Seam([Vec3; 2]),
     /// The circle on the table on which the tray is turned round.
     Turntable,
 }
@@ -96,7 +96,7 @@ impl Scene {
             });
             let cut = |ends: &[Point; 2]| Edge {
                 part,
-                kind: Kind::Edge,
+                kind: EdgeKind::Edge,
                 ends: [at(&ends[0]), at(&ends[1])],
             };
             scene.edges.extend(panel.cuts.iter().map(cut));
@@ -105,7 +105,11 @@ impl Scene {
                 let parent = &poses[hinge.parent];
                 scene.edges.push(Edge {
                     part,
-                    kind: if folded { Kind::Folded } else { Kind::Unfolded },
+                    kind: if folded {
+                        EdgeKind::Folded
+                    } else {
+                        EdgeKind::Unfolded
+                    },
                     ends: hinge.line.map(|end| placed(parent, flat(end))),
                 });
             }
@@ -114,7 +118,7 @@ impl Scene {
     }
 
     /// Least and greatest coordinates of all surfaces.
-    pub(crate) fn reach(&self) -> [Space; 2] {
+    pub(crate) fn reach(&self) -> [Vec3; 2] {
         let mut reach = [[f64::INFINITY; 3], [f64::NEG_INFINITY; 3]];
         let corners = self
             .surfaces
@@ -130,7 +134,7 @@ impl Scene {
     }
 
     /// The circle on the table that the tray has room in: its middle, and its radius.
-    pub(crate) fn turntable(&self) -> (Space, f64) {
+    pub(crate) fn turntable(&self) -> (Vec3, f64) {
         let [least, most] = self.reach();
         let middle = [0, 1].map(|axis| (least[axis] + most[axis]) / 2.0);
         let corners = self.surfaces.iter().flat_map(|surface| &surface.rings[0]);
@@ -149,7 +153,7 @@ impl Scene {
         };
         self.edges.extend((0..SIDES).map(|step| Edge {
             part: Part::Table,
-            kind: Kind::Turntable,
+            kind: EdgeKind::Turntable,
             ends: [place(step), place(step + 1)],
         }));
     }
@@ -162,8 +166,8 @@ impl Scene {
             let Some(middle) = item.middle else { continue };
             let centre = placed(&lie, flat(middle));
             let foot = match document.stands {
-                Stands::DeckUp => least[2],
-                Stands::DeckDown => centre[2],
+                Orientation::DeckUp => least[2],
+                Orientation::DeckDown => centre[2],
             };
             let centre = [centre[0], centre[1], foot + lifted];
             let around = footprint(item).map(|[x, y]| plus(centre, [x, y, 0.0], 1.0));
@@ -193,11 +197,11 @@ impl Scene {
     }
 
     /// Adds a polygon with all its edges.
-    fn add_sheet(&mut self, part: Part, ring: Vec<Space>) {
+    fn add_sheet(&mut self, part: Part, ring: Vec<Vec3>) {
         for (at, &corner) in ring.iter().enumerate() {
             self.edges.push(Edge {
                 part,
-                kind: Kind::Edge,
+                kind: EdgeKind::Edge,
                 ends: [corner, ring[(at + 1) % ring.len()]],
             });
         }
@@ -213,9 +217,9 @@ impl Scene {
     }
 
     /// Adds an upright prism over a polygon; one of many sides is round.
-    fn add_prism(&mut self, part: Part, foot: &[Space], height: f64) {
+    fn add_prism(&mut self, part: Part, foot: &[Vec3], height: f64) {
         let count = foot.len();
-        let up = |place: Space| plus(place, [0.0, 0.0, height], 1.0);
+        let up = |place: Vec3| plus(place, [0.0, 0.0, height], 1.0);
         let outwards = |at: usize| {
             let way = plus(foot[(at + 1) % count], foot[at], -1.0);
             unit(cross(way, [0.0, 0.0, 1.0]))
@@ -223,12 +227,12 @@ impl Scene {
         for (at, &corner) in foot.iter().enumerate() {
             let next = foot[(at + 1) % count];
             let normal = outwards(at);
-            let seam = Kind::Seam([outwards((at + count - 1) % count), normal]);
-            let upright = if count < SIDES { Kind::Edge } else { seam };
+            let seam = EdgeKind::Seam([outwards((at + count - 1) % count), normal]);
+            let upright = if count < SIDES { EdgeKind::Edge } else { seam };
             let edge = |kind, ends| Edge { part, kind, ends };
             self.edges.extend([
-                edge(Kind::Edge, [corner, next]),
-                edge(Kind::Edge, [up(corner), up(next)]),
+                edge(EdgeKind::Edge, [corner, next]),
+                edge(EdgeKind::Edge, [up(corner), up(next)]),
                 edge(upright, [corner, up(corner)]),
             ]);
             self.surfaces.push(Surface {
@@ -260,7 +264,7 @@ fn footprint(item: &Item) -> impl Iterator<Item = [f64; 2]> {
 }
 
 /// The way out of the face that is inside the folded tray.
-fn inner_face(stage: &Stage, pose: &Pose) -> Space {
+fn inner_face(stage: &Stage, pose: &Pose) -> Vec3 {
     // The hands begin with that face up: where the root has not moved, the way is up.
     let lie = stage.lie();
     let up = if stage.turned { -1.0 } else { 1.0 };

@@ -5,7 +5,7 @@
 
 use crate::card::Card;
 use crate::folding::Stage;
-use crate::space::{Space, dot, placed, plus, turned};
+use crate::space::{Vec3, dot, placed, plus, turned};
 
 /// The way a panel goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -39,7 +39,7 @@ impl Sense {
             return Sense::Over;
         }
         let poses = after.poses(card);
-        let centre: Space = placed(&poses[0], card.panels[0].root());
+        let centre: Vec3 = placed(&poses[0], card.panels[0].root());
         let crease = placed(&poses[panel], card.panels[panel].root());
         if dot(is, plus(centre, crease, -1.0)) < 0.0 {
             Sense::Out

@@ -8,8 +8,8 @@ use traywright_document::Move;
 use crate::card::Card;
 use crate::detail::{Detail, within};
 use crate::folding::Stage;
-use crate::scene::{Kind, Part};
-use crate::space::{Space, between, dot, flat, placed, plus, turned};
+use crate::scene::{EdgeKind, Part};
+use crate::space::{Vec3, between, dot, flat, placed, plus, turned};
 use crate::visible::{Seen, Sight, bounds};
 
 /// A panel that reaches less far is shown enlarged.
@@ -76,7 +76,7 @@ fn lost(sight: &Sight, moves: &[Move], figure: f64) -> Option<DepthPoint> {
 fn crease_ends(card: &Card, sight: &Sight, panel: usize) -> Vec<DepthPoint> {
     let radius = (card.panels[panel].reach / OF_DETAIL).max(LEAST_RADIUS);
     let mut own = sight.scene().edges.iter();
-    let crease = own.find(|edge| edge.part == Part::Panel(panel) && edge.kind != Kind::Edge);
+    let crease = own.find(|edge| edge.part == Part::Panel(panel) && edge.kind != EdgeKind::Edge);
     let ends = crease.into_iter().flat_map(|crease| crease.ends);
     ends.map(|end| (sight.view().on_plane(end), radius))
         .collect()
@@ -105,7 +105,7 @@ fn best_seen(sight: &Sight, panel: usize, places: &[DepthPoint]) -> Option<Depth
 /// The flanks of a panel's tongues, where they pass through openings of other panels.
 fn tongues(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Vec<DepthPoint> {
     let poses = after.poses(card);
-    let ring: Vec<Space> = card.panels[panel].rings[0]
+    let ring: Vec<Vec3> = card.panels[panel].rings[0]
         .iter()
         .map(|&point| placed(&poses[panel], flat(point)))
         .collect();
@@ -117,7 +117,7 @@ fn tongues(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Vec<Depth
         .filter(|(other, _)| *other != panel)
     {
         let normal = turned(pose, [0.0, 0.0, 1.0]);
-        let height = |place: Space| dot(normal, plus(place, pose.shift, -1.0));
+        let height = |place: Vec3| dot(normal, plus(place, pose.shift, -1.0));
         // How far the tongues reach beyond the other panel, as seen from the panel's crease.
         let beyond = ring
             .iter()

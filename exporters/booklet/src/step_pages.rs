@@ -9,7 +9,7 @@ use traywright_paper::{Block, filled};
 use crate::book::Book;
 use crate::figure::{Figure, Setting};
 use crate::sense::Sense;
-use crate::staging::{Staged, Staging};
+use crate::step_figures::{Staging, StepFigure};
 use crate::tray::BookletInput;
 
 /// Share of the page's width that a step's figure takes, and that of a step that is drawn smaller.
@@ -25,7 +25,7 @@ const ALIKE: usize = 6;
 const MOST_NAMED: usize = 4;
 
 /// Writes all steps.
-pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging) {
     let words = &tray.words().folding;
     book.title(&words.title);
     for sentence in [&words.begin, &words.reading] {
@@ -40,7 +40,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     }
     let steps = &tray.document.steps;
     for index in 0..steps.len() {
-        let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());
+        let staged = step_figures.step(index, &|sense| sense_word(tray, sense).to_owned());
         let text = sentences(tray, index, &staged);
         let share = if is_one_of_many(steps, index) {
             SMALL_FIGURE
@@ -98,7 +98,7 @@ fn sense_word<'a>(tray: &BookletInput<'a>, sense: Sense) -> &'a str {
 }
 
 /// What a step says: our own line, the style's, why, and what to check.
-fn sentences(tray: &BookletInput, index: usize, staged: &Staged) -> Vec<String> {
+fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<String> {
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
     let step = &steps[index];
@@ -173,7 +173,7 @@ fn step_block(
     book: &Book,
     tray: &BookletInput,
     index: usize,
-    staged: &Staged,
+    staged: &StepFigure,
     (text, share): (Vec<String>, f64),
 ) -> Block {
     let (grid, words) = (book.grid, &tray.words().folding);

@@ -2,7 +2,7 @@
 //!
 //! It also finds figures of the report by name, and names the items as people would.
 
-use traywright_document::{Document, Item, Stands, Unit};
+use traywright_document::{Document, Item, Orientation, Unit};
 use traywright_paper::filled;
 
 use crate::lengths::Lengths;
@@ -16,7 +16,7 @@ pub(crate) struct BookletInput<'a> {
 }
 
 /// An item that its flaps do not reach.
-pub(crate) struct Missed<'a> {
+pub(crate) struct UnsupportedItem<'a> {
     /// With how many there are of it.
     pub(crate) kind: (&'a Item, usize),
     /// How far the flaps end above it.
@@ -90,20 +90,20 @@ impl<'a> BookletInput<'a> {
     }
 
     /// The items that the flaps of their openings do not reach in the box, each told once.
-    pub(crate) fn missed(&self) -> Vec<Missed<'a>> {
+    pub(crate) fn missed(&self) -> Vec<UnsupportedItem<'a>> {
         let kinds = self.kinds().into_iter();
         let missed = kinds.filter_map(|kind| {
             let measure = |name: &str| self.measure(&format!("{name}.{}", kind.0.name));
             let [below_deck, flap] = [measure("below_deck")?, measure("flap_depth")?];
             let gap = below_deck - flap;
-            (gap > TELLING).then_some(Missed {
+            (gap > TELLING).then_some(UnsupportedItem {
                 kind,
                 gap,
                 pad: [below_deck - flap / 2.0, below_deck],
             })
         });
         missed
-            .filter(|_| self.document.stands == Stands::DeckUp)
+            .filter(|_| self.document.stands == Orientation::DeckUp)
             .collect()
     }
 

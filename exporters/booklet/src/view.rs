@@ -3,7 +3,7 @@
 //! Given an azimuth and an elevation; gives places across, up and towards the eye. The eye is so far away that parallels
 //! stay parallel. Nothing is scaled.
 
-use crate::space::{Space, cross, dot};
+use crate::space::{Vec3, cross, dot};
 
 /// A direction from which the tray is seen.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,7 +46,7 @@ impl View {
     }
 
     /// The ways across the paper, up the paper, and towards the eye.
-    pub(crate) fn axes(self) -> [Space; 3] {
+    pub(crate) fn axes(self) -> [Vec3; 3] {
         let (sin_a, cos_a) = self.azimuth_deg.to_radians().sin_cos();
         let (sin_e, cos_e) = self.elevation_deg.to_radians().sin_cos();
         let towards = [cos_e * cos_a, cos_e * sin_a, sin_e];
@@ -55,12 +55,12 @@ impl View {
     }
 
     /// A place as seen: across, up, and towards the eye.
-    pub(crate) fn seen(self, place: Space) -> Space {
+    pub(crate) fn seen(self, place: Vec3) -> Vec3 {
         self.axes().map(|axis| dot(axis, place))
     }
 
     /// The same without how near it is.
-    pub(crate) fn on_plane(self, place: Space) -> [f64; 2] {
+    pub(crate) fn on_plane(self, place: Vec3) -> [f64; 2] {
         let [across, up, _] = self.seen(place);
         [across, up]
     }

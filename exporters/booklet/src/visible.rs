@@ -8,8 +8,8 @@ use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
 
-use crate::scene::{Edge, Kind, Scene, Surface};
-use crate::space::{Space, between, dot};
+use crate::scene::{Edge, EdgeKind, Scene, Surface};
+use crate::space::{Vec3, between, dot};
 use crate::view::View;
 
 /// A place as seen: across and up.
@@ -29,7 +29,7 @@ pub(crate) struct Sight<'a> {
     scene: &'a Scene,
     view: View,
     /// The view's ways across, up and towards the eye.
-    axes: [Space; 3],
+    axes: [Vec3; 3],
     screens: Vec<Screen>,
 }
 
@@ -66,7 +66,7 @@ impl<'a> Sight<'a> {
 
     /// The visible stretches of an edge, as seen.
     pub(crate) fn stretches(&self, edge: &Edge) -> Vec<[Seen; 2]> {
-        if let Kind::Seam(ways) = edge.kind {
+        if let EdgeKind::Seam(ways) = edge.kind {
             let [one, other] = ways.map(|way| dot(self.axes[2], way) > 0.0);
             if one == other {
                 return Vec::new();
@@ -149,9 +149,9 @@ pub(crate) fn area(region: &Region) -> f64 {
     region.iter().map(twice).sum::<f64>().abs() / 2.0
 }
 
-fn screen(surface: &Surface, axes: [Space; 3]) -> Screen {
+fn screen(surface: &Surface, axes: [Vec3; 3]) -> Screen {
     let [across, up, _] = axes;
-    let seen = |ring: &Vec<Space>| -> Vec<Seen> {
+    let seen = |ring: &Vec<Vec3>| -> Vec<Seen> {
         let places = ring.iter();
         places
             .map(|&place| [dot(across, place), dot(up, place)])
@@ -209,9 +209,9 @@ impl Frame {
 
 impl Screen {
     /// Adds the parts of a line in a frame that it hides. Its ends are across, up and towards the eye.
-    fn hides(&self, [from, to]: [Space; 2], along: Frame, hidden: &mut Vec<[f64; 2]>) {
+    fn hides(&self, [from, to]: [Vec3; 2], along: Frame, hidden: &mut Vec<[f64; 2]>) {
         let Some(plane) = self.nearness else { return };
-        let in_front = |place: Space| nearness(plane, [place[0], place[1]]) - place[2];
+        let in_front = |place: Vec3| nearness(plane, [place[0], place[1]]) - place[2];
         let (start, end) = (in_front(from) - ALLOWANCE_MM, in_front(to) - ALLOWANCE_MM);
         if start <= 0.0 && end <= 0.0 {
             return;
@@ -283,7 +283,7 @@ fn nearness(plane: [f64; 3], place: Seen) -> f64 {
 }
 
 /// Where a line crosses the way from one corner to the next, as a share of its length.
-fn crossing(from: Space, to: Space, corner: Seen, next: Seen) -> Option<f64> {
+fn crossing(from: Vec3, to: Vec3, corner: Seen, next: Seen) -> Option<f64> {
     let way = [to[0] - from[0], to[1] - from[1]];
     let side = [next[0] - corner[0], next[1] - corner[1]];
     let turn = way[0] * side[1] - way[1] * side[0];

@@ -15,12 +15,12 @@ use crate::{lines, words};
 const VIEW: f64 = 1.1;
 
 /// How a layer looks: name, colour by index, line type and its pattern.
-type Look = (&'static str, u8, &'static str, &'static [f64]);
+type LineStyle = (&'static str, u8, &'static str, &'static [f64]);
 
 /// The layer of a processing step.
 // Source: the contract for the names (ISO 19593-1, in capitals with hyphens); the patterns and, as near as the 255 colours
 // of the format come, the colours are those of every other file.
-pub(crate) fn layer(step: ProcessingStep) -> Look {
+pub(crate) fn layer(step: ProcessingStep) -> LineStyle {
     match step {
         ProcessingStep::Cutting => ("CUTTING", 7, "CONTINUOUS", &[]),
         ProcessingStep::Creasing => ("CREASING", 6, "DASHED", &[2.4, -1.2]),
@@ -50,7 +50,7 @@ impl<'a> DxfDrawing<'a> {
     /// Draws a document.
     pub(crate) fn new(document: &'a Document) -> DxfDrawing<'a> {
         let mut drawing = Drawing::new();
-        drawing.header.version = match document.wishes.dxf {
+        drawing.header.version = match document.machine_options.dxf {
             DxfVersion::R2000 => AcadVersion::R2000,
             DxfVersion::R12 => AcadVersion::R12,
         };
@@ -94,7 +94,7 @@ impl<'a> DxfDrawing<'a> {
     }
 
     pub(crate) fn version(&self) -> DxfVersion {
-        self.document.wishes.dxf
+        self.document.machine_options.dxf
     }
 
     /// The corners of everything that is drawn.

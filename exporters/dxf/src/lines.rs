@@ -5,7 +5,7 @@
 
 use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
 use dxf::{LwPolylineVertex, Point};
-use traywright_document::{Contour, DxfVersion, Run, Segment};
+use traywright_document::{Contour, DxfVersion, Segment, Toolpath};
 
 use crate::drawing::DxfDrawing;
 
@@ -47,7 +47,7 @@ fn corners(contour: &Contour, sheet: &mut DxfDrawing) -> Vec<Corner> {
     corners
 }
 
-fn light(run: &Run, corners: &[Corner], sheet: &mut DxfDrawing) {
+fn light(run: &Toolpath, corners: &[Corner], sheet: &mut DxfDrawing) {
     let vertex = |(at, bulge): &Corner| LwPolylineVertex {
         x: at.x,
         y: at.y,
@@ -62,7 +62,7 @@ fn light(run: &Run, corners: &[Corner], sheet: &mut DxfDrawing) {
     sheet.add(run.step, EntityType::LwPolyline(line));
 }
 
-fn heavy(run: &Run, corners: &[Corner], sheet: &mut DxfDrawing) {
+fn heavy(run: &Toolpath, corners: &[Corner], sheet: &mut DxfDrawing) {
     let mut line = Polyline::default();
     line.set_is_closed(run.contour.closed);
     for (at, bulge) in corners {

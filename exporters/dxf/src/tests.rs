@@ -53,7 +53,7 @@ fn arc(x: f64, y: f64, bulge: f64) -> Segment {
 
 fn drawn(version: DxfVersion) -> String {
     let mut document = document();
-    document.wishes.dxf = version;
+    document.machine_options.dxf = version;
     file(&document).expect("the drawing can be written")
 }
 
@@ -218,8 +218,8 @@ fn release_12_has_no_subclasses_and_its_corners_stand_on_their_layer() {
 #[test]
 fn a_moved_cut_and_gaps_are_said_in_the_file() {
     let mut document = document();
-    document.wishes.cut_width = 0.2;
-    document.wishes.hold = Some(traywright_document::Hold {
+    document.machine_options.cut_width = 0.2;
+    document.machine_options.hold = Some(traywright_document::Nicks {
         gap: 0.4,
         every: 60.0,
     });

@@ -84,8 +84,8 @@ fn said(document: &Document) -> Vec<(String, f64)> {
         ),
         (format!("drawn in millimetres, {face}"), LINE),
     ];
-    let wishes = document.wishes.said(figure);
-    lines.extend(wishes.into_iter().map(|line| (line, LINE)));
+    let machine_options = document.machine_options.said(figure);
+    lines.extend(machine_options.into_iter().map(|line| (line, LINE)));
     lines
 }
 

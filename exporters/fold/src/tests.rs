@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 use traywright_document::{
-    Board, BoxSize, Contour, CreaseLine, Document, DrawnFace, Extent, Flat, Hinge, Page, Panel,
-    Point, Pose, Segment, Stands, Unit,
+    Board, BoxSize, Contour, CreaseLine, Document, DrawnFace, Extent, Flat, Hinge, Orientation,
+    Page, Panel, Point, Pose, Segment, Unit,
 };
 
 use crate::pattern;
@@ -109,7 +109,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         page: Page::default(),
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
-        stands: Stands::DeckUp,
+        stands: Orientation::DeckUp,
         hand_step: None,
         flat: Flat {
             extent: Extent {
@@ -128,7 +128,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         steps: Vec::new(),
         measures: Vec::new(),
         runs: Vec::new(),
-        wishes: Default::default(),
+        machine_options: Default::default(),
     }
 }
 

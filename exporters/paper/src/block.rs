@@ -4,8 +4,8 @@
 //! does not know where.
 
 use crate::font::Font;
-use crate::layer::{Colour, INK, Look};
-use crate::page::{Mark, Page, PointMm, Run, Step, Words};
+use crate::layer::{Colour, INK, LineStyle};
+use crate::page::{Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::print::POINTS;
 
 /// From one line of words to the next, over the height of their capitals.
@@ -27,7 +27,7 @@ pub struct Line {
     /// Height of a capital.
     pub capital: f64,
     /// A sample of a kind of line that stands before it.
-    pub sample: Option<Look>,
+    pub sample: Option<LineStyle>,
 }
 
 /// Length of a sample, and the white behind it, over the capitals of its line.
@@ -45,7 +45,7 @@ impl Block {
 
     /// Lines of words under each other, no wider than that.
     pub fn of_lines(font: &Font, lines: &[Line], widest: f64) -> Block {
-        let mut rows: Vec<(String, f64, f64, Option<Look>)> = Vec::new();
+        let mut rows: Vec<(String, f64, f64, Option<LineStyle>)> = Vec::new();
         for line in lines {
             let indent = if line.sample.is_some() {
                 (SAMPLE + BEHIND) * line.capital
@@ -83,12 +83,12 @@ impl Block {
     }
 
     /// Draws a straight line.
-    pub fn line(&mut self, look: Look, from: PointMm, to: PointMm) {
-        self.run(look, Run::straight(from, to));
+    pub fn line(&mut self, look: LineStyle, from: PointMm, to: PointMm) {
+        self.run(look, StrokePath::straight(from, to));
     }
 
     /// Draws a line.
-    pub fn run(&mut self, look: Look, run: Run) {
+    pub fn run(&mut self, look: LineStyle, run: StrokePath) {
         self.marks.push(Mark::Stroke {
             look,
             phase: 0.0,
@@ -171,7 +171,7 @@ fn moved(mark: Mark, to: &dyn Fn(PointMm) -> PointMm, climbs: bool) -> Mark {
                 Step::To(place) => Step::To(to(place)),
                 Step::Curve(places) => Step::Curve(places.map(to)),
             };
-            let run = Run {
+            let run = StrokePath {
                 start: to(run.start),
                 steps: run.steps.iter().map(step).collect(),
                 closed: run.closed,

@@ -257,7 +257,7 @@ fn glyphs(face: &Face) -> BTreeMap<char, Glyph> {
 // Source: ISO 32000-1, 9.6.4: the name of a subset begins with six capitals and a plus sign.
 fn tag(letters: &BTreeSet<char>) -> String {
     let text: String = letters.iter().collect();
-    let mut number = crate::identity::fingerprint(text.as_bytes());
+    let mut number = crate::metadata::fingerprint(text.as_bytes());
     let mut tag = String::new();
     for _ in 0..6 {
         tag.push(char::from(b'A' + (number % 26) as u8));

@@ -14,7 +14,7 @@ pub const INK: Colour = Colour([0x33, 0x33, 0x33]);
 
 /// How a line looks.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Look {
+pub struct LineStyle {
     /// Its colour.
     pub colour: Colour,
     /// Its width.
@@ -24,7 +24,7 @@ pub struct Look {
 }
 
 /// Cut through.
-pub const CUTTING: Look = Look {
+pub const CUTTING: LineStyle = LineStyle {
     colour: Colour([0, 0, 0]),
     width: 0.35,
     dashes: &[],
@@ -32,7 +32,7 @@ pub const CUTTING: Look = Look {
 
 /// Creased, the drawn face inwards.
 // Source: Okabe and Ito, reddish purple; dashes for valleys by the custom of folding diagrams.
-pub const CREASING: Look = Look {
+pub const CREASING: LineStyle = LineStyle {
     colour: Colour([0xCC, 0x79, 0xA7]),
     width: 0.3,
     dashes: &[2.4, 1.2],
@@ -40,21 +40,21 @@ pub const CREASING: Look = Look {
 
 /// Creased, the drawn face outwards.
 // Source: Okabe and Ito, bluish green; dash and dot for mountains by the custom of folding diagrams.
-pub const REVERSE_CREASING: Look = Look {
+pub const REVERSE_CREASING: LineStyle = LineStyle {
     colour: Colour([0x00, 0x9E, 0x73]),
     width: 0.3,
     dashes: &[4.0, 1.0, 0.5, 1.0],
 };
 
 /// Not made at all: measures for the reader.
-pub const DIMENSIONS: Look = Look {
+pub const DIMENSIONS: LineStyle = LineStyle {
     colour: Colour([0x66, 0x66, 0x66]),
     width: 0.18,
     dashes: &[],
 };
 
 /// Words and bars beside the lines, where they have a layer.
-const LEGEND: Look = Look {
+const LEGEND: LineStyle = LineStyle {
     colour: INK,
     width: 0.25,
     dashes: &[],
@@ -92,7 +92,7 @@ impl Layer {
     }
 
     /// How its lines look; those of a legend are also drawn in the patterns that they explain.
-    pub fn look(self) -> Look {
+    pub fn look(self) -> LineStyle {
         match self {
             Layer::Step(ProcessingStep::Cutting) => CUTTING,
             Layer::Step(ProcessingStep::Creasing) => CREASING,

@@ -5,7 +5,7 @@
 //! Nothing here leaves the page or is cut off: whoever draws must see to that.
 
 use crate::font::Font;
-use crate::layer::{Colour, Layer, Look};
+use crate::layer::{Colour, Layer, LineStyle};
 
 /// A place on the page, from the lower left corner of its own frame, y up.
 pub type PointMm = [f64; 2];
@@ -42,11 +42,11 @@ pub enum Mark {
     /// A line.
     Stroke {
         /// Its pen.
-        look: Look,
+        look: LineStyle,
         /// How far into its pattern of dashes it begins.
         phase: f64,
         /// Where it runs.
-        run: Run,
+        run: StrokePath,
     },
     /// An area: its outline, and holes whose corners run the other way round.
     Fill(Colour, Vec<Vec<PointMm>>),
@@ -56,7 +56,7 @@ pub enum Mark {
 
 /// Where a line runs.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Run {
+pub struct StrokePath {
     /// Where it begins.
     pub start: PointMm,
     /// Its steps.
@@ -102,12 +102,12 @@ impl Page {
     }
 
     /// Draws a straight line outside the layers.
-    pub fn line(&mut self, look: Look, from: PointMm, to: PointMm) {
-        self.run(look, Run::straight(from, to));
+    pub fn line(&mut self, look: LineStyle, from: PointMm, to: PointMm) {
+        self.run(look, StrokePath::straight(from, to));
     }
 
     /// Draws a line outside the layers.
-    pub fn run(&mut self, look: Look, run: Run) {
+    pub fn run(&mut self, look: LineStyle, run: StrokePath) {
         self.marks.push((
             None,
             Mark::Stroke {
@@ -131,10 +131,10 @@ impl Page {
     }
 }
 
-impl Run {
+impl StrokePath {
     /// A straight line.
-    pub fn straight(from: PointMm, to: PointMm) -> Run {
-        Run {
+    pub fn straight(from: PointMm, to: PointMm) -> StrokePath {
+        StrokePath {
             start: from,
             steps: vec![Step::To(to)],
             closed: false,
@@ -142,9 +142,9 @@ impl Run {
     }
 
     /// A line from place to place, joined with its beginning.
-    pub fn ring(places: &[PointMm]) -> Run {
+    pub fn ring(places: &[PointMm]) -> StrokePath {
         let (first, rest) = places.split_first().expect("a ring has places");
-        Run {
+        StrokePath {
             start: *first,
             steps: rest.iter().map(|place| Step::To(*place)).collect(),
             closed: true,

@@ -14,10 +14,10 @@ use printpdf::{
 };
 
 use crate::font::Font;
-use crate::identity::finish;
 use crate::inks::OVERPRINT;
-use crate::layer::{Colour, Layer, Look};
-use crate::page::{Kept, Mark, Page, PointMm, Run, Step, Words};
+use crate::layer::{Colour, Layer, LineStyle};
+use crate::metadata::finish;
+use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
 
 /// Points in a millimetre.
 // Source: ISO 32000-1, 8.3.2.3: a unit is 1/72 inch.
@@ -57,7 +57,7 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String
             .insert(LayerInternalId(layer.key()), group);
     }
     file.pages = pages.iter().map(|page| sheet(page, font)).collect();
-    let wishes = PdfSaveOptions {
+    let machine_options = PdfSaveOptions {
         optimize: false,
         subset_fonts: false,
         secure: false,
@@ -67,7 +67,7 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String
         .iter()
         .map(|page| frames(page)[1].map(|side| side.0))
         .collect();
-    let written = to_lopdf_doc(&file, &wishes, &mut Vec::new());
+    let written = to_lopdf_doc(&file, &machine_options, &mut Vec::new());
     finish(written, &layers, &bleeds)
 }
 
@@ -163,7 +163,7 @@ struct Pen<'a> {
     page: &'a Page,
     font: &'a Font,
     /// The look and phase that lines have by now, so that they are not told again.
-    held: Option<(Look, f64)>,
+    held: Option<(LineStyle, f64)>,
     /// The layer that is open.
     layer: Option<Layer>,
 }
@@ -186,7 +186,7 @@ impl Pen<'_> {
         }
     }
 
-    fn stroke(&mut self, look: Look, phase: f64, run: &Run, ops: &mut Vec<Op>) {
+    fn stroke(&mut self, look: LineStyle, phase: f64, run: &StrokePath, ops: &mut Vec<Op>) {
         let phase = if look.dashes.is_empty() { 0.0 } else { phase };
         if self.held.replace((look, phase)) != Some((look, phase)) {
             self.take_up(look, phase, ops);
@@ -260,7 +260,7 @@ impl Pen<'_> {
     }
 
     /// Sets colour, width and dashes of the lines that follow.
-    fn take_up(&self, look: Look, phase: f64, ops: &mut Vec<Op>) {
+    fn take_up(&self, look: LineStyle, phase: f64, ops: &mut Vec<Op>) {
         let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
         match self.ink(look.colour) {
             Some(id) => ops.extend([Op::SetColorSpaceStroke { id }, full("SCN")]),

@@ -4,19 +4,19 @@
 //! prove the scale, and crosses where sheets are joined. It knows no rule of folding, and the same document gives the
 //! same bytes.
 
+mod annotations;
 mod crosses;
-mod furniture;
+mod free_space;
 mod marks;
 mod measures;
 mod pieces;
-mod room;
 mod search;
 mod sheets;
 mod single;
+mod single_page;
 mod spread;
 mod squares;
 mod tiles;
-mod whole;
 mod window;
 mod words;
 

@@ -4,7 +4,7 @@
 //! the line layers.
 
 use traywright_document::{Grain, Unit};
-use traywright_paper::{Block, Colour, Font, INK, Look, Page, PointMm, Run, Words};
+use traywright_paper::{Block, Colour, Font, INK, LineStyle, Page, PointMm, StrokePath, Words};
 
 use crate::pieces::Piece;
 use crate::spread::{Cell, Grid};
@@ -12,11 +12,11 @@ use crate::window::Window;
 use crate::words::BAR;
 
 /// The bar itself; its ends are square, so that it is as long as it says.
-const BAR_LOOK: Look = thin(0.5);
-const TICK_LOOK: Look = thin(0.15);
-const CROSS_LOOK: Look = thin(0.18);
+const BAR_LOOK: LineStyle = thin(0.5);
+const TICK_LOOK: LineStyle = thin(0.15);
+const CROSS_LOOK: LineStyle = thin(0.18);
 /// The neighbour's edge; faint, for nobody cuts along it.
-pub(crate) const FAINT: Look = Look {
+pub(crate) const FAINT: LineStyle = LineStyle {
     colour: Colour([0xBB, 0xBB, 0xBB]),
     width: 0.18,
     dashes: &[],
@@ -36,8 +36,8 @@ const NUMBER: f64 = 1.6;
 /// Length of a millimetre's, a half and a whole centimetre's tick.
 const TICKS: [f64; 3] = [1.0, 1.6, 2.2];
 
-const fn thin(width: f64) -> Look {
-    Look {
+const fn thin(width: f64) -> LineStyle {
+    LineStyle {
         colour: INK,
         width,
         dashes: &[],
@@ -138,12 +138,12 @@ pub(crate) fn map(
     sheets: &[Cell],
     this: Cell,
     outline: &[Piece],
-    room: [f64; 2],
+    free_space: [f64; 2],
 ) -> Block {
     let windows: Vec<Window> = sheets.iter().map(|cell| grid.window(*cell)).collect();
     let all = Window::around(windows.iter().flat_map(Window::corners));
     let scale = (0..2)
-        .map(|axis| room[axis] / all.size()[axis])
+        .map(|axis| free_space[axis] / all.size()[axis])
         .fold(f64::INFINITY, f64::min);
     let small = |place: PointMm| [0, 1].map(|axis| (place[axis] - all.least[axis]) * scale);
     let mut block = Block::new(all.size().map(|side| side * scale));
@@ -155,11 +155,11 @@ pub(crate) fn map(
     };
     for window in drawn {
         block.run(
-            Look {
+            LineStyle {
                 colour: Colour([0x99; 3]),
                 ..thin(0.12)
             },
-            Run::ring(&window.corners().map(small)),
+            StrokePath::ring(&window.corners().map(small)),
         );
     }
     for piece in outline {

@@ -4,7 +4,7 @@
 //! one sheet. Words are never cut off: a measure whose words fit on no sheet is left out whole. It moves nothing.
 
 use traywright_document::{Dimension, Flat, Label, Point, ProcessingStep};
-use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, PointMm, Run, Words};
+use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, PointMm, StrokePath, Words};
 
 use crate::pieces::{Piece, measure_line};
 use crate::window::Window;
@@ -105,7 +105,7 @@ impl Measures {
                 .iter()
                 .filter_map(|line| Some(line.part(line.within(sheet)?)))
             {
-                let run = Run::straight(line.from, line.to);
+                let run = StrokePath::straight(line.from, line.to);
                 page.marks.push((
                     layer,
                     Mark::Stroke {

@@ -4,14 +4,14 @@
 //! place, both bars and the words beside the lines. It chooses no way itself.
 
 use traywright_document::Document;
-use traywright_paper::{Font, Kept, Layer, Mark, Page, Run, Step, words};
+use traywright_paper::{Font, Kept, Layer, Mark, Page, Step, StrokePath, words};
 
+use crate::annotations::SheetAnnotations;
 use crate::crosses::crosses;
-use crate::furniture::Furniture;
+use crate::free_space::Room;
 use crate::marks::{Cross, FAINT};
 use crate::measures::Measures;
 use crate::pieces::{Piece, measure_line, pieces};
-use crate::room::Room;
 use crate::search::Spread;
 use crate::spread::Cell;
 use crate::window::Window;
@@ -104,9 +104,9 @@ impl<'a> PdfInput<'a> {
         let common = Common::new(self, spread);
         let short = common.cells.iter().map(|cell| {
             let mut page = Page::new([0.0, 0.0]);
-            let mut furniture = Furniture::new(self, common.room(*cell), &mut page);
-            furniture.bars(spread.turned);
-            furniture.penalty
+            let mut annotations = SheetAnnotations::new(self, common.free_space(*cell), &mut page);
+            annotations.bars(spread.turned);
+            annotations.penalty
         });
         spread.along_edges() + common.lost_measures() + short.sum::<f64>()
     }
@@ -196,7 +196,7 @@ impl<'a> Common<'a> {
 
     /// How far print reaches beyond the blank, on a page for a print shop.
     fn bleed(&self) -> Option<f64> {
-        self.tray.document.wishes.whole_page
+        self.tray.document.machine_options.whole_page
     }
 
     /// The blank as what is kept of a page.
@@ -225,45 +225,45 @@ impl<'a> Common<'a> {
 
     fn furnish_in_order(&self, cell: Cell, page: &mut Page, advice_first: bool) -> (f64, bool) {
         let several = self.cells.len() > 1;
-        let mut furniture = Furniture::new(self.tray, self.room(cell), page);
-        furniture.bars(self.spread.turned);
+        let mut annotations = SheetAnnotations::new(self.tray, self.free_space(cell), page);
+        annotations.bars(self.spread.turned);
         if advice_first {
-            furniture.advice();
+            annotations.advice();
         }
-        furniture.name(self.number(cell), self.cells.len());
+        annotations.name(self.number(cell), self.cells.len());
         if several {
-            furniture.map(&self.spread.grid, &self.cells, cell);
+            annotations.map(&self.spread.grid, &self.cells, cell);
         }
         if !advice_first {
-            furniture.advice();
+            annotations.advice();
         }
         if several {
-            furniture.joining(self.spread.grid.overlap);
+            annotations.joining(self.spread.grid.overlap);
         }
-        furniture.legend();
-        furniture.grain();
+        annotations.legend();
+        annotations.grain();
         if self.cells.first() == Some(&cell) {
-            furniture.lost(self.lost.len());
+            annotations.lost(self.lost.len());
         }
-        (furniture.penalty, furniture.lacks)
+        (annotations.penalty, annotations.lacks)
     }
 
     /// The room that lines, measures and crosses leave on a sheet.
-    fn room(&self, cell: Cell) -> Room {
+    fn free_space(&self, cell: Cell) -> Room {
         let window = self.spread.grid.window(cell);
         let (measure_lines, measure_words) = self.tray.measures.on(&window, &self.lost);
         let crosses = self
             .crosses_on(&window)
             .map(|cross| cross.window().wider(1.0));
-        let mut room = Room::new(window, self.cells.len());
-        room.lay_blank(self.tray.outline());
+        let mut free_space = Room::new(window, self.cells.len());
+        free_space.lay_blank(self.tray.outline());
         if let Some(bleed) = self.bleed() {
-            room.take_blank(self.tray.outline(), bleed);
+            free_space.take_blank(self.tray.outline(), bleed);
         }
-        room.take(crosses.chain(measure_words.iter().map(|words| words.wider(1.5))));
-        room.take_lines(&self.tray.pieces, false);
-        room.take_lines(measure_lines.iter().chain(&self.seams(cell)), true);
-        room
+        free_space.take(crosses.chain(measure_words.iter().map(|words| words.wider(1.5))));
+        free_space.take_lines(&self.tray.pieces, false);
+        free_space.take_lines(measure_lines.iter().chain(&self.seams(cell)), true);
+        free_space
     }
 
     fn crosses_on(&self, window: &Window) -> impl Iterator<Item = &Cross> {
@@ -313,7 +313,7 @@ impl<'a> Common<'a> {
     /// The lines of the blank that this sheet shows, each run of them in one stroke.
     fn draw_lines(&self, page: &mut Page, window: &Window) {
         let mut last: Option<&Piece> = None;
-        let mut runs: Vec<(Layer, f64, Run)> = Vec::new();
+        let mut runs: Vec<(Layer, f64, StrokePath)> = Vec::new();
         let shown: Vec<Piece> = self
             .tray
             .pieces
@@ -323,7 +323,7 @@ impl<'a> Common<'a> {
         for piece in &shown {
             let goes_on = last.is_some_and(|last| last.line == piece.line && last.to == piece.from);
             if !goes_on {
-                let run = Run {
+                let run = StrokePath {
                     start: piece.from,
                     steps: Vec::new(),
                     closed: false,

@@ -6,12 +6,12 @@
 use traywright_document::{Document, Unit};
 use traywright_paper::{Font, Page};
 
-use crate::furniture::NO_BAR;
+use crate::annotations::NO_BAR;
 use crate::search::{Paper, Spread, spreads};
 use crate::sheets::{PdfInput, Sheets};
 use crate::single::on_one_sheet;
+use crate::single_page;
 use crate::spread::MOST_SHEETS;
-use crate::whole;
 use crate::window::Window;
 use crate::words::{BAR, number};
 
@@ -36,16 +36,16 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
     let font = Font::of(&document.page)?;
     refuse_bars_misread(document)?;
     let mut warnings: Vec<String> = Vec::new();
-    let pages = match document.wishes.whole_page {
+    let pages = match document.machine_options.whole_page {
         Some(bleed) => {
-            let (page, told) = whole::page(document, &font, bleed)?;
+            let (page, told) = single_page::page(document, &font, bleed)?;
             refuse_too_long(page.size[0].max(page.size[1]))?;
             warnings.extend(told);
             vec![page]
         }
         None => tiled(document, &font, &mut warnings)?,
     };
-    if document.wishes.cut_width > 0.0 || document.wishes.hold.is_some() {
+    if document.machine_options.cut_width > 0.0 || document.machine_options.hold.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
     traywright_paper::print(&document.title, &font, &pages).map(|bytes| (bytes, warnings))

@@ -7,7 +7,8 @@
 use std::collections::BTreeSet;
 
 use traywright_document::{
-    Board, BoxSize, Contour, Document, DrawnFace, Extent, Flat, Page, Point, Segment, Stands, Unit,
+    Board, BoxSize, Contour, Document, DrawnFace, Extent, Flat, Orientation, Page, Point, Segment,
+    Unit,
 };
 
 /// Between the offsets that are tried.
@@ -282,7 +283,7 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
         },
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
-        stands: Stands::DeckUp,
+        stands: Orientation::DeckUp,
         hand_step: None,
         flat: flat(blank),
         panels: Vec::new(),
@@ -290,7 +291,7 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
         steps: Vec::new(),
         measures: Vec::new(),
         runs: Vec::new(),
-        wishes: Default::default(),
+        machine_options: Default::default(),
     }
 }
 

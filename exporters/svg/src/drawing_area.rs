@@ -6,7 +6,7 @@
 
 use traywright_document::{Dimension, Document, Extent, Point};
 
-use crate::foot::Foot;
+use crate::legend::Legend;
 use crate::path::{Tick, TickPoint};
 use crate::words;
 
@@ -69,9 +69,9 @@ impl DrawingArea {
     }
 
     /// Width and height of the sheet with its foot, in whole millimetres.
-    pub(crate) fn size(&self, foot: &Foot) -> (f64, f64) {
-        let right = (self.right + self.drawn.most.x).max(foot.most.x);
-        ((right + BORDER).ceil(), (foot.most.y + BORDER).ceil())
+    pub(crate) fn size(&self, legend: &Legend) -> (f64, f64) {
+        let right = (self.right + self.drawn.most.x).max(legend.most.x);
+        ((right + BORDER).ceil(), (legend.most.y + BORDER).ceil())
     }
 }
 
@@ -83,11 +83,11 @@ fn settled(length: f64) -> f64 {
 /// The extent of a measure with its words.
 fn reach(dimension: &Dimension) -> Extent {
     let half = words::width(&dimension.text, dimension.text_height) / 2.0;
-    let foot = dimension.text_at;
+    let legend = dimension.text_at;
     let corner = |x: f64, y: f64| Point { x, y };
     let mut extent = Extent {
-        least: corner(foot.x - half, foot.y),
-        most: corner(foot.x + half, foot.y + dimension.text_height),
+        least: corner(legend.x - half, legend.y),
+        most: corner(legend.x + half, legend.y + dimension.text_height),
     };
     for point in dimension
         .line

@@ -15,7 +15,7 @@ use crate::path;
 
 /// How a kind of line looks: the pattern says what it is, the colour repeats it.
 #[derive(Clone, Copy)]
-pub(crate) struct Look {
+pub(crate) struct LineStyle {
     /// Identifier of its group.
     // Source: ISO 19593-1, names of processing steps, in lower case with hyphens.
     pub(crate) id: &'static str,
@@ -25,7 +25,7 @@ pub(crate) struct Look {
 }
 
 /// Cut through.
-pub(crate) const CUTTING: Look = Look {
+pub(crate) const CUTTING: LineStyle = LineStyle {
     id: "cutting",
     colour: "#000000",
     width: "0.35",
@@ -33,7 +33,7 @@ pub(crate) const CUTTING: Look = Look {
 };
 /// Creased, the drawn face inwards. Two such lines 1 mm apart are still told apart from one thick line.
 // Source: Okabe and Ito, reddish purple; dashes for valleys by the custom of folding diagrams.
-pub(crate) const CREASING: Look = Look {
+pub(crate) const CREASING: LineStyle = LineStyle {
     id: "creasing",
     colour: "#CC79A7",
     width: "0.3",
@@ -41,21 +41,21 @@ pub(crate) const CREASING: Look = Look {
 };
 /// Creased, the drawn face outwards.
 // Source: Okabe and Ito, bluish green; dash and dot for mountains by the custom of folding diagrams.
-pub(crate) const REVERSE_CREASING: Look = Look {
+pub(crate) const REVERSE_CREASING: LineStyle = LineStyle {
     id: "reverse-creasing",
     colour: "#009E73",
     width: "0.3",
     dashes: Some("4 1 0.5 1"),
 };
 /// Not made at all: measures for the reader. Words in this grey keep a contrast of 5.7 on white.
-pub(crate) const DIMENSIONS: Look = Look {
+pub(crate) const DIMENSIONS: LineStyle = LineStyle {
     id: "dimensions",
     colour: "#666666",
     width: "0.18",
     dashes: None,
 };
 
-impl Look {
+impl LineStyle {
     /// An empty group that draws its paths so.
     pub(crate) fn group(self, id: &str) -> Group {
         let group = Group::new()
@@ -78,7 +78,7 @@ impl Look {
 }
 
 /// The looks of the creases and what is drawn so.
-pub(crate) const CREASES: [(Look, ProcessingStep); 2] = [
+pub(crate) const CREASES: [(LineStyle, ProcessingStep); 2] = [
     (CREASING, ProcessingStep::Creasing),
     (REVERSE_CREASING, ProcessingStep::ReverseCreasing),
 ];
@@ -94,7 +94,7 @@ pub(crate) fn line_groups(document: &Document, area: &DrawingArea) -> Vec<Group>
     let kinds = CREASES
         .into_iter()
         .chain([(CUTTING, ProcessingStep::Cutting)]);
-    let group = |(look, step): (Look, ProcessingStep)| {
+    let group = |(look, step): (LineStyle, ProcessingStep)| {
         let mut group = look.group(look.id);
         for run in runs.iter().filter(|run| run.step == step) {
             let strokes = path::strokes(&run.contour, area);

@@ -5,8 +5,8 @@
 //! It knows no rule of folding, uses no transform, and writes the same bytes for the same document.
 
 mod drawing_area;
-mod foot;
 mod layers;
+mod legend;
 mod measures;
 mod names;
 mod path;
@@ -32,8 +32,8 @@ fn export(document: &Document) -> Result<Vec<File>, String> {
 /// The drawing of a tray.
 pub fn drawing(document: &Document) -> String {
     let area = DrawingArea::new(document);
-    let foot = foot::foot(document, &area);
-    let (width, height) = area.size(&foot);
+    let legend = legend::legend(document, &area);
+    let (width, height) = area.size(&legend);
     let svg = SVG::new()
         .set("width", format!("{width}mm"))
         .set("height", format!("{height}mm"))
@@ -45,7 +45,7 @@ pub fn drawing(document: &Document) -> String {
         .into_iter()
         .chain(measures::groups(&document.flat.dimensions, &area))
         .chain(measures::names(&document.flat.labels, &area))
-        .chain(foot.groups);
+        .chain(legend.groups);
     groups.fold(svg, SVG::add).to_string() + "\n"
 }
 

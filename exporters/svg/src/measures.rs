@@ -19,9 +19,9 @@ pub(crate) fn groups(dimensions: &[Dimension], area: &DrawingArea) -> [Group; 2]
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
         let lines: Vec<String> = lines.map(|line| polyline(line, area)).collect();
         let heads = dimension.heads().map(|head| polyline(&head, area) + " Z");
-        let foot = area.place(dimension.text_at);
+        let legend = area.place(dimension.text_at);
         let colour = DIMENSIONS.colour();
-        let mut words = words::text(&dimension.text, foot, dimension.text_height, colour);
+        let mut words = words::text(&dimension.text, legend, dimension.text_height, colour);
         words.assign("text-anchor", "middle");
         words.assign("stroke", "none");
         group = group.add(Path::new().set("d", lines.join(" "))).add(
@@ -42,8 +42,8 @@ pub(crate) fn names(labels: &[Label], area: &DrawingArea) -> Option<Group> {
     }
     let group = Group::new().set("id", "names");
     let name = |label: &Label| {
-        let foot = area.place(label.at);
-        let mut words = words::text(&label.text, foot, label.height, DIMENSIONS.colour());
+        let legend = area.place(label.at);
+        let mut words = words::text(&label.text, legend, label.height, DIMENSIONS.colour());
         words.assign("text-anchor", "middle");
         words
     };

@@ -1,8 +1,8 @@
 //! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
 
 use traywright_document::{
-    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Hinge, Hold,
-    Page, Panel, Point, Pose, Segment, Stands, Unit,
+    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Hinge,
+    Nicks, Orientation, Page, Panel, Point, Pose, Segment, Unit,
 };
 
 use crate::drawing;
@@ -79,7 +79,7 @@ fn document() -> Document {
         page: Page::default(),
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
-        stands: Stands::DeckUp,
+        stands: Orientation::DeckUp,
         hand_step: None,
         flat: card(),
         panels: Vec::new(),
@@ -87,7 +87,7 @@ fn document() -> Document {
         steps: Vec::new(),
         measures: Vec::new(),
         runs: Vec::new(),
-        wishes: Default::default(),
+        machine_options: Default::default(),
     }
 }
 
@@ -243,7 +243,7 @@ fn lines_and_file_say_what_they_are() {
     ] {
         assert!(svg.contains(words), "{words}\n{svg}");
     }
-    document.wishes.hold = Some(Hold {
+    document.machine_options.hold = Some(Nicks {
         gap: 0.4,
         every: 60.0,
     });

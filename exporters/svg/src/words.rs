@@ -16,10 +16,10 @@ const CAPITAL: f64 = 0.729;
 const CHARACTER: f64 = 0.9;
 
 /// Text that starts at a place, with capitals of this height.
-pub(crate) fn text(words: &str, foot: TickPoint, capital: f64, colour: &str) -> Element {
+pub(crate) fn text(words: &str, legend: TickPoint, capital: f64, colour: &str) -> Element {
     let text = Text::new(printable(words))
-        .set("x", foot.x.to_string())
-        .set("y", foot.y.to_string())
+        .set("x", legend.x.to_string())
+        .set("y", legend.y.to_string())
         .set("font-family", "DejaVu Sans, sans-serif")
         .set("font-size", Tick::new(capital / CAPITAL).to_string())
         .set("fill", colour);
@@ -61,7 +61,7 @@ pub(crate) fn title(document: &Document) -> String {
 pub(crate) fn said(document: &Document) -> Vec<String> {
     let unit = document.unit;
     document
-        .wishes
+        .machine_options
         .said(|length| format!("{} {}", unit.figure(length), unit.sign()))
 }
 

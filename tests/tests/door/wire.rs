@@ -41,7 +41,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
         page: page(number),
         drawn_face: DrawnFace::Outside,
         language: "de".to_owned(),
-        stands: Stands::DeckDown,
+        stands: Orientation::DeckDown,
         hand_step: Some(number()),
         flat: flat(number),
         panels: vec![panel(number)],
@@ -52,14 +52,14 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
             value: number(),
         }],
         runs: runs(number),
-        wishes: wishes(number),
+        machine_options: machine_options(number),
     }
 }
 
-fn wishes(number: &mut dyn FnMut() -> f64) -> Wishes {
-    Wishes {
+fn machine_options(number: &mut dyn FnMut() -> f64) -> MachineOptions {
+    MachineOptions {
         cut_width: number(),
-        hold: Some(Hold {
+        hold: Some(Nicks {
             gap: number(),
             every: number(),
         }),
@@ -68,14 +68,14 @@ fn wishes(number: &mut dyn FnMut() -> f64) -> Wishes {
     }
 }
 
-fn runs(number: &mut dyn FnMut() -> f64) -> Vec<Run> {
+fn runs(number: &mut dyn FnMut() -> f64) -> Vec<Toolpath> {
     [
         Part::Crease { panel: 1 },
         Part::Slit,
         Part::Hole,
         Part::Outline,
     ]
-    .map(|part| Run {
+    .map(|part| Toolpath {
         step: ProcessingStep::Cutting,
         part,
         contour: contour(number, part != Part::Slit),
@@ -187,8 +187,8 @@ fn bare() -> Document {
     bare.hand_step = None;
     bare.page.font = None;
     bare.panels[0].hinge = None;
-    bare.wishes.hold = None;
-    bare.wishes.whole_page = None;
+    bare.machine_options.hold = None;
+    bare.machine_options.whole_page = None;
     bare
 }
 

@@ -1,7 +1,7 @@
 //! What happens to a tray when its figures change: thinner, larger, in inches, made twice.
 
 use traywright_document::{Contour, Document, Point, wire};
-use traywright_engine::job::{Answer, Cut, Job, Setting, Unit};
+use traywright_engine::job::{Cut, Job, Setting, SettingInput, Unit};
 use traywright_engine::make;
 use traywright_tests::jobs::{drawn, job, style};
 
@@ -116,7 +116,7 @@ fn grown(k: f64, cut: Cut) -> Job {
     for (name, length) in [("floor-air", 0.5), ("bevel", 1.6)] {
         job.settings.push(Setting {
             name: name.to_owned(),
-            answer: Answer::Length(length * k),
+            answer: SettingInput::Length(length * k),
             place: 0..0,
         });
     }

@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 use std::fs;
 
 use traywright_document::{Contour, Document, Segment};
-use traywright_engine::job::{Answer, Cut, Job, Setting};
+use traywright_engine::job::{Cut, Job, Setting, SettingInput};
 use traywright_engine::{Refusal, Style, make};
 use traywright_tests::jobs::{job, style};
 use traywright_tests::{repository, union};
@@ -63,7 +63,7 @@ fn boxes(lengths: [f64; 3], across: f64, depths: [f64; 2], item: [f64; 3]) -> Ve
     jobs
 }
 
-fn set(mut job: Job, name: &str, answer: Answer) -> Job {
+fn set(mut job: Job, name: &str, answer: SettingInput) -> Job {
     job.settings.push(Setting {
         name: name.to_owned(),
         answer,
@@ -125,7 +125,7 @@ fn a_round_hole_is_two_arcs_of_its_width() {
     let jobs = boxes([170.0, 200.0, 240.0], 0.85, [24.0, 50.0], [0.2, 0.2, 0.7]);
     let jobs = jobs
         .into_iter()
-        .map(|job| set(job, "thumb", Answer::Length(18.0)));
+        .map(|job| set(job, "thumb", SettingInput::Length(18.0)));
     for document in made("seed-vials", [false, true, true], jobs) {
         let holes = round(&document.flat.holes);
         assert_eq!(holes.len(), 1);
@@ -144,7 +144,7 @@ fn a_slanting_deck_folds_and_traps_its_tabs() {
         jobs.extend(
             plain
                 .into_iter()
-                .map(|job| set(job, "lean", Answer::Angle(lean))),
+                .map(|job| set(job, "lean", SettingInput::Angle(lean))),
         );
     }
     for document in made("lens-case", [false, true, true], jobs) {
@@ -161,8 +161,8 @@ fn a_deck_with_an_inner_corner_folds() {
         let plain = boxes([150.0, 190.0, 260.0], 0.7, [20.0, 36.0], [0.3, 0.3, 0.7]);
         jobs.extend(plain.into_iter().map(|job| {
             let (length, width) = (job.box_size.length * part, job.box_size.width * part);
-            let job = set(job, "free-length", Answer::Length(length));
-            set(job, "free-width", Answer::Length(width))
+            let job = set(job, "free-length", SettingInput::Length(length));
+            set(job, "free-width", SettingInput::Length(width))
         }));
     }
     for document in made("clinometer", [true; 3], jobs) {
@@ -212,7 +212,7 @@ fn fences_rise_around_an_opening_that_is_not_cut() {
     // Reasoning: a fence is cut on three sides and hangs on the fourth: one open cut each, and no hole in the floor.
     let jobs = boxes([150.0, 190.0, 260.0], 0.7, [22.0, 36.0], [0.3, 0.3, 0.6]);
     let middle = jobs.clone().into_iter();
-    let middle = middle.map(|job| set(job, "grip", Answer::Word("middle".to_owned())));
+    let middle = middle.map(|job| set(job, "grip", SettingInput::Word("middle".to_owned())));
     for document in made("watch-rest", [true; 3], jobs) {
         assert_eq!(document.flat.open_cuts.len(), 4);
         assert!(document.flat.holes.is_empty());
@@ -230,7 +230,7 @@ fn a_waist_and_notches_are_cut_as_written() {
     let tray = set(
         job([182.0, 121.0, 34.0], [60.0, 60.0, 28.0], 0.29),
         "waist",
-        Answer::Length(5.0),
+        SettingInput::Length(5.0),
     );
     let document = made("watch-rest", [true; 3], [tray]).remove(0);
     let panel = |name: &str| document.panels.iter().find(|panel| panel.name == name);

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use traywright_engine::job::{Answer, Job, Setting};
+use traywright_engine::job::{Job, Setting, SettingInput};
 use traywright_engine::{CheckedTray, Level, Refusal, Style, make};
 use traywright_tests::jobs::{Dice, drawn, style};
 use traywright_tests::union;
@@ -53,7 +53,7 @@ fn flex(length: f64, t: f64) -> f64 {
 fn length_set(job: &Job, name: &str, usual: f64) -> f64 {
     let set = job.settings.iter().find(|setting| setting.name == name);
     match set.map(|setting| &setting.answer) {
-        Some(Answer::Length(length)) => *length,
+        Some(SettingInput::Length(length)) => *length,
         _ => usual,
     }
 }
@@ -196,7 +196,7 @@ fn lid_lock(job: &Job) -> Worked {
 fn set(job: &mut Job, name: &str, length: f64) {
     job.settings.push(Setting {
         name: name.to_owned(),
-        answer: Answer::Length(length),
+        answer: SettingInput::Length(length),
         place: 0..0,
     });
 }

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use crate::error::CliError;
-use crate::exporter_host::{Health, Running};
+use crate::exporter_host::{ExporterStatus, Running};
 use crate::exporters::{self, ExporterFile};
 use crate::report::sentence::paragraph;
 
@@ -48,7 +48,7 @@ pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, 
 type Row = ([String; 5], Option<String>);
 
 fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, CliError> {
-    let Health { description, fault } = Running::start(exporter, time_limit)?.describe();
+    let ExporterStatus { description, fault } = Running::start(exporter, time_limit)?.describe();
     let unknown = || "-".to_owned();
     let schema = description.as_ref().map(|known| known.schema.to_string());
     let suffix = description.and_then(|known| known.suffix);

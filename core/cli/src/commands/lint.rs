@@ -14,10 +14,10 @@ use traywright_engine::{SourceError, lint};
 
 use crate::Verdict;
 use crate::args::LintArguments;
-use crate::delivery::deliver;
 use crate::error::CliError;
 use crate::library::StyleText;
 use crate::report::Output;
+use crate::write_files::write_all_or_nothing;
 use search::Search;
 
 /// Judges styles.
@@ -36,7 +36,7 @@ pub(crate) fn run(asked: &LintArguments, output: &Output) -> Result<Verdict, Vec
         }
     }
     if let (Some(into), false) = (&asked.into, files.is_empty()) {
-        match deliver(into, files) {
+        match write_all_or_nothing(into, files) {
             Ok(written) => output.print_info(&words::written(&written)),
             Err(error) => errors.push(error),
         }

@@ -14,15 +14,15 @@ use traywright_document::wire;
 use crate::Verdict;
 use crate::args::{GlobalOptions, MakeArguments};
 use crate::checked_job::{CheckedJob, judge};
-use crate::delivery::deliver;
 use crate::error::CliError;
 use crate::exporter_host::Running;
 use crate::exporters::{self, ExporterFile};
-use crate::report::{Output, outcome, text};
+use crate::report::{Output, make_summary, text};
+use crate::write_files::write_all_or_nothing;
 
 /// What is written when no list is given, as far as it exists.
 // Source: the contract, "Commands".
-const USUAL: [&str; 4] = ["svg", "pdf", "dxf", "booklet"];
+const DEFAULT_EXPORTERS: [&str; 4] = ["svg", "pdf", "dxf", "booklet"];
 
 /// Makes the files of trays.
 pub(crate) fn run(
@@ -31,7 +31,7 @@ pub(crate) fn run(
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
     let mut judged = judge(&asked.jobs, &everywhere.styles)?;
-    judged.errors.extend(twins(&asked.jobs));
+    judged.errors.extend(jobs_with_equal_stems(&asked.jobs));
     let exporters = match chosen(&asked.formats, &everywhere.plugins) {
         Ok(exporters) => exporters,
         Err(errors) => {
@@ -47,13 +47,13 @@ pub(crate) fn run(
         return Err(judged.errors);
     }
     if fit.is_empty() || !misfit.is_empty() && !asked.keep_going {
-        output.print_info(&outcome::nothing_written(&fit));
+        output.print_info(&make_summary::nothing_written(&fit));
         return Ok(Verdict::DoesNotFit);
     }
     let made = export_all(&fit, &exporters, asked.patience.exporter_seconds)?;
     let into = asked.into.as_deref().unwrap_or(Path::new(""));
-    let written = deliver(into, made.files)?;
-    output.print_info(&outcome::written(&fit, &made.warnings, &written));
+    let written = write_all_or_nothing(into, made.files)?;
+    output.print_info(&make_summary::written(&fit, &made.warnings, &written));
     Ok(if misfit.is_empty() {
         Verdict::Done
     } else {
@@ -80,7 +80,7 @@ fn chosen(formats: &[String], plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, 
                 .find(|exporter| exporter.name == **name)
                 .cloned()
         };
-        chosen.extend(USUAL.iter().filter_map(usual));
+        chosen.extend(DEFAULT_EXPORTERS.iter().filter_map(usual));
         if chosen.is_empty() {
             errors.push(CliError::sentence(exporters::nothing_found()));
         }
@@ -93,13 +93,13 @@ fn chosen(formats: &[String], plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, 
 }
 
 /// Jobs whose files would have one name, whatever the exporters.
-fn twins(jobs: &[PathBuf]) -> Vec<CliError> {
+fn jobs_with_equal_stems(jobs: &[PathBuf]) -> Vec<CliError> {
     let mut first: HashMap<&OsStr, &Path> = HashMap::new();
     let mut errors = Vec::new();
     for job in jobs {
         let stem = job.file_stem().unwrap_or_default();
         match first.get(stem) {
-            Some(other) => errors.push(one_name(other, job, &stem.to_string_lossy())),
+            Some(other) => errors.push(duplicate_output(other, job, &stem.to_string_lossy())),
             None => {
                 first.insert(stem, job);
             }
@@ -108,7 +108,7 @@ fn twins(jobs: &[PathBuf]) -> Vec<CliError> {
     errors
 }
 
-fn one_name(one: &Path, other: &Path, name: &str) -> CliError {
+fn duplicate_output(one: &Path, other: &Path, name: &str) -> CliError {
     let (one, other) = (one.display(), other.display());
     CliError::sentence(format_args!(
         "{one} and {other} would write files of one name, `{name}`: rename a job, or make them in two calls with two folders"
@@ -140,8 +140,8 @@ fn export_all<'a>(
         .map(|tray| wire::encode(&tray.document()))
         .collect();
     for exporter in exporters {
-        let outcome = export_with(exporter, trays, &documents, time_limit, &mut made);
-        errors.extend(outcome.err());
+        let make_summary = export_with(exporter, trays, &documents, time_limit, &mut made);
+        errors.extend(make_summary.err());
     }
     if errors.is_empty() {
         Ok(made)
@@ -185,7 +185,7 @@ impl<'a> Made<'a> {
             .insert(name.clone(), job)
             .filter(|other| *other != job)
         {
-            return Err(one_name(other, job, &name));
+            return Err(duplicate_output(other, job, &name));
         }
         self.files.push((name, file.bytes));
         Ok(())

@@ -4,8 +4,8 @@
 //! measures first; otherwise it takes those of the example, so that the file passes `check` as it stands. Never
 //! overwrites a file, and writes nothing unless everything is known.
 
-mod asking;
-mod filling;
+mod draft;
+mod prompts;
 mod template;
 
 use std::fs::{self, OpenOptions};
@@ -23,8 +23,8 @@ use crate::library::{Boards, Styles};
 use crate::nearest::suggestion;
 use crate::report::Output;
 
-use asking::Conversation;
-use filling::{Carried, Filling, example};
+use draft::{Carried, JobDraft, example};
+use prompts::Prompter;
 
 /// Writes a job to begin with.
 pub(crate) fn run(
@@ -48,21 +48,21 @@ pub(crate) fn run(
     let unit = typed
         .or(carried.as_ref().map(|carried| carried.unit))
         .unwrap_or_default();
-    let mut filling = example(unit);
+    let mut draft = example(unit);
     if let Some(name) = &asked.style {
-        filling.style = known_style(name, everywhere)?;
+        draft.style = known_style(name, everywhere)?;
     }
-    filling.carried = carried;
+    draft.carried = carried;
     if io::stdin().is_terminal() {
-        filling = Conversation::new(io::stdin().lock(), io::stderr(), &boards).fill(filling)?;
+        draft = Prompter::new(io::stdin().lock(), io::stderr(), &boards).fill(draft)?;
     }
-    write_new(&asked.file, &template::job(&filling))?;
-    output.print_info(&format!("wrote {shown}\n{}", next(&shown, &filling)));
+    write_new(&asked.file, &template::job(&draft))?;
+    output.print_info(&format!("wrote {shown}\n{}", next(&shown, &draft)));
     Ok(Verdict::Done)
 }
 
-fn next(shown: &str, filling: &Filling) -> String {
-    if filling.answered {
+fn next(shown: &str, draft: &JobDraft) -> String {
+    if draft.answered {
         format!("next: traywright check {shown}\n")
     } else {
         format!("next: put your own measures into it, then: traywright check {shown}\n")

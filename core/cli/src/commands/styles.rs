@@ -3,8 +3,8 @@
 //! Given folders of styles besides those that ship, reads each style and gives the list as text. A style that cannot be
 //! read is told as a trouble after the list of the others.
 
+mod details;
 mod picture;
-mod telling;
 mod tree;
 
 use traywright_engine::{Branch, Style};
@@ -12,11 +12,11 @@ use traywright_engine::{Branch, Style};
 use crate::Verdict;
 use crate::args::{GlobalOptions, StylesArguments};
 use crate::error::CliError;
+use crate::example_job::ExampleJob;
 use crate::library::{StyleText, Styles};
 use crate::nearest::suggestion;
 use crate::report::Output;
 use crate::report::sentence::paragraph;
-use crate::usual::UsualJob;
 use picture::Size;
 
 /// A picture that lets four styles stand on one screen.
@@ -39,7 +39,7 @@ pub(crate) fn run(
             let style = style_text.read()?;
             output.print_result(&match asked.tree {
                 true => tree::lines(&style.tree()),
-                false => telling::describe_style(&style, &style_text.path),
+                false => details::describe_style(&style, &style_text.path),
             })?;
             Vec::new()
         }
@@ -84,14 +84,14 @@ fn listed(styles: &Styles) -> (String, Vec<CliError>) {
             }
         };
         let mut entry = paragraph(&format!("{:width$}  ", style.name()), style.about());
-        entry.extend(shown(&style, &UsualJob::of(&style), SMALL, false));
+        entry.extend(shown(&style, &ExampleJob::of(&style), SMALL, false));
         entries.push(entry);
     }
     (entries.join("\n"), errors)
 }
 
 /// The blank of a usual job as a picture; none where no usual job fits the style.
-fn shown(style: &Style, usual: &UsualJob, size: Size, named: bool) -> Option<String> {
+fn shown(style: &Style, usual: &ExampleJob, size: Size, named: bool) -> Option<String> {
     let document = usual.tray.as_ref()?.document();
     let mut keys = Vec::new();
     let tree = style.tree();

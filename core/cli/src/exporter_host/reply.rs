@@ -6,7 +6,7 @@
 use traywright_document::plugin_api::{Exported, File, LONGEST_SUFFIX, is_suffix};
 
 use super::wording::{nonsense, quote, too_much};
-use crate::exporter_frames::{Description, Frame, Kind};
+use crate::exporter_protocol::{Description, Frame, MessageKind};
 
 /// How many files one document may become.
 pub(super) const MOST_FILES: usize = 256;
@@ -28,23 +28,25 @@ impl Reply {
     /// Takes one frame; true when it was the last.
     pub(super) fn take(&mut self, frame: Frame) -> Result<bool, String> {
         match frame.kind {
-            Kind::File if self.files.len() == MOST_FILES => return Err(too_much()),
-            Kind::File => self.files.push(file(frame.bytes)?),
-            Kind::Words if self.words.len() == MOST_WORDS => {}
-            Kind::Words => self
+            MessageKind::File if self.files.len() == MOST_FILES => return Err(too_much()),
+            MessageKind::File => self.files.push(file(frame.bytes)?),
+            MessageKind::Words if self.words.len() == MOST_WORDS => {}
+            MessageKind::Words => self
                 .words
                 .push(quote(&String::from_utf8_lossy(&frame.bytes))),
-            Kind::SourceError => self.fault = Some(quote(&String::from_utf8_lossy(&frame.bytes))),
-            Kind::Description => {
+            MessageKind::SourceError => {
+                self.fault = Some(quote(&String::from_utf8_lossy(&frame.bytes)))
+            }
+            MessageKind::Description => {
                 let read = serde_json::from_slice(&frame.bytes);
                 self.description = Some(read.map_err(|_| nonsense())?);
             }
-            Kind::End => {
+            MessageKind::End => {
                 let code = frame.bytes.try_into().map_err(|_| nonsense())?;
                 self.code = i32::from_le_bytes(code);
                 return Ok(true);
             }
-            Kind::Describe | Kind::Document => return Err(nonsense()),
+            MessageKind::Describe | MessageKind::Document => return Err(nonsense()),
         }
         Ok(false)
     }

@@ -113,15 +113,15 @@ fn pieces() -> impl Strategy<Value = String> {
 }
 
 /// A good job with some stretches of it replaced.
-fn slips() -> impl Strategy<Value = String> {
+fn mistakes() -> impl Strategy<Value = String> {
     let slip = (
         0..GOOD.len(),
         0..12_usize,
         pieces().prop_map(|text| text.chars().take(8).collect::<String>()),
     );
-    proptest::collection::vec(slip, 1..5).prop_map(|slips| {
+    proptest::collection::vec(slip, 1..5).prop_map(|mistakes| {
         let mut text = GOOD.to_owned();
-        for (at, cut, put) in slips {
+        for (at, cut, put) in mistakes {
             let start = text.floor_char_boundary(at.min(text.len()));
             let end = text.ceil_char_boundary((start + cut).min(text.len()));
             text.replace_range(start..end, &put);
@@ -144,7 +144,7 @@ proptest! {
     }
 
     #[test]
-    fn slips_never_panic(text in slips()) {
+    fn slips_never_panic(text in mistakes()) {
         read_in_time(text.as_bytes());
     }
 }

@@ -7,8 +7,8 @@ use kdl::{KdlDocument, KdlIdentifier, KdlNode};
 use traywright_engine::SourceError;
 use traywright_engine::job::SourceSpan;
 
-use super::syntax::Spoiled;
-use super::{WHOLE, guard};
+use super::syntax::SkippedSpan;
+use super::{WHOLE, limits};
 use crate::nearest::suggestion;
 
 mod entries;
@@ -145,12 +145,12 @@ impl<'a> Nodes<'a> {
     /// Sorts the nodes of a file.
     pub(super) fn sort(
         document: &'a KdlDocument,
-        spoiled: &[Spoiled],
+        spoiled: &[SkippedSpan],
         faults: &mut Vec<SourceError>,
     ) -> Self {
         let written = document.nodes();
         if written.is_empty() && spoiled.is_empty() {
-            faults.push(guard::empty());
+            faults.push(limits::empty());
         }
         let mut nodes = Nodes {
             sorted: Vec::new(),

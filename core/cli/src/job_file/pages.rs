@@ -57,27 +57,27 @@ pub(crate) fn known_pages() -> impl Iterator<Item = &'static str> {
 
 /// Why a word is no page.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct NoPage {
+pub(crate) struct PageError {
     /// What is wrong.
     pub(crate) message: String,
     /// What would be right.
-    pub(crate) cure: String,
+    pub(crate) fix: String,
     /// What else would be.
     pub(crate) hint: Option<String>,
 }
 
-impl NoPage {
-    fn new(message: String, cure: impl Into<String>) -> Self {
-        NoPage {
+impl PageError {
+    fn new(message: String, fix: impl Into<String>) -> Self {
+        PageError {
             message,
-            cure: cure.into(),
+            fix: fix.into(),
             hint: None,
         }
     }
 }
 
 /// The page of that name or size.
-pub(crate) fn page_named(written: &str) -> Result<PageSize, NoPage> {
+pub(crate) fn page_named(written: &str) -> Result<PageSize, PageError> {
     let sized = |width, height| PageSize {
         name: written.to_owned(),
         width,
@@ -87,18 +87,18 @@ pub(crate) fn page_named(written: &str) -> Result<PageSize, NoPage> {
         return Ok(sized(*width, *height));
     }
     if let Some((name, iso, jis)) = TWO_SIZES.iter().find(|(name, _, _)| *name == written) {
-        let cure = format!(
+        let fix = format!(
             "ISO {name} is {iso} mm, JIS {name} is {jis} mm: write the size, as in \"{iso} mm\""
         );
-        return Err(NoPage::new(
+        return Err(PageError::new(
             format!("`{name}` is the name of two sizes"),
-            cure,
+            fix,
         ));
     }
     if written.starts_with(|c: char| c.is_ascii_digit()) {
         let wrong = || {
             let message = format!("`{written}` is no page size");
-            NoPage::new(message, "write it as in \"210x297 mm\" or \"8.5x11 in\"")
+            PageError::new(message, "write it as in \"210x297 mm\" or \"8.5x11 in\"")
         };
         let (width, height) = sides(written).ok_or_else(wrong)?;
         // Source: the contract, "Job file": lengths are 0.01 to 5000 mm.
@@ -106,16 +106,16 @@ pub(crate) fn page_named(written: &str) -> Result<PageSize, NoPage> {
             .iter()
             .any(|side| !(0.01..=5000.0).contains(side))
         {
-            let cure = "a side is at least 0.01 mm and at most 5000 mm";
-            return Err(NoPage::new(format!("no page is {written}"), cure));
+            let fix = "a side is at least 0.01 mm and at most 5000 mm";
+            return Err(PageError::new(format!("no page is {written}"), fix));
         }
         return Ok(sized(width, height));
     }
     let known: Vec<&str> = known_pages().collect();
     let hint = "a page has a name, from A5 to A0, Letter, Legal or Tabloid, or a size such as \"210x297 mm\"";
-    Err(NoPage {
+    Err(PageError {
         message: format!("unknown page `{written}`"),
-        cure: suggestion(written, &known),
+        fix: suggestion(written, &known),
         hint: Some(hint.to_owned()),
     })
 }
@@ -138,7 +138,7 @@ pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Optio
     match page_named(written) {
         Ok(page) => Some(page),
         Err(no) => {
-            let fault = SourceError::new(entry.place(), no.message, no.cure);
+            let fault = SourceError::new(entry.place(), no.message, no.fix);
             faults.push(SourceError {
                 hint: no.hint,
                 ..fault

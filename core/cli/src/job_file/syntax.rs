@@ -14,7 +14,7 @@ use traywright_engine::job::SourceSpan;
 
 use super::WHOLE;
 
-mod slips;
+mod mistakes;
 
 /// Bytes to parse in all, over the rounds: what bounds the time of a large and faulty file.
 const BYTES_TO_PARSE: usize = 256 * 1024;
@@ -39,11 +39,11 @@ pub(super) struct Parsed {
     /// Slips found on the way.
     pub(super) faults: Vec<SourceError>,
     /// Places that were passed over because of a slip.
-    pub(super) spoiled: Vec<Spoiled>,
+    pub(super) spoiled: Vec<SkippedSpan>,
 }
 
 /// A place that was passed over.
-pub(super) struct Spoiled {
+pub(super) struct SkippedSpan {
     /// Its bytes.
     pub(super) place: SourceSpan,
     /// Whether a whole line went, with the word that begins it.
@@ -53,7 +53,7 @@ pub(super) struct Spoiled {
 /// A slip, and how much of the text has to go for the rest to be read.
 struct Slip {
     fault: SourceError,
-    spoiled: Spoiled,
+    spoiled: SkippedSpan,
 }
 
 /// Reads the text, in a thread of its own: the parser needs more stack for a bad text than for a good one, and for some
@@ -96,8 +96,8 @@ fn parse_in_rounds(text: &str) -> Parsed {
         };
         // The parser tells them in its order, so the first in the text is among the first that it tells.
         let told = error.diagnostics.iter().take(MOST_SLIPS);
-        let slips = told.map(|diagnostic| slips::slip(&rest, diagnostic));
-        let Some(slip) = slips.min_by_key(|slip| slip.fault.place.start) else {
+        let mistakes = told.map(|diagnostic| mistakes::slip(&rest, diagnostic));
+        let Some(slip) = mistakes.min_by_key(|slip| slip.fault.place.start) else {
             break;
         };
         let place = slip.spoiled.place.clone();

@@ -1,6 +1,8 @@
 //! What a job may say and what it may not. Source of all: the contract, "Job file", unless a test names another.
 
-use traywright_engine::job::{Answer, Cut, DrawnFace, DxfVersion, Grain, Hold, ItemShape, Wishes};
+use traywright_engine::job::{
+    Cut, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, SettingInput,
+};
 
 use super::*;
 
@@ -116,17 +118,17 @@ fn everything_about_cuts_paper_and_style_is_read() {
         [4.0, 12.0, 99.6, 100.2]
     );
     assert_eq!(job.drawn_face, DrawnFace::Outside);
-    let answers: Vec<Answer> = job
+    let answers: Vec<SettingInput> = job
         .settings
         .into_iter()
         .map(|setting| setting.answer)
         .collect();
     let expected = [
-        Answer::Length(3.0),
-        Answer::Angle(-5.0),
-        Answer::Number(3.0),
-        Answer::Word("long".to_owned()),
-        Answer::Truth(true),
+        SettingInput::Length(3.0),
+        SettingInput::Angle(-5.0),
+        SettingInput::Number(3.0),
+        SettingInput::Word("long".to_owned()),
+        SettingInput::Truth(true),
     ];
     assert_eq!(answers, expected);
 }
@@ -199,7 +201,7 @@ fn pages_have_their_names_and_sizes() {
     }
     let no = page_named("B4").expect_err("two standards have a B4");
     for fragment in ["ISO", "250x353", "JIS", "257x364"] {
-        assert!(no.cure.contains(fragment), "{no:?}");
+        assert!(no.fix.contains(fragment), "{no:?}");
     }
     for wrong in [
         "",
@@ -254,17 +256,17 @@ fn words_are_english_unless_asked_for() {
 
 #[test]
 fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
-    assert_eq!(with("").wishes, Wishes::default());
-    let asked = with("cut width=(mm)0.2\nhold\ndxf version=\"R12\"\n").wishes;
+    assert_eq!(with("").machine_options, MachineOptions::default());
+    let asked = with("cut width=(mm)0.2\nhold\ndxf version=\"R12\"\n").machine_options;
     // Source: the issue on machines, whose figures are the defaults of `hold`.
-    let usual = Hold {
+    let usual = Nicks {
         gap: 0.4,
         every: 60.0,
     };
     assert_eq!((asked.cut_width, asked.hold), (0.2, Some(usual)));
     assert_eq!(asked.dxf, DxfVersion::R12);
-    let other = with("hold gap=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").wishes;
-    let hold = Hold {
+    let other = with("hold gap=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").machine_options;
+    let hold = Nicks {
         gap: 0.5,
         every: 50.8,
     };
@@ -275,12 +277,15 @@ fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
 fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
     let job = with("page \"whole\"\n");
     assert_eq!(
-        (job.wishes.whole_page, job.page.name.as_str()),
+        (job.machine_options.whole_page, job.page.name.as_str()),
         (Some(3.0), "A4")
     );
     assert_eq!((job.page.margin, job.page.overlap), (6.0, 10.0));
     let job = with("page \"whole\" margin=(mm)5 bar-across=(mm)99.6\n");
-    assert_eq!((job.wishes.whole_page, job.page.margin), (Some(5.0), 6.0));
+    assert_eq!(
+        (job.machine_options.whole_page, job.page.margin),
+        (Some(5.0), 6.0)
+    );
     assert_eq!(job.page.bar_across, 99.6);
-    assert_eq!(with("page \"A3\"\n").wishes.whole_page, None);
+    assert_eq!(with("page \"A3\"\n").machine_options.whole_page, None);
 }

@@ -5,7 +5,7 @@
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
-use traywright_engine::job::{Answer, Unit};
+use traywright_engine::job::{SettingInput, Unit};
 use traywright_engine::wording::nearest;
 
 use super::nodes::Entry;
@@ -327,17 +327,17 @@ pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<
 }
 
 /// Anything that a style may ask for.
-pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<Answer> {
+pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<SettingInput> {
     let fault = match (entry.unit(), entry.value()) {
-        (Some("mm" | "in"), _) => return length(entry, SIGNED, faults).map(Answer::Length),
+        (Some("mm" | "in"), _) => return length(entry, SIGNED, faults).map(SettingInput::Length),
         (Some("deg"), KdlValue::Integer(number)) => return turn(entry, *number as f64, faults),
         (Some("deg"), KdlValue::Float(number)) => return turn(entry, *number, faults),
-        (None, KdlValue::Integer(number)) => return Some(Answer::Number(*number as f64)),
+        (None, KdlValue::Integer(number)) => return Some(SettingInput::Number(*number as f64)),
         (None, KdlValue::Float(number)) if number.is_finite() => {
-            return Some(Answer::Number(*number));
+            return Some(SettingInput::Number(*number));
         }
-        (None, KdlValue::String(text)) => return Some(Answer::Word(text.clone())),
-        (None, KdlValue::Bool(truth)) => return Some(Answer::Truth(*truth)),
+        (None, KdlValue::String(text)) => return Some(SettingInput::Word(text.clone())),
+        (None, KdlValue::Bool(truth)) => return Some(SettingInput::Truth(*truth)),
         (Some(unit), KdlValue::Integer(_) | KdlValue::Float(_)) => {
             let label = format!(
                 "known are `mm`, `in` and `deg`{}",
@@ -355,9 +355,9 @@ pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option
     None
 }
 
-fn turn(entry: &Entry<'_>, degrees: f64, faults: &mut Vec<SourceError>) -> Option<Answer> {
+fn turn(entry: &Entry<'_>, degrees: f64, faults: &mut Vec<SourceError>) -> Option<SettingInput> {
     if (-360.0..=360.0).contains(&degrees) {
-        return Some(Answer::Angle(degrees));
+        return Some(SettingInput::Angle(degrees));
     }
     let title = format!("`{}` is {} degrees", entry.name, entry.figure());
     faults.push(SourceError::new(

@@ -160,8 +160,8 @@ fn clash(name: &str, other: &StyleText) -> String {
 mod tests {
     use super::*;
 
-    fn sentence(outcome: Result<Styles, CliError>) -> String {
-        match outcome {
+    fn sentence(make_summary: Result<Styles, CliError>) -> String {
+        match make_summary {
             Err(CliError::Sentence(words)) => words,
             other => panic!("no sentence: {other:?}"),
         }

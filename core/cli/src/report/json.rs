@@ -4,7 +4,7 @@
 //! contract. Lengths are mm whatever the job's unit. Never holds a number that JSON cannot say: such a one is null.
 
 use serde::{Serialize, Serializer};
-use traywright_engine::{Finding, Level, Proof};
+use traywright_engine::{CheckResult, Finding, Level};
 
 use crate::checked_job::CheckedJob;
 use crate::report::sentence;
@@ -94,7 +94,7 @@ impl<'a> JsonReport<'a> {
 }
 
 impl<'a> Proved<'a> {
-    fn of(proof: &'a Proof) -> Self {
+    fn of(proof: &'a CheckResult) -> Self {
         Proved {
             name: &proof.name,
             says: &proof.says,
@@ -112,7 +112,7 @@ impl<'a> Found<'a> {
             },
             code: &finding.code,
             place: &finding.place,
-            message: sentence::with_cure(finding),
+            message: sentence::with_fix_text(finding),
             value: finding.value.and_then(number),
             limit: finding.limit.and_then(number),
         }

@@ -9,9 +9,9 @@ use traywright_engine::Finding;
 const COLUMNS: usize = 80;
 
 /// A finding's sentence with its cure as the last clause, as programs read it.
-pub(crate) fn with_cure(finding: &Finding) -> String {
-    match &finding.cure {
-        Some(cure) => format!("{}; cure: {}", clause(&finding.message), clause(cure)),
+pub(crate) fn with_fix_text(finding: &Finding) -> String {
+    match &finding.fix {
+        Some(fix) => format!("{}; cure: {}", clause(&finding.message), clause(fix)),
         None => clause(&finding.message).to_owned(),
     }
 }

@@ -6,10 +6,10 @@
 use std::fmt::Write;
 
 use traywright_engine::wording::length;
-use traywright_engine::{Finding, Level, Proof};
+use traywright_engine::{CheckResult, Finding, Level};
 
 use crate::checked_job::CheckedJob;
-use crate::report::figures::{self, IN_FIGURES};
+use crate::report::dimensions::{self, IN_FIGURES};
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
 
@@ -28,7 +28,7 @@ fn block(checked_job: &CheckedJob) -> String {
     let mut text = verdict(checked_job);
     text.push_str(&changes(checked_job));
     let sections = [
-        ("Figures", figures::table(checked_job)),
+        ("Figures", dimensions::table(checked_job)),
         ("Proved", proofs(checked_job)),
         ("Folding", folding(checked_job)),
         ("Good to know", notes(checked_job)),
@@ -79,7 +79,7 @@ pub(crate) fn changes(checked_job: &CheckedJob) -> String {
 
 /// The verdict of each proof.
 fn proofs(checked_job: &CheckedJob) -> String {
-    let finding_text = |proof: &Proof| figures::row(&proof.name, &proof.says);
+    let finding_text = |proof: &CheckResult| dimensions::row(&proof.name, &proof.says);
     checked_job
         .report()
         .proofs
@@ -104,7 +104,7 @@ fn finding_text(finding: &Finding) -> String {
         code,
         place,
         message,
-        cure,
+        fix,
         ..
     } = finding;
     let said = if message.starts_with(place.as_str()) {
@@ -115,8 +115,8 @@ fn finding_text(finding: &Finding) -> String {
         format!("{place}: {}.", message.trim_end_matches('.'))
     };
     let mut text = paragraph("  - ", &format!("{said} [{code}]"));
-    if let Some(cure) = cure {
-        text.push_str(&paragraph("    Cure: ", cure.trim_end_matches('.')));
+    if let Some(fix) = fix {
+        text.push_str(&paragraph("    Cure: ", fix.trim_end_matches('.')));
     }
     text
 }

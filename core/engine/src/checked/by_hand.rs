@@ -7,14 +7,14 @@
 use traywright_document::rounded;
 
 use super::tolerance::{Clearance, spread};
-use super::{CheckedTray, clearances, clears, holds};
-use crate::blank::proof::flaws;
+use super::{CheckedTray, clearances, collisions, wall_support};
+use crate::blank::flat_check::flaws;
 use crate::blank::{Blank, FlatPanel};
 use crate::folded::FoldedTray;
 use crate::geometry::Point;
 use crate::job::{DrawnFace, Job};
-use crate::motion::{Folding, first_hit};
-use crate::slabs::Slabs;
+use crate::motion::{Folding, first_collision};
+use crate::solids::PanelSolids;
 use crate::tray::Tray;
 
 /// How deep panels of the rounded tray may meet, as a part of the caliper and as a part of the step, whichever is less.
@@ -41,16 +41,19 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
     if blank.panels.iter().any(vanishes) || !flaws(&tray, &blank).is_empty() {
         return false;
     }
-    let (folded, slabs) = (FoldedTray::fold(&tray, &blank), Slabs::of(&tray, &blank));
+    let (folded, solids) = (
+        FoldedTray::fold(&tray, &blank),
+        PanelSolids::of(&tray, &blank),
+    );
     let touch = MEET * tray.caliper.min(step);
     let folding = Folding {
         touch,
-        ..Folding::of(&tray, &slabs)
+        ..Folding::of(&tray, &solids)
     };
     clearances_remain_certain(checked, &tray, &folded)
-        && clears::deepest(&tray, &slabs, &folded, touch).is_none()
-        && first_hit(folding, &checked.order).is_none()
-        && holds::judge(&holds::of(folding)).len() <= loose(checked)
+        && collisions::deepest(&tray, &solids, &folded, touch).is_none()
+        && first_collision(folding, &checked.order).is_none()
+        && wall_support::judge(&wall_support::of(folding)).len() <= loose(checked)
 }
 
 /// Rounds places of the flat frame.

@@ -43,7 +43,7 @@ fn judge_hinge(job: &Job) -> Option<Finding> {
         "the fold lines lie {is} from the middle of the card (from 0 to half the caliper, {limit})"
     );
     let found = finding(Level::Error, "hinge-range", "board", message).measured(hinge, most);
-    Some(found.cured_by("leave `hinge` out: 0 is the usual place"))
+    Some(found.with_fix("leave `hinge` out: 0 is the usual place"))
 }
 
 /// Whether anything is left of the box between its fit and two walls.
@@ -63,13 +63,13 @@ fn judge_room(job: &Job) -> Vec<Finding> {
                 length(inside, unit),
                 length(fit, unit)
             );
-            let cure = if inside > fit {
+            let fix = if inside > fit {
                 "thinner card: is its caliper of one sheet?"
             } else {
                 "a larger box, or less fit"
             };
             let found = finding(Level::Error, "box-too-small", format!("box {side}"), message);
-            found.measured(inside, least).cured_by(cure)
+            found.measured(inside, least).with_fix(fix)
         })
         .collect()
 }
@@ -91,7 +91,7 @@ fn judge_page(job: &Job) -> Option<Finding> {
     let message = format!(
         "many printers do not reach within {wanted} of the paper's edge, and the margin is {is}"
     );
-    let cure = format!(
+    let fix = format!(
         "page \"{}\" margin={}",
         job.page.name,
         setting(usual, job.unit)
@@ -99,7 +99,7 @@ fn judge_page(job: &Job) -> Option<Finding> {
     Some(
         finding(level, "page-margin", "page", message)
             .measured(margin, limit)
-            .cured_by(cure),
+            .with_fix(fix),
     )
 }
 
@@ -163,7 +163,7 @@ fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> 
             let found = finding(Level::Error, "outside-too-large", place, message)
                 .measured(outside[axis], most);
             findings
-                .push(found.cured_by(format!("a box {} larger that way", length(off, job.unit))));
+                .push(found.with_fix(format!("a box {} larger that way", length(off, job.unit))));
         } else if off < -FILLS_MM && style.sheet.fills.contains(&direction) {
             let message = format!(
                 "folded, the tray's {name} is {is}, and its style says that it fills {wanted}"
@@ -205,11 +205,11 @@ fn judge_corners(style: &Style, job: &Job, folded: &FoldedTray) -> Option<Findin
     );
     // Derived: with like clearances the largest radius is fit (1 + √½), so the fit that passes is radius (2 - √2).
     let needed = radius * (2.0 - std::f64::consts::SQRT_2);
-    let cure = format!("fit box={} or more", setting(needed, job.unit));
+    let fix = format!("fit box={} or more", setting(needed, job.unit));
     Some(
         finding(Level::Error, "corner-touches", "box", message)
             .measured(radius, most)
-            .cured_by(cure),
+            .with_fix(fix),
     )
 }
 
@@ -245,7 +245,7 @@ fn judge_floor(job: &Job, folded: &FoldedTray) -> Option<Finding> {
     );
     let found =
         finding(Level::Error, "floor-corner", "box", message).measured(up, job.fit.around_tray);
-    Some(found.cured_by("more fit, or length and width measured on the flat of the floor"))
+    Some(found.with_fix("more fit, or length and width measured on the flat of the floor"))
 }
 
 fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
@@ -272,6 +272,6 @@ fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
     Some(
         finding(Level::Error, "sheet-too-small", "board", message)
             .measured(value, limit)
-            .cured_by("a larger piece of card"),
+            .with_fix("a larger piece of card"),
     )
 }

@@ -4,7 +4,7 @@
 
 use super::finding;
 use crate::blank::Blank;
-use crate::blank::proof::{FlatError, flaws};
+use crate::blank::flat_check::{FlatError, flaws};
 use crate::finding::{Finding, Level};
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
@@ -43,9 +43,9 @@ fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
             "the strip between its two creases is {is} wide (at least {least} to crease it as two lines by hand)"
         );
         let play = setting(job.fit.play + NARROW_MM - reach, job.unit);
-        let cure = format!("fit play={play}, or crease it as one rounded fold");
+        let fix = format!("fit play={play}, or crease it as one rounded fold");
         let found = told(Level::Warning, "spine-narrow", message);
-        return Some(found.measured(reach, NARROW_MM).cured_by(cure));
+        return Some(found.measured(reach, NARROW_MM).with_fix(fix));
     }
     if strip && span > TOUCH_MM {
         let message = format!(
@@ -53,7 +53,7 @@ fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
             write(reach)
         );
         let found = told(Level::Error, "spine-too-narrow", message).measured(reach, 0.0);
-        return Some(found.cured_by("more `play` in `fit`"));
+        return Some(found.with_fix("more `play` in `fit`"));
     }
     let message = format!(
         "{} would be {} by {}",
@@ -62,7 +62,7 @@ fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
         write(reach)
     );
     let found = told(Level::Error, "panel-too-small", message).measured(span.min(reach), 0.0);
-    Some(found.cured_by("a larger box, or thinner card"))
+    Some(found.with_fix("a larger box, or thinner card"))
 }
 
 /// Length of a hung panel's crease and how far it reaches away from it; negative where it is turned inside out.
@@ -104,11 +104,11 @@ pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Vec<Finding> {
         findings.push(match flaw {
             FlatError::Openings { panel, area } => {
                 let message = format!("openings in {} run into one another or over its edge, by {area:.1} mm²", name(panel));
-                finding(Level::Error, "openings-overlap", name(panel), message).measured(area, 0.0).cured_by("openings that are smaller, or lie further apart")
+                finding(Level::Error, "openings-overlap", name(panel), message).measured(area, 0.0).with_fix("openings that are smaller, or lie further apart")
             }
             FlatError::Overlap { one, other, area } => {
                 let message = format!("{} and {} would be cut from the same {area:.1} mm² of card", name(one), name(other));
-                finding(Level::Error, "panels-overlap", name(one), message).measured(area, 0.0).cured_by("a larger box, or other settings of the style")
+                finding(Level::Error, "panels-overlap", name(one), message).measured(area, 0.0).with_fix("a larger box, or other settings of the style")
             }
             FlatError::Broken { area, pieces } => {
                 let message = format!("the blank is not one piece with one edge: {pieces} pieces, {area:.4} mm² apart from its panels");

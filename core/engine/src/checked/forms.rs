@@ -50,7 +50,7 @@ fn as_rectangle(opening: &Opening, item: &Item) -> Finding {
         ItemShape::Round => "round",
         _ => "oval",
     };
-    let (hang, cure) = match opening.cut {
+    let (hang, fix) = match opening.cut {
         OpeningCut::Flaps(_) => ("flaps", Some("slot cut=\"open\", which cuts the curve")),
         _ => ("panels", None),
     };
@@ -60,8 +60,8 @@ fn as_rectangle(opening: &Opening, item: &Item) -> Finding {
     );
     let place = called(opening, item);
     let found = finding(Level::Note, "shape-as-rectangle", place, message);
-    match cure {
-        Some(cure) => found.cured_by(cure),
+    match fix {
+        Some(fix) => found.with_fix(fix),
         None => found,
     }
 }
@@ -73,10 +73,10 @@ fn too_wide(opening: &Opening, item: &Item, finger: f64, unit: Unit) -> Option<F
         let (is, most) = lengths_apart(finger, edge, unit);
         let message = format!("the finger notches are {is} wide, and their edge is {most} long");
         // Source: common practice, none published: a notch takes up to half of its edge.
-        let cure = format!("slot cut=\"open\" finger={}", setting(edge / 2.0, unit));
+        let fix = format!("slot cut=\"open\" finger={}", setting(edge / 2.0, unit));
         let place = called(opening, item);
         finding(Level::Error, "finger-too-wide", place, message)
             .measured(finger, edge)
-            .cured_by(cure)
+            .with_fix(fix)
     })
 }

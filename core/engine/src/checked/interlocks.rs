@@ -24,8 +24,8 @@ pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
                 length(*by, job.unit)
             );
             let found = finding(Level::Error, "tongue-misses", &interlock.name, message);
-            let cure = "other settings of the style; if it is yours, a longer tongue";
-            findings.push(found.measured(*by, 0.0).cured_by(cure));
+            let fix = "other settings of the style; if it is yours, a longer tongue";
+            findings.push(found.measured(*by, 0.0).with_fix(fix));
         }
     }
     for notch in &tray.astray {
@@ -43,7 +43,7 @@ pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
         findings.push(
             found
                 .measured(notch.reach, half)
-                .cured_by("a larger box, or other settings of the style"),
+                .with_fix("a larger box, or other settings of the style"),
         );
     }
     findings

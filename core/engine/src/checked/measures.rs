@@ -2,7 +2,7 @@
 //!
 //! Given the figures of the style, the tray and the folded tray; gives measures in mm. Rounds nothing, judges nothing.
 
-use super::arranged;
+use super::arrangement;
 use super::fits::clearances;
 use super::openings::{clear, stands_under_the_deck};
 use crate::blank::Blank;
@@ -46,7 +46,7 @@ pub(super) fn of_numbers(values: &mut Values, tray: &Tray) -> Result<Vec<Measure
             Err(stop) => return Err(stop),
         }
     }
-    measures.extend(arranged::measures(values, tray)?);
+    measures.extend(arrangement::measures(values, tray)?);
     for (index, opening) in tray.openings.iter().enumerate() {
         let Some(item) = opening.item_as_it_lies(values.job) else {
             continue;

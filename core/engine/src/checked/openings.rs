@@ -140,8 +140,8 @@ fn too_deep(item: &Item, room: f64, unit: Unit) -> Finding {
         item.name
     );
     let found = finding(Level::Error, "item-too-deep", item.name.clone(), message);
-    let cure = format!("a box {} deeper", length(item.depth - room, unit));
-    found.measured(item.depth, room).cured_by(cure)
+    let fix = format!("a box {} deeper", length(item.depth - room, unit));
+    found.measured(item.depth, room).with_fix(fix)
 }
 
 fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
@@ -151,13 +151,13 @@ fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
         length(below, unit),
         length(SUNK_MM, unit)
     );
-    let cure = format!(
+    let fix = format!(
         "a pad of {} under it, or a lower tray: say box depth={}",
         length(below - SUNK_MM, unit),
         setting_at_most(item.depth + SUNK_MM + fit, unit)
     );
     let found = finding(Level::Warning, "item-sunk", item.name.clone(), message);
-    found.measured(below, SUNK_MM).cured_by(cure)
+    found.measured(below, SUNK_MM).with_fix(fix)
 }
 
 /// Whether the flaps end above the box's floor, and which cut made that so.
@@ -166,7 +166,7 @@ fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Ve
     let write = |value: f64| length(value, unit);
     if !plan.hangs() {
         let narrow = plan.limit >= plan.least;
-        let (code, cure) = if narrow {
+        let (code, fix) = if narrow {
             ("opening-too-small", "slot cut=\"open\"")
         } else {
             ("flap-too-shallow", "a deeper box, or slot cut=\"open\"")
@@ -179,7 +179,7 @@ fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Ve
         return vec![
             finding(Level::Error, code, place, message)
                 .measured(plan.shallowest, plan.least)
-                .cured_by(cure),
+                .with_fix(fix),
         ];
     }
     let mut findings = Vec::new();
@@ -223,17 +223,17 @@ fn judge_clear(values: &Values, tray: &Tray, index: usize, item: &Item) -> Vec<F
             item.name,
             size(&[item.length, item.width], unit)
         );
-        let cure = format!("fit item={} or more", setting(asked - play + SNUG_MM, unit));
+        let fix = format!("fit item={} or more", setting(asked - play + SNUG_MM, unit));
         let found = finding(Level::Error, "item-does-not-enter", place, message);
-        return vec![found.measured(play, 0.0).cured_by(cure)];
+        return vec![found.measured(play, 0.0).with_fix(fix)];
     }
     let worst = (opening.rect.length - clear.worst[0] - item.length)
         .min(opening.rect.width - clear.worst[1] - item.width);
     let tight = (worst < SNUG_MM - TOUCH_MM).then(|| {
         let message = tight_words(item, worst, unit);
-        let cure = format!("fit item={}", setting(asked + SNUG_MM - worst, unit));
+        let fix = format!("fit item={}", setting(asked + SNUG_MM - worst, unit));
         let found = finding(Level::Warning, "slot-tight", place.clone(), message);
-        found.measured(worst, SNUG_MM).cured_by(cure)
+        found.measured(worst, SNUG_MM).with_fix(fix)
     });
     let message = clear_words(opening, &clear, item, unit);
     let note = finding(Level::Note, "clear-opening", place, message).measured(play, 0.0);

@@ -42,7 +42,7 @@ pub(crate) fn limit<'a>(
         code,
         level,
         says: told.unwrap_or_else(unknown),
-        cure: rule.cure.as_deref(),
+        fix: rule.cure.as_deref(),
     }
 }
 
@@ -75,7 +75,7 @@ fn judge_rule<'a>(
         .unwrap_or_else(|| values.style.name().to_owned());
     let message = words(rule, &figures, values.job.unit);
     let mut found = finding(level, code, at, message);
-    found.cure = rule.cure.clone();
+    found.fix = rule.cure.clone();
     found.value = figures.value.and_then(|value| value.amount());
     found.limit = figures.limit.and_then(|limit| limit.amount());
     Ok(Some(found))

@@ -87,7 +87,7 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
                 length(clearance.value, unit),
                 length(uncertain_clearances, unit)
             );
-            let cure = format!(
+            let fix = format!(
                 "fit {}={}",
                 clearance.fit,
                 setting(
@@ -103,7 +103,7 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
             );
             found
                 .measured(clearance.value, uncertain_clearances)
-                .cured_by(cure)
+                .with_fix(fix)
         })
         .collect()
 }

@@ -63,8 +63,8 @@ pub(super) fn judge<'a>(
                 format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
             };
             let less = if opening.form.finger.is_some() { "less fit, or narrower finger notches" } else { "or less fit" };
-            let cure = format!("a box {} larger that way, a smaller item, {less}", length(2.0 * (limit - web), unit));
-            finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).cured_by(cure)
+            let fix = format!("a box {} larger that way, a smaller item, {less}", length(2.0 * (limit - web), unit));
+            finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).with_fix(fix)
         })
         .collect())
 }

@@ -1,11 +1,12 @@
 //! Runs of lines drawn by hand. Source of each expectation: counted or worked out by hand, beside it.
 
 use traywright_document::{
-    Contour, CreaseLine, Extent, Hold, Part, Point, ProcessingStep, Run, Segment, Wishes,
+    Contour, CreaseLine, Extent, MachineOptions, Nicks, Part, Point, ProcessingStep, Segment,
+    Toolpath,
 };
 
 use super::edge::Stroke;
-use super::{NoWork, work};
+use super::{ToolpathError, toolpaths};
 use traywright_document::Flat;
 
 mod order;
@@ -48,14 +49,14 @@ fn flat(outline: Contour) -> Flat {
     }
 }
 
-fn wide(cut_width: f64) -> Wishes {
-    Wishes {
+fn wide(cut_width: f64) -> MachineOptions {
+    MachineOptions {
         cut_width,
-        ..Wishes::default()
+        ..MachineOptions::default()
     }
 }
 
-fn area(run: &Run) -> f64 {
+fn area(run: &Toolpath) -> f64 {
     Stroke::of(&run.contour).doubled_area() / 2.0
 }
 
@@ -68,7 +69,7 @@ fn places(contour: &Contour) -> Vec<[f64; 2]> {
 }
 
 #[track_caller]
-fn check_length(run: &Run, expected: f64) {
+fn check_length(run: &Toolpath, expected: f64) {
     let length: f64 = Stroke::of(&run.contour)
         .edges
         .iter()
@@ -93,7 +94,7 @@ fn without_a_wish_every_line_is_there_as_it_stands() {
         &[[10.0, 10.0], [10.0, 20.0], [20.0, 20.0], [20.0, 10.0]],
         true,
     ));
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
     let kinds: Vec<(ProcessingStep, Part)> = runs.iter().map(|run| (run.step, run.part)).collect();
     assert_eq!(
         kinds,
@@ -118,14 +119,14 @@ fn open_cuts_are_joined_into_the_fewest_runs() {
         cut([60.0, 50.0], [80.0, 20.0]),
         cut([80.0, 80.0], [60.0, 50.0]),
     ];
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
     assert_eq!(runs.iter().filter(|run| run.part == Part::Slit).count(), 3);
     // A cross of four spokes has four odd places: two runs, each straight through and one edge long.
     flat.open_cuts = [[20.0, 50.0], [50.0, 20.0], [80.0, 50.0], [50.0, 80.0]]
         .map(|tip| cut([50.0, 50.0], tip))
         .into();
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
-    let slits: Vec<&Run> = runs.iter().filter(|run| run.part == Part::Slit).collect();
+    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let slits: Vec<&Toolpath> = runs.iter().filter(|run| run.part == Part::Slit).collect();
     assert_eq!(slits.len(), 2);
     for slit in slits {
         assert_eq!(slit.contour.segments.len(), 1);
@@ -137,7 +138,7 @@ fn open_cuts_are_joined_into_the_fewest_runs() {
         cut([80.0, 20.0], [50.0, 80.0]),
         cut([20.0, 20.0], [50.0, 80.0]),
     ];
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
     assert!(
         runs[0].contour.closed && runs[0].contour.segments.len() == 3,
         "{runs:?}"
@@ -153,7 +154,7 @@ fn a_wide_cut_stands_off_the_piece_with_mitred_corners() {
     ));
     flat.open_cuts
         .push(contour(&[[30.0, 30.0], [40.0, 30.0]], false));
-    let runs = work(&flat, &wide(0.5)).expect("there is work");
+    let runs = toolpaths(&flat, &wide(0.5)).expect("there is work");
     let of = |part| {
         runs.iter()
             .find(|run| run.part == part)
@@ -197,7 +198,7 @@ fn arcs_stay_arcs_about_their_centres() {
         half_circle([40.0, 60.0]),
     ];
     flat.holes = vec![hole([15.0, 20.0], round), hole([40.0, 60.0], slot)];
-    let runs = work(&flat, &wide(0.5)).expect("there is work");
+    let runs = toolpaths(&flat, &wide(0.5)).expect("there is work");
     let mut lengths: Vec<f64> = Vec::new();
     for run in runs.iter().filter(|run| run.part == Part::Hole) {
         let edges = Stroke::of(&run.contour).edges;
@@ -241,7 +242,7 @@ fn a_half_round_notch_in_an_edge_is_cut_where_line_and_arc_meet() {
         ],
         closed: true,
     };
-    let runs = work(&flat, &wide(0.5)).expect("there is work");
+    let runs = toolpaths(&flat, &wide(0.5)).expect("there is work");
     // By hand: at y = -0.25 a circle of radius 9.75 about (50, 0) has run out by sqrt(9.75² - 0.25²) = 9.746794.
     let found = places(&runs[0].contour);
     for expected in [[40.253206, -0.25], [59.746794, -0.25], [100.25, -0.25]] {
@@ -272,7 +273,7 @@ fn notched(above: f64, below: f64) -> Flat {
 fn what_the_cut_eats_up_is_left_out() {
     // The foot of the notch is 0.1 wide: a cut of 0.5 cannot turn there, and both walls meet further up. By hand: the
     // walls lean outwards by 1 in 50, so they are 0.25 * sqrt(1 + 0.02²) off the middle line 0.2000500 * 50 / 1 mm above.
-    let runs = work(&notched(2.1, 0.1), &wide(0.5)).expect("there is work");
+    let runs = toolpaths(&notched(2.1, 0.1), &wide(0.5)).expect("there is work");
     assert_eq!(runs[0].contour.segments.len(), 7);
     let tip = 50.0 + (0.25 * (1.0_f64 + 0.02 * 0.02).sqrt() - 0.05) / 0.02;
     let expected = [50.0, (tip * 1e6).round() / 1e6];
@@ -285,8 +286,8 @@ fn what_the_cut_eats_up_is_left_out() {
 #[test]
 fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
     for outline in [notched(0.3, 0.3), notched(0.2, 0.3)] {
-        let why = work(&outline, &wide(0.5)).expect_err("the cut does not go in");
-        let NoWork::TooWide(place) = why else {
+        let why = toolpaths(&outline, &wide(0.5)).expect_err("the cut does not go in");
+        let ToolpathError::TooWide(place) = why else {
             panic!("{why:?}")
         };
         assert!((place.x - 50.0).abs() < 1.0 && place.y >= 50.0, "{place:?}");
@@ -296,20 +297,23 @@ fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
         &[[10.0, 10.0], [10.0, 10.4], [30.0, 10.4], [30.0, 10.0]],
         true,
     ));
-    assert!(matches!(work(&narrow, &wide(0.5)), Err(NoWork::TooWide(_))));
-    assert!(work(&narrow, &wide(0.3)).is_ok());
+    assert!(matches!(
+        toolpaths(&narrow, &wide(0.5)),
+        Err(ToolpathError::TooWide(_))
+    ));
+    assert!(toolpaths(&narrow, &wide(0.3)).is_ok());
 }
 
-fn held(gap: f64, every: f64) -> Wishes {
-    Wishes {
-        hold: Some(Hold { gap, every }),
-        ..Wishes::default()
+fn held(gap: f64, every: f64) -> MachineOptions {
+    MachineOptions {
+        hold: Some(Nicks { gap, every }),
+        ..MachineOptions::default()
     }
 }
 
 #[test]
 fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
-    let runs = work(&flat(square()), &held(2.0, 60.0)).expect("there is work");
+    let runs = toolpaths(&flat(square()), &held(2.0, 60.0)).expect("there is work");
     // By hand: 400 mm around with one gap each 60 at most are seven.
     assert_eq!(runs.len(), 7);
     for (run, next) in runs.iter().zip(runs.iter().cycle().skip(1)) {
@@ -335,7 +339,7 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
     assert!((cut - (400.0 - 14.0)).abs() < 1e-9, "{cut}");
     // A gap every 1000 mm still makes two: a piece on one gap turns about it.
     assert_eq!(
-        work(&flat(square()), &held(0.4, 1000.0))
+        toolpaths(&flat(square()), &held(0.4, 1000.0))
             .expect("there is work")
             .len(),
         2
@@ -345,10 +349,10 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
 #[test]
 fn an_outline_of_short_edges_has_no_place_for_large_gaps() {
     assert_eq!(
-        work(&flat(square()), &held(34.0, 1000.0)),
-        Err(NoWork::NoPlaceToHold)
+        toolpaths(&flat(square()), &held(34.0, 1000.0)),
+        Err(ToolpathError::NoPlaceToHold)
     );
-    assert!(work(&flat(square()), &held(33.0, 1000.0)).is_ok());
+    assert!(toolpaths(&flat(square()), &held(33.0, 1000.0)).is_ok());
 }
 
 #[test]
@@ -357,9 +361,9 @@ fn an_edge_of_just_three_gaps_is_long_enough_or_too_short_and_no_more() {
     for tenths in 1..1000 {
         let side = f64::from(tenths) / 10.0;
         let corners = [[0.0, 0.0], [side, 0.0], [side, side], [0.0, side]];
-        let done = work(&flat(contour(&corners, true)), &held(side / 3.0, 1000.0));
+        let done = toolpaths(&flat(contour(&corners, true)), &held(side / 3.0, 1000.0));
         let Ok(runs) = done else {
-            assert_eq!(done, Err(NoWork::NoPlaceToHold), "{side}");
+            assert_eq!(done, Err(ToolpathError::NoPlaceToHold), "{side}");
             continue;
         };
         // A gap's length is left to both ends of the edge that it lies in.

@@ -4,7 +4,7 @@
 //! condition is there with its condition, and an opening for every item is told once.
 
 use crate::style::Style;
-use crate::style::graph::{Carrier, Graph};
+use crate::style::graph::{Graph, HingeParent};
 use crate::style::text::{HingedEntry, OpeningEntry, PanelEntry, Sense, StyleFile};
 use crate::style::written::{Name, Written};
 
@@ -98,7 +98,7 @@ impl<'s> Growing<'s, '_> {
             .map(|&member| self.graph.members[member].edges.as_slice());
         let mut branches = self.hung(
             &called,
-            |on| matches!(on, Carrier::Panel(panel) if members.contains(&panel)),
+            |on| matches!(on, HingeParent::Panel(panel) if members.contains(&panel)),
         );
         branches.extend(self.openings(&called, members));
         branches.extend(self.tongues(&called));
@@ -113,7 +113,7 @@ impl<'s> Growing<'s, '_> {
     }
 
     /// The families on a carrier of those names, in the order of the file.
-    fn hung(self, called: &[&str], carries: impl Fn(Carrier) -> bool) -> Vec<Branch<'s>> {
+    fn hung(self, called: &[&str], carries: impl Fn(HingeParent) -> bool) -> Vec<Branch<'s>> {
         let hangs_here = |&member: &usize| {
             let hangs = self.graph.members[member].hangs.as_ref();
             hangs.is_some_and(|hang| carries(hang.on))
@@ -162,7 +162,7 @@ impl<'s> Growing<'s, '_> {
                 when: when.map(text),
                 branches: self.hung(
                     &[name.word.as_str()],
-                    |on| matches!(on, Carrier::Opening(opening) if openings.contains(&opening)),
+                    |on| matches!(on, HingeParent::Opening(opening) if openings.contains(&opening)),
                 ),
             });
         }

@@ -12,7 +12,7 @@
 use traywright_document::Point;
 
 use super::room::Room;
-use super::{Axis, HEAD_LENGTH, Measured, TEXT_HEIGHT};
+use super::{Axis, DimensionInput, HEAD_LENGTH, TEXT_HEIGHT};
 
 /// Lines that end closer than this to one another mark one edge: at corners the engine cuts small reliefs.
 // Source: common practice, none published.
@@ -40,7 +40,7 @@ pub(super) struct End {
 
 impl Span {
     /// Finds what marks the ends of a measured length.
-    pub(super) fn new(measured: &Measured, text: String, room: &Room) -> Span {
+    pub(super) fn new(measured: &DimensionInput, text: String, room: &Room) -> Span {
         let axis = measured.axis;
         let mut ends = [measured.from, measured.to].map(|point| End::new(point, axis, room));
         ends.sort_by(|one, other| one.along.total_cmp(&other.along));

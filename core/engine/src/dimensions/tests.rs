@@ -5,7 +5,7 @@ mod made;
 use proptest::prelude::*;
 use traywright_document::{Dimension, Extent, Point, Unit};
 
-use super::{Axis, Measured, lay_out};
+use super::{Axis, DimensionInput, lay_out};
 use made::Made;
 
 type Line = [Point; 2];
@@ -165,7 +165,7 @@ fn numbers_read_as_the_maker_writes_them() {
         (101.6, Unit::Inch, "4 in"),
     ] {
         let axis = Axis::AlongX;
-        let one = Measured {
+        let one = DimensionInput {
             from,
             to,
             axis,
@@ -188,7 +188,7 @@ fn a_narrow_strip_has_its_words_outside() {
         hole: 0.5,
         turn_deg: 0.0,
     };
-    let strip = Measured {
+    let strip = DimensionInput {
         from: point(60.0, 0.0),
         to: point(61.08, 0.0),
         axis: Axis::AlongX,

@@ -5,10 +5,10 @@
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
-use crate::job::{Answer, BoxSize, Cut, Item, ItemShape, Job, Setting};
+use crate::job::{BoxSize, Cut, Item, ItemShape, Job, Setting, SettingInput};
 use crate::style::Style;
 use crate::style::names::Scope;
-use crate::style::text::Ask;
+use crate::style::text::SettingEntry;
 use crate::style::written::Written;
 use crate::values::Values;
 
@@ -44,7 +44,7 @@ pub(super) enum Parameter {
     /// A side of an item.
     Item(usize, usize),
     /// An answer, by the ask's entry.
-    Ask(usize),
+    SettingEntry(usize),
 }
 
 /// How far a dial goes.
@@ -112,7 +112,7 @@ impl Parameter {
             (0..job.items.len())
                 .flat_map(|item| (0..3).map(move |side| Parameter::Item(item, side))),
         );
-        all.extend((0..style.sheet.asks.0.len()).map(Parameter::Ask));
+        all.extend((0..style.sheet.asks.0.len()).map(Parameter::SettingEntry));
         all
     }
 
@@ -146,7 +146,7 @@ impl Parameter {
                 let usual = [along, across, deep][side];
                 ParameterRange::lengths([usual.min(5.0), usual, most.round()], 1.0)
             }
-            Parameter::Ask(ask) => return ask_scale(style, job, ask),
+            Parameter::SettingEntry(ask) => return ask_scale(style, job, ask),
         })
     }
 
@@ -169,7 +169,7 @@ impl Parameter {
                 let item = &job.items[item];
                 [item.length, item.width, item.depth][side]
             }
-            Parameter::Ask(ask) => {
+            Parameter::SettingEntry(ask) => {
                 let (name, entry) = &style.sheet.asks.0[ask];
                 let set = job
                     .settings
@@ -202,7 +202,7 @@ impl Parameter {
             Parameter::Item(item, 0) => job.items[item].length = to,
             Parameter::Item(item, 1) => job.items[item].width = to,
             Parameter::Item(item, _) => job.items[item].depth = to,
-            Parameter::Ask(ask) => answer(style, job, ask, to),
+            Parameter::SettingEntry(ask) => answer(style, job, ask, to),
         }
         if usual && matches!(self, Parameter::Box(_)) {
             job.items = usual_items(job, job.items.len());
@@ -211,7 +211,7 @@ impl Parameter {
 
     /// Turns it to its usual place, where a job says nothing of it.
     pub(super) fn let_go(self, style: &Style, job: &mut Job) {
-        if let Parameter::Ask(ask) = self {
+        if let Parameter::SettingEntry(ask) = self {
             let name = &style.sheet.asks.0[ask].0.word;
             job.settings.retain(|setting| setting.name != *name);
         } else if let Some(scale) = self.scale(style, job) {
@@ -224,26 +224,29 @@ impl Parameter {
 fn ask_scale(style: &Style, job: &Job, ask: usize) -> Option<ParameterRange> {
     let (name, entry) = &style.sheet.asks.0[ask];
     let (usual, least, most, step) = match entry {
-        Ask::Length {
+        SettingEntry::Length {
             usual, least, most, ..
         } => (usual, least, most, 0.1),
-        Ask::Angle {
+        SettingEntry::Angle {
             usual, least, most, ..
         } => (usual, least, most, 0.5),
-        Ask::Number {
+        SettingEntry::Number {
             usual, least, most, ..
         } => (usual, least, most, 0.1),
-        Ask::Choice { usual, of, .. } => {
+        SettingEntry::Choice { usual, of, .. } => {
             let usual = of.iter().position(|word| word.word == usual.word);
             return Some(ParameterRange::words(of.len(), usual.unwrap_or(0)));
         }
-        Ask::Truth { usual, .. } => return Some(ParameterRange::words(2, usize::from(*usual))),
+        SettingEntry::Truth { usual, .. } => {
+            return Some(ParameterRange::words(2, usize::from(*usual)));
+        }
     };
     let mut bare = job.clone();
     bare.settings.retain(|setting| setting.name != name.word);
     let [least, usual, most] = figures(style, &bare, [least, usual, most])?;
     let whole = |figure: f64| (figure - figure.round()).abs() < TOUCH_MM;
-    let counts = matches!(entry, Ask::Number { .. }) && [least, usual, most].into_iter().all(whole);
+    let counts =
+        matches!(entry, SettingEntry::Number { .. }) && [least, usual, most].into_iter().all(whole);
     (least <= most)
         .then(|| ParameterRange::lengths([least, usual, most], if counts { 1.0 } else { step }))
 }
@@ -262,11 +265,11 @@ fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
 fn answer(style: &Style, job: &mut Job, ask: usize, to: f64) {
     let (name, entry) = &style.sheet.asks.0[ask];
     let answer = match entry {
-        Ask::Length { .. } => Answer::Length(to),
-        Ask::Angle { .. } => Answer::Angle(to),
-        Ask::Number { .. } => Answer::Number(to),
-        Ask::Choice { of, .. } => Answer::Word(of[to as usize].word.clone()),
-        Ask::Truth { .. } => Answer::Truth(to > 0.5),
+        SettingEntry::Length { .. } => SettingInput::Length(to),
+        SettingEntry::Angle { .. } => SettingInput::Angle(to),
+        SettingEntry::Number { .. } => SettingInput::Number(to),
+        SettingEntry::Choice { of, .. } => SettingInput::Word(of[to as usize].word.clone()),
+        SettingEntry::Truth { .. } => SettingInput::Truth(to > 0.5),
     };
     job.settings.retain(|setting| setting.name != name.word);
     job.settings.push(Setting {
@@ -276,15 +279,21 @@ fn answer(style: &Style, job: &mut Job, ask: usize, to: f64) {
     });
 }
 
-fn place_of(answer: &Answer, entry: &Ask) -> f64 {
+fn place_of(answer: &SettingInput, entry: &SettingEntry) -> f64 {
     match (answer, entry) {
-        (Answer::Length(figure) | Answer::Angle(figure) | Answer::Number(figure), _) => *figure,
-        (Answer::Truth(truth), _) => f64::from(u8::from(*truth)),
-        (Answer::Word(word), Ask::Choice { of, .. }) => of
-            .iter()
-            .position(|option| option.word == *word)
-            .unwrap_or(0) as f64,
-        (Answer::Word(_), _) => 0.0,
+        (
+            SettingInput::Length(figure)
+            | SettingInput::Angle(figure)
+            | SettingInput::Number(figure),
+            _,
+        ) => *figure,
+        (SettingInput::Truth(truth), _) => f64::from(u8::from(*truth)),
+        (SettingInput::Word(word), SettingEntry::Choice { of, .. }) => {
+            of.iter()
+                .position(|option| option.word == *word)
+                .unwrap_or(0) as f64
+        }
+        (SettingInput::Word(_), _) => 0.0,
     }
 }
 

@@ -108,7 +108,7 @@ fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
 /// A place on a scale, or none for the usual one.
 fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Option<f64> {
     if scale.words {
-        let usual = matches!(parameter, Parameter::Ask(_)) && random.part() < 0.5;
+        let usual = matches!(parameter, Parameter::SettingEntry(_)) && random.part() < 0.5;
         return (!usual).then(|| random.one_of(scale.most as usize + 1) as f64);
     }
     // Chances of the usual place, of the least and of the most; the rest lies between.
@@ -117,7 +117,7 @@ fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Optio
         Parameter::Box(_) => [0.0, 0.1, 0.1],
         Parameter::Item(..) => [0.2, 0.05, 0.05],
         Parameter::Items => [0.3, 0.0, 0.1],
-        Parameter::Ask(_) => [0.6, 0.1, 0.1],
+        Parameter::SettingEntry(_) => [0.6, 0.1, 0.1],
         _ => [0.2, 0.2, 0.2],
     };
     let lot = random.part();
@@ -133,7 +133,7 @@ fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Optio
     }
     Some(scale.round(match parameter {
         // Answers near the usual one are asked for more often than others.
-        Parameter::Ask(_) => {
+        Parameter::SettingEntry(_) => {
             let end = if random.part() < 0.5 {
                 scale.least
             } else {

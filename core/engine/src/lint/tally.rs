@@ -66,8 +66,8 @@ impl Tally {
                     self.flaws.push((job.clone(), flaw));
                 }
             }
-            Outcome::Beyond => self.beyond += 1,
-            Outcome::Left => self.left += 1,
+            Outcome::OutOfRange => self.beyond += 1,
+            Outcome::Unsupported => self.left += 1,
         }
     }
 

@@ -59,9 +59,9 @@ pub enum Outcome {
     /// The style lets it through, and it cannot be made.
     AtFault(StyleError),
     /// Its box is smaller or larger than the range, and there it cannot be made.
-    Beyond,
+    OutOfRange,
     /// It asks for what this program cannot make yet, or for answers that do not go together.
-    Left,
+    Unsupported,
 }
 
 /// What is known of a tray that was made.
@@ -99,7 +99,7 @@ pub struct StyleError {
 /// Tries one job.
 pub fn try_out(style: &Style, job: &Job) -> Outcome {
     match tried(style, job) {
-        Outcome::AtFault(_) if is_beyond(job) => Outcome::Beyond,
+        Outcome::AtFault(_) if is_beyond(job) => Outcome::OutOfRange,
         outcome => outcome,
     }
 }
@@ -115,7 +115,7 @@ fn is_beyond(job: &Job) -> bool {
 fn tried(style: &Style, job: &Job) -> Outcome {
     match judged(style, job) {
         Ok(tray) => Outcome::Made(made_and_held(style, job, &tray)),
-        Err(Refusal::Job(_)) => Outcome::Left,
+        Err(Refusal::Job(_)) => Outcome::Unsupported,
         Err(Refusal::Style(faults)) => Outcome::AtFault(of_formula(style, faults)),
         Err(Refusal::Tray(report)) => refused(style, job, &report.findings),
     }

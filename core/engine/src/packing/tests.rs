@@ -1,6 +1,6 @@
 //! The search against published tables, and against one that tries every order and every corner.
 
-use super::{Laid, Packing, Piece, pack};
+use super::{Packing, Piece, PlacedRect, pack};
 
 /// Steps enough to settle every case here.
 const PLENTY: usize = 100_000_000;
@@ -15,7 +15,7 @@ fn squares(count: u32) -> Vec<Piece> {
 }
 
 /// Whether every rectangle lies in the field and none on another.
-fn is_packed(pieces: &[Piece], field: [f64; 2], laid: &[Laid]) -> bool {
+fn is_packed(pieces: &[Piece], field: [f64; 2], laid: &[PlacedRect]) -> bool {
     let spans: Vec<[[f64; 2]; 2]> = pieces
         .iter()
         .zip(laid)

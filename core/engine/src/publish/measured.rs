@@ -4,7 +4,7 @@
 //! root, one panel of each family, and the openings of the root. Where they are written down is no matter of this room.
 
 use crate::checked::CheckedTray;
-use crate::dimensions::{Axis, Measured};
+use crate::dimensions::{Axis, DimensionInput};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::DrawnFace;
 use crate::tray::Opening;
@@ -12,7 +12,7 @@ use crate::values::lies_along;
 
 impl CheckedTray {
     /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
-    pub(super) fn measured(&self) -> Vec<Measured> {
+    pub(super) fn measured(&self) -> Vec<DimensionInput> {
         let (least, most) = self.blank.extent();
         let (root_length, root_width) = self.tray.panels[0].shape.extent();
         let corner = Point::new(root_length, root_width);
@@ -47,7 +47,7 @@ impl CheckedTray {
     }
 
     /// Size and place of an opening in the root.
-    fn of_opening(&self, opening: &Opening) -> Vec<Measured> {
+    fn of_opening(&self, opening: &Opening) -> Vec<DimensionInput> {
         if opening.form.curved {
             return self.of_curve(opening);
         }
@@ -59,7 +59,7 @@ impl CheckedTray {
     }
 
     /// How wide an opening's finger notches are, across the middle of one.
-    fn of_notch(&self, opening: &Opening) -> Option<Measured> {
+    fn of_notch(&self, opening: &Opening) -> Option<DimensionInput> {
         let (rect, half) = (opening.rect, opening.form.finger? / 2.0);
         let [low, right, _, left] = rect.corners();
         let (from, to) = if lies_along(rect.length, rect.width) {
@@ -69,7 +69,7 @@ impl CheckedTray {
         };
         let (middle, along) = (from.middle(to), (to - from).unit());
         let across = self.between(middle + along * -half, middle + along * half)?;
-        Some(Measured {
+        Some(DimensionInput {
             diameter: true,
             ..across
         })
@@ -77,13 +77,13 @@ impl CheckedTray {
 
     /// From side to side of a curve, finger notches included: there a ruler finds its places. A circle is told by its
     /// diameter.
-    fn of_curve(&self, opening: &Opening) -> Vec<Measured> {
+    fn of_curve(&self, opening: &Opening) -> Vec<DimensionInput> {
         let (around, rect) = (opening.extent(), opening.rect);
         let aside = Vector::new(around.length / 2.0, 0.0);
         let up = Vector::new(0.0, around.width / 2.0);
         let (west, south) = (around.centre + -aside, around.centre + -up);
         let round = (rect.length - rect.width).abs() < TOUCH_MM;
-        let told = |across: Measured| Measured {
+        let told = |across: DimensionInput| DimensionInput {
             diameter: round && (across.length - rect.length).abs() < TOUCH_MM,
             ..across
         };
@@ -100,7 +100,7 @@ impl CheckedTray {
     }
 
     /// Both sides of an upright rectangle, the upright one on the right as the drawn face is seen.
-    fn sides(&self, least: Point, most: Point) -> Vec<Measured> {
+    fn sides(&self, least: Point, most: Point) -> Vec<DimensionInput> {
         let right = if self.job.drawn_face == DrawnFace::Outside {
             least.x
         } else {
@@ -112,14 +112,14 @@ impl CheckedTray {
     }
 
     /// The way between two places that lie along one axis.
-    fn between(&self, from: Point, to: Point) -> Option<Measured> {
+    fn between(&self, from: Point, to: Point) -> Option<DimensionInput> {
         let way = to - from;
         let axis = match (way.x.abs() > TOUCH_MM, way.y.abs() > TOUCH_MM) {
             (true, false) => Axis::AlongX,
             (false, true) => Axis::AlongY,
             _ => return None,
         };
-        Some(Measured {
+        Some(DimensionInput {
             from: self.point(from),
             to: self.point(to),
             axis,

@@ -11,10 +11,11 @@ pub(super) use house::add_house_asks;
 use std::collections::HashMap;
 
 use super::either::Inset;
-use super::graph::{Carrier, Graph};
+use super::graph::{Graph, HingeParent};
 use super::names::undrawn;
 use super::text::{
-    Ask, HingedEntry, OpeningEntry, PanelEntry, SlotCut, SlotEntry, SlotPlace, StyleFile, Trim,
+    HingedEntry, OpeningEntry, PanelEntry, SettingEntry, SlotCut, SlotEntry, SlotPlace, StyleFile,
+    Trim,
 };
 use super::written::Name;
 use crate::finding::SourceError;
@@ -36,7 +37,7 @@ const MOST_NAMED: usize = 50;
 pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     let mut faults = Vec::new();
     for (_, ask) in sheet.asks.iter() {
-        if let Ask::Choice { usual, of, .. } = ask {
+        if let SettingEntry::Choice { usual, of, .. } = ask {
             one_of(
                 usual,
                 of.iter().map(|word| word.word.as_str()),
@@ -239,7 +240,7 @@ fn slot(
             "leave out `at`, or `place: Rows`",
         ));
     }
-    let on_it = |carrier: Carrier| matches!(carrier, Carrier::Opening(opening) if openings.contains(&opening));
+    let on_it = |carrier: HingeParent| matches!(carrier, HingeParent::Opening(opening) if openings.contains(&opening));
     let hung = graph
         .members
         .iter()

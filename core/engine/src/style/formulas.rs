@@ -5,7 +5,8 @@
 
 use super::either::Inset;
 use super::text::{
-    Ask, HingedEntry, OpeningEntry, PanelEntry, RuleEntry, Size, SlotEntry, StyleFile, Trim,
+    HingedEntry, OpeningEntry, PanelEntry, RuleEntry, SettingEntry, Size, SlotEntry, StyleFile,
+    Trim,
 };
 use super::written::Written;
 
@@ -54,13 +55,13 @@ pub(crate) fn all(sheet: &StyleFile) -> Vec<Needed<'_>> {
 fn named(sheet: &StyleFile) -> Vec<Needed<'_>> {
     let mut named = Vec::new();
     for (name, ask) in sheet.asks.iter() {
-        if let Ask::Length {
+        if let SettingEntry::Length {
             usual, least, most, ..
         }
-        | Ask::Angle {
+        | SettingEntry::Angle {
             usual, least, most, ..
         }
-        | Ask::Number {
+        | SettingEntry::Number {
             usual, least, most, ..
         } = ask
         {

@@ -10,9 +10,9 @@
 //!        +--near--+              beside its far.
 //! ```
 
+mod cycles;
 mod drawing;
 mod edges;
-mod rings;
 
 use super::text::StyleFile;
 use crate::finding::SourceError;
@@ -36,16 +36,16 @@ pub(crate) struct Member {
     /// What its name adds to the entry's key.
     pub(crate) suffix: String,
     /// What it hangs on; none for the root.
-    pub(crate) hangs: Option<Hang>,
+    pub(crate) hangs: Option<HingeRef>,
     /// Names of its edges, counter-clockwise; `near` first on a hung panel.
     pub(crate) edges: Vec<String>,
 }
 
 /// Where a panel hangs.
 #[derive(Clone, Debug)]
-pub(crate) struct Hang {
+pub(crate) struct HingeRef {
     /// What carries it.
-    pub(crate) on: Carrier,
+    pub(crate) on: HingeParent,
     /// The carrier's edge.
     pub(crate) edge: String,
     /// Name of the flank on the right, seen with the crease at the bottom.
@@ -56,7 +56,7 @@ pub(crate) struct Hang {
 
 /// A panel or an opening that carries a panel, by its place in the graph.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Carrier {
+pub(crate) enum HingeParent {
     Panel(usize),
     Opening(usize),
 }
@@ -113,7 +113,7 @@ impl Graph {
     }
 
     /// The panels that hang on an edge of a carrier.
-    pub(crate) fn hung_on(&self, carrier: Carrier, edge: &str) -> impl Iterator<Item = usize> {
+    pub(crate) fn hung_on(&self, carrier: HingeParent, edge: &str) -> impl Iterator<Item = usize> {
         let hangs = move |member: &Member| {
             member
                 .hangs
@@ -128,12 +128,12 @@ impl Graph {
     }
 }
 
-impl Hang {
+impl HingeRef {
     /// The panel or the opening's panel that a hung panel is cut from or beside.
     pub(crate) fn parent(&self, graph: &Graph) -> usize {
         match self.on {
-            Carrier::Panel(panel) => panel,
-            Carrier::Opening(opening) => graph.openings[opening].on,
+            HingeParent::Panel(panel) => panel,
+            HingeParent::Opening(opening) => graph.openings[opening].on,
         }
     }
 }

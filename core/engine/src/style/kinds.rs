@@ -9,8 +9,8 @@ use super::either::Inset;
 use super::graph::Graph;
 use super::names::{Meaning, Scope, ask_kind, known_names, meaning, undrawn};
 use super::text::{
-    Ask, HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, Size, SlotEntry,
-    StyleFile, Trim,
+    HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, SettingEntry, Size,
+    SlotEntry, StyleFile, Trim,
 };
 use super::written::Written;
 use crate::finding::SourceError;
@@ -66,14 +66,14 @@ impl Kinds<'_> {
         }
         let (name, written) = &self.sheet.values.0[value];
         if let Some(from) = self.underway.iter().position(|&other| other == value) {
-            let ring: Vec<&str> = self.underway[from..]
+            let cycle: Vec<&str> = self.underway[from..]
                 .iter()
                 .map(|&value| self.sheet.values.0[value].0.word.as_str())
                 .collect();
             let message = format!(
                 "`{}` needs itself: {} -> {}",
                 name.word,
-                ring.join(" -> "),
+                cycle.join(" -> "),
                 name.word
             );
             self.faults.push(SourceError::new(
@@ -151,7 +151,7 @@ impl Kinds<'_> {
     fn kind_of_name(&mut self, scope: Scope, name: &str) -> Result<Option<Kind>, String> {
         match meaning(self.sheet, self.graph, scope, name) {
             Some(Meaning::Value(value)) => Ok(self.of_value(value)),
-            Some(Meaning::Ask(ask)) => Ok(Some(ask_kind(&self.sheet.asks.0[ask].1))),
+            Some(Meaning::SettingEntry(ask)) => Ok(Some(ask_kind(&self.sheet.asks.0[ask].1))),
             Some(Meaning::Choice(_)) => Ok(Some(Kind::Word)),
             Some(_) => Ok(Some(Kind::Length)),
             None if undrawn(self.sheet, self.graph, name) => Ok(None),
@@ -176,8 +176,8 @@ impl Kinds<'_> {
                     .iter()
                     .map(|(option, _)| option.word.as_str())
                     .collect(),
-                Some(Meaning::Ask(ask)) => match &self.sheet.asks.0[ask].1 {
-                    Ask::Choice { of, .. } => {
+                Some(Meaning::SettingEntry(ask)) => match &self.sheet.asks.0[ask].1 {
+                    SettingEntry::Choice { of, .. } => {
                         of.iter().map(|option| option.word.as_str()).collect()
                     }
                     _ => continue,
@@ -229,13 +229,13 @@ impl Kinds<'_> {
 
     fn asks(&mut self) {
         for (_, ask) in self.sheet.asks.iter() {
-            let (Ask::Length {
+            let (SettingEntry::Length {
                 usual, least, most, ..
             }
-            | Ask::Angle {
+            | SettingEntry::Angle {
                 usual, least, most, ..
             }
-            | Ask::Number {
+            | SettingEntry::Number {
                 usual, least, most, ..
             }) = ask
             else {

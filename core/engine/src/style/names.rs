@@ -2,8 +2,8 @@
 //!
 //! Given a name and where it stands (a [`Scope`]), gives its [`Meaning`]. Knows kinds, never values.
 
-use super::graph::{Carrier, Graph};
-use super::text::{Ask, PanelEntry, StyleFile};
+use super::graph::{Graph, HingeParent};
+use super::text::{PanelEntry, SettingEntry, StyleFile};
 use crate::formula::Kind;
 
 /// Where a formula stands: some names are short for what it belongs to.
@@ -29,7 +29,7 @@ pub(crate) enum Meaning {
     /// A side of an item, counted from 0.
     Item(usize, Side),
     /// An ask, a value or a choice, by its entry.
-    Ask(usize),
+    SettingEntry(usize),
     Value(usize),
     Choice(usize),
     /// A figure of panels, openings (by their places in the graph) or of a tongue (by its entry).
@@ -152,7 +152,10 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
         (Scope::Panel(panel), "span") => Some(Meaning::Panel(vec![panel], PanelFigure::Span)),
         (Scope::Panel(panel), "edge") => Some(Meaning::Panel(vec![panel], PanelFigure::Edge)),
         (Scope::Panel(panel), "across") => {
-            let on_opening = matches!(graph.members[panel].hangs.as_ref()?.on, Carrier::Opening(_));
+            let on_opening = matches!(
+                graph.members[panel].hangs.as_ref()?.on,
+                HingeParent::Opening(_)
+            );
             on_opening.then(|| Meaning::Panel(vec![panel], PanelFigure::Across))
         }
         (Scope::Undrawn, "reach" | "span" | "edge" | "across") => {
@@ -193,7 +196,7 @@ fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(usize, Side)>
 
 fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning> {
     let entry = |at: Option<usize>, meaning: fn(usize) -> Meaning| at.map(meaning);
-    if let Some(known) = entry(sheet.asks.position(word), Meaning::Ask)
+    if let Some(known) = entry(sheet.asks.position(word), Meaning::SettingEntry)
         .or_else(|| entry(sheet.values.position(word), Meaning::Value))
         .or_else(|| entry(sheet.choices.position(word), Meaning::Choice))
     {
@@ -273,13 +276,13 @@ pub(crate) fn undrawn(sheet: &StyleFile, graph: &Graph, word: &str) -> bool {
 }
 
 /// The kind of an ask's answer.
-pub(crate) fn ask_kind(ask: &Ask) -> Kind {
+pub(crate) fn ask_kind(ask: &SettingEntry) -> Kind {
     match ask {
-        Ask::Length { .. } => Kind::Length,
-        Ask::Angle { .. } => Kind::Angle,
-        Ask::Number { .. } => Kind::Number,
-        Ask::Choice { .. } => Kind::Word,
-        Ask::Truth { .. } => Kind::Truth,
+        SettingEntry::Length { .. } => Kind::Length,
+        SettingEntry::Angle { .. } => Kind::Angle,
+        SettingEntry::Number { .. } => Kind::Number,
+        SettingEntry::Choice { .. } => Kind::Word,
+        SettingEntry::Truth { .. } => Kind::Truth,
     }
 }
 

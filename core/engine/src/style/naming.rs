@@ -7,10 +7,11 @@ use std::collections::HashMap;
 use super::MOST_ITEMS;
 use super::either::Inset;
 use super::names::RESERVED;
-use super::signs::Signs;
 use super::text::{
-    Ask, HingedEntry, LANGUAGE, OpeningEntry, PanelEntry, RuleEntry, RuleText, StepEntry, StyleFile,
+    HingedEntry, LANGUAGE, OpeningEntry, PanelEntry, RuleEntry, RuleText, SettingEntry, StepEntry,
+    StyleFile,
 };
+use super::tokens::Tokens;
 use super::written::Name;
 use crate::finding::SourceError;
 
@@ -23,17 +24,17 @@ const EDGE_WORDS: [&str; 7] = [
 ];
 
 /// Faults that need no graph.
-pub(super) fn check(sheet: &StyleFile, signs: &Signs) -> Vec<SourceError> {
+pub(super) fn check(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
     let mut faults = Vec::new();
     if sheet.language != LANGUAGE {
         let label = format!(
             "this program reads language {LANGUAGE}; a newer one may be needed for this style"
         );
         let message = format!("the style is written in language {}", sheet.language);
-        let place = signs.value_of("language").unwrap_or(0..0);
+        let place = tokens.value_of("language").unwrap_or(0..0);
         faults.push(SourceError::new(place, message, label));
     }
-    items(sheet, signs, &mut faults);
+    items(sheet, tokens, &mut faults);
     entries(sheet, &mut faults);
     faults
 }
@@ -43,17 +44,17 @@ pub(super) fn check(sheet: &StyleFile, signs: &Signs) -> Vec<SourceError> {
 const PROMISED_MEASURE: &str = "wall_height";
 
 /// A style that lacks what is promised of every style.
-pub(super) fn promised(sheet: &StyleFile, signs: &Signs) -> Vec<SourceError> {
+pub(super) fn promised(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
     if sheet.measures.get(PROMISED_MEASURE).is_some() {
         return Vec::new();
     }
-    let place = signs.value_of("measures").unwrap_or(0..0);
+    let place = tokens.value_of("measures").unwrap_or(0..0);
     let message = format!("the style has no measure `{PROMISED_MEASURE}`");
     let label = format!("name its side wall: measures: {{\"{PROMISED_MEASURE}\": \"side.reach\"}}");
     vec![SourceError::new(place, message, label)]
 }
 
-fn items(sheet: &StyleFile, signs: &Signs, faults: &mut Vec<SourceError>) {
+fn items(sheet: &StyleFile, tokens: &Tokens, faults: &mut Vec<SourceError>) {
     let (least, most) = (sheet.items.least, sheet.items.most);
     let message = if least == 0 {
         "a style takes one item at least"
@@ -65,7 +66,7 @@ fn items(sheet: &StyleFile, signs: &Signs, faults: &mut Vec<SourceError>) {
         return;
     };
     let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
-    let place = signs.value_of("items").unwrap_or(0..0);
+    let place = tokens.value_of("items").unwrap_or(0..0);
     faults.push(SourceError::new(place, message, label));
 }
 
@@ -94,7 +95,7 @@ fn within_asks_and_choices(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
         once(options.names(), faults);
     }
     for (_, ask) in sheet.asks.iter() {
-        if let Ask::Choice { of, .. } = ask {
+        if let SettingEntry::Choice { of, .. } = ask {
             once(of.iter(), faults);
         }
     }

@@ -7,7 +7,7 @@ use ron::Error;
 use ron::error::SpannedError;
 use ron::extensions::Extensions;
 
-use super::signs::{Sign, Signs, Sort};
+use super::tokens::{Token, TokenKind, Tokens};
 use super::written;
 use crate::finding::SourceError;
 use crate::job::SourceSpan;
@@ -28,11 +28,11 @@ pub(super) fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Ve
 
 /// A fault of the reader in plain words.
 fn plain(text: &str, error: &SpannedError) -> Vec<SourceError> {
-    let signs = Signs::of(text);
+    let tokens = Tokens::of(text);
     let halt = byte_at(text, error.span.start.line, error.span.start.col);
-    let at = signs.sign_at(halt);
+    let at = tokens.sign_at(halt);
     let line_end = text[halt..].find('\n').map_or(text.len(), |end| halt + end);
-    if let Some(place) = signs.odd_quotes().filter(|place| place.start < line_end) {
+    if let Some(place) = tokens.odd_quotes().filter(|place| place.start < line_end) {
         let message = "a quote is missing, or one is too many";
         return vec![SourceError::new(
             place,
@@ -40,8 +40,8 @@ fn plain(text: &str, error: &SpannedError) -> Vec<SourceError> {
             "this is taken for one text in quotes",
         )];
     }
-    let unbalanced = signs.unbalanced();
-    let stopped = Stopped { signs, at, halt };
+    let unbalanced = tokens.unbalanced();
+    let stopped = Stopped { tokens, at, halt };
     match unbalanced {
         // A bracket that is missing is what stops the reader, unless a word does.
         Some(fault) if !at_a_word(&error.code) => vec![with_halt(fault, &stopped, error)],
@@ -91,7 +91,7 @@ fn shortened(text: &str) -> String {
 
 /// Where the reader stopped.
 struct Stopped<'t> {
-    signs: Signs<'t>,
+    tokens: Tokens<'t>,
     /// The sign at which it stopped.
     at: usize,
     halt: usize,
@@ -158,7 +158,7 @@ impl Stopped<'_> {
             ),
             Error::MissingStructField { field, .. } => {
                 let place = self
-                    .signs
+                    .tokens
                     .opener(self.at)
                     .map_or(self.place(), |word| word.place.clone());
                 SourceError::new(
@@ -195,27 +195,27 @@ impl Stopped<'_> {
         SourceError::new(self.place(), message, label)
     }
 
-    fn sign(&self) -> Option<&Sign> {
-        self.signs.list.get(self.at)
+    fn token(&self) -> Option<&Token> {
+        self.tokens.list.get(self.at)
     }
 
     fn text(&self) -> Option<&str> {
-        self.sign().map(|sign| self.signs.text_of(sign))
+        self.token().map(|token| self.tokens.text_of(token))
     }
 
     fn place(&self) -> SourceSpan {
-        let end = || self.signs.list.last().map_or(0, |sign| sign.place.end);
-        match self.sign() {
-            Some(sign) => sign.place.clone(),
+        let end = || self.tokens.list.last().map_or(0, |token| token.place.end);
+        match self.token() {
+            Some(token) => token.place.clone(),
             None => end()..end(),
         }
     }
 
     /// What the innermost open bracket belongs to: `this Slot`.
     fn whole(&self) -> String {
-        match self.signs.opener(self.at) {
-            Some(word) if self.signs.text_of(word) != "Style" => {
-                format!("this {}", self.signs.text_of(word))
+        match self.tokens.opener(self.at) {
+            Some(word) if self.tokens.text_of(word) != "Style" => {
+                format!("this {}", self.tokens.text_of(word))
             }
             _ => "the style".to_owned(),
         }
@@ -230,9 +230,9 @@ impl Stopped<'_> {
             );
         }
         let behind = self
-            .signs
+            .tokens
             .before(self.at)
-            .map_or(self.halt, |sign| sign.place.end);
+            .map_or(self.halt, |token| token.place.end);
         SourceError::new(
             behind..behind,
             format!("a {name} is missing"),
@@ -249,7 +249,11 @@ impl Stopped<'_> {
             Some(number) if number.parse::<f64>().is_ok() => {
                 format!("write it with its unit in quotes: \"{number}mm\"")
             }
-            Some(word) if self.sign().is_some_and(|sign| sign.sort == Sort::Word) => {
+            Some(word)
+                if self
+                    .token()
+                    .is_some_and(|token| token.sort == TokenKind::Word) =>
+            {
                 format!("write it in quotes: \"{word}\"")
             }
             _ => "write it in quotes".to_owned(),
@@ -265,10 +269,12 @@ impl Stopped<'_> {
         if text.starts_with('#') {
             return self.here("this is no remark", "a remark begins with //");
         }
-        let is_text = self.sign().is_some_and(|sign| sign.sort == Sort::Text);
+        let is_text = self
+            .token()
+            .is_some_and(|token| token.sort == TokenKind::Text);
         if is_text
             && self
-                .signs
+                .tokens
                 .field(self.at)
                 .is_some_and(|field| SIZES.contains(&field))
         {
@@ -289,7 +295,7 @@ impl Stopped<'_> {
     }
 
     fn no_bracket(&self) -> SourceError {
-        let label = match self.signs.field(self.at) {
+        let label = match self.tokens.field(self.at) {
             Some("size" | "at") => {
                 "write two formulas in round brackets, as in (\"20mm\", \"10mm\")"
             }
@@ -305,8 +311,8 @@ impl Stopped<'_> {
 
     fn backslash(&self, label: &str) -> SourceError {
         let place = self.place();
-        let sign = self.text().and_then(|text| text.find('\\'));
-        let place = sign.map_or(place.clone(), |offset| {
+        let token = self.text().and_then(|text| text.find('\\'));
+        let place = token.map_or(place.clone(), |offset| {
             place.start + offset..place.start + offset + 1
         });
         SourceError::new(place, "a backslash means nothing in a style", label)

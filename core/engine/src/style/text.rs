@@ -20,11 +20,11 @@ pub(crate) struct StyleFile {
     #[serde(default)]
     pub(crate) items: ItemCount,
     #[serde(default)]
-    pub(crate) stands: Stands,
+    pub(crate) stands: Orientation,
     #[serde(default)]
     pub(crate) fills: Vec<Direction>,
     #[serde(default)]
-    pub(crate) asks: Entries<Ask>,
+    pub(crate) asks: Entries<SettingEntry>,
     #[serde(default)]
     pub(crate) values: Entries<Written>,
     #[serde(default)]
@@ -44,7 +44,7 @@ pub(crate) struct StyleFile {
 
 /// How the folded tray stands in its box.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-pub(crate) enum Stands {
+pub(crate) enum Orientation {
     #[default]
     DeckUp,
     DeckDown,
@@ -61,7 +61,7 @@ pub(crate) enum Direction {
 /// A question to the maker.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(crate) enum Ask {
+pub(crate) enum SettingEntry {
     Length {
         usual: Written,
         least: Written,
@@ -101,7 +101,7 @@ pub(crate) enum Size {
 
 /// How the corners of a free polygon are measured.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-pub(crate) enum Measured {
+pub(crate) enum MeasuredOn {
     Outside,
     Inside,
     #[default]
@@ -124,7 +124,7 @@ pub(crate) enum PanelEntry {
     Polygon {
         corners: Vec<(Name, Written, Written)>,
         #[serde(default)]
-        measured: Measured,
+        measured: MeasuredOn,
     },
     Hinged(Box<HingedEntry>),
 }

@@ -10,7 +10,7 @@ use super::{Hanging, HangsOn, Opening, OpeningCut, Panel, Tray, UnplacedNotch};
 use crate::finding::SourceError;
 use crate::geometry::{Frame, Point};
 use crate::job::Cut;
-use crate::style::graph::{Carrier, Hang};
+use crate::style::graph::{HingeParent, HingeRef};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{OpeningEntry, SlotCut, SlotEntry, SlotPlace};
 use crate::values::{EvalError, PanelShape, Rect, ShapeCorner, Values};
@@ -130,7 +130,7 @@ impl Tray {
         &self,
         values: &mut Values,
         member: usize,
-        hang: &Hang,
+        hang: &HingeRef,
         drawn: &[Option<usize>],
     ) -> Result<Hanging, EvalError> {
         let (from, to) = values.carrying_edge(member)?;
@@ -140,8 +140,8 @@ impl Tray {
         let parent =
             drawn[hang.parent(&values.graph)].expect("a panel exists only where its parent does");
         let on = match hang.on {
-            Carrier::Panel(_) => HangsOn::Edge(hang.edge.clone()),
-            Carrier::Opening(opening) => HangsOn::Opening {
+            HingeParent::Panel(_) => HangsOn::Edge(hang.edge.clone()),
+            HingeParent::Opening(opening) => HangsOn::Opening {
                 opening,
                 edge: hang.edge.clone(),
             },

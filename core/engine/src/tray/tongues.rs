@@ -15,7 +15,7 @@ use super::edge_cutouts::{opened, reaching};
 use super::{EdgeDetour, Interlock, Panel, Slit, Tray};
 use crate::folded::{Motion, motions};
 use crate::geometry::{Corner, Frame, Point, TOUCH_MM, Vector};
-use crate::space::{Convex, Space};
+use crate::space::{ConvexSolid, Vec3};
 use crate::values::{EvalError, PanelShape, TongueForm, Values};
 
 /// Where tongues of one entry were drawn, and what they go into.
@@ -117,7 +117,7 @@ impl Tray {
         };
         let flat: Vec<[f64; 2]> = run.corners.iter().map(foot).collect();
         let there = motions[into].inverse().after(&motions[panel]);
-        let solid = there.place(&Convex::prism(&flat, half));
+        let solid = there.place(&ConvexSolid::prism(&flat, half));
         let (least, most) = solid.corners.iter().fold(
             (f64::INFINITY, f64::NEG_INFINITY),
             |(least, most), corner| (least.min(corner[2]), most.max(corner[2])),
@@ -205,9 +205,9 @@ fn half_tongue(form: &TongueForm) -> Vec<(f64, f64)> {
 }
 
 /// The places of a solid between the faces of a card, at its corners and where its edges go through the faces.
-fn section(solid: &Convex, half: f64) -> Vec<Point> {
+fn section(solid: &ConvexSolid, half: f64) -> Vec<Point> {
     let within = |height: f64| height.abs() < half + TOUCH_MM;
-    let flat = |place: Space| Point::new(place[0], place[1]);
+    let flat = |place: Vec3| Point::new(place[0], place[1]);
     let mut places: Vec<Point> = solid
         .corners
         .iter()
@@ -229,7 +229,7 @@ fn section(solid: &Convex, half: f64) -> Vec<Point> {
 
 /// The rectangle around a section, its sides along the tongue's width, larger by the play all round; in the panel's own
 /// frame and counter-clockwise.
-fn grown(frame: &Frame, section: &[Point], way: Space, play: f64) -> [Point; 4] {
+fn grown(frame: &Frame, section: &[Point], way: Vec3, play: f64) -> [Point; 4] {
     let flat = (way[0].hypot(way[1]) > TOUCH_MM).then(|| Vector::new(way[0], way[1]).unit());
     let x_axis = flat.unwrap_or(frame.x_axis);
     let own = Frame {

@@ -10,7 +10,7 @@ use super::rows;
 use super::{EvalError, Key, Known, Values};
 use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
-use crate::packing::{Laid, MOST_PIECES, Packing, Piece, pack};
+use crate::packing::{MOST_PIECES, Packing, Piece, PlacedRect, pack};
 use crate::style::text::{SlotEntry, SlotPlace};
 
 /// Steps after which the search for a packing is given up.
@@ -23,7 +23,7 @@ pub(crate) struct Arrangement {
     pub(crate) openings: Vec<Placed>,
     /// Where they may lie; none on a panel with an inner corner, where only one opening can be placed.
     pub(crate) field: Option<Rect>,
-    pub(crate) outcome: Outcome,
+    pub(crate) outcome: ArrangementResult,
 }
 
 /// An opening in its place.
@@ -37,24 +37,27 @@ pub(crate) struct Placed {
 
 /// How they were set out.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Outcome {
+pub(crate) enum ArrangementResult {
     /// In rows, in the order of the job.
     InRows,
     /// Packed, in another order.
     Packed,
     /// Not at all: so much is missing to the best rows, along the field's length and its width.
-    DoesNotFit { lacks: [f64; 2], search: Verdict },
+    DoesNotFit {
+        lacks: [f64; 2],
+        search: SearchVerdict,
+    },
 }
 
 /// What is known beyond the rows when they do not fit.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Verdict {
+pub(crate) enum SearchVerdict {
     /// No other arrangement fits either.
     Impossible,
     /// The search was given up after so many steps.
-    GivenUp(usize),
+    StepLimit(usize),
     /// There are too many openings to search for one.
-    TooMany,
+    TooManyItems,
 }
 
 /// What is to be set out.
@@ -130,7 +133,7 @@ impl<'a> Values<'a> {
             return Ok(Arrangement {
                 openings: vec![placed],
                 field,
-                outcome: Outcome::InRows,
+                outcome: ArrangementResult::InRows,
             });
         }
         let Some(field) = field else {
@@ -183,7 +186,7 @@ impl Arrangement {
 
     /// Whether several openings do not fit. Of one alone the webs tell more.
     pub(crate) fn fails(&self) -> bool {
-        matches!(self.outcome, Outcome::DoesNotFit { .. })
+        matches!(self.outcome, ArrangementResult::DoesNotFit { .. })
     }
 }
 
@@ -221,22 +224,22 @@ impl Task {
             .collect();
         let rows = rows::lay(&sizes, size, self.web);
         if rows.lacks == [0.0; 2] {
-            return self.in_rows(&rows.middles, Outcome::InRows);
+            return self.in_rows(&rows.middles, ArrangementResult::InRows);
         }
         let search = match self.pack(most_steps) {
             Some(Packing::Found(laid)) => return self.packed(&laid),
-            Some(Packing::Impossible) => Verdict::Impossible,
-            Some(Packing::Unsettled) => Verdict::GivenUp(most_steps),
-            None => Verdict::TooMany,
+            Some(Packing::Impossible) => SearchVerdict::Impossible,
+            Some(Packing::Unsettled) => SearchVerdict::StepLimit(most_steps),
+            None => SearchVerdict::TooManyItems,
         };
-        let outcome = Outcome::DoesNotFit {
+        let outcome = ArrangementResult::DoesNotFit {
             lacks: rows.lacks,
             search,
         };
         self.in_rows(&rows.middles, outcome)
     }
 
-    fn in_rows(&self, middles: &[Vector], outcome: Outcome) -> Arrangement {
+    fn in_rows(&self, middles: &[Vector], outcome: ArrangementResult) -> Arrangement {
         let corner = self.field.corners()[0];
         let places = self.openings.iter().zip(&self.sizes).zip(middles);
         let placed = places.map(|((&opening, &size), &middle)| Placed {
@@ -269,13 +272,13 @@ impl Task {
         Some(pack(&grown, field, most_steps))
     }
 
-    fn packed(&self, laid: &[Laid]) -> Arrangement {
-        let turned = |(piece, laid): (&Piece, &Laid)| {
+    fn packed(&self, laid: &[PlacedRect]) -> Arrangement {
+        let turned = |(piece, laid): (&Piece, &PlacedRect)| {
             upright(Point::ORIGIN, [piece.length, piece.width], laid.turned)
         };
         let taken: Vec<Rect> = self.pieces.iter().zip(laid).map(turned).collect();
-        let runs = |begin: fn(&Laid) -> f64, size: fn(&Rect) -> f64| -> Vec<Run> {
-            let run = |(laid, rect)| Run {
+        let runs = |begin: fn(&PlacedRect) -> f64, size: fn(&Rect) -> f64| -> Vec<RowSegment> {
+            let run = |(laid, rect)| RowSegment {
                 begin: begin(laid),
                 length: size(rect) + self.web,
             };
@@ -306,13 +309,13 @@ impl Task {
         Arrangement {
             openings: places.collect(),
             field: Some(self.field),
-            outcome: Outcome::Packed,
+            outcome: ArrangementResult::Packed,
         }
     }
 }
 
 /// What a piece takes along one direction.
-struct Run {
+struct RowSegment {
     begin: f64,
     length: f64,
 }
@@ -320,7 +323,7 @@ struct Run {
 /// Begins of runs with the room that is left shared out between them, so that what lay after another stays after it.
 // Derived: each run may begin from `least` (all before it pushed to the start) to `most` (all after it pushed to the end);
 // of two in a chain the later one takes the larger part of its way, so that their distance only grows.
-fn evened(runs: &[Run], room: f64) -> Vec<f64> {
+fn evened(runs: &[RowSegment], room: f64) -> Vec<f64> {
     let before = |one: usize, other: usize| {
         runs[one].begin + runs[one].length <= runs[other].begin + TOUCH_MM
     };

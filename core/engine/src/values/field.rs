@@ -6,7 +6,7 @@
 use super::openings::Rect;
 use super::{EvalError, Values};
 use crate::geometry::{Point, TOUCH_MM, Vector};
-use crate::style::graph::Carrier;
+use crate::style::graph::HingeParent;
 use crate::style::names::Scope;
 use crate::style::text::{SlotCut, SlotEntry};
 
@@ -67,7 +67,10 @@ impl<'a> Values<'a> {
         edge: &str,
         openings: &[usize],
     ) -> Result<Option<f64>, EvalError> {
-        let hung: Vec<usize> = self.graph.hung_on(Carrier::Panel(panel), edge).collect();
+        let hung: Vec<usize> = self
+            .graph
+            .hung_on(HingeParent::Panel(panel), edge)
+            .collect();
         let mut farthest: Option<f64> = None;
         for (key, stack) in slot.stacks.iter() {
             let entry = self.sheet().panels.position(&key.word);

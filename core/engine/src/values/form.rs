@@ -5,7 +5,7 @@
 
 use super::Values;
 use crate::job::{Cut, ItemShape};
-use crate::style::graph::Carrier;
+use crate::style::graph::HingeParent;
 use crate::style::text::{HoleShape, OpeningEntry, SlotCut};
 
 /// The form of an opening within the rectangle around it.
@@ -54,7 +54,7 @@ impl Values<'_> {
 
     /// Whether panels of the style hang on the opening's edges.
     fn carries_panels(&self, opening: usize) -> bool {
-        let hangs_on_it = |on: Carrier| on == Carrier::Opening(opening);
+        let hangs_on_it = |on: HingeParent| on == HingeParent::Opening(opening);
         let mut members = self.graph.members.iter();
         members.any(|member| {
             member

@@ -20,7 +20,7 @@ impl<'a> Values<'a> {
         match meaning {
             Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
             Meaning::Item(item, side) => self.item_side(item, side),
-            Meaning::Ask(ask) => self.answer(ask),
+            Meaning::SettingEntry(ask) => self.answer(ask),
             Meaning::Value(value) => {
                 let written = &sheet.values.0[value].1;
                 self.figure(Key::Value(value), |values| {
@@ -135,7 +135,7 @@ impl<'a> Values<'a> {
             code: format!("no-{}", name.word),
             place: name.word.clone(),
             message: format!("none of its options fits: {}", lacks.join("; ")),
-            cure: Some("a box, an item or a card that one of them can take".to_owned()),
+            fix: Some("a box, an item or a card that one of them can take".to_owned()),
             value: None,
             limit: None,
         })

@@ -9,9 +9,9 @@ use super::{EvalError, Key, Known, Values};
 use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::SourceSpan;
-use crate::style::graph::Carrier;
+use crate::style::graph::HingeParent;
 use crate::style::names::Scope;
-use crate::style::text::{HingedEntry, Measured, PanelEntry, Size, Trim};
+use crate::style::text::{HingedEntry, MeasuredOn, PanelEntry, Size, Trim};
 use crate::style::written::{Name, Written};
 
 impl<'a> Values<'a> {
@@ -37,8 +37,8 @@ impl<'a> Values<'a> {
             PanelEntry::Rectangle { length, width } => {
                 let side = |values: &mut Self, size, ends: [&str; 2]| -> Result<f64, EvalError> {
                     let creases = [
-                        values.hung(Carrier::Panel(0), ends[0])?,
-                        values.hung(Carrier::Panel(0), ends[1])?,
+                        values.hung(HingeParent::Panel(0), ends[0])?,
+                        values.hung(HingeParent::Panel(0), ends[1])?,
                     ];
                     values.flat(size, Scope::Style, &creases)
                 };
@@ -55,9 +55,9 @@ impl<'a> Values<'a> {
             }
             PanelEntry::Regular { sides, across, .. } => {
                 let (written, measured) = match across {
-                    Size::Outside(written) => (written, Measured::Outside),
-                    Size::Inside(written) => (written, Measured::Inside),
-                    Size::Flat(written) => (written, Measured::Flat),
+                    Size::Outside(written) => (written, MeasuredOn::Outside),
+                    Size::Inside(written) => (written, MeasuredOn::Inside),
+                    Size::Flat(written) => (written, MeasuredOn::Flat),
                 };
                 let across = self.amount(written, Scope::Style)?;
                 self.moved_in(&regular(*sides, across), &edges, measured, &written.place)?
@@ -84,16 +84,16 @@ impl<'a> Values<'a> {
         &mut self,
         points: &[Point],
         edges: &[String],
-        measured: Measured,
+        measured: MeasuredOn,
         place: &SourceSpan,
     ) -> Result<Vec<Point>, EvalError> {
-        if measured == Measured::Flat {
+        if measured == MeasuredOn::Flat {
             return Ok(points.to_vec());
         }
         let mut inwards = Vec::new();
         let mut sense: Option<f64> = None;
         for edge in edges {
-            let hung = self.hung(Carrier::Panel(0), edge)?;
+            let hung = self.hung(HingeParent::Panel(0), edge)?;
             let Some(fold) = self.shared_fold(&hung, place)? else {
                 inwards.push(0.0);
                 continue;
@@ -109,9 +109,9 @@ impl<'a> Values<'a> {
             }
             sense = Some(fold.signum());
             inwards.push(match measured {
-                Measured::Outside => self.outer(fold.abs()),
-                Measured::Inside => -self.inner(fold.abs()),
-                Measured::Flat => 0.0,
+                MeasuredOn::Outside => self.outer(fold.abs()),
+                MeasuredOn::Inside => -self.inner(fold.abs()),
+                MeasuredOn::Flat => 0.0,
             });
         }
         edges_moved_in(points, &inwards).ok_or_else(|| {

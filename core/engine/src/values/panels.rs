@@ -8,7 +8,7 @@ use crate::formula::Value;
 use crate::geometry::Point;
 use crate::job::SourceSpan;
 use crate::style::either::Inset;
-use crate::style::graph::{Carrier, Hang};
+use crate::style::graph::{HingeParent, HingeRef};
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, PanelEntry, Sense, Size};
 use crate::style::written::Written;
@@ -24,8 +24,8 @@ impl<'a> Values<'a> {
             return Ok(true);
         };
         let carried = match hang.on {
-            Carrier::Panel(parent) => self.panel_exists(parent)?,
-            Carrier::Opening(opening) => self.opening_exists(opening)?,
+            HingeParent::Panel(parent) => self.panel_exists(parent)?,
+            HingeParent::Opening(opening) => self.opening_exists(opening)?,
         };
         if !carried {
             return Ok(false);
@@ -77,7 +77,7 @@ impl<'a> Values<'a> {
         let value = self.figure(Key::Reach(panel), |values| {
             match (&entry.reach, &entry.outline) {
                 (Some(size), _) => {
-                    let creases = [vec![panel], values.hung(Carrier::Panel(panel), "far")?];
+                    let creases = [vec![panel], values.hung(HingeParent::Panel(panel), "far")?];
                     values
                         .flat(size, Scope::Panel(panel), &creases)
                         .map(Value::Length)
@@ -153,7 +153,7 @@ impl<'a> Values<'a> {
     /// Size of the carrying opening square to the edge that a panel hangs on.
     pub(super) fn across(&mut self, panel: usize) -> Result<f64, EvalError> {
         let hang = self.hang(panel);
-        let Carrier::Opening(opening) = hang.on else {
+        let HingeParent::Opening(opening) = hang.on else {
             unreachable!("`across` is only known on an opening's edge")
         };
         let (length, width) = self.opening_size(opening)?;
@@ -169,8 +169,8 @@ impl<'a> Values<'a> {
     pub(crate) fn carrying_edge(&mut self, panel: usize) -> Result<(Point, Point), EvalError> {
         let hang = self.hang(panel);
         match hang.on {
-            Carrier::Opening(opening) => self.opening_edge(opening, &hang.edge),
-            Carrier::Panel(parent) => {
+            HingeParent::Opening(opening) => self.opening_edge(opening, &hang.edge),
+            HingeParent::Panel(parent) => {
                 let shape = self.shape(parent)?;
                 shape.edge(&hang.edge).ok_or_else(|| {
                     let name = &self.sheet().panels.0[self.graph.members[panel].entry].0;
@@ -189,7 +189,11 @@ impl<'a> Values<'a> {
     }
 
     /// The panels that hang on an edge in this job.
-    pub(crate) fn hung(&mut self, carrier: Carrier, edge: &str) -> Result<Vec<usize>, EvalError> {
+    pub(crate) fn hung(
+        &mut self,
+        carrier: HingeParent,
+        edge: &str,
+    ) -> Result<Vec<usize>, EvalError> {
         let candidates: Vec<usize> = self.graph.hung_on(carrier, edge).collect();
         let mut hung = Vec::new();
         for panel in candidates {
@@ -285,7 +289,7 @@ impl<'a> Values<'a> {
         }
     }
 
-    pub(crate) fn hang(&self, panel: usize) -> Hang {
+    pub(crate) fn hang(&self, panel: usize) -> HingeRef {
         self.graph.members[panel]
             .hangs
             .clone()

@@ -6,10 +6,10 @@ use super::{EvalError, Key, Values};
 use crate::finding::{Refusal, SourceError};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
-use crate::job::{Answer, Job, Setting, Unit};
+use crate::job::{Job, Setting, SettingInput, Unit};
 use crate::style::Style;
 use crate::style::names::{Scope, ask_kind};
-use crate::style::text::Ask;
+use crate::style::text::SettingEntry;
 use crate::wording::{length, nearest};
 
 /// What the style cannot take of the job, whatever the numbers.
@@ -66,23 +66,25 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
     };
     let wanted = ask_kind(ask);
     let fits = match (&setting.answer, ask) {
-        (Answer::Word(word), Ask::Choice { of, .. }) => {
+        (SettingInput::Word(word), SettingEntry::Choice { of, .. }) => {
             of.iter().any(|option| option.word == *word)
         }
         (answer, _) => kind(answer) == wanted,
     };
     let label = match ask {
-        Ask::Choice { of, .. } => {
+        SettingEntry::Choice { of, .. } => {
             let words: Vec<String> = of
                 .iter()
                 .map(|option| format!("\"{}\"", option.word))
                 .collect();
             format!("one of {}", words.join(", "))
         }
-        Ask::Length { .. } => "a length with its unit, such as (mm)3 or (in)\"1/8\"".to_owned(),
-        Ask::Angle { .. } => "an angle, such as (deg)5".to_owned(),
-        Ask::Number { .. } => "a number without a unit, such as 3".to_owned(),
-        Ask::Truth { .. } => "#true or #false".to_owned(),
+        SettingEntry::Length { .. } => {
+            "a length with its unit, such as (mm)3 or (in)\"1/8\"".to_owned()
+        }
+        SettingEntry::Angle { .. } => "an angle, such as (deg)5".to_owned(),
+        SettingEntry::Number { .. } => "a number without a unit, such as 3".to_owned(),
+        SettingEntry::Truth { .. } => "#true or #false".to_owned(),
     };
     let message = format!("\"{}\" cannot be answered so", setting.name);
     (!fits).then(|| {
@@ -90,22 +92,22 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
     })
 }
 
-fn kind(answer: &Answer) -> Kind {
+fn kind(answer: &SettingInput) -> Kind {
     match answer {
-        Answer::Length(_) => Kind::Length,
-        Answer::Angle(_) => Kind::Angle,
-        Answer::Number(_) => Kind::Number,
-        Answer::Word(_) => Kind::Word,
-        Answer::Truth(_) => Kind::Truth,
+        SettingInput::Length(_) => Kind::Length,
+        SettingInput::Angle(_) => Kind::Angle,
+        SettingInput::Number(_) => Kind::Number,
+        SettingInput::Word(_) => Kind::Word,
+        SettingInput::Truth(_) => Kind::Truth,
     }
 }
 
-fn question(ask: &Ask) -> &str {
-    let (Ask::Length { ask, .. }
-    | Ask::Angle { ask, .. }
-    | Ask::Number { ask, .. }
-    | Ask::Choice { ask, .. }
-    | Ask::Truth { ask, .. }) = ask;
+fn question(ask: &SettingEntry) -> &str {
+    let (SettingEntry::Length { ask, .. }
+    | SettingEntry::Angle { ask, .. }
+    | SettingEntry::Number { ask, .. }
+    | SettingEntry::Choice { ask, .. }
+    | SettingEntry::Truth { ask, .. }) = ask;
     ask
 }
 
@@ -122,11 +124,13 @@ impl Values<'_> {
             return Ok(value(&setting.answer));
         }
         match entry {
-            Ask::Choice { usual, .. } => Ok(Value::Word(usual.word.clone())),
-            Ask::Truth { usual, .. } => Ok(Value::Truth(*usual)),
-            Ask::Length { usual, .. } | Ask::Angle { usual, .. } | Ask::Number { usual, .. } => {
-                self.figure(Key::Ask(ask), |values| values.value(usual, Scope::Style))
-            }
+            SettingEntry::Choice { usual, .. } => Ok(Value::Word(usual.word.clone())),
+            SettingEntry::Truth { usual, .. } => Ok(Value::Truth(*usual)),
+            SettingEntry::Length { usual, .. }
+            | SettingEntry::Angle { usual, .. }
+            | SettingEntry::Number { usual, .. } => self.figure(Key::SettingEntry(ask), |values| {
+                values.value(usual, Scope::Style)
+            }),
         }
     }
 }
@@ -140,9 +144,9 @@ pub(super) fn judge_ranges(values: &mut Values) -> Result<(), Refusal> {
             .asks
             .get(&setting.name)
             .expect("settings were judged before");
-        let (Ask::Length { least, most, .. }
-        | Ask::Angle { least, most, .. }
-        | Ask::Number { least, most, .. }) = ask
+        let (SettingEntry::Length { least, most, .. }
+        | SettingEntry::Angle { least, most, .. }
+        | SettingEntry::Number { least, most, .. }) = ask
         else {
             continue;
         };
@@ -170,13 +174,13 @@ pub(super) fn judge_ranges(values: &mut Values) -> Result<(), Refusal> {
     }
 }
 
-fn value(answer: &Answer) -> Value {
+fn value(answer: &SettingInput) -> Value {
     match answer {
-        Answer::Length(mm) => Value::Length(*mm),
-        Answer::Angle(degrees) => Value::Angle(*degrees),
-        Answer::Number(number) => Value::Number(*number),
-        Answer::Word(word) => Value::Word(word.clone()),
-        Answer::Truth(truth) => Value::Truth(*truth),
+        SettingInput::Length(mm) => Value::Length(*mm),
+        SettingInput::Angle(degrees) => Value::Angle(*degrees),
+        SettingInput::Number(number) => Value::Number(*number),
+        SettingInput::Word(word) => Value::Word(word.clone()),
+        SettingInput::Truth(truth) => Value::Truth(*truth),
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Source of all expectations: those sections, and figures worked out by hand.
 
-use traywright_engine::job::{Answer, Job, Setting};
+use traywright_engine::job::{Job, Setting, SettingInput};
 use traywright_engine::{Level, Refusal, SourceError, make};
 
 use super::{job, made, measured, names, report, style};
@@ -20,8 +20,8 @@ const TRIED: &str = r#"asks: {
         "pane": Hinged(on: "deck.west", when: "view is window and not neat", inset: "3mm", reach: Flat("5mm"))},
     measures: {"wall_height": "rail-south.reach"}"#;
 
-fn with(settings: &[(&str, Answer)]) -> Job {
-    let setting = |(name, answer): &(&str, Answer)| Setting {
+fn with(settings: &[(&str, SettingInput)]) -> Job {
+    let setting = |(name, answer): &(&str, SettingInput)| Setting {
         name: (*name).to_owned(),
         answer: answer.clone(),
         place: 7..9,
@@ -40,7 +40,7 @@ fn refused(sections: &str, job: &Job) -> Vec<SourceError> {
 
 #[test]
 fn the_usual_answers_are_formulas_and_the_jobs_answers_come_before_them() {
-    use Answer::{Angle, Length, Number};
+    use SettingInput::{Angle, Length, Number};
     measured(TRIED, &job(), &[("wall_height", 12.0)]);
     measured(
         TRIED,
@@ -65,15 +65,18 @@ fn an_answer_outside_its_range_is_refused_with_the_range_and_the_question() {
     for (settings, words) in [
         // low + 2 + 0.5 with the usual 3, and with an answer of 4.
         (
-            vec![("rail", Answer::Length(5.6))],
+            vec![("rail", SettingInput::Length(5.6))],
             "between 3 mm and 5.5 mm",
         ),
         (
-            vec![("low", Answer::Length(4.0)), ("rail", Answer::Length(3.9))],
+            vec![
+                ("low", SettingInput::Length(4.0)),
+                ("rail", SettingInput::Length(3.9)),
+            ],
             "between 4 mm and 6.5 mm",
         ),
         (
-            vec![("rail", Answer::Length(2.9))],
+            vec![("rail", SettingInput::Length(2.9))],
             "between 3 mm and 5.5 mm",
         ),
     ] {
@@ -85,15 +88,15 @@ fn an_answer_outside_its_range_is_refused_with_the_range_and_the_question() {
     }
     measured(
         TRIED,
-        &with(&[("rail", Answer::Length(5.5))]),
+        &with(&[("rail", SettingInput::Length(5.5))]),
         &[("wall_height", 11.0)],
     );
     assert_eq!(
-        refused(TRIED, &with(&[("lean", Answer::Angle(44.0))])).len(),
+        refused(TRIED, &with(&[("lean", SettingInput::Angle(44.0))])).len(),
         1
     );
     assert_eq!(
-        refused(TRIED, &with(&[("parts", Answer::Number(5.0))])).len(),
+        refused(TRIED, &with(&[("parts", SettingInput::Number(5.0))])).len(),
         1
     );
 }
@@ -101,12 +104,12 @@ fn an_answer_outside_its_range_is_refused_with_the_range_and_the_question() {
 #[test]
 fn an_answer_of_another_kind_or_to_no_question_is_refused() {
     for (name, answer, words) in [
-        ("rail", Answer::Number(3.0), "a length"),
-        ("lean", Answer::Length(3.0), "an angle"),
-        ("parts", Answer::Truth(true), "a number"),
-        ("neat", Answer::Word("yes".to_owned()), "#true"),
-        ("view", Answer::Word("widow".to_owned()), "\"window\""),
-        ("raill", Answer::Length(3.0), "\"rail\""),
+        ("rail", SettingInput::Number(3.0), "a length"),
+        ("lean", SettingInput::Length(3.0), "an angle"),
+        ("parts", SettingInput::Truth(true), "a number"),
+        ("neat", SettingInput::Word("yes".to_owned()), "#true"),
+        ("view", SettingInput::Word("widow".to_owned()), "\"window\""),
+        ("raill", SettingInput::Length(3.0), "\"rail\""),
     ] {
         let faults = refused(TRIED, &with(&[(name, answer)]));
         assert_eq!(faults.len(), 1);
@@ -116,14 +119,14 @@ fn an_answer_of_another_kind_or_to_no_question_is_refused() {
 
 #[test]
 fn words_and_truths_decide_what_exists() {
-    let window = ("view", Answer::Word("window".to_owned()));
-    let panes = |settings: &[(&str, Answer)]| {
+    let window = ("view", SettingInput::Word("window".to_owned()));
+    let panes = |settings: &[(&str, SettingInput)]| {
         let tray = make(&style(TRIED), &with(settings)).expect("both trays can be made");
         names(&tray.document()).contains(&"pane")
     };
     assert!(!panes(&[]));
     assert!(!panes(std::slice::from_ref(&window)));
-    assert!(panes(&[window, ("neat", Answer::Truth(false))]));
+    assert!(panes(&[window, ("neat", SettingInput::Truth(false))]));
 }
 
 #[test]
@@ -134,7 +137,7 @@ fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style(
             openings: {{"slot": Slot(on: "deck", cut: Open, stacks: {{"wall": "caliper"}})}}, measures: {{"wall_height": "edge-web"}}"#
         )
     };
-    let web = |length| with(&[("edge-web", Answer::Length(length))]);
+    let web = |length| with(&[("edge-web", SettingInput::Length(length))]);
     measured(&walls(""), &job(), &[("wall_height", 3.0)]);
     measured(&walls(""), &web(5.0), &[("wall_height", 5.0)]);
     // The slot of 32 × 22 leaves (40 - 22) / 2 = 9 of the deck, of which the wall takes 1 from 0.75 outside: 8.75 stay.

@@ -31,7 +31,7 @@ fn a_rule_is_told_when_its_need_is_false_with_both_sides_as_figures() {
     assert_eq!(told.message, "the walls are 9 mm high (at least 12.5 mm)");
     assert_eq!((told.value, told.limit), (Some(9.0), Some(12.5)));
     assert_eq!((told.level, told.place.as_str()), (Level::Error, "side"));
-    assert_eq!(told.cure.as_deref(), Some("a deeper box"));
+    assert_eq!(told.fix.as_deref(), Some("a deeper box"));
     assert_eq!(
         finding(
             r#"Error(need: "side.reach >= 9mm", say: "low")"#,

@@ -42,7 +42,7 @@ struct RuleText {
     limit: Option<String>,
     at: Option<String>,
     say: String,
-    cure: Option<String>,
+    fix: Option<String>,
 }
 
 /// A style's codes and what explains them.
@@ -125,8 +125,8 @@ impl Ruled {
         text.push_str("\nHow it is judged\n");
         text.push_str(&self.judged(rule, right));
         text.push_str("\nWhat cures it\n");
-        let cure = rule.cure.as_deref().map_or(cureless.to_owned(), sentence);
-        text.push_str(&paragraph("  - ", &cure));
+        let fix = rule.fix.as_deref().map_or(cureless.to_owned(), sentence);
+        text.push_str(&paragraph("  - ", &fix));
         text
     }
 
@@ -170,8 +170,8 @@ impl Ruled {
             text.push_str(&table(&names));
         }
         text.push_str("\nWhat cures it\n");
-        let cure = "A box, an item or a card that one of them can take; the report tells what each one lacks.";
-        text.push_str(&paragraph("  - ", cure));
+        let fix = "A box, an item or a card that one of them can take; the report tells what each one lacks.";
+        text.push_str(&paragraph("  - ", fix));
         text
     }
 

@@ -6,7 +6,7 @@
 use std::fmt::Write;
 
 use traywright_engine::Style;
-use traywright_engine::job::{Answer, Cut, Fit, Item};
+use traywright_engine::job::{Cut, Fit, Item, SettingInput};
 
 use super::search::Shown;
 use crate::job_file::quoted;
@@ -115,12 +115,12 @@ fn fit_line(fit: &Fit) -> String {
     }
 }
 
-fn answer(answer: &Answer) -> String {
+fn answer(answer: &SettingInput) -> String {
     match answer {
-        Answer::Length(mm) => format!("(mm){mm}"),
-        Answer::Angle(degrees) => format!("(deg){degrees}"),
-        Answer::Number(number) => number.to_string(),
-        Answer::Word(word) => quoted(word),
-        Answer::Truth(truth) => format!("#{truth}"),
+        SettingInput::Length(mm) => format!("(mm){mm}"),
+        SettingInput::Angle(degrees) => format!("(deg){degrees}"),
+        SettingInput::Number(number) => number.to_string(),
+        SettingInput::Word(word) => quoted(word),
+        SettingInput::Truth(truth) => format!("#{truth}"),
     }
 }

@@ -4,34 +4,34 @@
 
 use traywright_engine::job::Unit;
 
-use super::filling::{Card, Filling, Measures};
+use super::draft::{Card, JobDraft, Measures};
 use crate::job_file::quoted;
 use crate::lengths::in_job;
 
 /// The whole file.
-pub(super) fn job(filling: &Filling) -> String {
+pub(super) fn job(draft: &JobDraft) -> String {
     let parts = [
-        head(filling),
-        tray(filling),
-        in_box(filling),
-        item(filling),
-        board(filling),
-        fit(filling),
+        head(draft),
+        tray(draft),
+        in_box(draft),
+        item(draft),
+        board(draft),
+        fit(draft),
         OPENING.to_owned(),
-        page(filling),
-        draw(filling),
-        machine(filling),
+        page(draft),
+        draw(draft),
+        machine(draft),
     ];
     parts.join("\n")
 }
 
-fn head(filling: &Filling) -> String {
-    let begin = if filling.answered {
+fn head(draft: &JobDraft) -> String {
+    let begin = if draft.answered {
         "// A job for traywright.\n"
     } else {
         "// A job for traywright, filled with the measures of an example: put yours in their place.\n"
     };
-    let unit = match filling.unit {
+    let unit = match draft.unit {
         Unit::Millimetre => "(mm)182 or (mm)18.5; inches are written (in)7.25 or (in)\"7 3/16\"",
         Unit::Inch => "(in)7.25 or (in)\"7 3/16\"; millimetres are written (mm)182",
     };
@@ -41,36 +41,36 @@ fn head(filling: &Filling) -> String {
     )
 }
 
-fn tray(filling: &Filling) -> String {
+fn tray(draft: &JobDraft) -> String {
     format!(
         "// The tray's style; `traywright styles` lists them. Add name=\"…\" if it is to have another name than this file.\n\
          tray style={}\n",
-        quoted(&filling.style)
+        quoted(&draft.style)
     )
 }
 
 // Source: the project's plan, "it tells how to measure".
-fn in_box(filling: &Filling) -> String {
+fn in_box(draft: &JobDraft) -> String {
     format!(
         "// The box, inside. Measure length (the longer side) and width at the rim and at the floor, at both ends and in\n\
          // the middle, and write the least. Depth: from the floor to the underside of the closed lid.\n\
          box {}\n",
-        measures(&filling.in_box)
+        measures(&draft.in_box)
     )
 }
 
-fn item(filling: &Filling) -> String {
+fn item(draft: &JobDraft) -> String {
     format!(
         "// What the tray holds, at its largest: along the box's length, along its width, and upright.\n\
          item {} {}\n",
-        quoted(&filling.item_name),
-        measures(&filling.item)
+        quoted(&draft.item_name),
+        measures(&draft.item)
     )
 }
 
 // Source: ISO 534:2011, abstract: for board the reading of a single sheet is the better one.
-fn board(filling: &Filling) -> String {
-    let line = match (&filling.carried, &filling.card) {
+fn board(draft: &JobDraft) -> String {
+    let line = match (&draft.carried, &draft.card) {
         (Some(carried), _) => carried.board.clone(),
         (None, Card::Named(name)) => format!("board {}", quoted(name)),
         (None, Card::Caliper(caliper)) => format!("board caliper={}", in_job(*caliper)),
@@ -82,13 +82,13 @@ fn board(filling: &Filling) -> String {
     )
 }
 
-fn fit(filling: &Filling) -> String {
+fn fit(draft: &JobDraft) -> String {
     // Source: the contract: its example's defaults, and for inches the trade's round figure.
-    let usual = match filling.unit {
+    let usual = match draft.unit {
         Unit::Millimetre => "fit box=(mm)2 item=(mm)2 play=(mm)0.5",
         Unit::Inch => "fit box=(in)0.1 item=(in)0.1",
     };
-    let line = match &filling.carried {
+    let line = match &draft.carried {
         Some(carried) => carried
             .fit
             .as_deref()
@@ -106,23 +106,23 @@ const OPENING: &str = "// The opening: \"cross\" (four flaps hold the item), \"d
     // With \"open\" an item that says shape=\"round\" or \"oval\" gets its curve, and finger=(mm)20 adds notches to grip it.\n\
     slot cut=\"cross\"\n";
 
-fn page(filling: &Filling) -> String {
-    let (name, margin) = match filling.unit {
+fn page(draft: &JobDraft) -> String {
+    let (name, margin) = match draft.unit {
         Unit::Millimetre => ("A4", "(mm)6"),
         Unit::Inch => ("Letter", "(in)0.25"),
     };
-    let line = match &filling.carried {
+    let line = match &draft.carried {
         Some(carried) => carried.page.clone(),
         None => {
-            let name = filling.page.as_deref().unwrap_or(name);
+            let name = draft.page.as_deref().unwrap_or(name);
             format!("page {} margin={margin}", quoted(name))
         }
     };
     format!("// The paper in your printer, and the border that the printer leaves white.\n{line}\n")
 }
 
-fn draw(filling: &Filling) -> String {
-    let carried = filling
+fn draw(draft: &JobDraft) -> String {
+    let carried = draft
         .carried
         .as_ref()
         .and_then(|carried| carried.draw.as_deref());
@@ -133,13 +133,13 @@ fn draw(filling: &Filling) -> String {
     )
 }
 
-fn machine(filling: &Filling) -> String {
+fn machine(draft: &JobDraft) -> String {
     let usual = [
         "cut width=(mm)0.2",
         "hold gap=(mm)0.4 every=(mm)60",
         "dxf version=\"R12\"",
     ];
-    let carried = filling.carried.as_ref().map(|carried| &carried.machine);
+    let carried = draft.carried.as_ref().map(|carried| &carried.machine);
     let lines = match carried.filter(|carried| !carried.is_empty()) {
         Some(carried) => carried.clone(),
         None => usual.map(|line| format!("// {line}")).to_vec(),
@@ -163,11 +163,11 @@ fn measures(measures: &Measures) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::filling::{Carried, example};
+    use super::super::draft::{Carried, example};
     use super::*;
     use crate::job_file::read;
     use crate::library::Boards;
-    use traywright_engine::job::Wishes;
+    use traywright_engine::job::MachineOptions;
 
     fn read_back(text: &str) -> traywright_engine::Job {
         read("new.kdl", text.as_bytes(), &Boards::shipped())
@@ -221,9 +221,9 @@ mod tests {
     fn a_job_that_worked_hands_its_lines_on() {
         let old = "tray style=\"single-slot\"\nbox length=(in)8 width=(in)5 depth=(in)2\n\
             board caliper=(mm)0.31 grain=\"width\" // bought in spring\nfit box=(mm)1.5\n";
-        let mut filling = example(Unit::Millimetre);
-        filling.carried = Some(Carried::new(old, &read_back(old)));
-        let text = job(&filling);
+        let mut draft = example(Unit::Millimetre);
+        draft.carried = Some(Carried::new(old, &read_back(old)));
+        let text = job(&draft);
         assert!(
             text.contains("\nboard caliper=(mm)0.31 grain=\"width\" // bought in spring\n"),
             "{text}"
@@ -236,6 +236,6 @@ mod tests {
             (job.fit.around_tray, job.fit.around_item, job.board.caliper),
             (1.5, 2.0, 0.31)
         );
-        assert_eq!(job.wishes, Wishes::default());
+        assert_eq!(job.machine_options, MachineOptions::default());
     }
 }

@@ -1,15 +1,15 @@
 //! The order of lines drawn by hand, judged by the ways between them, which are worked out anew.
 
-use traywright_document::{Part, Wishes};
+use traywright_document::{MachineOptions, Part};
 
-use super::{contour, flat, square, work};
+use super::{contour, flat, square, toolpaths};
 
 #[test]
 fn the_nearest_line_comes_next_and_begins_where_it_is_nearest() {
     let mut flat = flat(square());
     let slit = |x: f64| contour(&[[x, 60.0], [x, 40.0]], false);
     flat.open_cuts = vec![slit(90.0), slit(10.0), slit(50.0)];
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
     // From the lower left corner the first slit is that at 10, from its lower end; each next one begins where the last
     // one ended, and the outline at the corner nearest to (90, 60).
     let begins: Vec<[f64; 2]> = runs
@@ -36,7 +36,7 @@ fn no_stretch_of_the_order_is_better_turned_round() {
     ];
     let slit = |[x, y]: [f64; 2]| contour(&[[x, y], [x + 5.0, y + 8.0]], false);
     flat.open_cuts = tips.map(slit).into();
-    let runs = work(&flat, &Wishes::default()).expect("there is work");
+    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
     let mut ends = vec![[0.0, 0.0]];
     for run in runs.iter().filter(|run| run.part == Part::Slit) {
         let end = run.contour.segments[0].to();

@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use traywright_document::{Contour, CreaseLine, Extent, Flat, Point, Segment};
 
 use super::Line;
-use crate::dimensions::{Axis, Measured};
+use crate::dimensions::{Axis, DimensionInput};
 
 /// The sizes.
 #[derive(Clone, Debug)]
@@ -94,7 +94,7 @@ impl Made {
     }
 
     /// Both sizes of the whole, then both of every crease, then lengths of the outline; many of them nothing, or askew.
-    pub(super) fn measured(&self) -> Vec<Measured> {
+    pub(super) fn measured(&self) -> Vec<DimensionInput> {
         let flat = self.flat();
         let Extent { least, most } = flat.extent;
         let mut pairs = vec![(Axis::AlongX, least, most), (Axis::AlongY, least, most)];
@@ -107,7 +107,7 @@ impl Made {
             pairs.push((Axis::AlongX, one.to(), other.to()));
         }
         pairs.push((Axis::AlongY, flat.creases[0].from, flat.creases[4].from));
-        let measured = |(axis, from, to): (Axis, Point, Point)| Measured {
+        let measured = |(axis, from, to): (Axis, Point, Point)| DimensionInput {
             from,
             to,
             axis,

@@ -4,7 +4,7 @@
 //! house in a way that the engine cannot use.
 
 use super::super::names::ask_kind;
-use super::super::text::Ask;
+use super::super::text::SettingEntry;
 use super::super::written::Entries;
 use crate::finding::SourceError;
 
@@ -13,8 +13,8 @@ use crate::finding::SourceError;
 /// # Refuses
 /// A house question for another kind of answer, or with words that the house does not know.
 pub(in crate::style) fn add_house_asks(
-    asks: &mut Entries<Ask>,
-    house: Entries<Ask>,
+    asks: &mut Entries<SettingEntry>,
+    house: Entries<SettingEntry>,
 ) -> Vec<SourceError> {
     let mut faults = Vec::new();
     for (name, ask) in house.0 {
@@ -30,7 +30,9 @@ pub(in crate::style) fn add_house_asks(
             );
             faults.push(SourceError::new(own.place.clone(), message, label));
         }
-        if let (Ask::Choice { of, .. }, Ask::Choice { of: known, .. }) = (answers, &ask) {
+        if let (SettingEntry::Choice { of, .. }, SettingEntry::Choice { of: known, .. }) =
+            (answers, &ask)
+        {
             let known: Vec<&str> = known.iter().map(|word| word.word.as_str()).collect();
             for word in of
                 .iter()

@@ -10,7 +10,7 @@ use crate::finding::SourceError;
 use crate::wording::nearest;
 
 /// Codes that the engine finds by itself; a style may not use them for rules of its own.
-const HOUSE_CODES: &[&str] = &[
+const BUILT_IN_CODES: &[&str] = &[
     "cut-too-wide",
     "no-place-to-hold",
     "hinge-range",
@@ -50,7 +50,7 @@ const HOUSE_CODES: &[&str] = &[
 pub(super) fn rules(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     for (code, rule) in sheet.rules.iter() {
         let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
-        if HOUSE_CODES.contains(&code.word.as_str()) {
+        if BUILT_IN_CODES.contains(&code.word.as_str()) {
             let message = format!(
                 "the code `{}` is one that the engine finds by itself",
                 code.word

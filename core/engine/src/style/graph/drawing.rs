@@ -4,9 +4,9 @@
 
 use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, SlotCut, StyleFile};
 use super::super::written::Name;
+use super::cycles::Waiting;
 use super::edges::{group, opening_edges, root_edges, unknown_edge, unknown_panel};
-use super::rings::Waiting;
-use super::{Carrier, Graph, Hang, Member, OpeningMember};
+use super::{Graph, HingeParent, HingeRef, Member, OpeningMember};
 use crate::finding::SourceError;
 
 /// Panels that a tray may have.
@@ -122,7 +122,7 @@ impl<'s> Drawing<'s> {
             sheet: self.sheet,
             faulty: &self.faulty,
         };
-        self.faults.extend(waiting.rings(&panels));
+        self.faults.extend(waiting.cycles(&panels));
         // A ring through single members of families is seen by nobody else.
         if let (Some(&entry), true) = (panels.first(), self.faults.is_empty()) {
             let name = &self.sheet.panels.0[entry].0;
@@ -219,7 +219,7 @@ impl<'s> Drawing<'s> {
                 return Ok(None);
             }
             for (carrier, suffix, edges) in carriers {
-                let creased = matches!(carrier, Carrier::Panel(_));
+                let creased = matches!(carrier, HingeParent::Panel(_));
                 let named = group(edge, &edges, creased);
                 if named.is_empty() {
                     return Err(Box::new(unknown_edge(name, key, edge, &edges)));
@@ -240,7 +240,7 @@ impl<'s> Drawing<'s> {
         if let Some(entry) = self.sheet.panels.position(key) {
             let carry = |member: usize| {
                 let panel = &self.graph.members[member];
-                let carrier = Carrier::Panel(member);
+                let carrier = HingeParent::Panel(member);
                 (carrier, panel.suffix.clone(), panel.edges.clone())
             };
             return Ok(self.graph.family(entry).into_iter().map(carry).collect());
@@ -257,7 +257,7 @@ impl<'s> Drawing<'s> {
             }
             let carry = |opening: usize| {
                 let hole = &self.graph.openings[opening];
-                let carrier = Carrier::Opening(opening);
+                let carrier = HingeParent::Opening(opening);
                 (carrier, hole.suffix.clone(), hole.edges.to_vec())
             };
             let openings = self.graph.openings_of(entry);
@@ -271,7 +271,7 @@ impl<'s> Drawing<'s> {
         match member {
             Some(member) => {
                 let panel = &self.graph.members[member];
-                let carrier = Carrier::Panel(member);
+                let carrier = HingeParent::Panel(member);
                 Ok(vec![(carrier, panel.suffix.clone(), panel.edges.clone())])
             }
             None if self.may_still_come(key) => Ok(Vec::new()),
@@ -290,10 +290,10 @@ impl<'s> Drawing<'s> {
         })
     }
 
-    fn hang(&self, perch: &Perch) -> Hang {
+    fn hang(&self, perch: &Perch) -> HingeRef {
         let (edges, from_outside): (Vec<String>, bool) = match perch.carrier {
-            Carrier::Panel(panel) => (self.graph.members[panel].edges.clone(), true),
-            Carrier::Opening(opening) => {
+            HingeParent::Panel(panel) => (self.graph.members[panel].edges.clone(), true),
+            HingeParent::Opening(opening) => {
                 let hole = &self.graph.openings[opening];
                 (hole.edges.to_vec(), !hole.hollow)
             }
@@ -314,7 +314,7 @@ impl<'s> Drawing<'s> {
         } else {
             (after, before)
         };
-        Hang {
+        HingeRef {
             on: perch.carrier,
             edge: perch.edge.clone(),
             right,
@@ -381,18 +381,18 @@ impl<'s> Drawing<'s> {
 }
 
 /// What carries panels, with its suffix and the edges that something can hang on.
-type Carrying = (Carrier, String, Vec<String>);
+type Carrying = (HingeParent, String, Vec<String>);
 
 /// One edge that a family hangs on.
 struct Perch {
     key: String,
-    carrier: Carrier,
+    carrier: HingeParent,
     suffix: String,
     edge: String,
 }
 
 /// Names of a hung panel's edges, counter-clockwise from its crease.
-fn edges_of(hinged: &HingedEntry, hang: &Hang) -> Vec<String> {
+fn edges_of(hinged: &HingedEntry, hang: &HingeRef) -> Vec<String> {
     match &hinged.outline {
         None => vec![
             "near".into(),

@@ -1,21 +1,21 @@
 //! Conversations with makers: what they type, what they are told, what goes into the job.
 
-use super::super::filling::example;
+use super::super::draft::example;
 use super::super::template;
 use super::*;
 use crate::job_file::read;
 
 /// What was said, and the job or the trouble that came of it.
-fn converse(typed: &str, start: Filling) -> (String, Result<String, String>) {
+fn converse(typed: &str, start: JobDraft) -> (String, Result<String, String>) {
     let boards = Boards::shipped();
     let mut said = Vec::new();
-    let outcome = Conversation::new(typed.as_bytes(), &mut said, &boards).fill(start);
-    let outcome = match outcome {
-        Ok(filling) => Ok(template::job(&filling)),
+    let make_summary = Prompter::new(typed.as_bytes(), &mut said, &boards).fill(start);
+    let make_summary = match make_summary {
+        Ok(draft) => Ok(template::job(&draft)),
         Err(CliError::Sentence(words)) => Err(words),
         Err(other) => panic!("{other:?}"),
     };
-    (String::from_utf8(said).expect("words"), outcome)
+    (String::from_utf8(said).expect("words"), make_summary)
 }
 
 fn job(typed: &str, unit: Unit) -> traywright_engine::Job {
@@ -128,11 +128,11 @@ fn changing_the_length_keeps_the_width() {
 fn the_end_of_the_answers_ends_it_wherever_it_comes() {
     let whole = "182\n121\n34\nlens\n96\n61\n28\n0.29\nA4\n\n";
     for end in 0..whole.len() {
-        let (_, outcome) = converse(&whole[..end], example(Unit::Millimetre));
-        let words = outcome.expect_err("cut off");
+        let (_, make_summary) = converse(&whole[..end], example(Unit::Millimetre));
+        let words = make_summary.expect_err("cut off");
         assert!(words.contains("nothing is written"), "{words}");
     }
     let endless = "x".repeat(100_000);
-    let (_, outcome) = converse(&endless, example(Unit::Millimetre));
-    assert!(outcome.is_err());
+    let (_, make_summary) = converse(&endless, example(Unit::Millimetre));
+    assert!(make_summary.is_err());
 }

@@ -7,8 +7,8 @@ use super::finding;
 use crate::finding::{Finding, Level};
 use crate::folded::FoldedTray;
 use crate::job::Job;
-use crate::slabs::{Slabs, Tongues};
-use crate::space::Convex;
+use crate::solids::{PanelSolids, Tongues};
+use crate::space::ConvexSolid;
 use crate::tray::Tray;
 use crate::wording::length;
 
@@ -17,29 +17,34 @@ use crate::wording::length;
 const TOUCH_DEPTH_MM: f64 = 1e-3;
 
 /// The finding about two panels that are inside each other, if any are.
-pub(super) fn judge(tray: &Tray, slabs: &Slabs, folded: &FoldedTray, job: &Job) -> Option<Finding> {
-    let (one, other, depth) = deepest(tray, slabs, folded, TOUCH_DEPTH_MM)?;
+pub(super) fn judge(
+    tray: &Tray,
+    solids: &PanelSolids,
+    folded: &FoldedTray,
+    job: &Job,
+) -> Option<Finding> {
+    let (one, other, depth) = deepest(tray, solids, folded, TOUCH_DEPTH_MM)?;
     let (name, against) = (&tray.panels[one].name, &tray.panels[other].name);
     let message = format!(
         "folded, {name} and {against} would be {} deep inside each other",
         length(depth, job.unit)
     );
     let found = finding(Level::Error, "slabs-collide", name.clone(), message).measured(depth, 0.0);
-    Some(found.cured_by("a larger box, or other settings of the style"))
+    Some(found.with_fix("a larger box, or other settings of the style"))
 }
 
 /// The two panels that are deepest inside each other, and how deep, if any are deeper than `touch`.
 pub(super) fn deepest(
     tray: &Tray,
-    slabs: &Slabs,
+    solids: &PanelSolids,
     folded: &FoldedTray,
     touch: f64,
 ) -> Option<(usize, usize, f64)> {
     let mut deepest: Option<(usize, usize, f64)> = None;
     for one in 0..tray.panels.len() {
         for other in 0..one {
-            let [solids, others] = slabs.pair(tray, one, other, Tongues::Stiff);
-            let placed = |solids: Vec<&Convex>, panel: usize| -> Vec<Convex> {
+            let [solids, others] = solids.pair(tray, one, other, Tongues::Stiff);
+            let placed = |solids: Vec<&ConvexSolid>, panel: usize| -> Vec<ConvexSolid> {
                 solids
                     .into_iter()
                     .map(|solid| folded.motions[panel].place(solid))

@@ -14,7 +14,7 @@ const EXAMPLE: &str = include_str!("../../../../../designs/jobs/barometer.kdl");
 
 /// All that a new job says.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Filling {
+pub(super) struct JobDraft {
     /// Name of the style.
     pub(super) style: String,
     /// Inside of the box.
@@ -91,13 +91,13 @@ impl Carried {
 ///
 /// # Panics
 /// When the example cannot be read, which a test rules out.
-pub(super) fn example(unit: Unit) -> Filling {
+pub(super) fn example(unit: Unit) -> JobDraft {
     let job = read("example", EXAMPLE.as_bytes(), &Boards::shipped())
         .expect("the example is a sound job");
     let item = job.items.first().expect("the example has an item");
     let of_box = |mm: f64| rounded(mm, unit, f64::floor);
     let of_item = |mm: f64| rounded(mm, unit, f64::ceil);
-    Filling {
+    JobDraft {
         in_box: Measures {
             length: of_box(job.box_size.length),
             width: of_box(job.box_size.width),

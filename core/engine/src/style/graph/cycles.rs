@@ -16,18 +16,18 @@ pub(super) struct Waiting<'s> {
 
 impl<'s> Waiting<'s> {
     /// A fault for each ring among these entries of panels.
-    pub(super) fn rings(&self, panels: &[usize]) -> Vec<SourceError> {
+    pub(super) fn cycles(&self, panels: &[usize]) -> Vec<SourceError> {
         let mut told: Vec<&str> = Vec::new();
         let mut faults = Vec::new();
         for &panel in panels {
-            let ring = self.ring(&self.sheet.panels.0[panel].0.word);
-            if ring.is_empty() || ring.iter().any(|key| told.contains(key)) {
+            let cycle = self.cycle(&self.sheet.panels.0[panel].0.word);
+            if cycle.is_empty() || cycle.iter().any(|key| told.contains(key)) {
                 continue;
             }
-            told.extend(&ring);
-            let path = format!("{} -> {}", ring.join(" -> "), ring[0]);
+            told.extend(&cycle);
+            let path = format!("{} -> {}", cycle.join(" -> "), cycle[0]);
             let on = self
-                .carrier(ring[0])
+                .carrier(cycle[0])
                 .expect("what lies in a ring hangs on something");
             let label = "hang one of them on a panel that leads to the root";
             let message = format!("these hang in a ring: {path}");
@@ -37,7 +37,7 @@ impl<'s> Waiting<'s> {
     }
 
     /// The ring that an entry leads to; empty if it leads to something at fault.
-    fn ring(&self, from: &'s str) -> Vec<&'s str> {
+    fn cycle(&self, from: &'s str) -> Vec<&'s str> {
         let mut way = vec![from];
         while let Some(on) = self.carrier(way[way.len() - 1]) {
             let key = on.word.split('.').next().unwrap_or_default();

@@ -7,7 +7,7 @@ use svg::node::element::{Group, Path};
 use traywright_document::{Document, DrawnFace, Point, Unit};
 
 use crate::drawing_area::DrawingArea;
-use crate::layers::{CREASES, CUTTING, DIMENSIONS, Look};
+use crate::layers::{CREASES, CUTTING, DIMENSIONS, LineStyle};
 use crate::path::{Tick, TickPoint};
 use crate::words;
 
@@ -25,7 +25,7 @@ const BETWEEN: f64 = 12.0;
 const INK: &str = "#333333";
 
 /// The foot.
-pub(crate) struct Foot {
+pub(crate) struct Legend {
     /// Its groups.
     pub(crate) groups: Vec<Group>,
     /// Its lower right corner on the sheet.
@@ -42,7 +42,7 @@ struct ScaleBar {
 }
 
 /// Lays out the foot of the sheet.
-pub(crate) fn foot(document: &Document, area: &DrawingArea) -> Foot {
+pub(crate) fn legend(document: &Document, area: &DrawingArea) -> Legend {
     let corner = area.foot_corner();
     let bar = ScaleBar::new(document);
     let entries = entries(document);
@@ -78,7 +78,7 @@ pub(crate) fn foot(document: &Document, area: &DrawingArea) -> Foot {
         down(bar_at, WORD_HEIGHT + 8.0)
     };
     let legend_end = legend_at.y + WORD_HEIGHT + ROW * (entries.len() - 1) as f64;
-    Foot {
+    Legend {
         groups: vec![
             name_group(&lines, corner),
             bar.group(bar_at),
@@ -161,7 +161,7 @@ impl ScaleBar {
 }
 
 /// The kinds of line on the sheet, and what each asks of the hands.
-fn entries(document: &Document) -> Vec<(Look, &'static str)> {
+fn entries(document: &Document) -> Vec<(LineStyle, &'static str)> {
     let mut entries = vec![(CUTTING, "Cut")];
     for ((look, step), words) in CREASES.into_iter().zip([
         "Crease; fold with this face inwards",
@@ -208,13 +208,18 @@ fn name_group(lines: &[(String, f64)], corner: Point) -> Group {
 }
 
 /// A sample of each kind of line with its meaning.
-fn legend_group(entries: &[(Look, &str)], corner: Point) -> Group {
+fn legend_group(entries: &[(LineStyle, &str)], corner: Point) -> Group {
     let mut group = Group::new().set("id", "legend");
     for (row, (look, line)) in entries.iter().enumerate() {
-        let foot = corner.y + WORD_HEIGHT + ROW * row as f64;
-        let y = foot - WORD_HEIGHT / 2.0;
+        let legend = corner.y + WORD_HEIGHT + ROW * row as f64;
+        let y = legend - WORD_HEIGHT / 2.0;
         let sample = format!("M {} L {}", place(corner.x, y), place(corner.x + SAMPLE, y));
-        let words = words::text(line, place(corner.x + SAMPLE + 3.0, foot), WORD_HEIGHT, INK);
+        let words = words::text(
+            line,
+            place(corner.x + SAMPLE + 3.0, legend),
+            WORD_HEIGHT,
+            INK,
+        );
         group = group
             .add(
                 look.group(&format!("legend-{}", look.id))

@@ -18,7 +18,7 @@ use crate::error::CliError;
 ///
 /// # Refuses
 /// Two files of one name, a target that is a folder, and anything that cannot be written. Then all is as it was before.
-pub(crate) fn deliver(
+pub(crate) fn write_all_or_nothing(
     into: &Path,
     files: Vec<(String, Vec<u8>)>,
 ) -> Result<Vec<PathBuf>, CliError> {
@@ -29,8 +29,8 @@ pub(crate) fn deliver(
     let targets: Vec<PathBuf> = files.iter().map(|(name, _)| into.join(name)).collect();
     refuse_impossible(&targets)?;
     let made = make_folders(into)?;
-    let outcome = write_aside(into, &files).and_then(|aside| move_all(aside, &targets));
-    match outcome {
+    let make_summary = write_aside(into, &files).and_then(|aside| move_all(aside, &targets));
+    match make_summary {
         Ok(()) => Ok(targets),
         Err(error) => {
             remove_folders(&made);

@@ -6,11 +6,11 @@
 
 use traywright_document::{ProcessingStep, Unit};
 use traywright_paper::{
-    Block, CREASING, CUTTING, DIMENSIONS, Line, Look, Page, PointMm, REVERSE_CREASING,
+    Block, CREASING, CUTTING, DIMENSIONS, Line, LineStyle, Page, PointMm, REVERSE_CREASING,
 };
 
+use crate::free_space::{PlacementRequest, Room};
 use crate::marks;
-use crate::room::{Room, Wish};
 use crate::sheets::PdfInput;
 use crate::spread::{Cell, Grid};
 use crate::window::Window;
@@ -33,9 +33,9 @@ const ANOTHER_SHAPE: f64 = 15.0;
 const NAMELESS: f64 = 5000.0;
 
 /// The blocks of one sheet.
-pub(crate) struct Furniture<'a> {
+pub(crate) struct SheetAnnotations<'a> {
     tray: &'a PdfInput<'a>,
-    room: Room,
+    free_space: Room,
     page: &'a mut Page,
     /// How far the sheet falls short.
     pub(crate) penalty: f64,
@@ -43,12 +43,16 @@ pub(crate) struct Furniture<'a> {
     pub(crate) lacks: bool,
 }
 
-impl<'a> Furniture<'a> {
+impl<'a> SheetAnnotations<'a> {
     /// A sheet with its lines drawn, or at least their room taken.
-    pub(crate) fn new(tray: &'a PdfInput<'a>, room: Room, page: &'a mut Page) -> Furniture<'a> {
-        Furniture {
+    pub(crate) fn new(
+        tray: &'a PdfInput<'a>,
+        free_space: Room,
+        page: &'a mut Page,
+    ) -> SheetAnnotations<'a> {
+        SheetAnnotations {
             tray,
-            room,
+            free_space,
             page,
             penalty: 0.0,
             lacks: false,
@@ -72,7 +76,7 @@ impl<'a> Furniture<'a> {
             };
             let mut forms = vec![(0.0, bar(true))];
             // A page that grows has room for the name.
-            if self.tray.document.wishes.whole_page.is_none() {
+            if self.tray.document.machine_options.whole_page.is_none() {
                 forms.push((SMALLER, bar(false)));
             }
             if !self.place(forms, wish) {
@@ -112,8 +116,8 @@ impl<'a> Furniture<'a> {
             (100.0, [26.0, 20.0]),
             (SMALLER, [17.0, 13.0]),
         ];
-        let map = |room| marks::map(grid, cells, this, self.tray.outline(), room);
-        let forms = sizes.map(|(worse, room)| (worse, map(room)));
+        let map = |free_space| marks::map(grid, cells, this, self.tray.outline(), free_space);
+        let forms = sizes.map(|(worse, free_space)| (worse, map(free_space)));
         if !self.place(forms.into(), wish([1.0, 1.0], [0.5, 1.0])) {
             self.lack(10.0);
         }
@@ -130,15 +134,15 @@ impl<'a> Furniture<'a> {
             .collect();
         let after = [words.last_resort(page, unit)];
         // What home printers do to a sheet tells nobody who prints a whole page.
-        let is_sheet = self.tray.document.wishes.whole_page.is_none();
+        let is_sheet = self.tray.document.machine_options.whole_page.is_none();
         let causes: Vec<String> = words
             .causes(unit)
             .into_iter()
             .filter(|_| is_sheet)
             .collect();
-        let whole = [&before[..], &causes, &after].concat();
-        let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
-        forms.extend(self.sentences(&whole, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
+        let single_page = [&before[..], &causes, &after].concat();
+        let mut forms = self.sentences(&single_page, &[120.0, 90.0, 70.0, 55.0], WORDS);
+        forms.extend(self.sentences(&single_page, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
         let wish = wish([0.0, 0.0], [0.5, 1.0]);
         if self.place(forms, wish) {
             return;
@@ -187,13 +191,13 @@ impl<'a> Furniture<'a> {
             (ProcessingStep::ReverseCreasing, REVERSE_CREASING),
             (ProcessingStep::Dimensions, DIMENSIONS),
         ];
-        let entries: Vec<(Look, &str)> = kinds
+        let entries: Vec<(LineStyle, &str)> = kinds
             .into_iter()
             .filter(|(step, _)| has(*step))
             .map(|(step, look)| (look, self.tray.words.line(step, self.unit())))
             .collect();
         let lines = |capital: f64| -> Vec<Line> {
-            let entry = |(look, text): &(Look, &str)| Line {
+            let entry = |(look, text): &(LineStyle, &str)| Line {
                 sample: Some(*look),
                 ..line(text, capital)
             };
@@ -218,8 +222,8 @@ impl<'a> Furniture<'a> {
             (400.0, arrow(22.0)),
         ];
         // A piece that is printed stays clean.
-        let on_blank = Wish {
-            on_blank: self.tray.document.wishes.whole_page.is_none(),
+        let on_blank = PlacementRequest {
+            on_blank: self.tray.document.machine_options.whole_page.is_none(),
             ..wish([0.5, 0.5], [1.0, 1.0])
         };
         if !self.place(forms, on_blank) {
@@ -245,11 +249,11 @@ impl<'a> Furniture<'a> {
     }
 
     /// Puts the best of these forms where there is room for it. Each stands with how much worse it is than the first.
-    fn place(&mut self, forms: Vec<(f64, Block)>, wish: Wish) -> bool {
+    fn place(&mut self, forms: Vec<(f64, Block)>, wish: PlacementRequest) -> bool {
         let mut best: Option<(f64, PointMm, Block)> = None;
         for (worse, form) in forms {
             let size = form.size.map(|side| side + 2.0 * BETWEEN);
-            if let Some((at, cost)) = self.room.find(size, wish)
+            if let Some((at, cost)) = self.free_space.find(size, wish)
                 && best
                     .as_ref()
                     .is_none_or(|(least, ..)| cost + worse < *least)
@@ -267,9 +271,9 @@ impl<'a> Furniture<'a> {
     }
 
     /// Puts a block where it meets the fewest lines, if the sheet is large enough at all.
-    fn place_across_lines(&mut self, form: Block, wish: Wish) -> bool {
+    fn place_across_lines(&mut self, form: Block, wish: PlacementRequest) -> bool {
         let size = form.size.map(|side| side + 2.0 * BETWEEN);
-        let found = self.room.find_across_lines(size, wish);
+        let found = self.free_space.find_across_lines(size, wish);
         if let Some(at) = found {
             self.put(form, at);
         }
@@ -278,7 +282,7 @@ impl<'a> Furniture<'a> {
 
     fn put(&mut self, form: Block, at: PointMm) {
         let taken = Window::new(at, form.size.map(|side| side + 2.0 * BETWEEN));
-        self.room.take([taken.wider(-0.5 * BETWEEN)]);
+        self.free_space.take([taken.wider(-0.5 * BETWEEN)]);
         form.put(self.page, at.map(|side| side + BETWEEN), self.tray.font);
     }
 
@@ -312,8 +316,8 @@ impl<'a> Furniture<'a> {
     }
 }
 
-fn wish(near: [f64; 2], pull: [f64; 2]) -> Wish {
-    Wish {
+fn wish(near: [f64; 2], pull: [f64; 2]) -> PlacementRequest {
+    PlacementRequest {
         near,
         pull,
         on_blank: false,

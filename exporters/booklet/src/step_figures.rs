@@ -4,14 +4,14 @@
 //! way. Lines that the tray hides are not drawn.
 
 use traywright_document::{Action, Document, Move, Point, Step};
-use traywright_paper::Look;
+use traywright_paper::LineStyle;
 
 use crate::arrows;
 use crate::card::Card;
 use crate::drawn::{drawn, extent, inner_place};
 use crate::figure::{Figure, Label};
 use crate::folding::{Stage, stages};
-use crate::looks;
+use crate::line_styles;
 use crate::scene::{Part, Scene};
 use crate::sense::Sense;
 use crate::small;
@@ -35,7 +35,7 @@ pub(crate) struct Staging<'a> {
 
 /// The figures of one step: one, or the tray before and after it was turned over; and one more where it is turned round
 /// first.
-pub(crate) struct Staged {
+pub(crate) struct StepFigure {
     pub(crate) figures: Vec<Figure>,
     /// How each panel moved.
     pub(crate) senses: Vec<Sense>,
@@ -47,17 +47,17 @@ pub(crate) struct Staged {
 impl<'a> Staging<'a> {
     /// Sets the stage and chooses the views.
     pub(crate) fn of(document: &'a Document) -> Staging<'a> {
-        let mut staging = Staging {
+        let mut step_figures = Staging {
             document,
             card: Card::of(document),
             stages: stages(document),
             views: Vec::new(),
         };
         let shown: Vec<Option<Shown>> = (0..document.steps.len())
-            .map(|step| staging.shown(step))
+            .map(|step| step_figures.shown(step))
             .collect();
-        staging.views = views(&shown);
-        staging
+        step_figures.views = views(&shown);
+        step_figures
     }
 
     /// Whether panels hang where an item goes, so that it pushes them down: fences, cut out of the card around it, do not.
@@ -101,13 +101,13 @@ impl<'a> Staging<'a> {
     }
 
     /// The figures of a step, with the words for what moved.
-    pub(crate) fn step(&self, step: usize, words: &dyn Fn(Sense) -> String) -> Staged {
+    pub(crate) fn step(&self, step: usize, words: &dyn Fn(Sense) -> String) -> StepFigure {
         let (figures, senses) = match &self.document.steps[step].action {
             Action::Fold(moves) => self.fold(step, moves, words),
             Action::Turn => (self.turn(step), Vec::new()),
             Action::Place => (vec![self.place(step)], Vec::new()),
         };
-        Staged {
+        StepFigure {
             figures,
             senses,
             turned_round: self.turn_round(step),
@@ -332,12 +332,12 @@ impl<'a> Staging<'a> {
 }
 
 /// Dashes where what moved was before, as far as the tray does not hide them now.
-fn ghost(sight: &Sight, was: &Scene, moved: &dyn Fn(Part) -> bool) -> Vec<(Look, Vec<Seen>)> {
+fn ghost(sight: &Sight, was: &Scene, moved: &dyn Fn(Part) -> bool) -> Vec<(LineStyle, Vec<Seen>)> {
     let surfaces = was.surfaces.iter().filter(|surface| moved(surface.part));
     surfaces
         .flat_map(|surface| surface.outline())
         .flat_map(|edge| sight.stretches(&edge))
-        .map(|line| (looks::BEFORE, line.to_vec()))
+        .map(|line| (line_styles::BEFORE, line.to_vec()))
         .collect()
 }
 

@@ -8,7 +8,7 @@ use std::io::{self, BufRead, Read, Write};
 
 use traywright_engine::job::Unit;
 
-use super::filling::{Card, Filling};
+use super::draft::{Card, JobDraft};
 use crate::error::CliError;
 use crate::job_file::page_named;
 use crate::lengths::{Length, as_people_write, read_out};
@@ -43,16 +43,16 @@ const ALL: [Question; 9] = [
 ];
 
 /// A terminal with a maker at it.
-pub(super) struct Conversation<'a, Input, Output> {
+pub(super) struct Prompter<'a, Input, Output> {
     input: Input,
     output: Output,
     boards: &'a Boards,
 }
 
-impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
+impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
     /// A conversation over these two streams.
     pub(super) fn new(input: Input, output: Output, boards: &'a Boards) -> Self {
-        Conversation {
+        Prompter {
             input,
             output,
             boards,
@@ -63,18 +63,18 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     ///
     /// # Refuses
     /// The end of the answers before the maker has agreed.
-    pub(super) fn fill(&mut self, mut filling: Filling) -> Result<Filling, CliError> {
-        filling.answered = true;
-        filling.item_name = "item".to_owned();
+    pub(super) fn fill(&mut self, mut draft: JobDraft) -> Result<JobDraft, CliError> {
+        draft.answered = true;
+        draft.item_name = "item".to_owned();
         // Until the width is known it cannot be the longer side.
-        filling.in_box.width.mm = 0.0;
+        draft.in_box.width.mm = 0.0;
         let questions: Vec<Question> = ALL
             .into_iter()
-            .filter(|question| filling.carried.is_none() || !matches!(question, Board | Paper))
+            .filter(|question| draft.carried.is_none() || !matches!(question, Board | Paper))
             .collect();
         for question in &questions {
-            self.introduce(*question, &filling)?;
-            self.ask(*question, &mut filling)?;
+            self.introduce(*question, &draft)?;
+            self.ask(*question, &mut draft)?;
         }
         loop {
             self.say("\nThis is what goes into the job:\n")?;
@@ -83,21 +83,21 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
                     "  {}  {:<11}  {}\n",
                     number + 1,
                     label(*question),
-                    self.answer_text(*question, &filling)
+                    self.answer_text(*question, &draft)
                 );
                 self.say(&line)?;
             }
             let agreed = "Enter writes it; the number of a line lets you change that line";
             let print_result = self.print_result(agreed)?;
             if print_result.is_empty() {
-                return Ok(filling);
+                return Ok(draft);
             }
             let number = print_result
                 .parse::<usize>()
                 .ok()
                 .and_then(|number| number.checked_sub(1));
             match number.and_then(|number| questions.get(number)) {
-                Some(question) => self.ask(*question, &mut filling)?,
+                Some(question) => self.ask(*question, &mut draft)?,
                 None => self.say(&format!(
                     "  Type a number from 1 to {}, or nothing.\n",
                     questions.len()
@@ -107,16 +107,16 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     // Source: the project's plan, "it tells how to measure".
-    fn introduce(&mut self, question: Question, filling: &Filling) -> Result<(), CliError> {
+    fn introduce(&mut self, question: Question, draft: &JobDraft) -> Result<(), CliError> {
         let words = match question {
             BoxLength => {
-                let alone = match filling.unit {
+                let alone = match draft.unit {
                     Unit::Millimetre => {
                         "millimetres; 18.2 cm, 7 3/16 in or 7-3/16\" will do as well"
                     }
                     Unit::Inch => "inches; 7-3/16\", 182 mm or 18.2 cm will do as well",
                 };
-                let enough = match filling.carried {
+                let enough = match draft.carried {
                     Some(_) => "Six measures make the next tray.",
                     None => "Six measures and your card make a tray.",
                 };
@@ -140,22 +140,22 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     /// Asks until the answer can be read, and says how it was.
-    fn ask(&mut self, question: Question, filling: &mut Filling) -> Result<(), CliError> {
+    fn ask(&mut self, question: Question, draft: &mut JobDraft) -> Result<(), CliError> {
         loop {
-            let print_result = self.print_result(&prompt(question, filling))?;
-            match self.take(question, &print_result, filling) {
+            let print_result = self.print_result(&prompt(question, draft))?;
+            match self.take(question, &print_result, draft) {
                 Ok(()) => break,
                 Err(words) => self.say(&format!("  {words}\n"))?,
             }
         }
-        let answer_text = self.answer_text(question, filling);
+        let answer_text = self.answer_text(question, draft);
         self.say(&format!("  = {answer_text}\n"))?;
-        if !matches!(question, BoxLength | BoxWidth) || !turned(filling) {
+        if !matches!(question, BoxLength | BoxWidth) || !turned(draft) {
             return Ok(());
         }
-        let in_box = &mut filling.in_box;
+        let in_box = &mut draft.in_box;
         std::mem::swap(&mut in_box.length, &mut in_box.width);
-        filling.unit = in_box.length.unit;
+        draft.unit = in_box.length.unit;
         let (length, width) = (read_out(in_box.length), read_out(in_box.width));
         self.say(&format!(
             "  The length is the longer side: length {length}, width {width}.\n"
@@ -167,25 +167,25 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
         &self,
         question: Question,
         print_result: &str,
-        filling: &mut Filling,
+        draft: &mut JobDraft,
     ) -> Result<(), String> {
         match question {
             BoxLength => {
-                filling.in_box.length = length(print_result, filling.unit)?;
-                filling.unit = filling.in_box.length.unit;
+                draft.in_box.length = length(print_result, draft.unit)?;
+                draft.unit = draft.in_box.length.unit;
             }
-            BoxWidth => filling.in_box.width = length(print_result, filling.unit)?,
-            BoxDepth => filling.in_box.depth = length(print_result, filling.unit)?,
-            ItemName => filling.item_name = name(print_result, &filling.item_name)?,
-            ItemLength => filling.item.length = length(print_result, filling.unit)?,
-            ItemWidth => filling.item.width = length(print_result, filling.unit)?,
-            ItemDepth => filling.item.depth = length(print_result, filling.unit)?,
-            Board => filling.card = self.card(print_result, filling.unit)?,
-            Paper if print_result.is_empty() => filling.page = None,
+            BoxWidth => draft.in_box.width = length(print_result, draft.unit)?,
+            BoxDepth => draft.in_box.depth = length(print_result, draft.unit)?,
+            ItemName => draft.item_name = name(print_result, &draft.item_name)?,
+            ItemLength => draft.item.length = length(print_result, draft.unit)?,
+            ItemWidth => draft.item.width = length(print_result, draft.unit)?,
+            ItemDepth => draft.item.depth = length(print_result, draft.unit)?,
+            Board => draft.card = self.card(print_result, draft.unit)?,
+            Paper if print_result.is_empty() => draft.page = None,
             Paper => {
-                let page = page_named(print_result)
-                    .map_err(|no| format!("{}: {}", no.message, no.cure))?;
-                filling.page = Some(page.name);
+                let page =
+                    page_named(print_result).map_err(|no| format!("{}: {}", no.message, no.fix))?;
+                draft.page = Some(page.name);
             }
         }
         Ok(())
@@ -228,35 +228,35 @@ impl<'a, Input: BufRead, Output: Write> Conversation<'a, Input, Output> {
     }
 
     /// What the filling says in answer to a question.
-    fn answer_text(&self, question: Question, filling: &Filling) -> String {
+    fn answer_text(&self, question: Question, draft: &JobDraft) -> String {
         match question {
-            BoxLength => read_out(filling.in_box.length),
-            BoxWidth => read_out(filling.in_box.width),
-            BoxDepth => read_out(filling.in_box.depth),
-            ItemName => filling.item_name.clone(),
-            ItemLength => read_out(filling.item.length),
-            ItemWidth => read_out(filling.item.width),
-            ItemDepth => read_out(filling.item.depth),
-            Board => match &filling.card {
+            BoxLength => read_out(draft.in_box.length),
+            BoxWidth => read_out(draft.in_box.width),
+            BoxDepth => read_out(draft.in_box.depth),
+            ItemName => draft.item_name.clone(),
+            ItemLength => read_out(draft.item.length),
+            ItemWidth => read_out(draft.item.width),
+            ItemDepth => read_out(draft.item.depth),
+            Board => match &draft.card {
                 Card::Caliper(caliper) => format!("{} thick", read_out(*caliper)),
                 Card::Named(name) => match self.boards.get(name) {
                     Some(stock) => format!("{name}: {}, {} mm thick", stock.about, stock.caliper),
                     None => name.clone(),
                 },
             },
-            Paper => filling
+            Paper => draft
                 .page
                 .clone()
-                .unwrap_or_else(|| usual_page(filling.unit).to_owned()),
+                .unwrap_or_else(|| usual_page(draft.unit).to_owned()),
         }
     }
 
     fn say(&mut self, words: &str) -> Result<(), CliError> {
-        let outcome = self
+        let make_summary = self
             .output
             .write_all(words.as_bytes())
             .and_then(|()| self.output.flush());
-        outcome.map_err(|error| broken_off(&error))
+        make_summary.map_err(|error| broken_off(&error))
     }
 
     /// One line, without the white space around it.
@@ -285,10 +285,10 @@ fn broken_off(error: &io::Error) -> CliError {
     ))
 }
 
-fn prompt(question: Question, filling: &Filling) -> String {
+fn prompt(question: Question, draft: &JobDraft) -> String {
     match question {
-        ItemName => format!("  {} [{}]", label(question), filling.item_name),
-        Paper => format!("  {} [{}]", label(question), usual_page(filling.unit)),
+        ItemName => format!("  {} [{}]", label(question), draft.item_name),
+        Paper => format!("  {} [{}]", label(question), usual_page(draft.unit)),
         _ => format!("  {}", label(question)),
     }
 }
@@ -315,8 +315,8 @@ fn usual_page(unit: Unit) -> &'static str {
 }
 
 /// Whether the box is wider than long.
-fn turned(filling: &Filling) -> bool {
-    filling.in_box.width.mm > filling.in_box.length.mm
+fn turned(draft: &JobDraft) -> bool {
+    draft.in_box.width.mm > draft.in_box.length.mm
 }
 
 fn length(print_result: &str, usual: Unit) -> Result<Length, String> {

@@ -20,7 +20,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use crate::blank::Blank;
 use crate::geometry::{Outline, Point, TOUCH_MM};
-use crate::space::Convex;
+use crate::space::ConvexSolid;
 use crate::tray::{EdgeDetour, Tray};
 
 /// How far a chord may leave the arc it stands for. Arcs bound what is cut out, so chords only add card.
@@ -29,13 +29,13 @@ const CHORD_MM: f64 = 0.25;
 
 /// The solids of all panels, in the flat frame.
 #[derive(Clone, Debug)]
-pub(crate) struct Slabs {
+pub(crate) struct PanelSolids {
     /// By panel, without its tongues.
-    whole: Vec<Vec<Convex>>,
+    whole: Vec<Vec<ConvexSolid>>,
     /// By panel, without its tongues and the bar beside its own crease.
-    free: Vec<Vec<Convex>>,
+    free: Vec<Vec<ConvexSolid>>,
     /// By panel, its tongues.
-    tongues: Vec<Vec<Convex>>,
+    tongues: Vec<Vec<ConvexSolid>>,
 }
 
 /// Whether tongues are as stiff as their panels, or bow out of the way of whatever they meet.
@@ -45,10 +45,10 @@ pub(crate) enum Tongues {
     Bowed,
 }
 
-impl Slabs {
+impl PanelSolids {
     /// Cuts the panels of a blank into solids.
-    pub(crate) fn of(tray: &Tray, blank: &Blank) -> Slabs {
-        let mut slabs = Slabs {
+    pub(crate) fn of(tray: &Tray, blank: &Blank) -> PanelSolids {
+        let mut solids = PanelSolids {
             whole: Vec::new(),
             free: Vec::new(),
             tongues: Vec::new(),
@@ -59,16 +59,16 @@ impl Slabs {
             let prisms = |pieces: &[Vec<[f64; 2]>]| {
                 pieces
                     .iter()
-                    .map(|piece| Convex::prism(piece, half))
+                    .map(|piece| ConvexSolid::prism(piece, half))
                     .collect()
             };
-            slabs.whole.push(prisms(&pieces));
+            solids.whole.push(prisms(&pieces));
             let beyond: Vec<Vec<[f64; 2]>> = pieces
                 .iter()
                 .map(|piece| beyond_bar(tray, blank, panel, piece))
                 .filter(|piece| piece.len() > 2)
                 .collect();
-            slabs.free.push(prisms(&beyond));
+            solids.free.push(prisms(&beyond));
             let frame = &tray.frames[panel];
             let tongue = |run: &EdgeDetour| {
                 Outline::new(run.corners.clone())
@@ -77,9 +77,9 @@ impl Slabs {
             };
             let tongues: Vec<Vec<[f64; 2]>> =
                 tray.panels[panel].tongues.iter().map(tongue).collect();
-            slabs.tongues.push(prisms(&tongues));
+            solids.tongues.push(prisms(&tongues));
         }
-        slabs
+        solids
     }
 
     /// The pieces of two panels that may meet nowhere.
@@ -89,7 +89,7 @@ impl Slabs {
         one: usize,
         other: usize,
         tongues: Tongues,
-    ) -> [Vec<&Convex>; 2] {
+    ) -> [Vec<&ConvexSolid>; 2] {
         let hangs_on = |panel: usize, parent: usize| {
             tray.panels[panel]
                 .hanging

@@ -5,7 +5,7 @@
 
 use super::finding;
 use crate::finding::{Finding, Level};
-use crate::motion::{Folding, Turn};
+use crate::motion::{FoldMotion, Folding};
 use crate::tray::{HangsOn, Tray};
 
 /// How far a wall may turn out and still be said to be held.
@@ -14,7 +14,7 @@ const HELD_DEG: f64 = 10.0;
 
 /// How far one family of walls can turn out.
 #[derive(Clone, Debug)]
-pub(super) struct Hold {
+pub(super) struct WallSupport {
     /// The family's name.
     pub(super) key: String,
     /// The angle at which it is stopped and the panel that stops it; none where nothing does.
@@ -22,32 +22,32 @@ pub(super) struct Hold {
 }
 
 /// What stops the walls of the root, by family: the loosest of each.
-pub(super) fn of(folding: Folding) -> Vec<Hold> {
+pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
     let tray = folding.tray;
     let folded: Vec<bool> = tray
         .panels
         .iter()
         .map(|panel| panel.hanging.is_some())
         .collect();
-    let mut holds: Vec<Hold> = Vec::new();
+    let mut wall_support: Vec<WallSupport> = Vec::new();
     for panel in (0..tray.panels.len()).filter(|&panel| is_wall(tray, panel)) {
-        let stop = Turn::of(folding, &folded, panel)
+        let stop = FoldMotion::of(folding, &folded, panel)
             .back(HELD_DEG)
             .first_meeting();
         let stop = stop.map(|(other, angle_deg)| (angle_deg, tray.panels[other].name.clone()));
         let key = &tray.panels[panel].key;
         let angle =
             |hold: &Option<(f64, String)>| hold.as_ref().map_or(f64::INFINITY, |(angle, _)| *angle);
-        match holds.iter_mut().find(|hold| hold.key == *key) {
+        match wall_support.iter_mut().find(|hold| hold.key == *key) {
             Some(hold) if angle(&hold.stop) >= angle(&stop) => {}
             Some(hold) => hold.stop = stop,
-            None => holds.push(Hold {
+            None => wall_support.push(WallSupport {
                 key: key.clone(),
                 stop,
             }),
         }
     }
-    holds
+    wall_support
 }
 
 /// Whether a panel hangs on the root's outline: such a panel stands between the tray and its box.
@@ -57,13 +57,13 @@ fn is_wall(tray: &Tray, panel: usize) -> bool {
 }
 
 /// Walls that nothing holds but the box around the tray.
-pub(super) fn judge(holds: &[Hold]) -> Vec<Finding> {
-    let loose = holds.iter().filter(|hold| hold.stop.is_none());
+pub(super) fn judge(wall_support: &[WallSupport]) -> Vec<Finding> {
+    let loose = wall_support.iter().filter(|hold| hold.stop.is_none());
     loose
         .map(|hold| {
             let message = format!("nothing but the box keeps {} from turning out", hold.key);
             let found = finding(Level::Warning, "wall-not-held", hold.key.clone(), message);
-            found.cured_by("a style whose walls are trapped, or a strip of tape")
+            found.with_fix("a style whose walls are trapped, or a strip of tape")
         })
         .collect()
 }

@@ -4,34 +4,40 @@
 //! they were made. Judges nothing.
 
 use super::CheckedTray;
-use super::holds::Hold;
 use super::interlocks::engaged;
 use super::tolerance::{Clearance, detail, sentence};
-use crate::finding::Proof;
+use super::wall_support::WallSupport;
+use crate::finding::CheckResult;
 use crate::job::Unit;
 use crate::steps::ActionKind;
 use crate::wording::{length, size};
 
 /// All proofs of a tray.
-pub(super) fn of(checked: &CheckedTray, holds: &[Hold], clearances: &[Clearance]) -> Vec<Proof> {
-    let proof = |name: &str, says: String| Proof {
+pub(super) fn of(
+    checked: &CheckedTray,
+    wall_support: &[WallSupport],
+    clearances: &[Clearance],
+) -> Vec<CheckResult> {
+    let flat_check = |name: &str, says: String| CheckResult {
         name: name.to_owned(),
         says,
     };
-    let mut proofs = vec![
-        proof("flat", flat(checked)),
-        proof("folded", folded(checked)),
-        proof("motion", motion(checked)),
-        proof("holding", holding(holds)),
+    let mut results = vec![
+        flat_check("flat", flat(checked)),
+        flat_check("folded", folded(checked)),
+        flat_check("motion", motion(checked)),
+        flat_check("holding", holding(wall_support)),
     ];
     let locks = engaged(&checked.tray);
-    proofs.extend((!locks.is_empty()).then(|| proof("locking", locking(&locks, checked.job.unit))));
+    results.extend(
+        (!locks.is_empty()).then(|| flat_check("locking", locking(&locks, checked.job.unit))),
+    );
     let sentences = clearances
         .iter()
         .map(|clearance| sentence(&checked.job, clearance));
-    proofs.extend(sentences.map(|says| proof("tolerance", says)));
-    proofs.push(proof("tolerance", detail(&checked.job, clearances)));
-    proofs
+    results.extend(sentences.map(|says| flat_check("tolerance", says)));
+    results.push(flat_check("tolerance", detail(&checked.job, clearances)));
+    results
 }
 
 fn flat(checked: &CheckedTray) -> String {
@@ -74,8 +80,8 @@ fn locking(locks: &[(&str, &str, f64, usize)], unit: Unit) -> String {
     words.collect::<Vec<_>>().join("; ")
 }
 
-fn holding(holds: &[Hold]) -> String {
-    let stops = holds.iter().map(|hold| match &hold.stop {
+fn holding(wall_support: &[WallSupport]) -> String {
+    let stops = wall_support.iter().map(|hold| match &hold.stop {
         Some((angle, other)) => {
             format!("{} turns out {angle:.1}° until {other} stops it", hold.key)
         }

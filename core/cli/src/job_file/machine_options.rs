@@ -4,7 +4,7 @@
 //! left out: the job is refused then all the same.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{DxfVersion, Hold, Wishes};
+use traywright_engine::job::{DxfVersion, MachineOptions, Nicks};
 
 use super::nodes::{Node, Nodes};
 use super::values::{SIZE, choice, length};
@@ -12,7 +12,7 @@ use crate::lengths::trimmed;
 
 /// What `hold` takes where it does not say.
 // Source: the contract of the job file, whose figures are the defaults (common practice, no source).
-const USUAL: Hold = Hold {
+const USUAL: Nicks = Nicks {
     gap: 0.4,
     every: 60.0,
 };
@@ -21,12 +21,12 @@ const USUAL: Hold = Hold {
 const LEAST_APART: f64 = 5.0;
 
 /// What the maker asks of the files.
-pub(super) fn wishes(
+pub(super) fn machine_options(
     nodes: &Nodes<'_>,
     whole_page: Option<f64>,
     faults: &mut Vec<SourceError>,
-) -> Wishes {
-    Wishes {
+) -> MachineOptions {
+    MachineOptions {
         cut_width: cut_width(nodes.one("cut"), faults),
         hold: nodes.one("hold").and_then(|node| hold(node, faults)),
         dxf: dxf(nodes.one("dxf"), faults),
@@ -42,13 +42,13 @@ fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> f64 {
         .unwrap_or_default()
 }
 
-fn hold(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Hold> {
+fn hold(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Nicks> {
     let mut measure = |name: &str, usual: f64| match node.property(name) {
         Some(entry) => length(entry, SIZE, faults),
         None => Some(usual),
     };
     let (gap, every) = (measure("gap", USUAL.gap), measure("every", USUAL.every));
-    let hold = Hold {
+    let hold = Nicks {
         gap: gap?,
         every: every?,
     };

@@ -4,7 +4,7 @@
 //! engine has set the openings out; a cure that helps in theory and was not found is not named.
 
 use crate::geometry::TOUCH_MM;
-use crate::job::{Answer, BoxSize, Job, Setting, Unit};
+use crate::job::{BoxSize, Job, Setting, SettingInput, Unit};
 use crate::style::Style;
 use crate::values::Values;
 use crate::wording::{list, setting};
@@ -126,7 +126,7 @@ impl Trial<'_> {
             job.settings.retain(|setting| setting.name != "web");
             job.settings.push(Setting {
                 name: "web".to_owned(),
-                answer: Answer::Length(steps as f64 * grid(unit)),
+                answer: SettingInput::Length(steps as f64 * grid(unit)),
                 place: 0..0,
             });
             job
@@ -174,14 +174,14 @@ impl Trial<'_> {
 }
 
 /// The least number up to `most` for which something holds, if it holds for `most` and for all above the least.
-fn least_that(most: usize, holds: impl Fn(usize) -> bool) -> Option<usize> {
-    if !holds(most) {
+fn least_that(most: usize, wall_support: impl Fn(usize) -> bool) -> Option<usize> {
+    if !wall_support(most) {
         return None;
     }
     let (mut low, mut high) = (0, most);
     while low < high {
         let middle = low + (high - low) / 2;
-        if holds(middle) {
+        if wall_support(middle) {
             high = middle;
         } else {
             low = middle + 1;

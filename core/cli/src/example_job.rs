@@ -34,7 +34,7 @@ const SEVERAL: usize = 3;
 
 /// A job and what becomes of it.
 #[derive(Debug)]
-pub(crate) struct UsualJob {
+pub(crate) struct ExampleJob {
     /// As a maker would write it.
     pub(crate) text: String,
     /// As it is read.
@@ -43,21 +43,21 @@ pub(crate) struct UsualJob {
     pub(crate) tray: Option<CheckedTray>,
 }
 
-impl UsualJob {
+impl ExampleJob {
     /// The first job of which the style makes a tray without a warning, else the first that it makes at all, else the
     /// first.
-    pub(crate) fn of(style: &Style) -> UsualJob {
+    pub(crate) fn of(style: &Style) -> ExampleJob {
         let boards = Boards::shipped();
-        let mut made: Option<UsualJob> = None;
+        let mut made: Option<ExampleJob> = None;
         let texts = BOXES
             .iter()
             .flat_map(|in_box| ITEMS.iter().map(|item| text(style, *in_box, *item)));
-        let mut first: Option<UsualJob> = None;
+        let mut first: Option<ExampleJob> = None;
         for text in texts {
             let job = job_file::read("usual", text.as_bytes(), &boards)
                 .expect("a usual job is a sound job");
             let tray = make(style, &job).ok();
-            let usual = UsualJob { text, job, tray };
+            let usual = ExampleJob { text, job, tray };
             match &usual.tray {
                 Some(tray) if !warns(tray) => return usual,
                 Some(_) if made.is_none() => made = Some(usual),

@@ -4,7 +4,7 @@
 //! Arcs stay arcs about their centres. An edge that the cut eats up is left out and its neighbours meet. Where no such
 //! path exists without crossing itself, the cut is wider than the place allows, and that place is given.
 
-use super::NoWork;
+use super::ToolpathError;
 use super::edge::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 
@@ -16,7 +16,7 @@ const SMOOTH: f64 = 1e-6;
 ///
 /// # Refuses
 /// A distance at which the path would cross itself or turn inside out.
-pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, NoWork> {
+pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, ToolpathError> {
     let mut sides: Vec<Side> = Vec::new();
     for edge in &path.edges {
         sides.extend(Side::of(*edge, distance));
@@ -31,11 +31,11 @@ pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, NoWork> {
                     closed: true,
                 };
                 return match flaw(path, &moved) {
-                    Some(place) => Err(NoWork::TooWide(place)),
+                    Some(place) => Err(ToolpathError::TooWide(place)),
                     None => Ok(moved),
                 };
             }
-            Some(_) if sides.len() <= 2 => return Err(NoWork::TooWide(path.start())),
+            Some(_) if sides.len() <= 2 => return Err(ToolpathError::TooWide(path.start())),
             // The shortest of those that turned round is the one that was eaten up; the others follow from it.
             Some(_) => {
                 let shortest = (0..sides.len())
@@ -88,12 +88,12 @@ impl Side {
 }
 
 /// The edges between the places where each side meets the next.
-fn joined(sides: &[Side]) -> Result<Vec<Edge>, NoWork> {
+fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
     let count = sides.len();
     let mut meets = Vec::with_capacity(count);
     for (index, side) in sides.iter().enumerate() {
         let next = &sides[(index + 1) % count];
-        meets.push(meeting(side, next).ok_or(NoWork::TooWide(side.edge.to))?);
+        meets.push(meeting(side, next).ok_or(ToolpathError::TooWide(side.edge.to))?);
     }
     let edge = |index: usize| {
         let (from, to) = (meets[(index + count - 1) % count], meets[index]);

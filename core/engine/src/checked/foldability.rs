@@ -6,9 +6,9 @@ use super::{finding, flat, openings, rules};
 use crate::blank::Blank;
 use crate::finding::{Finding, Level, Refusal};
 use crate::job::Job;
-use crate::motion::{Folding, Hit, first_hit};
+use crate::motion::{Collision, Folding, first_collision};
 use crate::order::worked_out;
-use crate::slabs::Slabs;
+use crate::solids::PanelSolids;
 use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
@@ -33,47 +33,47 @@ pub(super) fn judge(style: &Style, folding: Folding) -> Result<FoldOrder, Box<Fi
             message,
         )));
     };
-    match first_hit(folding, &order) {
-        Some(hit) => Err(Box::new(blocked(folding, &order, &hit))),
+    match first_collision(folding, &order) {
+        Some(collision) => Err(Box::new(blocked(folding, &order, &collision))),
         None => Ok(order),
     }
 }
 
 /// What is in the way of a fold: the order, if there is another one in which the tray can be folded, or the tray itself.
-fn blocked(folding: Folding, order: &FoldOrder, hit: &Hit) -> Finding {
+fn blocked(folding: Folding, order: &FoldOrder, collision: &Collision) -> Finding {
     let panels = &folding.tray.panels;
-    let (panel, other) = (&panels[hit.panel].name, &panels[hit.other].name);
-    let meets = if hit.angle_deg < 1.0 {
+    let (panel, other) = (&panels[collision.panel].name, &panels[collision.other].name);
+    let meets = if collision.angle_deg < 1.0 {
         format!("there is no room to turn it, it lies against {other} at once")
     } else {
-        format!("after {:.0}° it runs into {other}", hit.angle_deg)
+        format!("after {:.0}° it runs into {other}", collision.angle_deg)
     };
-    let whole = panels[hit.panel]
+    let whole = panels[collision.panel]
         .hanging
         .as_ref()
         .map_or(0.0, |hanging| hanging.fold_deg.abs());
     let found = if let Some(other_order) = worked_out(folding) {
-        let step = hit.action + 1;
+        let step = collision.action + 1;
         let message = format!(
             "step {step} cannot be done: {panel} cannot be folded, {meets}{}",
-            reason(order, hit)
+            reason(order, collision)
         );
         let names: Vec<&str> = other_order
             .iter()
             .map(|&panel| panels[panel].name.as_str())
             .collect();
-        let cure = format!("another order in the style: {}", names.join(", "));
-        finding(Level::Error, "step-blocked", panel.clone(), message).cured_by(cure)
+        let fix = format!("another order in the style: {}", names.join(", "));
+        finding(Level::Error, "step-blocked", panel.clone(), message).with_fix(fix)
     } else {
         let message = format!("{panel} cannot be folded: {meets}");
         finding(Level::Error, "no-swing-room", panel.clone(), message)
     };
-    found.measured(hit.angle_deg, whole)
+    found.measured(collision.angle_deg, whole)
 }
 
 /// The style's own reason for the order that does not work.
-fn reason(order: &FoldOrder, hit: &Hit) -> String {
-    match order.actions[hit.action].why.as_str() {
+fn reason(order: &FoldOrder, collision: &Collision) -> String {
+    match order.actions[collision.action].why.as_str() {
         "" => String::new(),
         why => format!(" (the style says: {})", why.trim_end_matches('.')),
     }
@@ -84,8 +84,8 @@ pub(super) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> 
     if let Refusal::Tray(report) = &mut refusal {
         let blocked = |found: &&mut Finding| BLOCKED.contains(&found.code.as_str());
         for found in report.findings.iter_mut().filter(blocked) {
-            let lower = cure(style, job);
-            found.cure = Some(match &found.cure {
+            let lower = fix(style, job);
+            found.fix = Some(match &found.fix {
                 Some(order) => format!("{lower}; or {order}"),
                 None => lower,
             });
@@ -94,7 +94,7 @@ pub(super) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> 
     refusal
 }
 
-fn cure(style: &Style, job: &Job) -> String {
+fn fix(style: &Style, job: &Job) -> String {
     match lower(style, job) {
         Some(depth) => format!(
             "a longer box, or a tray that is {} lower: say box depth={}",
@@ -142,8 +142,8 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<Ev
         return Err(None);
     }
     let blank = Blank::lay(&tray);
-    let slabs = Slabs::of(&tray, &blank);
-    let folding = Folding::of(&tray, &slabs);
+    let solids = PanelSolids::of(&tray, &blank);
+    let folding = Folding::of(&tray, &solids);
     let order = FoldOrder::arrange(style, folding);
-    Ok(order.is_some_and(|order| first_hit(folding, &order).is_none()))
+    Ok(order.is_some_and(|order| first_collision(folding, &order).is_none()))
 }

@@ -6,13 +6,13 @@
 use traywright_engine::formula::Value;
 use traywright_engine::job::Unit;
 use traywright_engine::wording::value as read_out;
-use traywright_engine::{Answer, Level, Question, Style};
+use traywright_engine::{Level, SettingInfo, SettingValue, Style};
 
 use super::picture::Size;
 use super::shown;
+use crate::example_job::ExampleJob;
 use crate::lengths::{Length, in_job, trimmed};
 use crate::report::sentence::{paragraph, sentence};
-use crate::usual::UsualJob;
 
 /// A picture with room for names.
 // Source: common practice, none published: a terminal has 80 columns and 24 lines.
@@ -23,7 +23,7 @@ const LARGE: Size = Size {
 
 /// The style in full.
 pub(super) fn describe_style(style: &Style, path: &str) -> String {
-    let usual = UsualJob::of(style);
+    let usual = ExampleJob::of(style);
     let name = style.name();
     let mut text = format!("{name}, from {path}\n");
     text.push_str(&paragraph("  ", style.about()));
@@ -52,7 +52,7 @@ fn items(style: &Style) -> String {
 }
 
 /// What a style asks, each with the line that answers it as usual.
-fn asked(style: &Style, usual: &UsualJob) -> String {
+fn asked(style: &Style, usual: &ExampleJob) -> String {
     let questions = style.questions(Some(&usual.job));
     if questions.is_empty() {
         return String::new();
@@ -70,7 +70,7 @@ fn asked(style: &Style, usual: &UsualJob) -> String {
 }
 
 /// The line of a job that answers as usual.
-fn line(question: &Question) -> String {
+fn line(question: &SettingInfo) -> String {
     let usual = match &question.usual.value {
         Some(value) => in_a_job(value),
         None => "…".to_owned(),
@@ -92,7 +92,7 @@ fn in_a_job(value: &Value) -> String {
 }
 
 /// The answers that can be given, and the usual one where it is more than a figure.
-fn possible(question: &Question) -> String {
+fn possible(question: &SettingInfo) -> String {
     let answers = match &question.possible[..] {
         [] => "#true or #false".to_owned(),
         [least, most]
@@ -112,7 +112,7 @@ fn possible(question: &Question) -> String {
         }
     };
     match &question.usual {
-        Answer {
+        SettingValue {
             value: Some(value), ..
         } if value.amount().is_none() => answers,
         usual if is_formula(usual) => format!("{answers}; usual: {}", figure(usual)),
@@ -121,7 +121,7 @@ fn possible(question: &Question) -> String {
 }
 
 /// A formula with what it comes to; a plain figure alone.
-fn figure(print_result: &Answer) -> String {
+fn figure(print_result: &SettingValue) -> String {
     match &print_result.value {
         Some(value) if is_formula(print_result) => {
             format!(
@@ -135,7 +135,7 @@ fn figure(print_result: &Answer) -> String {
     }
 }
 
-fn is_formula(print_result: &Answer) -> bool {
+fn is_formula(print_result: &SettingValue) -> bool {
     print_result
         .written
         .contains(|letter: char| letter.is_ascii_alphabetic())
@@ -146,7 +146,7 @@ fn is_formula(print_result: &Answer) -> bool {
 }
 
 /// The rules that the style adds to those of every tray.
-fn limits(style: &Style, usual: &UsualJob) -> String {
+fn limits(style: &Style, usual: &ExampleJob) -> String {
     let limits = style.limits(&usual.job);
     let width = limits.iter().map(|limit| limit.code.chars().count()).max();
     let mut text = String::new();
@@ -165,8 +165,8 @@ fn limits(style: &Style, usual: &UsualJob) -> String {
         text.push_str(&format!("\n{head} (figures of the job below):\n"));
         for limit in of_level {
             let mut words = sentence(&limit.says);
-            if let Some(cure) = limit.cure {
-                words.push_str(&format!(" Cure: {}.", cure.trim_end_matches('.')));
+            if let Some(fix) = limit.fix {
+                words.push_str(&format!(" Cure: {}.", fix.trim_end_matches('.')));
             }
             let width = width.unwrap_or_default();
             text.push_str(&paragraph(&format!("  {:width$}  ", limit.code), &words));
@@ -176,7 +176,7 @@ fn limits(style: &Style, usual: &UsualJob) -> String {
 }
 
 /// A job to copy.
-fn job(usual: &UsualJob) -> String {
+fn job(usual: &ExampleJob) -> String {
     let head = match usual.tray {
         Some(_) => "A job to begin with, which fits:",
         None => "A job to change until it fits; none of the common boxes did:",

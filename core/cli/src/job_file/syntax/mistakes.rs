@@ -7,7 +7,7 @@ use kdl::KdlDiagnostic;
 use traywright_engine::SourceError;
 use traywright_engine::job::{SourceSpan, Unit};
 
-use super::{Slip, Spoiled, stopped_at};
+use super::{SkippedSpan, Slip, stopped_at};
 use crate::lengths::{as_people_write, in_job};
 
 /// Names the slip at which the parser stopped.
@@ -45,7 +45,7 @@ pub(super) fn slip(text: &str, diagnostic: &KdlDiagnostic) -> Slip {
 }
 
 fn slip_of(fault: SourceError, place: SourceSpan) -> Slip {
-    let spoiled = Spoiled {
+    let spoiled = SkippedSpan {
         place,
         whole_line: false,
     };
@@ -54,7 +54,7 @@ fn slip_of(fault: SourceError, place: SourceSpan) -> Slip {
 
 fn slip_of_line(fault: SourceError, text: &str) -> Slip {
     let start = text[..fault.place.start].rfind('\n').map_or(0, |at| at + 1);
-    let spoiled = Spoiled {
+    let spoiled = SkippedSpan {
         place: start..line_end(text, fault.place.start),
         whole_line: true,
     };

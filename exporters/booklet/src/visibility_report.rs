@@ -5,8 +5,8 @@
 
 use traywright_document::Document;
 
-use crate::scene::{Kind, Scene};
-use crate::staging::Staging;
+use crate::scene::{EdgeKind, Scene};
+use crate::step_figures::Staging;
 use crate::view::View;
 use crate::visible::Sight;
 
@@ -23,12 +23,14 @@ pub struct Sighting {
 
 /// The figures of all steps, and of the tray in its box.
 pub fn sightings(document: &Document) -> Vec<Sighting> {
-    let staging = Staging::of(document);
-    let scenes = staging.scenes().into_iter();
-    scenes.map(|(scene, view)| sighting(&scene, view)).collect()
+    let step_figures = Staging::of(document);
+    let scenes = step_figures.scenes().into_iter();
+    scenes
+        .map(|(scene, view)| visibility_report(&scene, view))
+        .collect()
 }
 
-fn sighting(scene: &Scene, view: View) -> Sighting {
+fn visibility_report(scene: &Scene, view: View) -> Sighting {
     let sight = Sight::of(scene, view);
     let rings = |rings: &Vec<Vec<[f64; 3]>>| -> Vec<Vec<[f64; 3]>> {
         let ring = |ring: &Vec<[f64; 3]>| ring.iter().map(|&place| view.seen(place)).collect();
@@ -36,7 +38,7 @@ fn sighting(scene: &Scene, view: View) -> Sighting {
     };
     // A seam between two sides that are both seen, or both not, is no line of the figure.
     let edges = scene.edges.iter().filter(|edge| match edge.kind {
-        Kind::Seam(ways) => {
+        EdgeKind::Seam(ways) => {
             let [one, other] = ways.map(|way| view.seen(way)[2] > 0.0);
             one != other
         }

@@ -65,7 +65,7 @@ pub(super) fn empty() -> SourceError {
 
 /// Refuses what the parser would choke on.
 pub(super) fn nesting_of(text: &str) -> Result<(), Box<SourceError>> {
-    for (sign, most, cure) in MOST {
+    for (sign, most, fix) in MOST {
         let mut places = text
             .match_indices(sign)
             .filter(|(at, _)| !opens_comment(text, *at));
@@ -74,7 +74,7 @@ pub(super) fn nesting_of(text: &str) -> Result<(), Box<SourceError>> {
             return Err(Box::new(SourceError::new(
                 at..at + sign.len(),
                 message,
-                cure,
+                fix,
             )));
         }
     }

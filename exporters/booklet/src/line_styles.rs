@@ -2,40 +2,40 @@
 //!
 //! Given nothing. Colours are Okabe and Ito's or tints of them; all figures can be read in grey.
 
-use traywright_paper::{Colour, INK, Look};
+use traywright_paper::{Colour, INK, LineStyle};
 
 /// The edge of the card.
-pub(crate) const EDGE: Look = solid(Colour([0, 0, 0]), 0.25);
+pub(crate) const EDGE: LineStyle = solid(Colour([0, 0, 0]), 0.25);
 /// The edge of what moves, or was moved just now.
-pub(crate) const MOVING: Look = solid(Colour([0, 0, 0]), 0.5);
+pub(crate) const MOVING: LineStyle = solid(Colour([0, 0, 0]), 0.5);
 /// A folded crease, seen as a line of the card.
-pub(crate) const FOLDED: Look = solid(Colour([0x55, 0x55, 0x55]), 0.14);
+pub(crate) const FOLDED: LineStyle = solid(Colour([0x55, 0x55, 0x55]), 0.14);
 /// A crease that lies flat still.
-pub(crate) const UNFOLDED: Look = Look {
+pub(crate) const UNFOLDED: LineStyle = LineStyle {
     colour: Colour([0x77, 0x77, 0x77]),
     width: 0.14,
     dashes: &[1.0, 0.7],
 };
 /// Where the moving panel was before.
-pub(crate) const BEFORE: Look = Look {
+pub(crate) const BEFORE: LineStyle = LineStyle {
     colour: Colour([0x00, 0x72, 0xB2]),
     width: 0.2,
     dashes: &[0.7, 0.7],
 };
 /// An arrow.
-pub(crate) const ARROW: Look = solid(Colour([0xD5, 0x5E, 0x00]), 0.7);
+pub(crate) const ARROW: LineStyle = solid(Colour([0xD5, 0x5E, 0x00]), 0.7);
 /// White beside an arrow, so that it stands off the lines that it crosses.
-pub(crate) const HALO: Look = solid(Colour([0xFF, 0xFF, 0xFF]), 1.7);
+pub(crate) const HALO: LineStyle = solid(Colour([0xFF, 0xFF, 0xFF]), 1.7);
 /// A ring around a small thing, and what leads from it.
-pub(crate) const RING: Look = solid(INK, 0.2);
+pub(crate) const RING: LineStyle = solid(INK, 0.2);
 /// A line that leads from words to their thing, or rules a table.
-pub(crate) const LEADER: Look = solid(Colour([0x66, 0x66, 0x66]), 0.14);
+pub(crate) const LEADER: LineStyle = solid(Colour([0x66, 0x66, 0x66]), 0.14);
 /// A rule across the page.
-pub(crate) const RULE: Look = solid(Colour([0x99, 0x99, 0x99]), 0.18);
+pub(crate) const RULE: LineStyle = solid(Colour([0x99, 0x99, 0x99]), 0.18);
 /// A box to tick.
-pub(crate) const TICK_BOX: Look = solid(INK, 0.25);
+pub(crate) const TICK_BOX: LineStyle = solid(INK, 0.25);
 /// Squares to draw on.
-pub(crate) const GRID: Look = solid(Colour([0xD4, 0xDC, 0xE4]), 0.1);
+pub(crate) const GRID: LineStyle = solid(Colour([0xD4, 0xDC, 0xE4]), 0.1);
 
 /// What moves.
 // Derived: Okabe and Ito's sky blue, half of it.
@@ -48,8 +48,8 @@ pub(crate) const SHOW_FACE: Colour = Colour([0xE6, 0xE6, 0xE6]);
 /// The box.
 pub(crate) const BOX_TINT: Colour = Colour([0xC9, 0xC2, 0xB8]);
 
-const fn solid(colour: Colour, width: f64) -> Look {
-    Look {
+const fn solid(colour: Colour, width: f64) -> LineStyle {
+    LineStyle {
         colour,
         width,
         dashes: &[],

@@ -4,7 +4,7 @@
 //! what would do, each cure tried before it is named. The webs between openings are judged here too, those to the edges
 //! in `webs`.
 
-mod cures;
+mod fixes;
 
 use super::finding;
 use super::openings::called;
@@ -14,9 +14,9 @@ use crate::folded::FoldedTray;
 use crate::geometry::{Point, TOUCH_MM};
 use crate::job::{DrawnFace, Job, Unit};
 use crate::style::Style;
-use crate::style::text::{OpeningEntry, Stands};
+use crate::style::text::{OpeningEntry, Orientation};
 use crate::tray::{Opening, OpeningCut, Tray};
-use crate::values::{Arrangement, EvalError, Outcome, Rect, Values, Verdict};
+use crate::values::{Arrangement, ArrangementResult, EvalError, Rect, SearchVerdict, Values};
 use crate::wording::{length, lengths_apart, list};
 use std::rc::Rc;
 use traywright_document::Measure;
@@ -26,14 +26,16 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
     let mut findings = Vec::new();
     for (name, arrangement) in arrangements(values, tray)? {
         match arrangement.outcome {
-            Outcome::InRows => {}
-            Outcome::Packed => findings.push(packed(values.job, tray, &name, &arrangement)),
-            Outcome::DoesNotFit { lacks, search } => {
+            ArrangementResult::InRows => {}
+            ArrangementResult::Packed => {
+                findings.push(packed(values.job, tray, &name, &arrangement))
+            }
+            ArrangementResult::DoesNotFit { lacks, search } => {
                 let words = missing(lacks, search, arrangement.openings.len(), values.job.unit);
                 let found = finding(Level::Error, "openings-do-not-fit", name, words);
-                let cure = cures::of(values.style, values.job);
+                let fix = fixes::of(values.style, values.job);
                 let found = found.measured(lacks[0].max(lacks[1]), 0.0);
-                findings.push(found.cured_by(cure));
+                findings.push(found.with_fix(fix));
             }
         }
     }
@@ -95,7 +97,7 @@ pub(super) fn measures(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>,
     Ok(measures)
 }
 
-fn missing(lacks: [f64; 2], search: Verdict, count: usize, unit: Unit) -> String {
+fn missing(lacks: [f64; 2], search: SearchVerdict, count: usize, unit: Unit) -> String {
     let [along, across] = lacks;
     let short = match (along > 0.0, across > 0.0) {
         (true, true) => format!(
@@ -107,11 +109,11 @@ fn missing(lacks: [f64; 2], search: Verdict, count: usize, unit: Unit) -> String
         _ => format!("{} are missing along the width", length(across, unit)),
     };
     let beyond = match search {
-        Verdict::Impossible => "no other arrangement of them fits either".to_owned(),
-        Verdict::GivenUp(steps) => {
+        SearchVerdict::Impossible => "no other arrangement of them fits either".to_owned(),
+        SearchVerdict::StepLimit(steps) => {
             format!("no other arrangement was found in {steps} steps of search")
         }
-        Verdict::TooMany => "for so many no other arrangement is searched".to_owned(),
+        SearchVerdict::TooManyItems => "for so many no other arrangement is searched".to_owned(),
     };
     format!("{count} openings do not fit: in the best rows {short}, and {beyond}")
 }
@@ -163,7 +165,7 @@ fn judge_webs(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalE
         let place = format!("{} and {}", told(job, one), told(job, other));
         finding(Level::Error, "openings-overlap", place, message)
             .measured(gap, web)
-            .cured_by("smaller items, a larger box, or a style that places them further apart")
+            .with_fix("smaller items, a larger box, or a style that places them further apart")
     }))
 }
 
@@ -240,8 +242,8 @@ pub(super) fn places(
             let flat = blank.panels[opening.panel].frame.place(corner);
             let [x, y, _] = folded.motions[opening.panel].apply([flat.x, flat.y, 0.0]);
             match style.sheet.stands {
-                Stands::DeckUp => Point::new(x, -y),
-                Stands::DeckDown => Point::new(x, y),
+                Orientation::DeckUp => Point::new(x, -y),
+                Orientation::DeckDown => Point::new(x, y),
             }
         };
         let [low, _, high, _] = opening.rect.corners().map(stands);
@@ -286,12 +288,14 @@ fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
 /// How the drawing shows it.
 fn mirror(style: &Style, drawn: DrawnFace) -> &'static str {
     match (style.sheet.stands, drawn) {
-        (Stands::DeckUp, DrawnFace::Inside) => {
+        (Orientation::DeckUp, DrawnFace::Inside) => {
             "The drawing is its mirror image: it shows the inside, with the far row at the bottom"
         }
-        (Stands::DeckUp, DrawnFace::Outside) => "The drawing shows the same, turned half round",
-        (Stands::DeckDown, DrawnFace::Inside) => "The drawing shows the same",
-        (Stands::DeckDown, DrawnFace::Outside) => {
+        (Orientation::DeckUp, DrawnFace::Outside) => {
+            "The drawing shows the same, turned half round"
+        }
+        (Orientation::DeckDown, DrawnFace::Inside) => "The drawing shows the same",
+        (Orientation::DeckDown, DrawnFace::Outside) => {
             "The drawing is its mirror image: left and right change places"
         }
     }

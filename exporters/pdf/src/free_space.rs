@@ -33,7 +33,7 @@ pub(crate) struct Room {
 
 /// Where something is wanted.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Wish {
+pub(crate) struct PlacementRequest {
     /// A corner or side of the sheet: shares of its width and height.
     pub(crate) near: [f64; 2],
     /// How much a millimetre away from it counts along x and y.
@@ -125,7 +125,7 @@ impl Room {
     }
 
     /// The lower left corner of the best free place for a rectangle, and how far it is from what was wished.
-    pub(crate) fn find(&self, size: [f64; 2], wish: Wish) -> Option<(PointMm, f64)> {
+    pub(crate) fn find(&self, size: [f64; 2], wish: PlacementRequest) -> Option<(PointMm, f64)> {
         let free = |corner, size| {
             let lines = self.lines.count(corner, size) + self.thin_lines.count(corner, size);
             (lines == 0).then_some(0.0)
@@ -134,7 +134,11 @@ impl Room {
     }
 
     /// The lower left corner of the place where a rectangle meets the fewest lines.
-    pub(crate) fn find_across_lines(&self, size: [f64; 2], wish: Wish) -> Option<PointMm> {
+    pub(crate) fn find_across_lines(
+        &self,
+        size: [f64; 2],
+        wish: PlacementRequest,
+    ) -> Option<PointMm> {
         let crossed = |corner, size| {
             let lines = 10 * self.lines.count(corner, size) + self.thin_lines.count(corner, size);
             Some(ON_BLANK * f64::from(lines))
@@ -146,7 +150,7 @@ impl Room {
     fn best(
         &self,
         size: [f64; 2],
-        wish: Wish,
+        wish: PlacementRequest,
         lines: impl Fn([usize; 2], [usize; 2]) -> Option<f64>,
     ) -> Option<(PointMm, f64)> {
         let squares = size.map(|side| (side / self.square).ceil() as usize);
@@ -188,7 +192,7 @@ impl Room {
     }
 
     /// What it costs that a rectangle lies on the blank, or beside it where it should lie on it.
-    fn misplaced(&self, corner: [usize; 2], squares: [usize; 2], wish: Wish) -> f64 {
+    fn misplaced(&self, corner: [usize; 2], squares: [usize; 2], wish: PlacementRequest) -> f64 {
         let all = (squares[0] * squares[1]) as f64;
         let blank = f64::from(self.blank.count(corner, squares)) / all;
         let wrong = if wish.on_blank { 1.0 - blank } else { blank };
@@ -200,7 +204,7 @@ impl Room {
     }
 
     /// Where a side of that length can begin along one axis, with the cost of its distance, the cheapest first.
-    fn nearest_first(&self, axis: usize, side: f64, wish: Wish) -> Vec<(usize, f64)> {
+    fn nearest_first(&self, axis: usize, side: f64, wish: PlacementRequest) -> Vec<(usize, f64)> {
         let wanted = wish.near[axis] * (self.window.size()[axis] - side).max(0.0);
         let away = |index: usize| wish.pull[axis] * (index as f64 * self.square - wanted).abs();
         let mut places: Vec<(usize, f64)> = (0..self.size[axis])

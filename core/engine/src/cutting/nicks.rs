@@ -4,9 +4,9 @@
 //! evenly and each moves to the nearest place where it lies within one edge, a gap's length off both its ends: never on
 //! a corner, never on an edge or curve too short for that.
 
-use traywright_document::Hold;
+use traywright_document::Nicks;
 
-use super::NoWork;
+use super::ToolpathError;
 use super::edge::{Edge, Stroke};
 
 /// A piece that hangs on one gap turns about it.
@@ -16,13 +16,13 @@ const FEWEST: usize = 2;
 ///
 /// # Refuses
 /// An outline without room for two gaps.
-pub(super) fn with_gaps(outline: &Stroke, hold: Hold) -> Result<Vec<Stroke>, NoWork> {
-    let gaps = gaps(outline, hold);
+pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, ToolpathError> {
+    let gaps = gaps(outline, nicks);
     if gaps.len() < FEWEST {
-        return Err(NoWork::NoPlaceToHold);
+        return Err(ToolpathError::NoPlaceToHold);
     }
     let round: f64 = outline.edges.iter().map(Edge::length).sum();
-    let half = hold.gap / 2.0;
+    let half = nicks.gap / 2.0;
     let next = gaps.iter().skip(1).copied().chain([gaps[0] + round]);
     let runs = gaps.iter().zip(next);
     Ok(runs
@@ -31,12 +31,12 @@ pub(super) fn with_gaps(outline: &Stroke, hold: Hold) -> Result<Vec<Stroke>, NoW
 }
 
 /// How far along the outline the middle of each gap lies, in order.
-fn gaps(outline: &Stroke, hold: Hold) -> Vec<f64> {
+fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
     let mut rooms: Vec<[f64; 2]> = Vec::new();
     let mut along = 0.0;
     for edge in &outline.edges {
         let length = edge.length();
-        let room = [along + 1.5 * hold.gap, along + length - 1.5 * hold.gap];
+        let room = [along + 1.5 * nicks.gap, along + length - 1.5 * nicks.gap];
         // Held against each other as they are: on an edge of just three gaps both are rounded.
         if room[0] <= room[1] {
             rooms.push(room);
@@ -44,7 +44,7 @@ fn gaps(outline: &Stroke, hold: Hold) -> Vec<f64> {
         along += length;
     }
     let round = along;
-    let count = ((round / hold.every).ceil() as usize).max(FEWEST);
+    let count = ((round / nicks.every).ceil() as usize).max(FEWEST);
     let mut gaps: Vec<f64> = Vec::new();
     for gap in 0..count {
         let wanted = round * (gap as f64 + 0.5) / count as f64;
@@ -54,9 +54,10 @@ fn gaps(outline: &Stroke, hold: Hold) -> Vec<f64> {
         let away = |place: &f64| (place - wanted).abs();
         let nearest = places.min_by(|one, other| away(one).total_cmp(&away(other)));
         // Two that moved to one place are one.
-        if let Some(place) =
-            nearest.filter(|place| gaps.iter().all(|gap| (place - gap).abs() >= 2.0 * hold.gap))
-        {
+        if let Some(place) = nearest.filter(|place| {
+            gaps.iter()
+                .all(|gap| (place - gap).abs() >= 2.0 * nicks.gap)
+        }) {
             gaps.push(place);
         }
     }

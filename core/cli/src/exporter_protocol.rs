@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Frame {
     /// What it is.
-    pub(crate) kind: Kind,
+    pub(crate) kind: MessageKind,
     /// What it carries.
     pub(crate) bytes: Vec<u8>,
 }
@@ -24,7 +24,7 @@ pub(crate) struct Frame {
 /// What a message is.
 #[repr(u8)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Kind {
+pub(crate) enum MessageKind {
     /// The program asks who the exporter is.
     Describe = b'?',
     /// The program asks for the files of this document.
@@ -41,14 +41,14 @@ pub(crate) enum Kind {
     End = b'E',
 }
 
-const KINDS: [Kind; 7] = [
-    Kind::Describe,
-    Kind::Document,
-    Kind::Description,
-    Kind::File,
-    Kind::Words,
-    Kind::SourceError,
-    Kind::End,
+const KINDS: [MessageKind; 7] = [
+    MessageKind::Describe,
+    MessageKind::Document,
+    MessageKind::Description,
+    MessageKind::File,
+    MessageKind::Words,
+    MessageKind::SourceError,
+    MessageKind::End,
 ];
 
 /// What a library says about itself, as far as it could be read.
@@ -72,7 +72,11 @@ pub(crate) enum FrameFault {
 }
 
 /// Writes a frame whose content lies in one or two pieces.
-pub(crate) fn write(stream: &mut impl Write, kind: Kind, pieces: [&[u8]; 2]) -> io::Result<()> {
+pub(crate) fn write(
+    stream: &mut impl Write,
+    kind: MessageKind,
+    pieces: [&[u8]; 2],
+) -> io::Result<()> {
     let length = (pieces[0].len() + pieces[1].len()) as u64;
     let mut head = Vec::with_capacity(9 + pieces[0].len());
     head.push(kind as u8);

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use crate::checked_job::CheckedJob;
 use crate::report::sentence::paragraph;
-use crate::report::{figures, text};
+use crate::report::{dimensions, text};
 
 /// After files have been written.
 pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathBuf]) -> String {
@@ -88,9 +88,9 @@ fn is_booklet(file: &Path) -> bool {
 
 /// The paper on which a tray that was spread over several sheets would need one.
 fn in_one_piece(tray: &CheckedJob) -> Option<String> {
-    let sheet = figures::sheet(tray)?;
+    let sheet = dimensions::sheet(tray)?;
     let job = &tray.job;
-    let spread = sheet.name != job.page.name && job.wishes.whole_page.is_none();
+    let spread = sheet.name != job.page.name && job.machine_options.whole_page.is_none();
     spread.then(|| {
         paragraph(
             "",
@@ -102,5 +102,5 @@ fn in_one_piece(tray: &CheckedJob) -> Option<String> {
 /// The paper, where one tray is in one piece in one file.
 fn paper(trays: &[&CheckedJob]) -> String {
     let [tray] = trays else { return String::new() };
-    figures::sheet(tray).map_or(String::new(), |sheet| format!(", on {}", sheet.words()))
+    dimensions::sheet(tray).map_or(String::new(), |sheet| format!(", on {}", sheet.words()))
 }

@@ -8,7 +8,7 @@ use crate::job::SourceSpan;
 
 /// What a sign is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Sort {
+pub(super) enum TokenKind {
     Open,
     Close,
     /// A text with its quotes.
@@ -21,23 +21,23 @@ pub(super) enum Sort {
 
 /// One sign.
 #[derive(Clone, Debug)]
-pub(super) struct Sign {
-    pub(super) sort: Sort,
+pub(super) struct Token {
+    pub(super) sort: TokenKind,
     pub(super) place: SourceSpan,
 }
 
 /// All signs of a text in order.
-pub(super) struct Signs<'t> {
+pub(super) struct Tokens<'t> {
     text: &'t str,
-    pub(super) list: Vec<Sign>,
+    pub(super) list: Vec<Token>,
     /// Where a text or a remark begins that never ends.
     endless: Option<SourceSpan>,
 }
 
-impl<'t> Signs<'t> {
+impl<'t> Tokens<'t> {
     /// Takes a text apart.
     pub(super) fn of(text: &'t str) -> Self {
-        let mut signs = Signs {
+        let mut tokens = Tokens {
             text,
             list: Vec::new(),
             endless: None,
@@ -47,69 +47,69 @@ impl<'t> Signs<'t> {
             let rest = &text[at..];
             let length = match letter {
                 '/' if rest.starts_with("//") => rest.find('\n').unwrap_or(rest.len()),
-                '/' if rest.starts_with("/*") => signs.remark(at),
-                '"' => signs.quoted(at),
+                '/' if rest.starts_with("/*") => tokens.remark(at),
+                '"' => tokens.quoted(at),
                 letter if letter.is_whitespace() => letter.len_utf8(),
-                letter => signs.sign(at, letter),
+                letter => tokens.token(at, letter),
             };
             at += length;
         }
-        signs
+        tokens
     }
 
     /// The text of a sign.
-    pub(super) fn text_of(&self, sign: &Sign) -> &'t str {
-        &self.text[sign.place.clone()]
+    pub(super) fn text_of(&self, token: &Token) -> &'t str {
+        &self.text[token.place.clone()]
     }
 
     /// The place in the list of the first sign that ends behind a byte.
     pub(super) fn sign_at(&self, byte: usize) -> usize {
-        self.list.partition_point(|sign| sign.place.end <= byte)
+        self.list.partition_point(|token| token.place.end <= byte)
     }
 
     /// The sign before one of the list.
-    pub(super) fn before(&self, sign: usize) -> Option<&Sign> {
-        self.list.get(sign.checked_sub(1)?)
+    pub(super) fn before(&self, token: usize) -> Option<&Token> {
+        self.list.get(token.checked_sub(1)?)
     }
 
     /// Whether a sign is this one.
-    pub(super) fn is(&self, sign: usize, text: &str) -> bool {
+    pub(super) fn is(&self, token: usize, text: &str) -> bool {
         self.list
-            .get(sign)
-            .is_some_and(|sign| self.text_of(sign) == text)
+            .get(token)
+            .is_some_and(|token| self.text_of(token) == text)
     }
 
     /// The word before the innermost bracket that is open at a sign, such as `Slot` of `Slot(`.
-    pub(super) fn opener(&self, sign: usize) -> Option<&Sign> {
+    pub(super) fn opener(&self, token: usize) -> Option<&Token> {
         let mut open = Vec::new();
-        for (index, sign) in self.list[..sign.min(self.list.len())].iter().enumerate() {
-            match sign.sort {
-                Sort::Open => open.push(index),
-                Sort::Close => {
+        for (index, token) in self.list[..token.min(self.list.len())].iter().enumerate() {
+            match token.sort {
+                TokenKind::Open => open.push(index),
+                TokenKind::Close => {
                     open.pop();
                 }
                 _ => {}
             }
         }
         self.before(*open.last()?)
-            .filter(|sign| sign.sort == Sort::Word)
+            .filter(|token| token.sort == TokenKind::Word)
     }
 
     /// The field whose value begins at a sign, such as `reach` of `reach: Flat("3mm")`.
-    pub(super) fn field(&self, sign: usize) -> Option<&'t str> {
-        let name = self.before(sign.checked_sub(1)?)?;
-        (self.is(sign - 1, ":") && name.sort == Sort::Word).then(|| self.text_of(name))
+    pub(super) fn field(&self, token: usize) -> Option<&'t str> {
+        let name = self.before(token.checked_sub(1)?)?;
+        (self.is(token - 1, ":") && name.sort == TokenKind::Word).then(|| self.text_of(name))
     }
 
     /// The value of a field of the style itself, as far as its first sign.
     pub(super) fn value_of(&self, field: &str) -> Option<SourceSpan> {
         let mut depth = 0;
-        for (index, sign) in self.list.iter().enumerate() {
-            match sign.sort {
-                Sort::Open => depth += 1,
-                Sort::Close => depth -= 1,
-                Sort::Word
-                    if depth == 1 && self.text_of(sign) == field && self.is(index + 1, ":") =>
+        for (index, token) in self.list.iter().enumerate() {
+            match token.sort {
+                TokenKind::Open => depth += 1,
+                TokenKind::Close => depth -= 1,
+                TokenKind::Word
+                    if depth == 1 && self.text_of(token) == field && self.is(index + 1, ":") =>
                 {
                     return self.list.get(index + 2).map(|value| value.place.clone());
                 }
@@ -121,11 +121,13 @@ impl<'t> Signs<'t> {
 
     /// The first text with a word right before or behind it, without a space: there a quote is missing or too much.
     pub(super) fn odd_quotes(&self) -> Option<SourceSpan> {
-        let odd = |pair: &[Sign]| {
+        let odd = |pair: &[Token]| {
             let touch = pair[0].place.end == pair[1].place.start;
             match (pair[0].sort, pair[1].sort) {
-                (Sort::Text, Sort::Word | Sort::Text) if touch => Some(pair[0].place.clone()),
-                (Sort::Word, Sort::Text) if touch => Some(pair[1].place.clone()),
+                (TokenKind::Text, TokenKind::Word | TokenKind::Text) if touch => {
+                    Some(pair[0].place.clone())
+                }
+                (TokenKind::Word, TokenKind::Text) if touch => Some(pair[1].place.clone()),
                 _ => None,
             }
         };
@@ -142,30 +144,30 @@ impl<'t> Signs<'t> {
             };
             return Some(SourceError::new(start.clone(), message, label));
         }
-        let mut open: Vec<&Sign> = Vec::new();
-        for sign in &self.list {
-            match (sign.sort, open.last()) {
-                (Sort::Open, _) => open.push(sign),
-                (Sort::Close, None) => {
-                    let message = format!("this `{}` closes nothing", self.text_of(sign));
+        let mut open: Vec<&Token> = Vec::new();
+        for token in &self.list {
+            match (token.sort, open.last()) {
+                (TokenKind::Open, _) => open.push(token),
+                (TokenKind::Close, None) => {
+                    let message = format!("this `{}` closes nothing", self.text_of(token));
                     return Some(SourceError::new(
-                        sign.place.clone(),
+                        token.place.clone(),
                         message,
                         "leave it out",
                     ));
                 }
-                (Sort::Close, Some(opened))
-                    if closing(self.text_of(opened)) == self.text_of(sign) =>
+                (TokenKind::Close, Some(opened))
+                    if closing(self.text_of(opened)) == self.text_of(token) =>
                 {
                     open.pop();
                 }
-                (Sort::Close, Some(opened)) => {
-                    let (opened_by, closed_by) = (self.text_of(opened), self.text_of(sign));
+                (TokenKind::Close, Some(opened)) => {
+                    let (opened_by, closed_by) = (self.text_of(opened), self.text_of(token));
                     let message = format!("the bracket `{opened_by}` is closed by a `{closed_by}`");
                     let label = format!(
                         "a bracket is missing before this `{closed_by}`, or one is too many"
                     );
-                    let fault = SourceError::new(sign.place.clone(), message, label);
+                    let fault = SourceError::new(token.place.clone(), message, label);
                     return Some(fault.with_context(opened.place.clone(), "open since here"));
                 }
                 _ => {}
@@ -204,7 +206,7 @@ impl<'t> Signs<'t> {
         for (index, letter) in self.text[at..].char_indices().skip(1) {
             match letter {
                 '"' if !escaped => {
-                    self.push(Sort::Text, at, index + 1);
+                    self.push(TokenKind::Text, at, index + 1);
                     return index + 1;
                 }
                 '\\' => escaped = !escaped,
@@ -215,14 +217,14 @@ impl<'t> Signs<'t> {
         self.text.len() - at
     }
 
-    fn sign(&mut self, at: usize, letter: char) -> usize {
+    fn token(&mut self, at: usize, letter: char) -> usize {
         let sort = match letter {
-            '(' | '[' | '{' => Sort::Open,
-            ')' | ']' | '}' => Sort::Close,
-            letter if in_a_word(letter) => Sort::Word,
-            _ => Sort::Mark,
+            '(' | '[' | '{' => TokenKind::Open,
+            ')' | ']' | '}' => TokenKind::Close,
+            letter if in_a_word(letter) => TokenKind::Word,
+            _ => TokenKind::Mark,
         };
-        let length = if sort == Sort::Word {
+        let length = if sort == TokenKind::Word {
             let rest = &self.text[at..];
             rest.find(|letter| !in_a_word(letter)).unwrap_or(rest.len())
         } else {
@@ -232,9 +234,9 @@ impl<'t> Signs<'t> {
         length
     }
 
-    fn push(&mut self, sort: Sort, at: usize, length: usize) {
+    fn push(&mut self, sort: TokenKind, at: usize, length: usize) {
         let place = at..at + length;
-        self.list.push(Sign { sort, place });
+        self.list.push(Token { sort, place });
     }
 }
 
