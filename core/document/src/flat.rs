@@ -3,6 +3,7 @@
 //! Given in the flat frame (mm, y up, x along the box's length, seen from the drawn face). Nothing here is rounded
 //! and nothing is drawn twice: a line that two contours would share is an open cut of its own.
 
+use crate::steady::Steady;
 use serde::{Deserialize, Serialize};
 
 /// A place on the flat card.
@@ -143,7 +144,7 @@ impl Dimension {
     // Source: common practice, none published: as long as the words are high, a third as wide, filled.
     pub fn heads(&self) -> [[Point; 3]; 2] {
         let [from, to] = self.line;
-        let length = (to.x - from.x).hypot(to.y - from.y);
+        let length = (to.x - from.x).steady_hypot(to.y - from.y);
         let size = self.text_height;
         if length == 0.0 {
             return [[from; 3]; 2];

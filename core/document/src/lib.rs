@@ -15,6 +15,7 @@ pub mod cutting;
 pub mod flat;
 pub mod panels;
 pub mod plugin_api;
+pub mod steady;
 pub mod steps;
 pub mod wire;
 

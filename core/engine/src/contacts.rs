@@ -6,6 +6,7 @@
 //! stay in contact, so it is enough to look in the middle and at the end: nothing is found by stepping.
 
 use std::f64::consts::{PI, TAU};
+use traywright_document::steady::Steady;
 
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus, plus};
 
@@ -42,7 +43,7 @@ pub(crate) fn first_entry(
 
 /// A solid turned about the third axis.
 pub(crate) fn turned(solid: &ConvexSolid, angle: f64) -> ConvexSolid {
-    let (sin, cos) = angle.sin_cos();
+    let (sin, cos) = angle.steady_sin_cos();
     let turn = |way: Vec3| {
         [
             way[0] * cos - way[1] * sin,
@@ -97,7 +98,7 @@ fn distance_from_axis(solid: &ConvexSolid) -> f64 {
 
 /// The angles around the axis between which a solid lies; none when it holds the axis or lies all around.
 fn around(solid: &ConvexSolid) -> Option<(f64, f64)> {
-    let angle = |corner: Vec3| corner[1].atan2(corner[0]);
+    let angle = |corner: Vec3| corner[1].steady_atan2(corner[0]);
     let middle = solid
         .corners
         .iter()
@@ -127,7 +128,7 @@ fn solve(a: f64, b: f64, c: f64, mut tell: impl FnMut(f64, f64)) {
 
 /// The angle in [0, 2π) of a cosine and a sine.
 fn angle(cos: f64, sin: f64) -> f64 {
-    sin.atan2(cos).rem_euclid(TAU)
+    sin.steady_atan2(cos).rem_euclid(TAU)
 }
 
 /// Angles at which corners of one solid, turning in the given sense, lie on faces of the other.

@@ -9,6 +9,7 @@ use crate::blank::Blank;
 use crate::geometry::Point;
 use crate::space::ConvexSolid;
 use crate::tray::Tray;
+use traywright_document::steady::Steady;
 
 /// A tray in space.
 #[derive(Clone, Debug)]
@@ -111,7 +112,7 @@ fn exact_sin_cos(angle_deg: f64) -> (f64, f64) {
     match angle_deg {
         90.0 => (1.0, 0.0),
         -90.0 => (-1.0, 0.0),
-        angle => angle.to_radians().sin_cos(),
+        angle => angle.to_radians().steady_sin_cos(),
     }
 }
 

@@ -5,6 +5,7 @@
 
 use std::f64::consts::{FRAC_PI_2, TAU};
 use std::ops::{Add, Mul, Neg, Sub};
+use traywright_document::steady::Steady;
 
 /// Two places nearer than this are one place.
 // Derived: 10^5 times the rounding of a 5000 mm coordinate in f64, and 10^-5 of the thinnest card; nothing a maker
@@ -62,7 +63,7 @@ impl Vector {
 
     /// Its length.
     pub fn length(self) -> f64 {
-        self.x.hypot(self.y)
+        self.x.steady_hypot(self.y)
     }
 
     /// The same direction, one long. A vector without length stays what it is.
@@ -312,19 +313,19 @@ impl Swept {
         Swept {
             centre,
             start: corner.at - centre,
-            angle: 4.0 * bulge.atan(),
+            angle: 4.0 * bulge.steady_atan(),
         }
     }
 
     /// The place that a share of the sweep leads to.
     fn place(&self, share: f64) -> Point {
-        let (sin, cos) = (self.angle * share).sin_cos();
+        let (sin, cos) = (self.angle * share).steady_sin_cos();
         self.centre + self.start * cos + self.start.left() * sin
     }
 
     /// The place farthest along a way, if the sweep passes it.
     fn farthest(&self, way: Vector) -> Option<Point> {
-        let turned = self.start.cross(way).atan2(self.start.dot(way)) / self.angle;
+        let turned = self.start.cross(way).steady_atan2(self.start.dot(way)) / self.angle;
         let whole = TAU / self.angle.abs();
         let passes = turned.rem_euclid(whole) < 1.0;
         passes.then(|| self.centre + way.unit() * self.start.length())
@@ -346,9 +347,9 @@ fn edge_area(corner: Corner, to: Point) -> f64 {
         return triangle + chord * chord * height;
     }
     // Derived: circular segment of angle A on chord c has the area r² (A - sin A) / 2 with r = c / (2 sin(A / 2)).
-    let angle = 4.0 * bulge.atan();
-    let radius = chord / (2.0 * (angle / 2.0).sin());
-    triangle + radius * radius * (angle - angle.sin())
+    let angle = 4.0 * bulge.steady_atan();
+    let radius = chord / (2.0 * (angle / 2.0).steady_sin());
+    triangle + radius * radius * (angle - angle.steady_sin())
 }
 
 /// The bulge below which the area of an arc's segment is summed in powers.

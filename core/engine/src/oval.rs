@@ -16,6 +16,7 @@
 //! ```
 
 use std::f64::consts::FRAC_PI_2;
+use traywright_document::steady::Steady;
 
 use crate::geometry::{Point, TOUCH_MM, Vector};
 
@@ -106,20 +107,21 @@ enum March {
 impl Ellipse {
     /// The place with this eccentric angle: 0 at the long vertex, a quarter turn at the short one.
     fn place(&self, angle: f64) -> Point {
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = angle.steady_sin_cos();
         Point::new(self.long * cos, self.short * sin)
     }
 
     /// The outward normal there, not one long.
     fn outwards(&self, angle: f64) -> Vector {
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = angle.steady_sin_cos();
         Vector::new(self.short * cos, self.long * sin)
     }
 
     /// The radius of curvature there.
     // Source: the ellipse x = a cos t, y = b sin t has the radius (a² sin² t + b² cos² t)^(3/2) / (a b).
     fn radius(&self, angle: f64) -> f64 {
-        self.outwards(angle).length().powi(3) / (self.long * self.short)
+        let length = self.outwards(angle).length();
+        length * length * length / (self.long * self.short)
     }
 
     /// How much farther an arc's circle reaches than the ellipse, along the normal there.

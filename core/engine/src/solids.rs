@@ -17,6 +17,7 @@
 //! inside corner of the fold, a tan(angle / 2).
 
 use std::f64::consts::FRAC_PI_2;
+use traywright_document::steady::Steady;
 
 use crate::blank::Blank;
 use crate::geometry::{Outline, Point, TOUCH_MM};
@@ -168,8 +169,11 @@ fn beyond_bar(tray: &Tray, blank: &Blank, panel: usize, piece: &[[f64; 2]]) -> V
     let frame = blank.panels[panel].frame;
     let out = frame.x_axis.left();
     let angle = hanging.fold_deg.abs().to_radians();
-    let bar =
-        (tray.caliper / 2.0 - tray.hinge) * angle.min(FRAC_PI_2).sin().max((angle / 2.0).tan());
+    let bar = (tray.caliper / 2.0 - tray.hinge)
+        * angle
+            .min(FRAC_PI_2)
+            .steady_sin()
+            .max((angle / 2.0).steady_tan());
     let above = |point: [f64; 2]| (Point::new(point[0], point[1]) - frame.origin).dot(out) - bar;
     let mut kept: Vec<[f64; 2]> = Vec::new();
     for (at, &from) in piece.iter().enumerate() {
@@ -186,6 +190,6 @@ fn beyond_bar(tray: &Tray, blank: &Blank, panel: usize, piece: &[[f64; 2]]) -> V
             ]);
         }
     }
-    kept.dedup_by(|one, other| (one[0] - other[0]).hypot(one[1] - other[1]) < TOUCH_MM);
+    kept.dedup_by(|one, other| (one[0] - other[0]).steady_hypot(one[1] - other[1]) < TOUCH_MM);
     kept
 }

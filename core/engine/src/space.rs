@@ -2,6 +2,8 @@
 //!
 //! Lengths in mm. A solid is the space between its planes; two solids that only touch do not meet.
 
+use traywright_document::steady::Steady;
+
 /// A place or a way in space.
 pub(crate) type Vec3 = [f64; 3];
 
@@ -53,7 +55,7 @@ impl ConvexSolid {
         for here in 0..count {
             let next = (here + 1) % count;
             let way = minus(corners[next], corners[here]);
-            let length = way[0].hypot(way[1]);
+            let length = way[0].steady_hypot(way[1]);
             let normal = [way[1] / length, -way[0] / length, 0.0];
             planes.push((normal, dot(normal, corners[here])));
             edges.extend([

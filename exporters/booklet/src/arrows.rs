@@ -10,6 +10,7 @@ use crate::scene::Scene;
 use crate::space::{Vec3, joined, placed, plus, turn};
 use crate::view::View;
 use crate::visible::Seen;
+use traywright_document::steady::Steady;
 
 /// Places on an arc.
 const PLACES: usize = 24;
@@ -64,7 +65,9 @@ pub(crate) fn round(scene: &Scene, views: [View; 2]) -> Vec<Vec3> {
     let turn = views[0].turn_to(views[1]);
     let place = |step: usize| {
         let share = step as f64 / PLACES as f64 - 0.5;
-        let (sin, cos) = (views[0].azimuth_deg + share * turn).to_radians().sin_cos();
+        let (sin, cos) = (views[0].azimuth_deg + share * turn)
+            .to_radians()
+            .steady_sin_cos();
         plus(middle, [radius * cos, radius * sin, 0.0], 1.0)
     };
     (0..=PLACES).map(place).collect()
@@ -80,7 +83,7 @@ pub(crate) fn over(scene: &Scene, view: View) -> Vec<Vec3> {
     let nearest = view.axes()[2][1].signum();
     let place = |step: usize| {
         let share = RISEN + (1.0 - 2.0 * RISEN) * step as f64 / PLACES as f64;
-        let (sin, cos) = (std::f64::consts::PI * share).sin_cos();
+        let (sin, cos) = (std::f64::consts::PI * share).steady_sin_cos();
         plus(middle, [0.0, nearest * radius * cos, radius * sin], 1.0)
     };
     (0..=PLACES).map(place).collect()
@@ -89,7 +92,7 @@ pub(crate) fn over(scene: &Scene, view: View) -> Vec<Vec3> {
 /// Whether two arrows in a figure of this diagonal are read as two.
 pub(crate) fn are_apart(way: &[Seen], other: &[Seen], diagonal: f64) -> bool {
     let far = |[here, there]: [&Seen; 2], least: f64| {
-        (here[0] - there[0]).hypot(here[1] - there[1]) > least * diagonal
+        (here[0] - there[0]).steady_hypot(here[1] - there[1]) > least * diagonal
     };
     let [way, other] = [way, other].map(|way| &way[way.len() / BEGINNING..]);
     let heads = way.last().zip(other.last());

@@ -3,6 +3,7 @@
 //! Given the lines of the blank; gives figures in which one kind of line stands out and the rest is thin. Creases keep
 //! the patterns that they have on the template.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Contour, Document, Flat, Point, ProcessingStep};
 use traywright_paper::{CREASING, Colour, LineStyle, REVERSE_CREASING};
 
@@ -95,7 +96,7 @@ fn short_edge(contour: &Contour) -> Option<Seen> {
         .all(|segment| matches!(segment, traywright_document::Segment::Line { .. }));
     let edges = corners.iter().zip(corners.iter().cycle().skip(1));
     let short = |(from, to): (&Point, &Point)| {
-        let length = (to.x - from.x).hypot(to.y - from.y);
+        let length = (to.x - from.x).steady_hypot(to.y - from.y);
         (is_straight && length < RELIEF_MM).then(|| [(from.x + to.x) / 2.0, (from.y + to.y) / 2.0])
     };
     edges.into_iter().find_map(short)

@@ -3,6 +3,7 @@
 //! Given the document; gives for every panel its rings in the flat frame, the stretches of them that are cut, and the side
 //! of its crease on which it lies. An edge that is a crease belongs to the panel that it moves, once.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Contour, Document, Hinge, Point, Pose, Segment};
 
 use crate::space::{Vec3, cross, dot, flat, plus, unit};
@@ -157,12 +158,12 @@ pub(crate) fn chords(contour: &Contour) -> Vec<Point> {
 
 /// Corners on an arc, its end the last.
 fn arc(from: Point, to: Point, bulge: f64) -> Vec<Point> {
-    let swept = 4.0 * bulge.atan();
+    let swept = 4.0 * bulge.steady_atan();
     let count = (swept.abs().to_degrees() / CHORD_DEG).ceil().max(1.0) as usize;
     let centre = centre(from, to, bulge);
     let [x, y] = [from.x - centre.x, from.y - centre.y];
     let on_arc = |step: usize| {
-        let (sin, cos) = (swept * step as f64 / count as f64).sin_cos();
+        let (sin, cos) = (swept * step as f64 / count as f64).steady_sin_cos();
         Point {
             x: centre.x + x * cos - y * sin,
             y: centre.y + x * sin + y * cos,
@@ -189,7 +190,7 @@ fn cuts(ring: &[Point], creases: &[&Hinge]) -> Vec<[Point; 2]> {
     for (at, &from) in ring.iter().enumerate() {
         let to = ring[(at + 1) % ring.len()];
         let way = [to.x - from.x, to.y - from.y];
-        let length = way[0].hypot(way[1]);
+        let length = way[0].steady_hypot(way[1]);
         if length < SAME_MM {
             continue;
         }

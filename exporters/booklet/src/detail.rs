@@ -6,6 +6,7 @@
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
+use traywright_document::steady::Steady;
 use traywright_paper::{Block, Colour, PointMm};
 
 use crate::figure::{Figure, Scale, run};
@@ -53,7 +54,7 @@ impl Detail {
         let small_centre = scale.on_paper(self.at);
         let small = (self.radius * scale.factor).max(1.2);
         let [x, y] = [centre[0] - small_centre[0], centre[1] - small_centre[1]];
-        let apart = x.hypot(y).max(1e-9);
+        let apart = x.steady_hypot(y).max(1e-9);
         let on_ring = |centre: PointMm, radius: f64, sign: f64| {
             [
                 centre[0] + sign * radius * x / apart,
@@ -124,7 +125,7 @@ fn ring_radius(size: [f64; 2]) -> f64 {
 fn circle(centre: PointMm, radius: f64) -> Vec<PointMm> {
     let corner = |step: usize| {
         let angle = std::f64::consts::TAU * step as f64 / CORNERS as f64;
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = angle.steady_sin_cos();
         [centre[0] + radius * cos, centre[1] + radius * sin]
     };
     (0..CORNERS).map(corner).collect()

@@ -4,6 +4,7 @@
 //! hides are not in it.
 
 use std::collections::BTreeMap;
+use traywright_document::steady::Steady;
 
 use traywright_paper::LineStyle;
 
@@ -92,7 +93,7 @@ fn places(edge: &Edge) -> [[i64; 3]; 2] {
 pub(crate) fn extent(figure: &Figure) -> f64 {
     let places = figure.lines.iter().flat_map(|(_, line)| line);
     let [least, most] = bounds(places.copied());
-    (most[0] - least[0]).hypot(most[1] - least[1])
+    (most[0] - least[0]).steady_hypot(most[1] - least[1])
 }
 
 /// A place well inside a region: the middle of the longest stretch across it at one of three heights.

@@ -3,6 +3,7 @@
 //! Given what the eye sees, in mm of the card; gives a block of the page of a wanted size, everything scaled to fit. Words
 //! take free places: they stand on no line and on no other words.
 
+use traywright_document::steady::Steady;
 use traywright_paper::{Block, Colour, Font, LineStyle, PointMm, Step, StrokePath};
 
 use crate::detail::Detail;
@@ -200,13 +201,13 @@ fn draw_arrow(way: &[PointMm], block: &mut Block) {
 }
 
 fn distance(one: PointMm, other: PointMm) -> f64 {
-    (one[0] - other[0]).hypot(one[1] - other[1])
+    (one[0] - other[0]).steady_hypot(one[1] - other[1])
 }
 
 /// A dot at the end of a line.
 fn dot([x, y]: PointMm) -> Vec<PointMm> {
     let corner = |step: u32| {
-        let (sin, cos) = (f64::from(step) * std::f64::consts::FRAC_PI_4).sin_cos();
+        let (sin, cos) = (f64::from(step) * std::f64::consts::FRAC_PI_4).steady_sin_cos();
         [x + 0.5 * cos, y + 0.5 * sin]
     };
     (0..8).map(corner).collect()

@@ -3,6 +3,7 @@
 //! Given the lines and words that stand there; gives the nearest place to where words are wanted that meets none of them.
 //! Lines lie in cells, so that only those near a place are asked.
 
+use traywright_document::steady::Steady;
 use traywright_paper::PointMm;
 
 /// What is taken in a frame.
@@ -90,7 +91,7 @@ impl Free {
                     let [x, y] = [across, up].map(|step| f64::from(step) * STEP);
                     let at = [middle[0] + x, middle[1] + y];
                     if (0..2).all(|axis| (AROUND..=most[axis]).contains(&at[axis])) {
-                        places.push((x.hypot(y), at));
+                        places.push((x.steady_hypot(y), at));
                     }
                 }
             }

@@ -5,6 +5,7 @@
 //! compasses about a point of its own; flat ones, as an oval has them, are drawn through points. Reliefs too small for a
 //! pencil are left out: they are pricked.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Contour, Flat, Point, ProcessingStep, Segment, rounded};
 
 use crate::card::{centre, chords};
@@ -267,7 +268,7 @@ fn circle(contour: &Contour) -> Option<(Point, f64)> {
 }
 
 fn apart(one: Point, other: Point) -> f64 {
-    (one.x - other.x).hypot(one.y - other.y)
+    (one.x - other.x).steady_hypot(one.y - other.y)
 }
 
 /// Whether a hole is too small to be drawn.

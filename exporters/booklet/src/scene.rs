@@ -3,6 +3,7 @@
 //! Given the card and a stage; gives the panels as thin polygons in space with their cuts and creases, and, where asked
 //! for, the items and the box around them. It does not know from where it is seen.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Document, Item, ItemShape, Orientation, Point, Pose};
 
 use crate::card::Card;
@@ -139,7 +140,7 @@ impl Scene {
         let middle = [0, 1].map(|axis| (least[axis] + most[axis]) / 2.0);
         let corners = self.surfaces.iter().flat_map(|surface| &surface.rings[0]);
         let farthest = corners
-            .map(|corner| (corner[0] - middle[0]).hypot(corner[1] - middle[1]))
+            .map(|corner| (corner[0] - middle[0]).steady_hypot(corner[1] - middle[1]))
             .fold(0.0, f64::max);
         ([middle[0], middle[1], least[2]], AROUND_TRAY * farthest)
     }
@@ -148,7 +149,7 @@ impl Scene {
     pub(crate) fn add_turntable(&mut self) {
         let (middle, radius) = self.turntable();
         let place = |step: usize| {
-            let (sin, cos) = (std::f64::consts::TAU * step as f64 / SIDES as f64).sin_cos();
+            let (sin, cos) = (std::f64::consts::TAU * step as f64 / SIDES as f64).steady_sin_cos();
             plus(middle, [radius * cos, radius * sin, 0.0], 1.0)
         };
         self.edges.extend((0..SIDES).map(|step| Edge {
@@ -258,7 +259,7 @@ fn footprint(item: &Item) -> impl Iterator<Item = [f64; 2]> {
     };
     (0..count).map(move |corner| {
         let angle = std::f64::consts::TAU * (corner as f64 + start) / count as f64;
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = angle.steady_sin_cos();
         [half_length * reach * cos, half_width * reach * sin]
     })
 }

@@ -4,6 +4,7 @@
 //! panel's edge passes through another panel's opening: nowhere else can card pass through card.
 
 use traywright_document::Move;
+use traywright_document::steady::Steady;
 
 use crate::card::Card;
 use crate::detail::{Detail, within};
@@ -60,7 +61,7 @@ fn extent(sight: &Sight, is_meant: impl Fn(Part) -> bool) -> Option<[Seen; 2]> {
 }
 
 fn distance(one: Seen, other: Seen) -> f64 {
-    (one[0] - other[0]).hypot(one[1] - other[1])
+    (one[0] - other[0]).steady_hypot(one[1] - other[1])
 }
 
 /// What moves, where all of it takes too little of a figure to be seen well.

@@ -3,6 +3,7 @@
 //! Lengths in mm. A pose moves a panel from the flat frame to where it stands; poses are joined inside out: the inner
 //! motion happens first.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Hinge, Point, Pose};
 
 /// A place or a way in space.
@@ -81,7 +82,7 @@ pub(crate) fn turn(hinge: &Hinge, outwards: Vec3, angle_deg: f64) -> Pose {
 /// A rotation about an axis through the origin, one long.
 // Source: Rodrigues' rotation formula.
 pub(crate) fn rotation(axis: Vec3, angle_deg: f64) -> Pose {
-    let (sin, cos) = angle_deg.to_radians().sin_cos();
+    let (sin, cos) = angle_deg.to_radians().steady_sin_cos();
     let along = |at: usize| -> Vec3 { std::array::from_fn(|axis| f64::from(u8::from(axis == at))) };
     let part = |row: usize, column: usize| {
         let same = if row == column { cos } else { 0.0 };

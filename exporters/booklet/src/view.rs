@@ -4,6 +4,7 @@
 //! stay parallel. Nothing is scaled.
 
 use crate::space::{Vec3, cross, dot};
+use traywright_document::steady::Steady;
 
 /// A direction from which the tray is seen.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,8 +48,8 @@ impl View {
 
     /// The ways across the paper, up the paper, and towards the eye.
     pub(crate) fn axes(self) -> [Vec3; 3] {
-        let (sin_a, cos_a) = self.azimuth_deg.to_radians().sin_cos();
-        let (sin_e, cos_e) = self.elevation_deg.to_radians().sin_cos();
+        let (sin_a, cos_a) = self.azimuth_deg.to_radians().steady_sin_cos();
+        let (sin_e, cos_e) = self.elevation_deg.to_radians().steady_sin_cos();
         let towards = [cos_e * cos_a, cos_e * sin_a, sin_e];
         let across = [-sin_a, cos_a, 0.0];
         [across, cross(towards, across), towards]

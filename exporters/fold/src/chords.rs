@@ -4,6 +4,7 @@
 //! segments stay where they are, and an arc has the same chords whichever way it runs.
 
 use std::f64::consts::FRAC_PI_2;
+use traywright_document::steady::Steady;
 
 use traywright_document::{Contour, Point, Segment};
 
@@ -33,7 +34,7 @@ pub(crate) fn corners(contour: &Contour) -> Vec<Point> {
 // radius follow from the right triangle in the circle.
 fn between(from: Point, to: Point, bulge: f64) -> Vec<Point> {
     let (run, rise) = (to.x - from.x, to.y - from.y);
-    let radius = run.hypot(rise) * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
+    let radius = run.steady_hypot(rise) * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
     if !radius.is_finite() || radius == 0.0 {
         return Vec::new();
     }
@@ -42,9 +43,9 @@ fn between(from: Point, to: Point, bulge: f64) -> Vec<Point> {
         x: (from.x + to.x) / 2.0 - rise * left,
         y: (from.y + to.y) / 2.0 + run * left,
     };
-    let sweep = 4.0 * bulge.atan();
+    let sweep = 4.0 * bulge.steady_atan();
     // Derived: a chord over the angle a leaves its circle by radius (1 - cos(a / 2)).
-    let widest = (2.0 * (1.0 - CHORD_MM / radius).max(0.0).acos()).min(FRAC_PI_2);
+    let widest = (2.0 * (1.0 - CHORD_MM / radius).max(0.0).steady_acos()).min(FRAC_PI_2);
     // A little less than the quotient, so that the same arc run the other way has as many.
     let pieces = (sweep.abs() / widest - 1e-9).ceil().max(1.0);
     (1..pieces as u32)
@@ -54,7 +55,7 @@ fn between(from: Point, to: Point, bulge: f64) -> Vec<Point> {
 
 /// A point turned counter-clockwise about a centre.
 fn turn(point: Point, centre: Point, radians: f64) -> Point {
-    let (sin, cos) = radians.sin_cos();
+    let (sin, cos) = radians.steady_sin_cos();
     let (x, y) = (point.x - centre.x, point.y - centre.y);
     Point {
         x: centre.x + x * cos - y * sin,

@@ -15,6 +15,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::TAU;
+use traywright_document::steady::Steady;
 
 use traywright_document::{Panel, Point};
 
@@ -238,7 +239,7 @@ fn leftmost(
 ) -> Option<usize> {
     let heading = |from: VertexIndex, to: VertexIndex| {
         let (start, end) = (places.point(from), places.point(to));
-        (end.y - start.y).atan2(end.x - start.x)
+        (end.y - start.y).steady_atan2(end.x - start.x)
     };
     let back = heading(edge[1], edge[0]);
     let clockwise = |&next: &usize| {

@@ -156,7 +156,8 @@ fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], String> {
         let here = posed(&panel.pose, vertex);
         let (there, name) = *standing.get_or_insert((here, &panel.name));
         let apart = (0..3)
-            .map(|axis| (here[axis] - there[axis]).powi(2))
+            .map(|axis| here[axis] - there[axis])
+            .map(|way| way * way)
             .sum::<f64>()
             .sqrt();
         if apart > SAME_MM {

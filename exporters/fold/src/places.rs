@@ -4,6 +4,7 @@
 //! order in which points come decides which of two that touch is kept.
 
 use std::collections::BTreeMap;
+use traywright_document::steady::Steady;
 
 use traywright_document::Point;
 
@@ -89,7 +90,7 @@ impl Places {
 
 /// How far two points are apart.
 pub(crate) fn distance(one: Point, other: Point) -> f64 {
-    (one.x - other.x).hypot(one.y - other.y)
+    (one.x - other.x).steady_hypot(one.y - other.y)
 }
 
 fn cell(point: Point) -> (i64, i64) {

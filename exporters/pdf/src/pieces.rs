@@ -4,6 +4,7 @@
 //! order, and the stretch of a piece that lies in a window. Curves stay circles until they are drawn. It moves nothing.
 
 use std::f64::consts::{FRAC_PI_2, TAU};
+use traywright_document::steady::Steady;
 
 use traywright_document::{Contour, Flat, ProcessingStep, Segment};
 use traywright_paper::{Layer, PointMm};
@@ -77,7 +78,7 @@ impl Piece {
     /// How long it is.
     pub(crate) fn length(&self) -> f64 {
         match self.bend {
-            None => (self.to[0] - self.from[0]).hypot(self.to[1] - self.from[1]),
+            None => (self.to[0] - self.from[0]).steady_hypot(self.to[1] - self.from[1]),
             Some(bend) => bend.radius * bend.sweep.abs(),
         }
     }
@@ -159,8 +160,8 @@ impl Piece {
             return Vec::new();
         };
         let half = bend.sweep / 2.0;
-        let handle = 4.0 / 3.0 * (half / 4.0).tan() * bend.radius;
-        let tangent = |angle: f64| [-angle.sin() * handle, angle.cos() * handle];
+        let handle = 4.0 / 3.0 * (half / 4.0).steady_tan() * bend.radius;
+        let tangent = |angle: f64| [-angle.steady_sin() * handle, angle.steady_cos() * handle];
         let sum = |place: PointMm, way: PointMm, sign: f64| {
             [place[0] + sign * way[0], place[1] + sign * way[1]]
         };
@@ -182,8 +183,8 @@ impl Bend {
     fn at(&self, share: f64) -> PointMm {
         let angle = self.start + share * self.sweep;
         [
-            self.centre[0] + self.radius * angle.cos(),
-            self.centre[1] + self.radius * angle.sin(),
+            self.centre[0] + self.radius * angle.steady_cos(),
+            self.centre[1] + self.radius * angle.steady_sin(),
         ]
     }
 }
@@ -224,7 +225,7 @@ impl Drawing {
     /// An arc, cut at the quarters of its circle so that no piece turns back.
     fn arc(&mut self, from: PointMm, to: PointMm, bulge: f64) {
         let (run, rise) = (to[0] - from[0], to[1] - from[1]);
-        let chord = run.hypot(rise);
+        let chord = run.steady_hypot(rise);
         // An arc that leaves its chord by less than a thousandth of the finest line is drawn as its chord.
         if chord * bulge.abs() / 2.0 < 0.000_2 {
             return self.straight(from, to);
@@ -237,8 +238,8 @@ impl Drawing {
             (from[1] + to[1]) / 2.0 + run * left,
         ];
         let radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
-        let start = (from[1] - centre[1]).atan2(from[0] - centre[0]);
-        let sweep = 4.0 * bulge.atan();
+        let start = (from[1] - centre[1]).steady_atan2(from[0] - centre[0]);
+        let sweep = 4.0 * bulge.steady_atan();
         let mut last = 0.0;
         for share in quarters(start, sweep).into_iter().chain([1.0]) {
             let bend = Bend {

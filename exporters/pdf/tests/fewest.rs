@@ -5,6 +5,7 @@
 //! smallest first, until one shows all places and hangs together.
 
 use std::collections::BTreeSet;
+use traywright_document::steady::Steady;
 
 use traywright_document::{
     Board, BoxSize, Contour, Document, DrawnFace, Extent, Flat, Orientation, Page, Point, Segment,
@@ -240,7 +241,7 @@ fn hangs_together(sheets: &[[i32; 2]], set: u32) -> bool {
 fn places(blank: &Blank) -> Vec<[f64; 2]> {
     let ends = blank.iter().zip(blank.iter().cycle().skip(1));
     let along = ends.flat_map(|(from, to)| {
-        let steps = ((to[0] - from[0]).hypot(to[1] - from[1]) / PLACES).ceil();
+        let steps = ((to[0] - from[0]).steady_hypot(to[1] - from[1]) / PLACES).ceil();
         (0..=steps as u32).map(move |step| {
             [0, 1].map(|axis| from[axis] + f64::from(step) / steps * (to[axis] - from[axis]))
         })

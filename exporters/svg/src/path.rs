@@ -6,6 +6,7 @@
 
 use std::collections::BTreeSet;
 use std::fmt;
+use traywright_document::steady::Steady;
 
 use traywright_document::{Contour, Point, Segment};
 
@@ -147,7 +148,7 @@ pub(crate) fn open(strokes: &[Stroke]) -> String {
 // which is 0.41 d for a quarter turn and without bound for a half turn.
 fn add_arc([from, to]: [Point; 2], bulge: f64, area: &DrawingArea, strokes: &mut Vec<Stroke>) {
     let (run, rise) = (to.x - from.x, to.y - from.y);
-    let chord = run.hypot(rise);
+    let chord = run.steady_hypot(rise);
     // An arc that leaves its chord by less than the rounding is its chord.
     if chord * bulge.abs() / 2.0 < 0.000_05 {
         strokes.extend(Stroke::straight(from, to, area));
@@ -161,7 +162,7 @@ fn add_arc([from, to]: [Point; 2], bulge: f64, area: &DrawingArea, strokes: &mut
         y: (from.y + to.y) / 2.0 + run * left,
     };
     let radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
-    let sweep = 4.0 * bulge.atan();
+    let sweep = 4.0 * bulge.steady_atan();
     let pieces = (sweep.abs() / std::f64::consts::FRAC_PI_2 - 1e-9)
         .ceil()
         .max(1.0);
@@ -185,7 +186,7 @@ fn add_arc([from, to]: [Point; 2], bulge: f64, area: &DrawingArea, strokes: &mut
 
 /// A point turned counter-clockwise about a centre.
 fn turn(point: Point, centre: Point, radians: f64) -> Point {
-    let (sin, cos) = radians.sin_cos();
+    let (sin, cos) = radians.steady_sin_cos();
     let (x, y) = (point.x - centre.x, point.y - centre.y);
     Point {
         x: centre.x + x * cos - y * sin,

@@ -310,6 +310,10 @@ fn arrow_heads_of_a_short_line_stand_outside_it() {
 
 /// Source: facts/checks.md col-01 to col-04, WCAG 2.2: lines need a contrast of 3 on white, words 4.5.
 #[test]
+#[expect(
+    clippy::disallowed_methods,
+    reason = "a contrast is compared, never written to a file"
+)]
 fn colours_can_be_seen_on_white() {
     let svg = drawing(&document());
     let channel = |value: f64| match value / 255.0 {

@@ -7,6 +7,7 @@ use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::simplify::SimplifyShape;
 use i_overlay::float::single::SingleFloatOverlay;
+use traywright_document::steady::Steady;
 
 use super::{Blank, Crease};
 use crate::geometry::{Outline, Point, TOUCH_MM, along_arc};
@@ -179,7 +180,7 @@ fn perimeter(contour: &[XY]) -> f64 {
     contour
         .iter()
         .zip(next)
-        .map(|(from, to)| (from[0] - to[0]).hypot(from[1] - to[1]))
+        .map(|(from, to)| (from[0] - to[0]).steady_hypot(from[1] - to[1]))
         .sum()
 }
 

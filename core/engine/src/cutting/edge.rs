@@ -3,6 +3,7 @@
 //! Given contours of a document; gives edges that know their length, their direction at both ends and any stretch of
 //! themselves, and gives contours back. An edge without length is left out on the way in.
 
+use traywright_document::steady::Steady;
 use traywright_document::{self as document, Contour, Segment};
 
 use crate::geometry::{Point, TOUCH_MM, Vector};
@@ -26,7 +27,7 @@ pub(super) struct Stroke {
 impl Edge {
     /// The angle swept, in radians; positive counter-clockwise.
     pub(super) fn sweep(&self) -> f64 {
-        4.0 * self.bulge.atan()
+        4.0 * self.bulge.steady_atan()
     }
 
     /// Centre and radius of a round edge.
@@ -62,7 +63,7 @@ impl Edge {
         Edge {
             from: self.at(first / length),
             to: self.at(last / length),
-            bulge: (self.sweep() * (last - first) / length / 4.0).tan(),
+            bulge: (self.sweep() * (last - first) / length / 4.0).steady_tan(),
         }
     }
 
@@ -149,7 +150,7 @@ impl Stroke {
             let triangle = (edge.from - Point::ORIGIN).cross(edge.to - Point::ORIGIN);
             // Derived: circular segment of angle A in a circle of radius r: r² (A - sin A) / 2.
             let beyond = edge.circle().map_or(0.0, |(_, radius)| {
-                radius * radius * (edge.sweep() - edge.sweep().sin())
+                radius * radius * (edge.sweep() - edge.sweep().steady_sin())
             });
             triangle + beyond
         };
@@ -159,7 +160,7 @@ impl Stroke {
 
 /// A direction turned counter-clockwise by radians.
 pub(super) fn turned(way: Vector, radians: f64) -> Vector {
-    let (sin, cos) = radians.sin_cos();
+    let (sin, cos) = radians.steady_sin_cos();
     way * cos + way.left() * sin
 }
 

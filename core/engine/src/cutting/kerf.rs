@@ -7,6 +7,7 @@
 use super::ToolpathError;
 use super::edge::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM, Vector};
+use traywright_document::steady::Steady;
 
 /// Two edges whose directions differ by less than this go on without a corner.
 // Derived: at a turn of 1e-6 the moved ends of two edges 1 mm beside differ by a millionth of a millimetre.
@@ -108,13 +109,13 @@ fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
 
 /// The bulge of an arc between two directions from its centre, turning the way of `like`.
 fn bulge(from: Vector, to: Vector, like: f64) -> f64 {
-    let mut angle = from.cross(to).atan2(from.dot(to));
+    let mut angle = from.cross(to).steady_atan2(from.dot(to));
     if like > 0.0 && angle < 0.0 {
         angle += std::f64::consts::TAU;
     } else if like < 0.0 && angle > 0.0 {
         angle -= std::f64::consts::TAU;
     }
-    (angle / 4.0).tan()
+    (angle / 4.0).steady_tan()
 }
 
 /// Where two sides meet, nearest to the corner between them.

@@ -1,5 +1,6 @@
 //! Runs of lines drawn by hand. Source of each expectation: counted or worked out by hand, beside it.
 
+use traywright_document::steady::Steady;
 use traywright_document::{
     Contour, CreaseLine, Extent, MachineOptions, Nicks, Part, Point, ProcessingStep, Segment,
     Toolpath,
@@ -327,7 +328,7 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
             "{run:?} {next:?}"
         );
         for corner in [[0.0, 0.0], [100.0, 0.0], [100.0, 100.0], [0.0, 100.0]] {
-            let away = (from.x - corner[0]).hypot(from.y - corner[1]);
+            let away = (from.x - corner[0]).steady_hypot(from.y - corner[1]);
             assert!(away > 1.999, "{from:?}");
         }
     }
@@ -374,7 +375,7 @@ fn an_edge_of_just_three_gaps_is_long_enough_or_too_short_and_no_more() {
             let end = segments.last().map_or(*start, Segment::to);
             for corner in corners {
                 for place in [*start, end] {
-                    let away = (place.x - corner[0]).hypot(place.y - corner[1]);
+                    let away = (place.x - corner[0]).steady_hypot(place.y - corner[1]);
                     assert!(away > side / 3.0 - 1e-6, "{side}: {place:?}");
                 }
             }

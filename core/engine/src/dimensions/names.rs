@@ -3,6 +3,7 @@
 //! Given the names and the rectangles that they belong to, and the blank's lines; gives each name a free place in its
 //! rectangle. It moves nothing, and a name that finds no place is left out.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Extent, Flat, Label, Point};
 
 use super::room::{Rect, Room};
@@ -67,8 +68,9 @@ fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
                 && border.most.y <= inside.most.y;
             lies_inside && !room.has_blank(border)
         };
-        let away =
-            |label: &Label| (label.at.x - middle.x).hypot(label.at.y + height / 2.0 - middle.y);
+        let away = |label: &Label| {
+            (label.at.x - middle.x).steady_hypot(label.at.y + height / 2.0 - middle.y)
+        };
         let free = places(inside, height).map(label).filter(free);
         free.min_by(|one, other| away(one).total_cmp(&away(other)))
     })

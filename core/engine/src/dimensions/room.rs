@@ -4,6 +4,7 @@
 //! touch. Every part of a dimension is upright, so a rectangle is all it takes. Never chooses a place.
 
 use std::ops::Range;
+use traywright_document::steady::Steady;
 
 use traywright_document::{Contour, Flat, Point, Segment};
 
@@ -130,7 +131,7 @@ impl Rect {
                 leaves = leaves.min(distance / outward);
             }
         }
-        (enters <= leaves).then(|| (leaves - enters) * run.hypot(rise))
+        (enters <= leaves).then(|| (leaves - enters) * run.steady_hypot(rise))
     }
 }
 
@@ -258,16 +259,16 @@ fn add_arc(from: Point, to: Point, bulge: f64, lines: &mut Vec<[Point; 2]>) {
         x: (from.x + to.x) / 2.0 - (to.y - from.y) * left,
         y: (from.y + to.y) / 2.0 + (to.x - from.x) * left,
     };
-    let sweep = 4.0 * bulge.atan();
+    let sweep = 4.0 * bulge.steady_atan();
     let pieces = (sweep.abs().to_degrees() / 4.0).ceil().max(1.0);
-    let radius = (from.x - centre.x).hypot(from.y - centre.y);
-    let start = (from.y - centre.y).atan2(from.x - centre.x);
+    let radius = (from.x - centre.x).steady_hypot(from.y - centre.y);
+    let start = (from.y - centre.y).steady_atan2(from.x - centre.x);
     let mut last = from;
     for piece in 1..=pieces as usize {
         let angle = start + sweep * piece as f64 / pieces;
         let next = Point {
-            x: centre.x + radius * angle.cos(),
-            y: centre.y + radius * angle.sin(),
+            x: centre.x + radius * angle.steady_cos(),
+            y: centre.y + radius * angle.steady_sin(),
         };
         lines.push([last, next]);
         last = next;

@@ -3,6 +3,7 @@
 mod made;
 
 use proptest::prelude::*;
+use traywright_document::steady::Steady;
 use traywright_document::{Dimension, Extent, Point, Unit};
 
 use super::{Axis, DimensionInput, lay_out};
@@ -42,7 +43,7 @@ fn tails(dimension: &Dimension) -> Vec<Line> {
 /// A line without so much of its ends.
 fn within([from, to]: Line, away: f64) -> Line {
     let (run, rise) = (to.x - from.x, to.y - from.y);
-    let share = (away / run.hypot(rise)).min(0.5);
+    let share = (away / run.steady_hypot(rise)).min(0.5);
     let at = |share: f64| point(from.x + run * share, from.y + rise * share);
     [at(share), at(1.0 - share)]
 }

@@ -2,6 +2,8 @@
 //!
 //! Plain data that whoever asks and the formula hand to each other. Lengths are mm, areas mm², angles degrees.
 
+use traywright_document::steady::Steady;
+
 /// What sort of thing a formula gives.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
@@ -124,19 +126,20 @@ impl Card {
     /// From a crease to the outside corner of a fold by that angle in degrees.
     // Derived: the outside face lies caliper/2 + hinge from the fold line, and the corner halves the angle.
     pub fn outer(&self, angle_deg: f64) -> f64 {
-        (self.caliper / 2.0 + self.hinge) * (angle_deg / 2.0).to_radians().tan()
+        (self.caliper / 2.0 + self.hinge) * (angle_deg / 2.0).to_radians().steady_tan()
     }
 
     /// From a crease to the inside corner of a fold by that angle in degrees.
     // Derived: as above with the inside face, caliper/2 - hinge away.
     pub fn inner(&self, angle_deg: f64) -> f64 {
-        (self.caliper / 2.0 - self.hinge) * (angle_deg / 2.0).to_radians().tan()
+        (self.caliper / 2.0 - self.hinge) * (angle_deg / 2.0).to_radians().steady_tan()
     }
 
     /// How much a panel of that length is shortened by bowing it no tighter than to a radius of 60 calipers.
     // Derived: a shallow arc of length s and radius r spans s - s³ / (24 r²).
     pub fn flex(&self, length: f64) -> f64 {
-        length.powi(3) / (24.0 * (BOW_CALIPERS * self.caliper).powi(2))
+        let least_radius = BOW_CALIPERS * self.caliper;
+        length * length * length / (24.0 * least_radius * least_radius)
     }
 }
 

@@ -5,6 +5,7 @@
 //! Nothing infinite and nothing that is not a number comes out, and nothing is rounded.
 
 use std::ops::Range;
+use traywright_document::steady::Steady;
 
 use super::function::Function;
 use super::kinds::rules::{Operand, Rules};
@@ -300,13 +301,13 @@ fn applied(
             "a value of 0 or more: `sqrt(abs(a))` or `max`",
         )),
         Function::Sqrt => Ok(amount.sqrt()),
-        Function::Sin => Ok(amount.to_radians().sin()),
-        Function::Cos => Ok(amount.to_radians().cos()),
+        Function::Sin => Ok(amount.to_radians().steady_sin()),
+        Function::Cos => Ok(amount.to_radians().steady_cos()),
         Function::Tan if amount.rem_euclid(180.0) == 90.0 => Err((
             "a right angle has no tangent",
             "an angle that is not upright",
         )),
-        Function::Tan => Ok(amount.to_radians().tan()),
+        Function::Tan => Ok(amount.to_radians().steady_tan()),
         Function::Floor | Function::Ceil | Function::Round if whole => Ok(amount.round()),
         Function::Floor => Ok(amount.floor()),
         Function::Ceil => Ok(amount.ceil()),

@@ -4,6 +4,7 @@
 //! equation how far each place lies from the ellipse. Nothing here uses how the arcs were found.
 
 use std::f64::consts::FRAC_PI_2;
+use traywright_document::steady::Steady;
 
 use proptest::prelude::*;
 
@@ -14,6 +15,10 @@ use crate::geometry::{Point, Vector};
 const LIMIT_MM: f64 = 0.05;
 
 /// Half axes: of things in boxes, and of anything that a job may ask for; now and then nearly a circle.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the trial values need not be the same on every system"
+)]
 fn half_axes() -> impl Strategy<Value = (f64, f64)> {
     let thing = (2.0..250.0_f64, 0.02..1.0_f64).prop_map(|(long, ratio)| (long, long * ratio));
     let any = (-2.3..3.4_f64, -2.3..3.4_f64).prop_map(|(one, other)| {
@@ -32,7 +37,7 @@ fn spans(arcs: &[Arc]) -> Vec<(f64, f64)> {
     for (index, arc) in arcs.iter().enumerate() {
         let to = arcs.get(index + 1).map_or(FRAC_PI_2, |next| {
             let way = arc.meets(next) - arc.centre;
-            way.y.atan2(way.x)
+            way.y.steady_atan2(way.x)
         });
         spans.push((from, to));
         from = to;
@@ -44,9 +49,9 @@ fn spans(arcs: &[Arc]) -> Vec<(f64, f64)> {
 /// goes through it. Newton's steps from where the way to the middle meets the curve.
 // Source: x = a cos t, y = b sin t; the way to the place is square to (-a sin t, b cos t).
 fn outside((long, short): (f64, f64), place: Point) -> f64 {
-    let mut angle = (place.y / short).atan2(place.x / long);
+    let mut angle = (place.y / short).steady_atan2(place.x / long);
     for _ in 0..50 {
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = angle.steady_sin_cos();
         let off = Vector::new(place.x - long * cos, place.y - short * sin);
         let along = Vector::new(-long * sin, short * cos);
         let bend = Vector::new(-long * cos, -short * sin);
@@ -56,7 +61,7 @@ fn outside((long, short): (f64, f64), place: Point) -> f64 {
             break;
         }
     }
-    let (sin, cos) = angle.sin_cos();
+    let (sin, cos) = angle.steady_sin_cos();
     let off = Vector::new(place.x - long * cos, place.y - short * sin);
     let outwards = Vector::new(short * cos, long * sin).unit();
     off.dot(outwards)
@@ -68,7 +73,8 @@ fn distances(axes: (f64, f64), arcs: &[Arc]) -> (f64, f64) {
     for (arc, (from, to)) in arcs.iter().zip(spans(arcs)) {
         for step in 0..=100 {
             let normal = from + (to - from) * f64::from(step) / 100.0;
-            let place = arc.centre + Vector::new(normal.cos(), normal.sin()) * arc.radius;
+            let place =
+                arc.centre + Vector::new(normal.steady_cos(), normal.steady_sin()) * arc.radius;
             let distance = outside(axes, place);
             range = (range.0.min(distance), range.1.max(distance));
         }

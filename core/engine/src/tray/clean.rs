@@ -13,6 +13,7 @@
 //! ```
 
 use std::f64::consts::FRAC_PI_2;
+use traywright_document::steady::Steady;
 
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
 use crate::oval::{self, Arc};
@@ -66,7 +67,7 @@ impl Quarter {
         self.swept[last] *= 2.0;
         let corner = |at: Point, swept: f64| Corner {
             at,
-            bulge: (swept / 4.0).tan(),
+            bulge: (swept / 4.0).steady_tan(),
         };
         let right = self.corners.iter().zip(&self.swept[1..]);
         let right = right.map(|(&at, &after)| corner(at, after));
@@ -133,7 +134,7 @@ fn notched(arcs: &[Arc], half: Vector, radius: f64) -> Option<Quarter> {
     let meet = top + unit * towards + unit.right() * aside;
     let mut quarter = along(&arcs[..=cut], half.x, meet);
     quarter.corners.push(meet);
-    quarter.swept.push(meet.x.atan2(meet.y - top.y));
+    quarter.swept.push(meet.x.steady_atan2(meet.y - top.y));
     Some(quarter)
 }
 
@@ -143,7 +144,7 @@ fn along(arcs: &[Arc], long: f64, end: Point) -> Quarter {
     let ends = starts.iter().skip(1).chain([&end]);
     let swept = arcs.iter().zip(&starts).zip(ends).map(|((arc, from), to)| {
         let (from, to) = (*from - arc.centre, *to - arc.centre);
-        from.cross(to).atan2(from.dot(to))
+        from.cross(to).steady_atan2(from.dot(to))
     });
     Quarter {
         swept: swept.collect(),

@@ -17,6 +17,7 @@ use crate::folded::{Motion, motions};
 use crate::geometry::{Corner, Frame, Point, TOUCH_MM, Vector};
 use crate::space::{ConvexSolid, Vec3};
 use crate::values::{EvalError, PanelShape, TongueForm, Values};
+use traywright_document::steady::Steady;
 
 /// Where tongues of one entry were drawn, and what they go into.
 pub(super) struct Drawn {
@@ -230,7 +231,7 @@ fn section(solid: &ConvexSolid, half: f64) -> Vec<Point> {
 /// The rectangle around a section, its sides along the tongue's width, larger by the play all round; in the panel's own
 /// frame and counter-clockwise.
 fn grown(frame: &Frame, section: &[Point], way: Vec3, play: f64) -> [Point; 4] {
-    let flat = (way[0].hypot(way[1]) > TOUCH_MM).then(|| Vector::new(way[0], way[1]).unit());
+    let flat = (way[0].steady_hypot(way[1]) > TOUCH_MM).then(|| Vector::new(way[0], way[1]).unit());
     let x_axis = flat.unwrap_or(frame.x_axis);
     let own = Frame {
         origin: Point::ORIGIN,

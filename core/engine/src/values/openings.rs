@@ -7,6 +7,7 @@ use crate::formula::Value;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::style::names::Scope;
 use crate::style::text::{OpeningEntry, SlotEntry};
+use traywright_document::steady::Steady;
 
 /// An upright rectangle in a panel's frame.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +29,7 @@ impl Rect {
         let along = way.x.abs() - (self.length + other.length) / 2.0;
         let across = way.y.abs() - (self.width + other.width) / 2.0;
         if along > 0.0 && across > 0.0 {
-            along.hypot(across)
+            along.steady_hypot(across)
         } else {
             along.max(across)
         }

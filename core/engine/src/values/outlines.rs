@@ -3,6 +3,7 @@
 //! Given a panel of the graph, gives the polygon of its card. Lays no panel beside another one.
 
 use std::rc::Rc;
+use traywright_document::steady::Steady;
 
 use super::shape::{CornerCut, PanelShape, ShapeCorner, Trimmed, edges_moved_in};
 use super::{EvalError, Key, Known, Values};
@@ -233,11 +234,11 @@ fn lower_left(points: &[Point]) -> Vector {
 fn regular(sides: usize, across: f64) -> Vec<Point> {
     let step = std::f64::consts::TAU / sides as f64;
     // Derived: the corner lies on the circle whose radius is the apothem over the cosine of half a step.
-    let radius = across / 2.0 / (step / 2.0).cos();
+    let radius = across / 2.0 / (step / 2.0).steady_cos();
     let first = -std::f64::consts::FRAC_PI_2 - step / 2.0;
     (0..sides)
         .map(|corner| {
-            let (sin, cos) = (first + step * corner as f64).sin_cos();
+            let (sin, cos) = (first + step * corner as f64).steady_sin_cos();
             let snap = |value: f64| if value.abs() < TOUCH_MM { 0.0 } else { value };
             Point::new(snap(radius * cos), snap(radius * sin))
         })

@@ -1,6 +1,7 @@
 //! Holes, slits, curves and creases in pieces: what becomes of the faces around them.
 
 use serde_json::json;
+use traywright_document::steady::Steady;
 use traywright_document::{Contour, Document, Segment};
 
 use super::{Read, assert_near, card, hole, list, one_wall, point, rectangle, run};
@@ -103,7 +104,8 @@ fn a_slit_in_the_card_is_doubled() {
         let read = Read::of(&document);
         assert_near(read.area(), 1600.0);
         let middle = [0, 1].map(|axis| (ends[0][axis] + ends[1][axis]) / 2.0);
-        let near = |place: &&[f64; 2]| (place[0] - middle[0]).hypot(place[1] - middle[1]) < 1e-9;
+        let near =
+            |place: &&[f64; 2]| (place[0] - middle[0]).steady_hypot(place[1] - middle[1]) < 1e-9;
         assert_eq!(read.places().iter().filter(near).count(), 2);
     }
 }
@@ -197,7 +199,7 @@ fn a_curve_becomes_chords_that_stay_near_it() {
     document.panels[0].holes = vec![round];
     let read = Read::of(&document);
     read.area();
-    let away = |place: [f64; 2]| (place[0] - 20.0).hypot(place[1] - 15.0);
+    let away = |place: [f64; 2]| (place[0] - 20.0).steady_hypot(place[1] - 15.0);
     let places = read.places();
     let on_it = |at: usize| (away(places[at]) - 10.0).abs() < 1e-9;
     let mut chords = 0;

@@ -1,5 +1,6 @@
 //! Arcs in pieces against the circle that they are part of.
 
+use traywright_document::steady::Steady;
 use traywright_document::{Contour, Extent, Flat, Point, Segment};
 
 use super::{Piece, pieces};
@@ -49,7 +50,7 @@ fn a_window_shows_the_part_of_an_arc_that_lies_in_it() {
 }
 
 fn off_circle(place: [f64; 2]) -> f64 {
-    (place[0] - 3.0).hypot(place[1] - 4.0) - 10.0
+    (place[0] - 3.0).steady_hypot(place[1] - 4.0) - 10.0
 }
 
 fn circle() -> Vec<Piece> {

@@ -1,5 +1,6 @@
 //! The order of lines drawn by hand, judged by the ways between them, which are worked out anew.
 
+use traywright_document::steady::Steady;
 use traywright_document::{MachineOptions, Part};
 
 use super::{contour, flat, square, toolpaths};
@@ -45,7 +46,7 @@ fn no_stretch_of_the_order_is_better_turned_round() {
     // Ends stand in pairs behind the start: the ways lead from each even place to the next odd one.
     let idle = |ends: &[[f64; 2]]| -> f64 {
         let ways = ends.chunks(2).filter(|way| way.len() == 2);
-        ways.map(|way| (way[0][0] - way[1][0]).hypot(way[0][1] - way[1][1]))
+        ways.map(|way| (way[0][0] - way[1][0]).steady_hypot(way[0][1] - way[1][1]))
             .sum()
     };
     for first in 0..tips.len() {

@@ -5,6 +5,7 @@
 //! out.
 
 use proptest::prelude::*;
+use traywright_document::steady::Steady;
 use traywright_document::{Contour, CreaseLine, Extent, Flat, Point, Segment};
 
 use super::Line;
@@ -85,7 +86,7 @@ impl Made {
             lines.extend(points.windows(2).map(|pair| [pair[0], pair[1]]));
         }
         let rim = |deg: i32| {
-            let (sin, cos) = f64::from(deg).to_radians().sin_cos();
+            let (sin, cos) = f64::from(deg).to_radians().steady_sin_cos();
             let (x, y) = (self.radius() * cos, self.radius() * sin);
             Point { x, y }
         };
@@ -149,7 +150,7 @@ impl Made {
     }
 
     fn turned(&self, x: f64, y: f64) -> Point {
-        let (sin, cos) = self.turn_deg.to_radians().sin_cos();
+        let (sin, cos) = self.turn_deg.to_radians().steady_sin_cos();
         Point {
             x: x * cos - y * sin,
             y: x * sin + y * cos,
