@@ -6,6 +6,7 @@
 mod building;
 pub mod every_style;
 pub mod expected;
+mod files;
 pub mod jobs;
 pub mod made;
 mod outside;
@@ -19,6 +20,7 @@ pub mod union;
 use std::path::Path;
 
 pub use building::{cargo, program, target_folder};
+pub use files::files;
 pub use outside::{measured, node, python, system_program};
 pub use running::{Outcome, run};
 

@@ -1,13 +1,14 @@
 //! Who may depend on whom.
 //!
-//! Source: the map in DEVELOPERS.md: engine → document; cli → engine, document; exporters → document;
-//! the exporters pdf and booklet → paper; tests → engine, document (and the program as a program); xtask → nothing.
+//! Source: the map in DEVELOPERS.md: engine → document; job → engine, document; cli → job, engine, document;
+//! exporters → document; the exporters pdf and booklet → paper; tests → engine, document (and the program as a program);
+//! xtask → nothing; and the engine and the job use no file, thread, process, environment or clock.
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
 use serde_json::Value;
-use traywright_tests::{cargo, repository};
+use traywright_tests::{cargo, files, repository};
 
 #[test]
 fn every_arrow_between_our_packages_is_on_the_map() {
@@ -26,10 +27,14 @@ fn every_arrow_between_our_packages_is_on_the_map() {
 }
 
 #[test]
-fn the_document_knows_serde_and_its_json_alone() {
-    // Source: the map: an exporter's author gets the document and the wire, and nothing to link beyond that.
+fn the_document_depends_on_serde_its_json_and_libm_alone() {
+    // Source: the map: an exporter's author gets the document and the wire, and links nothing beyond that but the
+    // functions that have the same bits on every system.
     let house = House::read();
-    assert_eq!(house.foreign("core/document"), ["serde", "serde_json"]);
+    assert_eq!(
+        house.foreign("core/document"),
+        ["libm", "serde", "serde_json"]
+    );
 }
 
 #[test]
@@ -38,11 +43,38 @@ fn xtask_depends_on_nothing() {
     assert_eq!(house.foreign("xtask"), Vec::<String>::new());
 }
 
+#[test]
+fn the_engine_and_the_job_use_no_side_effects() {
+    // Source: the map: both run wherever a front end runs them, and give the same bytes on any day and any system.
+    const SIDE_EFFECTS: [&str; 7] = [
+        "std::fs",
+        "std::thread",
+        "std::env",
+        "std::process",
+        "std::time",
+        "std::io",
+        "std::net",
+    ];
+    let mut read = 0;
+    for folder in ["core/engine/src", "core/job/src"] {
+        for file in files(folder, "rs") {
+            read += 1;
+            let text = std::fs::read_to_string(&file).expect("a source file can be read");
+            // `std::{…}` would hide a module from the search.
+            for word in SIDE_EFFECTS.iter().chain(&["std::{"]) {
+                assert!(!text.contains(word), "{} uses {word}", file.display());
+            }
+        }
+    }
+    assert!(read > 100, "only {read} files were read");
+}
+
 fn arrows_from(folder: &str) -> &'static [&'static str] {
     match folder {
         "core/document" | "xtask" => &[],
         "core/engine" => &["core/document"],
-        "core/cli" | "tests" => &["core/document", "core/engine"],
+        "core/job" | "tests" => &["core/document", "core/engine"],
+        "core/cli" => &["core/document", "core/engine", "core/job"],
         "exporters/pdf" | "exporters/booklet" => &["core/document", "exporters/paper"],
         exporter if exporter.starts_with("exporters/") => &["core/document"],
         other => panic!("{other} has no place on the map"),

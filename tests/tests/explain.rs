@@ -4,9 +4,9 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use traywright_tests::{Outcome, repository, run};
+use traywright_tests::{Outcome, files, repository, run};
 
 const JOB: &str = "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
     item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\nboard caliper=(mm)0.29\n";
@@ -41,14 +41,14 @@ fn every_finding_of_the_engine_has_a_page_and_none_is_left_over() {
         );
         explains(code, &outcome);
     }
-    let pages: BTreeSet<String> = stems("core/cli/src/explanations", "txt");
+    let pages: BTreeSet<String> = stems("core/job/src/explanations", "txt");
     assert_eq!(pages, codes, "pages on the left, codes on the right");
 }
 
 #[test]
 fn drawings_have_seventy_six_columns_at_most() {
     // Source: the issue, "a small drawing in text". What stands further in than the words is drawn.
-    for page in files("core/cli/src/explanations", "txt") {
+    for page in files("core/job/src/explanations", "txt") {
         let text = fs::read_to_string(&page).expect("a page can be read");
         assert!(
             text.is_ascii(),
@@ -280,26 +280,6 @@ fn rule_codes(style: &str) -> Vec<String> {
             .any(|level| pair[1].starts_with(level))
     });
     rules.map(|pair| pair[0].to_owned()).collect()
-}
-
-/// Files of one kind in a folder of the repository and in all folders below it.
-fn files(folder: &str, ending: &str) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    gather(&repository().join(folder), ending, &mut found);
-    found.sort();
-    assert!(!found.is_empty(), "there is no *.{ending} in {folder}");
-    found
-}
-
-fn gather(folder: &Path, ending: &str, found: &mut Vec<PathBuf>) {
-    for entry in fs::read_dir(folder).expect("a folder can be read") {
-        let path = entry.expect("a folder can be listed").path();
-        if path.is_dir() {
-            gather(&path, ending, found);
-        } else if path.extension().is_some_and(|own| own == ending) {
-            found.push(path);
-        }
-    }
 }
 
 fn stems(folder: &str, ending: &str) -> BTreeSet<String> {

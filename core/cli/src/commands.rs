@@ -5,7 +5,6 @@
 
 pub(crate) mod boards;
 pub(crate) mod check;
-pub(crate) mod explain;
 pub(crate) mod exporters;
 pub(crate) mod lint;
 pub(crate) mod make;

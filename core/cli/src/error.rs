@@ -1,24 +1,17 @@
-//! What stops a command with exit 2: a text that is wrong, or a sentence about the world.
+//! Errors that end a command with exit code 2.
 //!
-//! Given to `report` in the end, which shows it. Never speaks of a tray that does not fit: that is a finding.
+//! `report` prints them. **Does not** speak of a tray that does not fit: that is a finding.
 
 use std::fmt;
 
-use traywright_engine::SourceError;
+use traywright_job::error::InputError;
 
 /// Bad input, a failed exporter, or a file that cannot be read or written.
 #[derive(Debug)]
 pub(crate) enum CliError {
-    /// Faults in a text, shown with their places.
-    Text {
-        /// The file as the maker named it.
-        path: String,
-        /// The whole text.
-        text: String,
-        /// What is wrong in it, in the order of the text.
-        faults: Vec<SourceError>,
-    },
-    /// Anything else, said in one sentence that names the file or exporter.
+    /// A job, style or code that cannot be used.
+    Input(InputError),
+    /// Anything else, in one sentence that names the file or exporter.
     Sentence(String),
 }
 
@@ -26,6 +19,17 @@ impl CliError {
     /// A sentence.
     pub(crate) fn sentence(words: impl fmt::Display) -> Self {
         CliError::Sentence(words.to_string())
+    }
+
+    /// Inputs that cannot be used, as errors of the program.
+    pub(crate) fn inputs(errors: Vec<InputError>) -> Vec<CliError> {
+        errors.into_iter().map(CliError::Input).collect()
+    }
+}
+
+impl From<InputError> for CliError {
+    fn from(error: InputError) -> Self {
+        CliError::Input(error)
     }
 }
 

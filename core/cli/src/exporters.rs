@@ -10,8 +10,9 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use traywright_job::nearest::suggestion;
+
 use crate::error::CliError;
-use crate::nearest::suggestion;
 
 /// A library that claims by its name to be an exporter.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,19 +4,16 @@
 //! whole program on one screen. Nothing here does any work or prints.
 
 mod args;
-mod checked_job;
+mod check_jobs;
 mod commands;
 mod error;
-mod example_job;
 mod exporter_child;
 mod exporter_host;
 mod exporter_protocol;
 mod exporters;
-mod job_file;
-mod lengths;
-mod library;
-mod nearest;
+mod read_job;
 mod report;
+mod style_folders;
 mod write_files;
 
 use std::env;

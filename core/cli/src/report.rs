@@ -3,19 +3,14 @@
 //! Given answers, remarks and troubles, it puts them where they belong, with control characters made visible. It never
 //! decides anything: what to say comes from the commands, the wording of faults and trays from the files below.
 
-mod dimensions;
-mod folding;
-pub(crate) mod json;
 pub(crate) mod make_summary;
-mod paper;
-pub(crate) mod sentence;
-mod snippet;
-pub(crate) mod text;
 
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
 
 use traywright_engine::SourceError;
+use traywright_job::error::InputError;
+use traywright_job::report::snippet;
 
 use crate::error::CliError;
 
@@ -66,8 +61,12 @@ impl Output {
     pub(crate) fn errors(&self, errors: &[CliError]) {
         for error in errors {
             match error {
-                CliError::Text { path, text, faults } => eprint(&snippet::all(path, text, faults)),
-                CliError::Sentence(words) => eprint(&format!("error: {words}\n")),
+                CliError::Input(InputError::Text { path, text, faults }) => {
+                    eprint(&snippet::all(path, text, faults));
+                }
+                CliError::Input(InputError::Sentence(words)) | CliError::Sentence(words) => {
+                    eprint(&format!("error: {words}\n"))
+                }
             }
         }
     }

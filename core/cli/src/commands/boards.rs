@@ -5,14 +5,15 @@
 
 use std::collections::BTreeSet;
 
+use traywright_job::lengths::trimmed;
+use traywright_job::library::{Boards, Stock};
+use traywright_job::nearest::suggestion;
+use traywright_job::report::sentence::paragraph;
+
 use crate::Verdict;
 use crate::args::BoardsArguments;
 use crate::error::CliError;
-use crate::lengths::trimmed;
-use crate::library::{Boards, Stock};
-use crate::nearest::suggestion;
 use crate::report::Output;
-use crate::report::sentence::paragraph;
 
 /// How many boards are told with their sources: a screen of them.
 const WITH_SOURCES: usize = 6;

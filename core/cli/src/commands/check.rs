@@ -4,12 +4,15 @@
 //! others. JSON is whole or not there at all: a script never takes half a list for the whole. An explanation of a
 //! finding comes last, or alone.
 
+use traywright_job::explain::explanation;
+use traywright_job::report::{json, text};
+
 use crate::Verdict;
 use crate::args::{CheckArguments, GlobalOptions, ReportFormat};
-use crate::checked_job::judge;
-use crate::commands::explain::explanation;
+use crate::check_jobs::check_jobs;
 use crate::error::CliError;
-use crate::report::{Output, json, text};
+use crate::report::Output;
+use crate::style_folders::styles;
 
 /// Reports on trays.
 pub(crate) fn run(
@@ -22,7 +25,7 @@ pub(crate) fn run(
         output.print_result(&explained)?;
         return Ok(Verdict::Done);
     }
-    let judged = judge(&asked.jobs, &everywhere.styles)?;
+    let judged = check_jobs(&asked.jobs, &everywhere.styles)?;
     match asked.format {
         ReportFormat::Text => {
             let mut blocks = text::blocks(&judged.trays);
@@ -54,6 +57,6 @@ fn explained(asked: &CheckArguments, everywhere: &GlobalOptions) -> Result<Strin
             "an explanation is for people: leave out `--explain` or `--format json`",
         )
         .into()),
-        Some(code) => explanation(code, &everywhere.styles),
+        Some(code) => explanation(code, &styles(&everywhere.styles)?).map_err(CliError::inputs),
     }
 }

@@ -6,10 +6,11 @@
 use std::path::PathBuf;
 use std::time::Duration;
 
+use traywright_job::report::sentence::paragraph;
+
 use crate::error::CliError;
 use crate::exporter_host::{ExporterStatus, Running};
 use crate::exporters::{self, ExporterFile};
-use crate::report::sentence::paragraph;
 
 const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
 

@@ -15,8 +15,8 @@ use traywright_engine::{SourceError, lint};
 use crate::Verdict;
 use crate::args::LintArguments;
 use crate::error::CliError;
-use crate::library::StyleText;
 use crate::report::Output;
+use crate::style_folders::style_of;
 use crate::write_files::write_all_or_nothing;
 use search::Search;
 
@@ -57,11 +57,11 @@ fn judge(
     asked: &LintArguments,
     output: &Output,
 ) -> Result<Option<(String, Vec<u8>)>, CliError> {
-    let text = StyleText::of_file(path)?;
+    let text = style_of(path)?;
     let style = lint::read(&text.name, &text.text).map_err(|faults| text.faulty(faults))?;
     let found = Search::run(&style, asked.thorough);
     if let Some(fault) = found.tally.never_works() {
-        return Err(text.faulty(vec![fault.clone()]));
+        return Err(text.faulty(vec![fault.clone()]).into());
     }
     let mut odd: Vec<SourceError> = lint::unread(&style);
     if found.shown.is_none() && !found.cut_short {
@@ -75,7 +75,7 @@ fn judge(
     let job = job_text::job(&text, &style, shown);
     output.print_result(&job)?;
     if let Some(fault) = &shown.flaw.fault {
-        output.errors(&[text.faulty(vec![fault.clone()])]);
+        output.errors(&[text.faulty(vec![fault.clone()]).into()]);
     }
     output.finding(&words::faulty(&text.path, &found, shown));
     output.warnings(&text.path, text.counted(), &odd);

@@ -10,14 +10,16 @@ use std::time::Duration;
 
 use traywright_document::plugin_api::File;
 use traywright_document::wire;
+use traywright_job::checked_job::CheckedJob;
+use traywright_job::report::text;
 
 use crate::Verdict;
 use crate::args::{GlobalOptions, MakeArguments};
-use crate::checked_job::{CheckedJob, judge};
+use crate::check_jobs::check_jobs;
 use crate::error::CliError;
 use crate::exporter_host::Running;
 use crate::exporters::{self, ExporterFile};
-use crate::report::{Output, make_summary, text};
+use crate::report::{Output, make_summary};
 use crate::write_files::write_all_or_nothing;
 
 /// What is written when no list is given, as far as it exists.
@@ -30,7 +32,7 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    let mut judged = judge(&asked.jobs, &everywhere.styles)?;
+    let mut judged = check_jobs(&asked.jobs, &everywhere.styles)?;
     judged.errors.extend(jobs_with_equal_stems(&asked.jobs));
     let exporters = match chosen(&asked.formats, &everywhere.plugins) {
         Ok(exporters) => exporters,

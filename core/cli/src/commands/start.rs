@@ -4,26 +4,25 @@
 //! measures first; otherwise it takes those of the example, so that the file passes `check` as it stands. Never
 //! overwrites a file, and writes nothing unless everything is known.
 
-mod draft;
 mod prompts;
-mod template;
 
 use std::fs::{self, OpenOptions};
 use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::path::Path;
 
 use traywright_engine::job::Unit;
+use traywright_job::library::Boards;
+use traywright_job::nearest::suggestion;
+use traywright_job::start::draft::{Carried, JobDraft, example};
+use traywright_job::start::template;
 
 use crate::Verdict;
 use crate::args::{GlobalOptions, StartArguments, TypedUnit};
-use crate::checked_job::job_bytes;
 use crate::error::CliError;
-use crate::job_file;
-use crate::library::{Boards, Styles};
-use crate::nearest::suggestion;
+use crate::read_job::{job_bytes, read_job};
 use crate::report::Output;
+use crate::style_folders::styles;
 
-use draft::{Carried, JobDraft, example};
 use prompts::Prompter;
 
 /// Writes a job to begin with.
@@ -38,7 +37,7 @@ pub(crate) fn run(
     }
     let boards = Boards::shipped();
     let carried = match &asked.like {
-        Some(old) => Some(carried_from(old, &boards)?),
+        Some(old) => Some(carried_from(old)?),
         None => None,
     };
     let typed = asked.unit.map(|unit| match unit {
@@ -70,7 +69,7 @@ fn next(shown: &str, draft: &JobDraft) -> String {
 }
 
 fn known_style(name: &str, everywhere: &GlobalOptions) -> Result<String, CliError> {
-    let styles = Styles::find(&everywhere.styles)?;
+    let styles = styles(&everywhere.styles)?;
     match styles.get(name) {
         Some(style) => Ok(style.name.clone()),
         None => Err(CliError::sentence(format_args!(
@@ -81,9 +80,9 @@ fn known_style(name: &str, everywhere: &GlobalOptions) -> Result<String, CliErro
 }
 
 /// What a job that worked hands on.
-fn carried_from(old: &Path, boards: &Boards) -> Result<Carried, CliError> {
+fn carried_from(old: &Path) -> Result<Carried, CliError> {
     let bytes = job_bytes(old)?;
-    let job = job_file::read(&old.display().to_string(), &bytes, boards)?;
+    let job = read_job(&old.display().to_string(), &bytes)?;
     let text = String::from_utf8_lossy(&bytes);
     Ok(Carried::new(&text, &job))
 }

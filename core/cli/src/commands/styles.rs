@@ -8,15 +8,16 @@ mod picture;
 mod tree;
 
 use traywright_engine::{Branch, Style};
+use traywright_job::example_job::ExampleJob;
+use traywright_job::library::{StyleText, Styles};
+use traywright_job::nearest::suggestion;
+use traywright_job::report::sentence::paragraph;
 
 use crate::Verdict;
 use crate::args::{GlobalOptions, StylesArguments};
 use crate::error::CliError;
-use crate::example_job::ExampleJob;
-use crate::library::{StyleText, Styles};
-use crate::nearest::suggestion;
 use crate::report::Output;
-use crate::report::sentence::paragraph;
+use crate::style_folders::styles;
 use picture::Size;
 
 /// A picture that lets four styles stand on one screen.
@@ -32,11 +33,11 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    let styles = Styles::find(&everywhere.styles)?;
+    let styles = styles(&everywhere.styles)?;
     let errors = match &asked.name {
         Some(name) => {
             let style_text = named(name, &styles)?;
-            let style = style_text.read()?;
+            let style = style_text.read().map_err(CliError::from)?;
             output.print_result(&match asked.tree {
                 true => tree::lines(&style.tree()),
                 false => details::describe_style(&style, &style_text.path),
@@ -79,7 +80,7 @@ fn listed(styles: &Styles) -> (String, Vec<CliError>) {
         let style = match style_text.read() {
             Ok(style) => style,
             Err(error) => {
-                errors.push(error);
+                errors.push(error.into());
                 continue;
             }
         };

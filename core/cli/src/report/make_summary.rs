@@ -5,9 +5,9 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::checked_job::CheckedJob;
-use crate::report::sentence::paragraph;
-use crate::report::{dimensions, text};
+use traywright_job::checked_job::CheckedJob;
+use traywright_job::report::sentence::paragraph;
+use traywright_job::report::{dimensions, text};
 
 /// After files have been written.
 pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathBuf]) -> String {

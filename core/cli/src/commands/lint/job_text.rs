@@ -7,11 +7,11 @@ use std::fmt::Write;
 
 use traywright_engine::Style;
 use traywright_engine::job::{Cut, Fit, Item, SettingInput};
+use traywright_job::job_file::quoted;
+use traywright_job::library::StyleText;
+use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::search::Shown;
-use crate::job_file::quoted;
-use crate::library::StyleText;
-use crate::report::sentence::{paragraph, sentence};
 
 /// The job's file.
 pub(super) fn job(text: &StyleText, style: &Style, shown: &Shown) -> String {

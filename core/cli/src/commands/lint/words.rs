@@ -7,9 +7,9 @@ use std::path::PathBuf;
 use traywright_engine::job::Unit;
 use traywright_engine::lint::Tally;
 use traywright_engine::wording::{length, list};
+use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::search::{Search, Shown};
-use crate::report::sentence::{paragraph, sentence};
 
 /// A style in which no fault was found.
 pub(super) fn sound(path: &str, found: &Search) -> String {

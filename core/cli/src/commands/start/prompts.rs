@@ -7,14 +7,14 @@
 use std::io::{self, BufRead, Read, Write};
 
 use traywright_engine::job::Unit;
+use traywright_job::job_file::page_named;
+use traywright_job::lengths::{Length, as_people_write, read_out};
+use traywright_job::library::{Boards, Stock};
+use traywright_job::nearest::suggestion;
+use traywright_job::report::sentence::paragraph;
+use traywright_job::start::draft::{Card, JobDraft};
 
-use super::draft::{Card, JobDraft};
 use crate::error::CliError;
-use crate::job_file::page_named;
-use crate::lengths::{Length, as_people_write, read_out};
-use crate::library::{Boards, Stock};
-use crate::nearest::suggestion;
-use crate::report::sentence::paragraph;
 
 /// More than any answer takes.
 const LONGEST_ANSWER: u64 = 1000;

@@ -7,12 +7,12 @@ use traywright_engine::formula::Value;
 use traywright_engine::job::Unit;
 use traywright_engine::wording::value as read_out;
 use traywright_engine::{Level, SettingInfo, SettingValue, Style};
+use traywright_job::example_job::ExampleJob;
+use traywright_job::lengths::{Length, in_job, trimmed};
+use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::picture::Size;
 use super::shown;
-use crate::example_job::ExampleJob;
-use crate::lengths::{Length, in_job, trimmed};
-use crate::report::sentence::{paragraph, sentence};
 
 /// A picture with room for names.
 // Source: common practice, none published: a terminal has 80 columns and 24 lines.

@@ -1,9 +1,10 @@
 //! Conversations with makers: what they type, what they are told, what goes into the job.
 
-use super::super::draft::example;
-use super::super::template;
+use traywright_job::job_file::read;
+use traywright_job::start::draft::example;
+use traywright_job::start::template;
+
 use super::*;
-use crate::job_file::read;
 
 /// What was said, and the job or the trouble that came of it.
 fn converse(typed: &str, start: JobDraft) -> (String, Result<String, String>) {

@@ -1,0 +1,58 @@
+//! Reads the job files of a call and checks each.
+//!
+//! **Input:** paths of jobs and folders of styles. **Output:** a [`CheckedJob`] for every job that can be checked, and
+//! the errors of all others, so that the maker sees every error at once. **Does not** print or write.
+
+use std::path::{Path, PathBuf};
+
+use traywright_job::checked_job::{CheckedJob, Checker};
+
+use crate::error::CliError;
+use crate::read_job::{job_bytes, read_job};
+use crate::style_folders::styles;
+
+/// What became of all jobs of a call.
+#[derive(Debug, Default)]
+pub(crate) struct CheckResults {
+    /// Those that could be checked.
+    pub(crate) trays: Vec<CheckedJob>,
+    /// Why the others could not.
+    pub(crate) errors: Vec<CliError>,
+}
+
+impl CheckResults {
+    /// Whether every tray that could be checked fits.
+    pub(crate) fn all_fit(&self) -> bool {
+        self.trays.iter().all(CheckedJob::fits)
+    }
+}
+
+/// Checks all jobs in their order. Errors come in the order of the jobs too.
+///
+/// # Errors
+/// Styles that cannot be found at all.
+pub(crate) fn check_jobs(
+    jobs: &[PathBuf],
+    style_folders: &[PathBuf],
+) -> Result<CheckResults, CliError> {
+    let styles = styles(style_folders)?;
+    let mut checker = Checker::new(&styles);
+    let mut results = CheckResults::default();
+    for path in jobs {
+        match check_job(path, &mut checker) {
+            Ok(checked_job) => results.trays.push(checked_job),
+            Err(errors) => results.errors.extend(errors),
+        }
+    }
+    Ok(results)
+}
+
+fn check_job(path: &Path, checker: &mut Checker<'_>) -> Result<CheckedJob, Vec<CliError>> {
+    let shown = path.display().to_string();
+    let bytes = job_bytes(path)?;
+    let mut job = read_job(&shown, &bytes).map_err(CliError::from)?;
+    // A font is named from where the job lies, whatever folder the program runs in.
+    let beside = |font: String| path.with_file_name(font).display().to_string();
+    job.page.font = job.page.font.map(beside);
+    checker.check(&shown, &bytes, job).map_err(CliError::inputs)
+}

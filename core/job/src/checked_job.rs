@@ -1,0 +1,154 @@
+//! Jobs become checked jobs: what the engine finds of each tray.
+//!
+//! **Input:** jobs that were read, and styles. **Output:** a [`CheckedJob`] with the tray or the findings.
+//! **Errors:** everything that keeps a job from being checked.
+
+use std::collections::BTreeMap;
+
+use traywright_engine::job::Job;
+use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
+
+use crate::error::InputError;
+use crate::library::{StyleText, Styles};
+use crate::nearest::suggestion;
+
+/// A job that could be judged, and the verdict on its tray.
+#[derive(Debug)]
+pub struct CheckedJob {
+    /// The job's file as the maker named it.
+    pub path: String,
+    /// What was asked for.
+    pub job: Job,
+    /// The tray, or why there is none.
+    pub tray: Result<CheckedTray, Report>,
+}
+
+impl CheckedJob {
+    /// Whether the tray fits, folds and holds.
+    pub fn fits(&self) -> bool {
+        self.tray.is_ok()
+    }
+
+    /// Its figures and what was found.
+    pub fn report(&self) -> &Report {
+        match &self.tray {
+            Ok(tray) => tray.report(),
+            Err(report) => report,
+        }
+    }
+
+    /// What was found of one level.
+    pub fn findings(&self, level: Level) -> impl Iterator<Item = &Finding> {
+        self.report()
+            .findings
+            .iter()
+            .filter(move |finding| finding.level == level)
+    }
+
+    /// A figure of the report, if it was reached.
+    pub fn measure(&self, name: &str) -> Option<f64> {
+        let found = self
+            .report()
+            .measures
+            .iter()
+            .find(|measure| measure.name == name);
+        found.map(|measure| measure.value)
+    }
+}
+
+/// Checks jobs against styles, and reads each style once.
+#[derive(Debug)]
+pub struct Checker<'a> {
+    styles: &'a Styles,
+    /// The styles that were needed so far; `None` for one whose errors are already returned.
+    read: BTreeMap<&'a str, Option<Style>>,
+}
+
+impl<'a> Checker<'a> {
+    /// A checker that has read no style yet.
+    pub fn new(styles: &'a Styles) -> Self {
+        Checker {
+            styles,
+            read: BTreeMap::new(),
+        }
+    }
+
+    /// Checks a job that was read from `bytes`; `path` is the file as the maker named it.
+    ///
+    /// # Errors
+    /// An unknown style, a style that cannot be used, and settings that do not suit it.
+    pub fn check(
+        &mut self,
+        path: &str,
+        bytes: &[u8],
+        job: Job,
+    ) -> Result<CheckedJob, Vec<InputError>> {
+        let in_job = |faults| InputError::Text {
+            path: path.to_owned(),
+            text: String::from_utf8_lossy(bytes).into_owned(),
+            faults,
+        };
+        let Some(style_text) = self.styles.get(&job.style) else {
+            return Err(in_job(vec![unknown_style(&job, self.styles)]).into());
+        };
+        let useless = || {
+            let style = &job.style;
+            InputError::sentence(format_args!(
+                "the job {path} needs the style `{style}`, which cannot be used"
+            ))
+        };
+        let mut told = Vec::new();
+        let style = self
+            .read
+            .entry(&style_text.name)
+            .or_insert_with(|| style_text.read().map_err(|error| told.push(error)).ok());
+        let Some(style) = style else {
+            told.push(useless());
+            return Err(told);
+        };
+        let tray = match make(style, &job) {
+            Ok(tray) => Ok(tray),
+            Err(Refusal::Tray(report)) => Err(report),
+            Err(Refusal::Job(faults)) => return Err(in_job(faults).into()),
+            Err(Refusal::Style(faults)) => return Err(vec![style_text.faulty(faults), useless()]),
+        };
+        Ok(CheckedJob {
+            path: path.to_owned(),
+            job,
+            tray,
+        })
+    }
+}
+
+impl StyleText {
+    /// Reads the style.
+    ///
+    /// # Refuses
+    /// A text that is no style, with all its faults.
+    pub fn read(&self) -> Result<Style, InputError> {
+        Style::read(&self.name, &self.text).map_err(|faults| self.faulty(faults))
+    }
+
+    /// The text in which the engine counts its places: it begins behind a byte order mark.
+    pub fn counted(&self) -> &str {
+        self.text.trim_start_matches('\u{feff}')
+    }
+
+    /// Faults of this style, as the engine found them.
+    pub fn faulty(&self, faults: Vec<SourceError>) -> InputError {
+        InputError::Text {
+            path: self.path.clone(),
+            text: self.counted().to_owned(),
+            faults,
+        }
+    }
+}
+
+fn unknown_style(job: &Job, styles: &Styles) -> SourceError {
+    SourceError::new(
+        job.style_place.clone(),
+        format!("there is no style `{}`", job.style),
+        suggestion(&job.style, &styles.names()),
+    )
+    .with_hint("`traywright styles` lists them; `--styles DIR` adds a folder of them")
+}

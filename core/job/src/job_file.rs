@@ -1,0 +1,145 @@
+//! A job file becomes a [`Job`]. This room and those below it are the only ones that know KDL.
+//!
+//! Given the bytes of a file, the name under which the maker knows it, and the list of boards, it gives the job in
+//! plain millimetres, or all faults of the file at once, each with its place. What a style asks for is not known here:
+//! an unknown style and an answer of the wrong kind are refused by others, at the places that the job keeps.
+
+mod board;
+mod copy_lines;
+mod items;
+mod limits;
+mod machine_options;
+mod nodes;
+mod pages;
+mod parts;
+mod syntax;
+mod values;
+
+use std::path::Path;
+
+use traywright_engine::job::{Job, Unit};
+use traywright_engine::{SourceError, job::SourceSpan};
+
+use crate::error::InputError;
+use crate::library::Boards;
+
+pub use copy_lines::lines_of;
+pub use limits::LARGEST;
+use nodes::Nodes;
+pub use pages::{known_pages, page_named};
+
+/// A text in quotes, as a job writes it.
+pub fn quoted(text: &str) -> String {
+    let marked = text.replace('\\', "\\\\").replace('"', "\\\"");
+    format!("\"{}\"", marked.replace('\n', "\\n"))
+}
+
+/// Reads a job.
+///
+/// A bad text takes up to 4 KiB of stack a byte, and some texts made on purpose take minutes: a front end calls this
+/// where it can stop it, and then reports [`too_tangled`].
+///
+/// # Errors
+/// A file that is too large, not UTF-8, empty or no KDL, and every word or figure that the contract does not know.
+pub fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, InputError> {
+    let refused = |text: &str, mut faults: Vec<SourceError>| {
+        faults.sort_by_key(|fault| fault.place.start);
+        for fault in &mut faults {
+            clip(&mut fault.message);
+            clip(&mut fault.label);
+        }
+        InputError::Text {
+            path: path_as_named.to_owned(),
+            text: text.to_owned(),
+            faults,
+        }
+    };
+    let text = limits::text_of(bytes).map_err(|fault| refused("", vec![*fault]))?;
+    limits::nesting_of(text).map_err(|fault| refused(text, vec![*fault]))?;
+    let parsed = syntax::parse(text);
+    let mut faults = parsed.faults;
+    let stem = Path::new(path_as_named).file_stem().unwrap_or_default();
+    let job = match &parsed.document {
+        Some(document) => {
+            let nodes = Nodes::sort(document, &parsed.spoiled, &mut faults);
+            job_of(&nodes, &stem.to_string_lossy(), boards, &mut faults)
+        }
+        None => None,
+    };
+    match job {
+        Some(job) if faults.is_empty() => Ok(job),
+        _ => Err(refused(text, faults)),
+    }
+}
+
+/// The error of a text that takes more stack or time than a job can need.
+pub fn too_tangled(path_as_named: &str, bytes: &[u8]) -> InputError {
+    let fault = SourceError::new(
+        WHOLE,
+        "this file is too tangled to be read",
+        "a job is a few lines such as `box length=(mm)182 width=(mm)121 depth=(mm)34`: is it the right file?",
+    );
+    InputError::Text {
+        path: path_as_named.to_owned(),
+        text: String::from_utf8_lossy(bytes).into_owned(),
+        faults: vec![fault],
+    }
+}
+
+/// The job, if every part of it could be read; what could not is in `faults`.
+fn job_of(
+    nodes: &Nodes<'_>,
+    stem: &str,
+    boards: &Boards,
+    faults: &mut Vec<SourceError>,
+) -> Option<Job> {
+    let tray = parts::tray(nodes.required("tray", faults), stem, faults);
+    let in_box = parts::in_box(nodes.required("box", faults), faults);
+    let items = items::all(nodes.every("item"), faults);
+    let board = board::board(nodes.required("board", faults), boards, faults);
+    let fit = parts::fit(nodes.one("fit"), faults);
+    let slot = parts::slot(nodes.one("slot"), faults);
+    let unit = in_box
+        .as_ref()
+        .map_or(Unit::Millimetre, |in_box| in_box.unit);
+    let page = pages::page(nodes.one("page"), unit, faults);
+    let whole_page = page.as_ref().and_then(|page| page.whole);
+    let machine_options = machine_options::machine_options(nodes, whole_page, faults);
+    let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
+    let language = parts::language(nodes.one("words"), faults);
+    let settings = parts::settings(nodes.every("set"), faults);
+    let (tray, in_box) = (tray?, in_box?);
+    Some(Job {
+        title: tray.title,
+        style: tray.style,
+        style_place: tray.style_place,
+        box_size: in_box.size,
+        rounding: in_box.rounding,
+        items,
+        board: board?,
+        fit,
+        slot,
+        page: page?.sheet,
+        drawn_face,
+        language,
+        settings,
+        unit,
+        machine_options,
+    })
+}
+
+/// Words about a word of a thousand letters need not repeat all of them.
+fn clip(words: &mut String) {
+    // Common practice, none published: some lines of a terminal.
+    const MOST: usize = 240;
+    if let Some((at, _)) = words.char_indices().nth(MOST) {
+        words.truncate(at);
+        words.push('…');
+    }
+}
+
+/// The whole file, which is how a fault of no single word is placed.
+const WHOLE: SourceSpan = 0..0;
+
+#[cfg(test)]
+mod tests;

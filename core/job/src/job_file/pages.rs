@@ -1,0 +1,286 @@
+//! Paper: its names and sizes, and the line `page` of a job.
+//!
+//! Given a name or a size as people write it, gives two sides in mm. A name that two standards use for two sizes is
+//! refused with both. Never knows what is printed on a page.
+
+use traywright_engine::SourceError;
+use traywright_engine::job::{Page, Unit};
+
+use super::nodes::{Entry, Node};
+use super::values::{BAR, FROM_ZERO, length, name, word};
+use crate::lengths::{INCH, as_people_write, trimmed};
+use crate::nearest::suggestion;
+
+/// Names, and sides in mm.
+// Source: ISO 216 for the A series; 8.5 x 11, 8.5 x 14 and 11 x 17 in of exactly 25.4 mm for the others.
+const SIZES: [(&str, f64, f64); 9] = [
+    ("A5", 148.0, 210.0),
+    ("A4", 210.0, 297.0),
+    ("A3", 297.0, 420.0),
+    ("A2", 420.0, 594.0),
+    ("A1", 594.0, 841.0),
+    ("A0", 841.0, 1189.0),
+    ("Letter", 8.5 * INCH, 11.0 * INCH),
+    ("Legal", 8.5 * INCH, 14.0 * INCH),
+    ("Tabloid", 11.0 * INCH, 17.0 * INCH),
+];
+
+/// Names of two sizes: that of ISO 216 and that of JIS P 0138.
+// Source: ISO 216 and JIS P 0138, B series.
+const TWO_SIZES: [(&str, &str, &str); 3] = [
+    ("B5", "176x250", "182x257"),
+    ("B4", "250x353", "257x364"),
+    ("B3", "353x500", "364x515"),
+];
+
+/// How far pages overlap where the job does not say. Common practice, no source.
+const OVERLAP: f64 = 10.0;
+
+/// Length of a check bar.
+const BAR_LENGTH: f64 = 100.0;
+
+/// A sheet of a known name or size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PageSize {
+    /// Its name, or its size as it was written.
+    pub name: String,
+    /// The first side.
+    pub width: f64,
+    /// The second side.
+    pub height: f64,
+}
+
+/// Names of all pages.
+pub fn known_pages() -> impl Iterator<Item = &'static str> {
+    SIZES.iter().map(|(name, _, _)| *name)
+}
+
+/// Why a word is no page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PageError {
+    /// What is wrong.
+    pub message: String,
+    /// What would be right.
+    pub fix: String,
+    /// What else would be.
+    pub hint: Option<String>,
+}
+
+impl PageError {
+    fn new(message: String, fix: impl Into<String>) -> Self {
+        PageError {
+            message,
+            fix: fix.into(),
+            hint: None,
+        }
+    }
+}
+
+/// The page of that name or size.
+pub fn page_named(written: &str) -> Result<PageSize, PageError> {
+    let sized = |width, height| PageSize {
+        name: written.to_owned(),
+        width,
+        height,
+    };
+    if let Some((_, width, height)) = SIZES.iter().find(|(name, _, _)| *name == written) {
+        return Ok(sized(*width, *height));
+    }
+    if let Some((name, iso, jis)) = TWO_SIZES.iter().find(|(name, _, _)| *name == written) {
+        let fix = format!(
+            "ISO {name} is {iso} mm, JIS {name} is {jis} mm: write the size, as in \"{iso} mm\""
+        );
+        return Err(PageError::new(
+            format!("`{name}` is the name of two sizes"),
+            fix,
+        ));
+    }
+    if written.starts_with(|c: char| c.is_ascii_digit()) {
+        let wrong = || {
+            let message = format!("`{written}` is no page size");
+            PageError::new(message, "write it as in \"210x297 mm\" or \"8.5x11 in\"")
+        };
+        let (width, height) = sides(written).ok_or_else(wrong)?;
+        // Source: the contract, "Job file": lengths are 0.01 to 5000 mm.
+        if [width, height]
+            .iter()
+            .any(|side| !(0.01..=5000.0).contains(side))
+        {
+            let fix = "a side is at least 0.01 mm and at most 5000 mm";
+            return Err(PageError::new(format!("no page is {written}"), fix));
+        }
+        return Ok(sized(width, height));
+    }
+    let known: Vec<&str> = known_pages().collect();
+    let hint = "a page has a name, from A5 to A0, Letter, Legal or Tabloid, or a size such as \"210x297 mm\"";
+    Err(PageError {
+        message: format!("unknown page `{written}`"),
+        fix: suggestion(written, &known),
+        hint: Some(hint.to_owned()),
+    })
+}
+
+/// Both sides of `210x297 mm` or `8 1/2 x 11 in`.
+fn sides(written: &str) -> Option<(f64, f64)> {
+    let text = written.trim_end();
+    let (numbers, unit) = ["mm", "in"]
+        .iter()
+        .find_map(|unit| Some((text.strip_suffix(unit)?, *unit)))?;
+    let (width, height) = numbers.split_once(['x', '×'])?;
+    let side =
+        |number: &str| Some(as_people_write(&format!("{number} {unit}"), Unit::Millimetre)?.mm);
+    Some((side(width)?, side(height)?))
+}
+
+/// The page that an entry names.
+pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<PageSize> {
+    let written = word(entry, "the name or size of a page in double quotes", faults)?;
+    match page_named(written) {
+        Ok(page) => Some(page),
+        Err(no) => {
+            let fault = SourceError::new(entry.place(), no.message, no.fix);
+            faults.push(SourceError {
+                hint: no.hint,
+                ..fault
+            });
+            None
+        }
+    }
+}
+
+/// What the line `page` says.
+pub(super) struct Paper {
+    /// The sheets.
+    pub(super) sheet: Page,
+    /// What stands around the blank on one page of its own size, where that is asked for.
+    pub(super) whole: Option<f64>,
+}
+
+/// The word for one page as large as the blank.
+const WHOLE: &str = "whole";
+
+/// The line `page`; what is not written follows the unit of the job.
+pub(super) fn page(
+    node: Option<&Node<'_>>,
+    unit: Unit,
+    faults: &mut Vec<SourceError>,
+) -> Option<Paper> {
+    // Source: the contract, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
+    let (usual_name, usual_margin, usual_bleed) = match unit {
+        Unit::Millimetre => ("A4", 6.0, 3.0),
+        Unit::Inch => ("Letter", 0.25 * INCH, 0.125 * INCH),
+    };
+    let argument = node.and_then(|node| node.argument.as_ref());
+    let is_whole = argument.is_some_and(|entry| entry.value().as_string() == Some(WHOLE));
+    if let Some(node) = node.filter(|_| is_whole) {
+        let bleed = bleed(node, usual_bleed, faults);
+        let sheet = sheet(Some(node), (usual_name, usual_margin), true, faults)?;
+        return Some(Paper {
+            sheet,
+            whole: Some(bleed?),
+        });
+    }
+    let sheet = sheet(node, (usual_name, usual_margin), false, faults)?;
+    Some(Paper { sheet, whole: None })
+}
+
+/// The margin of a whole page; nothing overlaps it.
+fn bleed(node: &Node<'_>, usual: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
+    if let Some(overlap) = node.property("overlap") {
+        faults.push(SourceError::new(
+            overlap.place(),
+            "a whole page overlaps no other",
+            "leave `overlap` out, or name the paper, as in page \"A4\"",
+        ));
+    }
+    match node.property("margin") {
+        Some(entry) => length(entry, FROM_ZERO, faults),
+        None => Some(usual),
+    }
+}
+
+/// The sheets of paper; beside a whole page they are what the job would have without a line `page`.
+fn sheet(
+    node: Option<&Node<'_>>,
+    (usual_name, usual_margin): (&str, f64),
+    beside_whole: bool,
+    faults: &mut Vec<SourceError>,
+) -> Option<Page> {
+    let said = |name: &str| node.filter(|_| !beside_whole)?.property(name);
+    let argument = node.and_then(|node| node.argument.as_ref());
+    let size = match argument {
+        Some(entry) if !beside_whole => page_of(entry, faults),
+        _ => page_named(usual_name).ok(),
+    };
+    let size = size.or_else(|| {
+        tell_of_whole(argument?, faults.last_mut()?);
+        None
+    });
+    let mut measure = |entry: Option<&Entry<'_>>, limits, usual: f64| match entry {
+        Some(entry) => length(entry, limits, faults),
+        None => Some(usual),
+    };
+    let bar = |name| node.and_then(|node| node.property(name));
+    let (margin, overlap) = (
+        measure(said("margin"), FROM_ZERO, usual_margin),
+        measure(said("overlap"), FROM_ZERO, OVERLAP),
+    );
+    let (bar_across, bar_down) = (
+        measure(bar("bar-across"), BAR, BAR_LENGTH),
+        measure(bar("bar-down"), BAR, BAR_LENGTH),
+    );
+    let font = match node.and_then(|node| node.property("font")) {
+        Some(entry) => Some(name(entry, faults)?.to_owned()),
+        None => None,
+    };
+    let size = size?;
+    let page = Page {
+        name: size.name,
+        width: size.width,
+        height: size.height,
+        margin: margin?,
+        overlap: overlap?,
+        bar_across: bar_across?,
+        bar_down: bar_down?,
+        font,
+    };
+    match node.filter(|_| !beside_whole) {
+        Some(node) => leaves_room(node, page, faults),
+        None => Some(page),
+    }
+}
+
+/// The line `page` knows one word more than other places that name a page.
+fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
+    let known: Vec<&str> = known_pages().chain([WHOLE]).collect();
+    if let (Some(written), Some(hint)) = (entry.value().as_string(), &mut fault.hint) {
+        fault.label = suggestion(written, &known);
+        *hint += ", or is \"whole\": one page as large as the blank";
+    }
+}
+
+/// The page, if its margins and overlap leave something to draw on.
+fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<SourceError>) -> Option<Page> {
+    let side = page.width.min(page.height);
+    let inner = side - 2.0 * page.margin;
+    let (name, title) = if inner <= 0.0 {
+        ("margin", "the margins leave nothing of the page")
+    } else if page.overlap >= inner {
+        ("overlap", "the overlap leaves nothing of the page")
+    } else {
+        return Some(page);
+    };
+    let place = [node.property(name), node.argument.as_ref()]
+        .into_iter()
+        .flatten()
+        .next()
+        .map_or(node.place.clone(), |entry| entry.place());
+    let limit = if name == "margin" { side / 2.0 } else { inner };
+    let label = format!(
+        "on a page {} mm wide it is less than {} mm",
+        trimmed(side, 2),
+        trimmed(limit, 2)
+    );
+    faults.push(SourceError::new(place, title, label));
+    None
+}

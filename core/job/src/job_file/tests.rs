@@ -1,0 +1,291 @@
+//! What a job may say and what it may not. Source of all: the contract, "Job file", unless a test names another.
+
+use traywright_engine::job::{
+    Cut, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, SettingInput,
+};
+
+use super::*;
+
+mod refused;
+
+/// A job that is right, line by line.
+const TRAY: &str = "tray style=\"single-slot\"\n";
+const BOX: &str = "box length=(mm)182 width=(mm)121 depth=(mm)34\n";
+const ITEM: &str = "item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\n";
+const BOARD: &str = "board \"index-255\"\n";
+
+fn job(text: &str) -> Job {
+    let boards = Boards::shipped();
+    match read("shelf/barometer.kdl", text.as_bytes(), &boards) {
+        Ok(job) => job,
+        Err(error) => panic!("refused: {text}\n{error:#?}"),
+    }
+}
+
+fn with(lines: &str) -> Job {
+    job(&format!("{TRAY}{BOX}{ITEM}{BOARD}{lines}"))
+}
+
+#[test]
+fn the_least_job_has_the_defaults_of_the_contract() {
+    let job = with("");
+    assert_eq!(job.title, "barometer");
+    assert_eq!(job.style, "single-slot");
+    assert_eq!(&TRAY[job.style_place.clone()], "style=\"single-slot\"");
+    assert_eq!(
+        (job.box_size.length, job.box_size.width, job.box_size.depth),
+        (182.0, 121.0, 34.0)
+    );
+    assert_eq!((job.rounding.corner, job.rounding.floor_corner), (0.0, 0.0));
+    assert_eq!(
+        (job.fit.around_tray, job.fit.around_item, job.fit.play),
+        (2.0, 2.0, 0.5)
+    );
+    assert_eq!((job.slot.cut, job.slot.finger), (Cut::Cross, None));
+    assert_eq!(
+        (job.page.name.as_str(), job.page.width, job.page.height),
+        ("A4", 210.0, 297.0)
+    );
+    assert_eq!(job.page.margin, 6.0);
+    assert_eq!(
+        (job.drawn_face, job.unit),
+        (DrawnFace::Inside, Unit::Millimetre)
+    );
+    assert_eq!(job.board.name.as_deref(), Some("index-255"));
+    // Source: JCP K10, February 1999.
+    assert_eq!(
+        (job.board.caliper, job.board.tolerance),
+        (0.290, Some(0.013))
+    );
+    assert!(!job.board.measure_it && job.board.hinge == 0.0);
+}
+
+/// A job that says all that a job may say.
+const WHOLE_JOB: &str = "\u{feff}// for the shelf\r\n\
+    tray style=\"single-slot\" name=\"Barometer keepsake box\"\r\n\
+    box length=(mm)182 width=(in)\"4 3/4\" depth=(in)1.5 corner=(mm)3 floor-corner=(mm)0; /* all of it */\n\
+    item vial length=(mm)9.5 width=(mm)9.5 depth=(mm)28 count=3 shape=\"round\"\n\
+    board \"bristol-vellum-147\" hinge=(mm)0.05 sheet=\"500x700 mm\" grain=\"width\"\n\
+    fit box=(mm)0 item=(in)\"1/16\" play=(mm)0\n\
+    slot cut=\"open\" finger=(mm)20\n\
+    page \"Legal\" margin=(mm)4 font=\"Letters.ttf\" overlap=(mm)12 bar-across=(mm)99.6 bar-down=(mm)100.2\n\
+    draw face=\"outside\"\n\
+    set \"lid-gap\"=(mm)3 lean=(deg)-5 parts=3 kind=\"long\" lined=#true\n";
+
+// Source of the products: 1 in = 25.4 mm exactly, by hand.
+#[test]
+fn everything_about_box_items_and_card_is_read() {
+    let job = job(WHOLE_JOB);
+    assert_eq!(job.title, "Barometer keepsake box");
+    assert!((job.box_size.width - 120.65).abs() < 1e-9);
+    assert!((job.box_size.depth - 38.1).abs() < 1e-9);
+    assert_eq!((job.rounding.corner, job.unit), (3.0, Unit::Millimetre));
+    let names: Vec<&str> = job.items.iter().map(|item| item.name.as_str()).collect();
+    assert_eq!(names, ["vial", "vial.2", "vial.3"]);
+    assert!(
+        job.items
+            .iter()
+            .all(|item| item.shape == ItemShape::Round && item.depth == 28.0)
+    );
+    assert!(
+        job.board.measure_it,
+        "a remembered caliper is to be measured"
+    );
+    assert_eq!(
+        (job.board.hinge, job.board.grain),
+        (0.05, Some(Grain::Width))
+    );
+    let sheet = job.board.sheet.expect("the sheet is read");
+    assert_eq!(
+        (sheet.name.as_str(), sheet.width, sheet.height),
+        ("500x700 mm", 500.0, 700.0)
+    );
+    let fit = job.fit;
+    assert_eq!(
+        (fit.around_tray, fit.around_item, fit.play),
+        (0.0, 1.5875, 0.0)
+    );
+}
+
+#[test]
+fn everything_about_cuts_paper_and_style_is_read() {
+    let job = job(WHOLE_JOB);
+    assert_eq!((job.slot.cut, job.slot.finger), (Cut::Open, Some(20.0)));
+    let page = job.page;
+    assert_eq!(page.font.as_deref(), Some("Letters.ttf"));
+    assert_eq!(
+        [page.margin, page.overlap, page.bar_across, page.bar_down],
+        [4.0, 12.0, 99.6, 100.2]
+    );
+    assert_eq!(job.drawn_face, DrawnFace::Outside);
+    let answers: Vec<SettingInput> = job
+        .settings
+        .into_iter()
+        .map(|setting| setting.answer)
+        .collect();
+    let expected = [
+        SettingInput::Length(3.0),
+        SettingInput::Angle(-5.0),
+        SettingInput::Number(3.0),
+        SettingInput::Word("long".to_owned()),
+        SettingInput::Truth(true),
+    ];
+    assert_eq!(answers, expected);
+}
+
+#[test]
+fn an_inch_job_has_letter_paper_and_a_quarter_inch_of_margin() {
+    let inches = "box length=(in)\"7 3/16\" width=(in)4.75 depth=(in)\"1 3/8\"\n";
+    let plain = job(&format!("{TRAY}{inches}{ITEM}{BOARD}"));
+    assert_eq!(
+        (plain.unit, plain.page.name.as_str()),
+        (Unit::Inch, "Letter")
+    );
+    // Source: 8.5 x 11 in and 0.25 in of 25.4 mm, by hand.
+    assert!((plain.page.width - 215.9).abs() < 1e-9 && (plain.page.height - 279.4).abs() < 1e-9);
+    assert!((plain.page.margin - 6.35).abs() < 1e-9);
+    let sized = job(&format!(
+        "{TRAY}{inches}{ITEM}{BOARD}page \"A5\" overlap=(mm)8\n"
+    ));
+    assert_eq!((sized.page.width, sized.page.overlap), (148.0, 8.0));
+}
+
+// Source: 25.4 mm to the inch; both jobs describe one box.
+#[test]
+fn an_inch_twin_is_the_same_job() {
+    let twin = job(&format!(
+        "{TRAY}box length=(in){} width=(in){} depth=(in){}\n{ITEM}{BOARD}",
+        182.0 / 25.4,
+        121.0 / 25.4,
+        34.0 / 25.4
+    ));
+    let metric = with("");
+    assert!((twin.box_size.length - metric.box_size.length).abs() < 1e-9);
+    assert!((twin.box_size.width - metric.box_size.width).abs() < 1e-9);
+    assert!((twin.box_size.depth - metric.box_size.depth).abs() < 1e-9);
+}
+
+#[test]
+fn a_measured_caliper_beats_the_list() {
+    let measured = |board: &str| job(&format!("{TRAY}{BOX}{ITEM}{board}\n")).board;
+    let own = measured("board \"museum-board-2ply\" caliper=(mm)0.82");
+    assert_eq!(
+        (own.name.as_deref(), own.caliper),
+        (Some("museum-board-2ply"), 0.82)
+    );
+    assert_eq!((own.tolerance, own.measure_it), (None, false));
+    assert_eq!(measured("board caliper=(mm)0.0001").caliper, 0.0001);
+    let stated = measured("board \"index-255\" tolerance=(mm)0.005");
+    assert_eq!(stated.tolerance, Some(0.005));
+}
+
+// Source of the sizes: ISO 216; inch sizes times 25.4. Source of B4: ISO 216 and JIS P 0138.
+#[test]
+fn pages_have_their_names_and_sizes() {
+    for (name, width, height) in [
+        ("A5", 148.0, 210.0),
+        ("A3", 297.0, 420.0),
+        ("A0", 841.0, 1189.0),
+        ("Legal", 215.9, 355.6),
+        ("Tabloid", 279.4, 431.8),
+        ("210x297 mm", 210.0, 297.0),
+        ("8.5x11 in", 215.9, 279.4),
+        ("8 1/2 × 11 in", 215.9, 279.4),
+    ] {
+        let page = page_named(name).unwrap_or_else(|no| panic!("{name}: {no:?}"));
+        assert!(
+            (page.width - width).abs() < 1e-9 && (page.height - height).abs() < 1e-9,
+            "{name}"
+        );
+        assert_eq!(page.name, name);
+    }
+    let no = page_named("B4").expect_err("two standards have a B4");
+    for fragment in ["ISO", "250x353", "JIS", "257x364"] {
+        assert!(no.fix.contains(fragment), "{no:?}");
+    }
+    for wrong in [
+        "",
+        "210x297",
+        "210 mm",
+        "0x5 mm",
+        "9000x5 mm",
+        "axb mm",
+        "A99",
+        "210x297x3 mm",
+        "1e3x5 mm",
+    ] {
+        assert!(page_named(wrong).is_err(), "{wrong}");
+    }
+}
+
+#[test]
+fn files_that_are_no_jobs() {
+    let boards = Boards::shipped();
+    let said = |bytes: &[u8]| match read("job.kdl", bytes, &boards) {
+        Err(InputError::Text { faults, .. }) => {
+            assert_eq!((faults.len(), faults[0].place.clone()), (1, WHOLE));
+            format!("{} / {}", faults[0].message, faults[0].label)
+        }
+        other => panic!("not refused: {other:?}"),
+    };
+    assert!(said(b"tray\n\xff").contains("line 2"));
+    assert!(said(&vec![b' '; 256 * 1024 + 1]).contains("262144"));
+    assert!(said(&vec![b' '; 256 * 1024]).contains("empty"));
+    assert!(said(b"\xef\xbb\xbf").contains("empty"));
+}
+
+#[test]
+fn a_line_is_carried_over_as_it_was_written() {
+    let text = "tray style=\"single-slot\"; fit box=(mm)1.5   item=(mm)1 // snug\nboard \"index-255\"; draw face=\"inside\"\n";
+    assert_eq!(
+        lines_of(text, "fit").as_deref(),
+        Some("fit box=(mm)1.5   item=(mm)1 // snug")
+    );
+    assert_eq!(
+        lines_of(text, "board").as_deref(),
+        Some("board \"index-255\"")
+    );
+    assert_eq!(lines_of(text, "page"), None);
+}
+
+#[test]
+fn words_are_english_unless_asked_for() {
+    assert_eq!(with("").language, "en");
+    assert_eq!(with("words \"de\"").language, "de");
+}
+
+#[test]
+fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
+    assert_eq!(with("").machine_options, MachineOptions::default());
+    let asked = with("cut width=(mm)0.2\nhold\ndxf version=\"R12\"\n").machine_options;
+    // Source: the issue on machines, whose figures are the defaults of `hold`.
+    let usual = Nicks {
+        gap: 0.4,
+        every: 60.0,
+    };
+    assert_eq!((asked.cut_width, asked.hold), (0.2, Some(usual)));
+    assert_eq!(asked.dxf, DxfVersion::R12);
+    let other = with("hold gap=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").machine_options;
+    let hold = Nicks {
+        gap: 0.5,
+        every: 50.8,
+    };
+    assert_eq!((other.hold, other.dxf), (Some(hold), DxfVersion::R2000));
+}
+
+#[test]
+fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
+    let job = with("page \"whole\"\n");
+    assert_eq!(
+        (job.machine_options.whole_page, job.page.name.as_str()),
+        (Some(3.0), "A4")
+    );
+    assert_eq!((job.page.margin, job.page.overlap), (6.0, 10.0));
+    let job = with("page \"whole\" margin=(mm)5 bar-across=(mm)99.6\n");
+    assert_eq!(
+        (job.machine_options.whole_page, job.page.margin),
+        (Some(5.0), 6.0)
+    );
+    assert_eq!(job.page.bar_across, 99.6);
+    assert_eq!(with("page \"A3\"\n").machine_options.whole_page, None);
+}

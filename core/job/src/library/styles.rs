@@ -1,0 +1,104 @@
+//! The texts of styles: those that ship with the program and those that the maker adds.
+//!
+//! **Input:** texts with their names. **Output:** styles by name, before anybody has read them. **Errors:** a name that
+//! stands for two styles.
+
+use std::borrow::Cow;
+
+use crate::error::InputError;
+
+/// (name, path to show, text), in the order of the names; written by `build.rs`.
+const SHIPPED: &[(&str, &str, &str)] = &include!(concat!(env!("OUT_DIR"), "/shipped_styles.rs"));
+
+/// All styles, in the order of their names.
+#[derive(Debug)]
+pub struct Styles {
+    list: Vec<StyleText>,
+}
+
+/// One style before anybody has read it.
+#[derive(Debug)]
+pub struct StyleText {
+    /// Its name: the stem of its file.
+    pub name: String,
+    /// The file as the maker knows it.
+    pub path: String,
+    /// What stands in it.
+    pub text: Cow<'static, str>,
+}
+
+impl Styles {
+    /// The shipped styles.
+    pub fn shipped() -> Self {
+        let mut list: Vec<StyleText> = SHIPPED.iter().map(StyleText::shipped).collect();
+        list.sort_by(|one, other| one.name.cmp(&other.name));
+        Styles { list }
+    }
+
+    /// Adds a style of the maker's.
+    ///
+    /// # Errors
+    /// A name that another style has.
+    pub fn add(&mut self, style: StyleText) -> Result<(), InputError> {
+        if let Some(other) = self.get(&style.name) {
+            return Err(InputError::sentence(format_args!(
+                "the style {} {}",
+                style.path,
+                clash(&style.name, other)
+            )));
+        }
+        let place = self.list.partition_point(|other| other.name < style.name);
+        self.list.insert(place, style);
+        Ok(())
+    }
+
+    /// All of them.
+    pub fn all(&self) -> &[StyleText] {
+        &self.list
+    }
+
+    /// The style of that name.
+    pub fn get(&self, name: &str) -> Option<&StyleText> {
+        self.list.iter().find(|style| style.name == name)
+    }
+
+    /// Their names in order.
+    pub fn names(&self) -> Vec<&str> {
+        self.list.iter().map(|style| style.name.as_str()).collect()
+    }
+}
+
+impl StyleText {
+    fn shipped(&(name, path, text): &(&str, &str, &'static str)) -> Self {
+        StyleText {
+            name: name.to_owned(),
+            path: path.to_owned(),
+            text: Cow::Borrowed(text),
+        }
+    }
+
+    /// A style of the maker's; `path` is its file as the maker named it.
+    pub fn new(name: &str, path: &str, text: String) -> Self {
+        StyleText {
+            name: name.to_owned(),
+            path: path.to_owned(),
+            text: Cow::Owned(text),
+        }
+    }
+
+    /// The text of the style of that name that ships with the program, if there is one.
+    pub fn shipped_as(name: &str) -> Option<&'static str> {
+        let found = SHIPPED.iter().find(|(shipped, ..)| *shipped == name);
+        found.map(|(.., text)| *text)
+    }
+}
+
+fn clash(name: &str, other: &StyleText) -> String {
+    match &other.text {
+        Cow::Borrowed(_) => format!(
+            "has the name of the style `{name}` that ships with the program ({}): rename the file",
+            other.path
+        ),
+        Cow::Owned(_) => format!("has the same name as {}: rename one of the two", other.path),
+    }
+}

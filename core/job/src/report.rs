@@ -1,0 +1,12 @@
+//! The words of reports.
+//!
+//! **Input:** checked jobs, findings and source errors. **Output:** text for people and JSON for programs. **Does not**
+//! print.
+
+pub mod dimensions;
+mod folding;
+pub mod json;
+mod paper;
+pub mod sentence;
+pub mod snippet;
+pub mod text;

@@ -1,0 +1,126 @@
+//! `check --format json`: what programs read.
+//!
+//! Given judgements, gives one object for one job and an array for several, with the keys and the order of the
+//! contract. Lengths are mm whatever the job's unit. Never holds a number that JSON cannot say: such a one is null.
+
+use serde::{Serialize, Serializer};
+use traywright_engine::{CheckResult, Finding, Level};
+
+use crate::checked_job::CheckedJob;
+use crate::report::sentence;
+
+/// The whole answer: an object, or an array when `several` jobs were named.
+pub fn answer(checked_jobs: &[CheckedJob], several: bool) -> String {
+    let objects: Vec<JsonReport> = checked_jobs.iter().map(JsonReport::of).collect();
+    let text = match objects.as_slice() {
+        [one] if !several => serde_json::to_string_pretty(one),
+        all => serde_json::to_string_pretty(all),
+    };
+    text.expect("names are text and numbers are finite or null") + "\n"
+}
+
+#[derive(Serialize)]
+struct JsonReport<'a> {
+    job: &'a str,
+    fits: bool,
+    style: &'a str,
+    board: Board<'a>,
+    measures: Measures<'a>,
+    findings: Vec<Found<'a>>,
+    name: &'a str,
+    proofs: Vec<Proved<'a>>,
+}
+
+#[derive(Serialize)]
+struct Proved<'a> {
+    name: &'a str,
+    says: &'a str,
+}
+
+#[derive(Serialize)]
+struct Board<'a> {
+    caliper: Option<f64>,
+    name: Option<&'a str>,
+    hinge: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Found<'a> {
+    level: &'static str,
+    code: &'a str,
+    #[serde(rename = "where")]
+    place: &'a str,
+    message: String,
+    value: Option<f64>,
+    limit: Option<f64>,
+}
+
+/// Figures in the order of the report.
+struct Measures<'a>(&'a [traywright_document::Measure]);
+
+impl Serialize for Measures<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(
+            self.0
+                .iter()
+                .map(|measure| (&measure.name, number(measure.value))),
+        )
+    }
+}
+
+impl<'a> JsonReport<'a> {
+    fn of(checked_job: &'a CheckedJob) -> Self {
+        let job = &checked_job.job;
+        JsonReport {
+            job: &checked_job.path,
+            fits: checked_job.fits(),
+            style: &job.style,
+            board: Board {
+                caliper: number(job.board.caliper),
+                name: job.board.name.as_deref(),
+                hinge: number(job.board.hinge),
+            },
+            measures: Measures(&checked_job.report().measures),
+            findings: checked_job
+                .report()
+                .findings
+                .iter()
+                .map(Found::of)
+                .collect(),
+            name: &job.title,
+            proofs: checked_job.report().proofs.iter().map(Proved::of).collect(),
+        }
+    }
+}
+
+impl<'a> Proved<'a> {
+    fn of(proof: &'a CheckResult) -> Self {
+        Proved {
+            name: &proof.name,
+            says: &proof.says,
+        }
+    }
+}
+
+impl<'a> Found<'a> {
+    fn of(finding: &'a Finding) -> Self {
+        Found {
+            level: match finding.level {
+                Level::Error => "error",
+                Level::Warning => "warning",
+                Level::Note => "note",
+            },
+            code: &finding.code,
+            place: &finding.place,
+            message: sentence::with_fix_text(finding),
+            value: finding.value.and_then(number),
+            limit: finding.limit.and_then(number),
+        }
+    }
+}
+
+/// Rounded once, here, to a millionth of a micrometre, so that 179.71 does not read 179.70999999999998.
+fn number(value: f64) -> Option<f64> {
+    let rounded = (value * 1e9).round() / 1e9 + 0.0;
+    rounded.is_finite().then_some(rounded)
+}

@@ -1,0 +1,123 @@
+//! Which sheet of paper holds a blank.
+//!
+//! Given the blank's extent and the page of the job, says whether that page holds it, or which one does. The margin of
+//! the job counts on every page. Never spreads a blank over several sheets: that is an exporter's work.
+
+use traywright_engine::job::{Page, Unit};
+
+use crate::job_file::{known_pages, page_named};
+
+/// A page that holds a blank in one piece.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PaperFit {
+    /// Its name, or its size as the job wrote it.
+    pub name: String,
+    /// Whether the longer side lies along the blank's length.
+    pub landscape: bool,
+}
+
+impl PaperFit {
+    /// The job's own page, if it holds the blank.
+    pub fn own(blank: [f64; 2], page: &Page) -> Option<Self> {
+        Self::holding(blank, &page.name, [page.width, page.height], page.margin)
+    }
+
+    /// The smallest page of the maker's part of the world that holds the blank.
+    pub fn smallest(blank: [f64; 2], page: &Page, unit: Unit) -> Option<Self> {
+        // Source: ISO 216 names are an A and a number; makers who think in inches buy the other sizes.
+        let usual = |name: &&str| name.starts_with('A') == (unit == Unit::Millimetre);
+        known_pages()
+            .filter(usual)
+            .chain(known_pages())
+            .find_map(|name| {
+                let size = page_named(name).ok()?;
+                Self::holding(blank, name, [size.width, size.height], page.margin)
+            })
+    }
+
+    fn holding(blank: [f64; 2], name: &str, page: [f64; 2], margin: f64) -> Option<Self> {
+        let room = page.map(|side| side - 2.0 * margin);
+        let sheet = |turned: bool| PaperFit {
+            name: name.to_owned(),
+            landscape: turned == (page[0] <= page[1]),
+        };
+        if blank[0] <= room[0] && blank[1] <= room[1] {
+            Some(sheet(false))
+        } else if blank[0] <= room[1] && blank[1] <= room[0] {
+            Some(sheet(true))
+        } else {
+            None
+        }
+    }
+
+    /// As it is read out: `A3 landscape`.
+    pub fn words(&self) -> String {
+        let way = if self.landscape {
+            "landscape"
+        } else {
+            "upright"
+        };
+        format!("{} {way}", self.name)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn page(name: &str, width: f64, height: f64, margin: f64) -> Page {
+        Page {
+            name: name.to_owned(),
+            width,
+            height,
+            margin,
+            ..Page::default()
+        }
+    }
+
+    fn named(sheet: Option<PaperFit>) -> String {
+        sheet.map_or("none".to_owned(), |sheet| sheet.words())
+    }
+
+    #[test]
+    fn a_page_holds_what_lies_between_its_margins_either_way() {
+        // Source: facts/checks.md prn-07: 210 x 134 on A4 with a margin of 6 is one page, turned (210 <= 285, 134 <= 198).
+        let a4 = page("A4", 210.0, 297.0, 6.0);
+        assert_eq!(named(PaperFit::own([210.0, 134.0], &a4)), "A4 landscape");
+        assert_eq!(named(PaperFit::own([134.0, 210.0], &a4)), "A4 upright");
+        // Derived: 297 - 2 * 6 = 285 and 210 - 2 * 6 = 198.
+        assert_eq!(named(PaperFit::own([285.0, 198.0], &a4)), "A4 landscape");
+        assert_eq!(named(PaperFit::own([285.01, 198.0], &a4)), "none");
+        assert_eq!(
+            named(PaperFit::own(
+                [210.0, 134.0],
+                &page("wide", 297.0, 210.0, 6.0)
+            )),
+            "wide landscape"
+        );
+    }
+
+    #[test]
+    fn the_smallest_page_is_one_that_the_maker_can_buy() {
+        // Derived: 308.42 x 182.42 needs 320.42 x 194.42 with margins of 6; A3 is 420 x 297, Legal 355.6 x 215.9.
+        let blank = [308.42, 182.42];
+        let a4 = page("A4", 210.0, 297.0, 6.0);
+        assert_eq!(
+            named(PaperFit::smallest(blank, &a4, Unit::Millimetre)),
+            "A3 landscape"
+        );
+        assert_eq!(
+            named(PaperFit::smallest(blank, &a4, Unit::Inch)),
+            "Legal landscape"
+        );
+        // Larger than Tabloid, 279.4 x 431.8: only the A series goes on.
+        assert_eq!(
+            named(PaperFit::smallest([500.0, 300.0], &a4, Unit::Inch)),
+            "A2 landscape"
+        );
+        assert_eq!(
+            named(PaperFit::smallest([1300.0, 900.0], &a4, Unit::Millimetre)),
+            "none"
+        );
+    }
+}
