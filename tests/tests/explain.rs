@@ -11,24 +11,21 @@ use traywright_tests::{Outcome, files, repository, run};
 const JOB: &str = "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
     item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\nboard caliper=(mm)0.29\n";
 
-/// Names of settings and not of findings, as the language of styles gives them.
-// Source: the style language, "Names in formulas": what every style with an opening asks.
-const HOUSE_SETTINGS: [&str; 3] = ["edge-web", "floor-air", "doors-on"];
-
 #[test]
 fn every_finding_of_the_engine_has_a_page_and_none_is_left_over() {
-    let codes = engine_codes();
-    // Source: the style language, "What the engine finds by itself".
+    let rows = table();
+    let codes: BTreeSet<String> = rows.iter().map(|(_, code)| code.clone()).collect();
+    // Source: the style guide, "What the engine finds by itself".
     for known in [
         "slot-tight",
         "corner-touches",
-        "fit-unsure",
+        "fit-uncertain",
         "opening-too-near-side",
-        "spine-narrow",
+        "bridge-narrow",
     ] {
         assert!(
             codes.contains(known),
-            "{known} is not found in the sources: {codes:?}"
+            "{known} is not in the table: {codes:?}"
         );
     }
     for code in &codes {
@@ -41,14 +38,22 @@ fn every_finding_of_the_engine_has_a_page_and_none_is_left_over() {
         );
         explains(code, &outcome);
     }
-    let pages: BTreeSet<String> = stems("core/job/src/explanations", "txt");
+    let pages: BTreeSet<String> = stems("core/engine/src/finding/pages", "txt");
     assert_eq!(pages, codes, "pages on the left, codes on the right");
+    let sources: String = files("core/engine/src/checked", "rs")
+        .iter()
+        .map(|path| fs::read_to_string(path).expect("a source can be read"))
+        .collect();
+    for (variant, code) in rows {
+        let reported = sources.contains(&format!("BuiltIn::{variant}"));
+        assert!(reported, "nothing reports {variant} [{code}]");
+    }
 }
 
 #[test]
 fn drawings_have_seventy_six_columns_at_most() {
     // Source: the issue, "a small drawing in text". What stands further in than the words is drawn.
-    for page in files("core/job/src/explanations", "txt") {
+    for page in files("core/engine/src/finding/pages", "txt") {
         let text = fs::read_to_string(&page).expect("a page can be read");
         assert!(
             text.is_ascii(),
@@ -236,39 +241,20 @@ fn explains(code: &str, outcome: &Outcome) {
     }
 }
 
-/// Every code in the engine's sources: what stands behind a level, and in the rooms of the verdict every word with
-/// hyphens that is no setting.
-fn engine_codes() -> BTreeSet<String> {
-    let mut codes = BTreeSet::new();
-    for path in files("core/engine/src", "rs") {
-        let source = fs::read_to_string(&path).expect("a source can be read");
-        let source = source.split("#[cfg(test)]").next().unwrap_or_default();
-        let joined = source.split_whitespace().collect::<Vec<_>>().join(" ");
-        for call in joined.split("Level::").skip(1) {
-            let behind = call.trim_start_matches(char::is_alphabetic);
-            let literal = behind
-                .strip_prefix(", \"")
-                .and_then(|rest| rest.split('"').next());
-            codes.extend(literal.map(ToOwned::to_owned));
-        }
-        let is_verdict = path.components().any(|part| part.as_os_str() == "checked")
-            || path.ends_with("checked.rs");
-        if is_verdict {
-            let literals = source.split('"').filter(|literal| is_code(literal));
-            codes.extend(literals.map(ToOwned::to_owned));
-        }
-    }
-    for setting in HOUSE_SETTINGS {
-        codes.remove(setting);
-    }
-    codes
-}
-
-fn is_code(literal: &str) -> bool {
-    literal.contains('-')
-        && literal
-            .split('-')
-            .all(|part| !part.is_empty() && part.bytes().all(|letter| letter.is_ascii_lowercase()))
+/// The rows of the engine's table: each variant with its code.
+fn table() -> Vec<(String, String)> {
+    let source = repository().join("core/engine/src/finding/built_in.rs");
+    let source = fs::read_to_string(source).expect("the table can be read");
+    let (_, rows) = source
+        .split_once("\nfindings! {")
+        .expect("the table is there");
+    let rows = rows.split(';').filter_map(|row| {
+        let (head, rest) = row.split_once(" = \"")?;
+        let variant = head.lines().rfind(|line| !line.trim().starts_with("//"))?;
+        let variant = variant.trim().split([' ', '{']).next()?;
+        Some((variant.to_owned(), rest.split('"').next()?.to_owned()))
+    });
+    rows.collect()
 }
 
 /// The keys whose entry is a rule.

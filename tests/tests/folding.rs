@@ -4,8 +4,8 @@
 
 use std::fs;
 
-use traywright_engine::job::Job;
-use traywright_engine::{CheckedTray, Finding, Refusal, Report, Style, make};
+use traywright_engine::job::{Job, Unit};
+use traywright_engine::{Check, CheckedTray, Finding, Place, Refusal, Report, Style, make};
 use traywright_tests::jobs::{job, style};
 use traywright_tests::repository;
 
@@ -48,7 +48,10 @@ fn refused(style: &Style, job: &Job) -> Finding {
 }
 
 fn figure(report: &Report, name: &str) -> f64 {
-    let found = report.measures.iter().find(|measure| measure.name == name);
+    let found = report
+        .measures
+        .iter()
+        .find(|measure| measure.of.to_string() == name);
     found.unwrap_or_else(|| panic!("no {name}")).value
 }
 
@@ -124,22 +127,38 @@ fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
     ];
     for (steps, (step, panel, other)) in cases {
         let found = refused(&with_steps(&steps), &worked());
-        assert_eq!(found.code, "step-blocked", "{found:#?}");
-        assert!(found.message.starts_with(step), "{found:#?}");
+        let place = found.place.to_string();
+        assert_eq!(found.code(), "step-blocked", "{found:#?}");
         assert!(
-            found.place.starts_with(panel) && found.message.contains(&found.place),
+            found.message(Unit::default()).starts_with(step),
             "{found:#?}"
         );
-        assert!(found.message.contains(&format!(" {other}")), "{found:#?}");
+        assert!(
+            place.starts_with(panel) && found.message(Unit::default()).contains(&place),
+            "{found:#?}"
+        );
+        assert!(
+            found
+                .message(Unit::default())
+                .contains(&format!(" {other}")),
+            "{found:#?}"
+        );
         let angle = found.value.expect("the angle is told");
         assert!(
             (0.0..90.0).contains(&angle) && found.limit == Some(90.0),
             "{found:#?}"
         );
         let told = format!("{angle:.0}°");
-        assert!(found.message.contains(&told) || angle < 1.0, "{found:#?}");
         assert!(
-            found.fix.expect("a cure").contains("side-"),
+            found.message(Unit::default()).contains(&told) || angle < 1.0,
+            "{found:#?}"
+        );
+        assert!(
+            found
+                .fix
+                .expect("a fix")
+                .message(Unit::default())
+                .contains("side-"),
             "an order that works is told"
         );
     }
@@ -150,7 +169,10 @@ fn walls_are_held_after_the_turns_that_were_worked_out() {
     // Source: the specification of the styles, section 1.4: the side can turn out 0.55°, then its tab stands on the
     // spine; the end 0.50°, then the second fold meets the tab. Worked out by a separate prototype, by stepping.
     let report = made(&style(SINGLE_SLOT), &worked()).report().clone();
-    let holding = report.proofs.iter().find(|proof| proof.name == "holding");
+    let holding = report
+        .proofs
+        .iter()
+        .find(|proof| proof.check == Check::Walls);
     let says = &holding.expect("what holds is told").says;
     for (wall, angle, stop) in [("side", 0.55, "spine"), ("end", 0.50, "tab")] {
         let words = says
@@ -264,7 +286,7 @@ fn figures_of_card_without_a_caliper_do_not_fit_in_card_of_0_45() {
     thick.board.caliper = 0.45;
     for (from, to, value, limit) in cases {
         let found = refused(&edited(&[(from, to)]), &thick);
-        assert_eq!(found.code, "outside-too-large", "{found:#?}");
+        assert_eq!(found.code(), "outside-too-large", "{found:#?}");
         let (told, most) = (found.value.expect("a value"), found.limit.expect("a limit"));
         assert!(
             (told - value).abs() < 1e-9 && (most - limit).abs() < 1e-9,
@@ -284,10 +306,10 @@ fn surety(fit: f64, tolerance: f64) -> Report {
 }
 
 fn unsure(report: &Report) -> Option<&Finding> {
-    report
-        .findings
-        .iter()
-        .find(|found| found.code == "fit-unsure" && found.place.starts_with("the tray"))
+    report.findings.iter().find(|found| {
+        found.code() == "fit-unsure"
+            && matches!(found.place, Place::TrayInBox | Place::TrayUnderLid)
+    })
 }
 
 #[test]
@@ -323,7 +345,7 @@ fn the_sentence_tells_what_stays_at_worst_and_at_best() {
     let says: Vec<&str> = report
         .proofs
         .iter()
-        .filter(|proof| proof.name == "tolerance")
+        .filter(|proof| proof.check == Check::Tolerance)
         .map(|proof| proof.says.as_str())
         .collect();
     let of_the_box = says

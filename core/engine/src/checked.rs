@@ -24,7 +24,7 @@ mod webs;
 use traywright_document::{Orientation, Toolpath};
 
 use crate::blank::Blank;
-use crate::finding::{Finding, Level, Refusal, Report};
+use crate::finding::{BuiltIn, Finding, Place, Refusal, Report};
 use crate::folded::FoldedTray;
 use crate::job::Job;
 use crate::motion::Folding;
@@ -91,7 +91,7 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     report.measures.extend(outside);
     let found = &mut report.findings;
     found.extend(fits::judge_folded(style, job, &blank, &folded));
-    found.extend(collisions::judge(&tray, &solids, &folded, job));
+    found.extend(collisions::judge(&tray, &solids, &folded));
     found.extend(arrangement::places(style, job, &tray, &blank, &folded));
     stop_at_errors(&mut report)?;
 
@@ -150,9 +150,11 @@ fn with_outside(refusal: Refusal, job: &Job, tray: &Tray) -> Refusal {
         return refusal;
     };
     let sizes = flat::judge_sizes(tray, job);
-    if sizes.iter().all(|finding| finding.level != Level::Error) {
+    if !sizes.iter().any(Finding::is_error) {
         // Openings that do not fit lie beyond the panel, and so would their flaps.
-        let astray = |finding: &Finding| finding.code == "openings-do-not-fit";
+        let astray = |finding: &Finding| {
+            matches!(finding.built_in(), Some(BuiltIn::OpeningsDoNotFit { .. }))
+        };
         let tray = if report.findings.iter().any(astray) {
             &tray.without_flaps()
         } else {
@@ -182,15 +184,15 @@ fn judge_numbers(values: &mut Values, tray: &Tray, report: &mut Report) -> Resul
         .extend(arrangement::judge(values, tray).map_err(refused)?);
     stop_at_errors(report)?;
     report.findings.extend(flat::judge_sizes(tray, job));
-    report.findings.extend(interlocks::judge(tray, job));
+    report.findings.extend(interlocks::judge(tray));
     stop_at_errors(report)
 }
 
 /// The clearances that hands must hit: the tray's in its box, and each item's in its opening.
 fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
     let [length, width, depth] = fits::clearances(job, folded);
-    let around = |name: &str, value, along| Clearance {
-        name: name.to_owned(),
+    let around = |place, value, along| Clearance {
+        place,
         fit: "box",
         asked: job.fit.around_tray,
         value,
@@ -198,24 +200,20 @@ fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
         opening: None,
     };
     let mut clearances = vec![
-        around(
-            "the tray in its box",
-            length.min(width),
-            job.box_size.length,
-        ),
-        around("the tray under the lid", depth, job.box_size.depth),
+        around(Place::TrayInBox, length.min(width), job.box_size.length),
+        around(Place::TrayUnderLid, depth, job.box_size.depth),
     ];
     for (index, opening) in tray.openings.iter().enumerate() {
         let Some(item) = opening.item_as_it_lies(job) else {
             continue;
         };
         clearances.push(Clearance {
-            name: format!("{} in its opening", item.name),
+            place: Place::ItemInOpening(item.name.clone()),
             fit: "item",
             asked: job.fit.around_item,
             value: openings::clear(tray, index).play(&item),
             along: item.length.max(item.width),
-            opening: Some(openings::called(opening, &item)),
+            opening: Some(openings::place(opening, &item)),
         });
     }
     clearances
@@ -223,27 +221,26 @@ fn clearances(job: &Job, tray: &Tray, folded: &FoldedTray) -> Vec<Clearance> {
 
 /// Clearances that may turn out to be none, but for those of a slot that is told to be tight anyway.
 fn uncertain_clearances(job: &Job, clearances: &[Clearance], found: &[Finding]) -> Vec<Finding> {
-    let told = |clearance: &Clearance| {
+    let is_tight = |clearance: &Clearance| {
         let tight = |finding: &Finding| {
-            finding.code == "slot-tight" && clearance.opening.as_ref() == Some(&finding.place)
+            let tight = BuiltIn::is_slot_tight;
+            finding.built_in().is_some_and(tight)
+                && clearance.opening.as_ref() == Some(&finding.place)
         };
         found.iter().any(tight)
     };
-    let open: Vec<&Clearance> = clearances
-        .iter()
-        .filter(|clearance| !told(clearance))
-        .collect();
-    tolerance::judge(job, &open)
+    let open = clearances.iter().filter(|clearance| !is_tight(clearance));
+    tolerance::judge(job, &open.collect::<Vec<_>>())
 }
 
 /// Ends the check when something found so far is an error.
 fn stop_at_errors(report: &mut Report) -> Result<(), Refusal> {
     one_error_a_place(&mut report.findings);
-    let fails = report
-        .findings
-        .iter()
-        .any(|finding| finding.level == Level::Error);
-    if fails { Err(ended(report)) } else { Ok(()) }
+    if report.findings.iter().any(Finding::is_error) {
+        Err(ended(report))
+    } else {
+        Ok(())
+    }
 }
 
 /// The refusal with all that was found, the gravest first, and the figures reached.
@@ -265,19 +262,21 @@ fn in_order(report: &mut Report) {
 
 /// Findings of the body and the openings together. Where the body fails, so do its flaps: that is not told again.
 fn with_openings(body: Vec<Finding>, openings: Vec<Finding>) -> Vec<Finding> {
-    let body_fails = body.iter().any(|finding| finding.level == Level::Error);
-    let told = |finding: &Finding| !(body_fails && finding.code == "flap-too-shallow");
+    let body_fails = body.iter().any(Finding::is_error);
+    let is_consequence =
+        |finding: &Finding| matches!(finding.built_in(), Some(BuiltIn::FlapTooShallow { .. }));
+    let openings = openings.into_iter();
     body.into_iter()
-        .chain(openings.into_iter().filter(told))
+        .chain(openings.filter(|finding| !(body_fails && is_consequence(finding))))
         .collect()
 }
 
 /// Several errors at one place have one cause: the first is told.
 fn one_error_a_place(findings: &mut Vec<Finding>) {
-    let mut places: Vec<String> = Vec::new();
+    let mut places: Vec<Place> = Vec::new();
     findings.retain(|finding| {
-        let again = finding.level == Level::Error && places.contains(&finding.place);
-        if finding.level == Level::Error {
+        let again = finding.is_error() && places.contains(&finding.place);
+        if finding.is_error() {
             places.push(finding.place.clone());
         }
         !again
@@ -292,36 +291,5 @@ fn refused(stop: EvalError) -> Refusal {
             ..Report::default()
         }),
         stop => Refusal::Style(vec![stop.into_fault()]),
-    }
-}
-
-/// A finding; the words and the cure carry their numbers already.
-fn finding(
-    level: Level,
-    code: &str,
-    place: impl Into<String>,
-    message: impl Into<String>,
-) -> Finding {
-    Finding {
-        level,
-        code: code.to_owned(),
-        place: place.into(),
-        message: message.into(),
-        fix: None,
-        value: None,
-        limit: None,
-    }
-}
-
-impl Finding {
-    fn measured(mut self, value: f64, limit: f64) -> Self {
-        self.value = Some(value);
-        self.limit = Some(limit);
-        self
-    }
-
-    fn with_fix(mut self, fix: impl Into<String>) -> Self {
-        self.fix = Some(fix.into());
-        self
     }
 }

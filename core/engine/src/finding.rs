@@ -1,51 +1,30 @@
-//! What is wrong, in the maker's words.
+//! What the checks find about a tray, as data.
 //!
-//! Two kinds, never mixed. A [`SourceError`] says that a *text* is wrong (a job, a style): it has a place in it. A [`Finding`]
-//! says what is true of the *tray*: it has a code that stays, a value and a limit. A [`Refusal`] is one or the other.
+//! A [`SourceError`] says that a *text* is wrong (a job, a style). A [`Finding`] says what is true of the *tray*: its
+//! [`FindingKind`] with the values that belong to it, its [`Place`], and a [`Fix`] if one is known. A [`Refusal`] is one
+//! or the other. Findings hold no sentences: `built_in` has the table of the engine's own findings with their sentences,
+//! and [`Finding::message`] fills one in, in the maker's unit.
 
-use traywright_document::Measure;
+mod built_in;
+mod clause;
+mod fix;
+mod place;
+mod rule;
+mod sentence;
+mod source_error;
 
-use crate::job::SourceSpan;
+pub use built_in::{Blame, BuiltIn, RESERVED_CODES};
+pub(crate) use clause::Clause;
+pub use fix::{Advice, Change, Fix};
+pub use place::{Place, Side};
+pub use rule::{Lack, NoFallback, RuleFinding};
+pub use sentence::{Degrees, Mm, Size, SquareMm};
+pub use source_error::SourceError;
 
-/// Something wrong in a text that the maker or an author wrote.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SourceError {
-    /// Bytes of the text that are wrong; empty for the whole of it.
-    pub place: SourceSpan,
-    /// What is wrong, as a title.
-    pub message: String,
-    /// What would be right, written under the place.
-    pub label: String,
-    /// One hint more, if there is one.
-    pub hint: Option<String>,
-    /// A second place that belongs to it, with its words.
-    pub context: Option<(SourceSpan, String)>,
-}
-
-impl SourceError {
-    /// A fault at a place, with what would be right there.
-    pub fn new(place: SourceSpan, message: impl Into<String>, label: impl Into<String>) -> Self {
-        SourceError {
-            place,
-            message: message.into(),
-            label: label.into(),
-            hint: None,
-            context: None,
-        }
-    }
-
-    /// The same fault with a hint.
-    pub fn with_hint(mut self, hint: impl Into<String>) -> Self {
-        self.hint = Some(hint.into());
-        self
-    }
-
-    /// The same fault with a second place, such as where a word was used first.
-    pub fn with_context(mut self, place: SourceSpan, words: impl Into<String>) -> Self {
-        self.context = Some((place, words.into()));
-        self
-    }
-}
+use crate::job::Unit;
+use crate::measure::Measure;
+use crate::wording::lengths_apart;
+use sentence::fill;
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -58,40 +37,156 @@ pub enum Level {
     Note,
 }
 
-/// One thing that is true of the tray and worth saying.
+/// One thing that is true of the tray and worth reporting.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// How much it weighs.
     pub level: Level,
-    /// Short and permanent, such as `slot-tight`.
-    pub code: String,
-    /// The panel, opening or item it is about.
-    pub place: String,
-    /// One sentence, with numbers in the maker's unit.
-    pub message: String,
-    /// What would cure it.
-    pub fix: Option<String>,
-    /// The figure found, in mm (or degrees, or a plain number).
+    /// What was found, with the values that belong to it.
+    pub kind: FindingKind,
+    /// What it is about.
+    pub place: Place,
+    /// What would fix it.
+    pub fix: Option<Fix>,
+    /// The value found, in mm (or degrees, or a plain number).
     pub value: Option<f64>,
-    /// The figure it is held against.
+    /// The limit that it is compared with.
     pub limit: Option<f64>,
 }
 
-/// A proof that the tray has passed, in one line.
+/// Where a finding comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FindingKind {
+    /// The engine's own checks.
+    BuiltIn(BuiltIn),
+    /// A rule of the style.
+    Rule(RuleFinding),
+    /// A list of constructions of the style, none of which this job can take.
+    NoFallback(NoFallback),
+}
+
+impl Finding {
+    /// A finding of the engine, at the level that the table gives it.
+    pub(crate) fn new(built_in: BuiltIn, place: Place) -> Finding {
+        Finding {
+            level: built_in.level(),
+            kind: FindingKind::BuiltIn(built_in),
+            place,
+            fix: None,
+            value: None,
+            limit: None,
+        }
+    }
+
+    /// The same finding with the value found and its limit, in mm unless the sentence says otherwise.
+    pub(crate) fn measured(mut self, value: f64, limit: f64) -> Finding {
+        self.value = Some(value);
+        self.limit = Some(limit);
+        self
+    }
+
+    /// The same finding with what would fix it.
+    pub(crate) fn with_fix(mut self, fix: impl Into<Fix>) -> Finding {
+        self.fix = Some(fix.into());
+        self
+    }
+
+    /// Its code: short and permanent, such as `slot-tight`.
+    pub fn code(&self) -> &str {
+        match &self.kind {
+            FindingKind::BuiltIn(built_in) => built_in.code(),
+            FindingKind::Rule(rule) => &rule.code,
+            FindingKind::NoFallback(none) => &none.code,
+        }
+    }
+
+    /// What the engine found, if no rule of the style did.
+    pub fn built_in(&self) -> Option<&BuiltIn> {
+        match &self.kind {
+            FindingKind::BuiltIn(built_in) => Some(built_in),
+            _ => None,
+        }
+    }
+
+    /// Whether the finding is an error.
+    pub fn is_error(&self) -> bool {
+        self.level == Level::Error
+    }
+
+    /// One sentence with values in the maker's unit; without advice, capital letter and full stop.
+    pub fn message(&self, unit: Unit) -> String {
+        match &self.kind {
+            FindingKind::BuiltIn(built_in) => {
+                let mut words = built_in.in_words(unit);
+                words.push(("place", self.place.to_string()));
+                if let (Some(value), Some(limit)) = (self.value, self.limit) {
+                    let (value, limit) = lengths_apart(value, limit, unit);
+                    words.extend([("value", value), ("limit", limit)]);
+                }
+                fill(built_in.sentence(), &words)
+            }
+            FindingKind::Rule(rule) => rule.message(unit),
+            FindingKind::NoFallback(none) => none.in_words(unit),
+        }
+    }
+
+    /// The sentence that [`message`](Finding::message) fills in, with its gaps.
+    pub fn sentence(&self) -> &str {
+        match &self.kind {
+            FindingKind::BuiltIn(built_in) => built_in.sentence(),
+            FindingKind::Rule(rule) => &rule.sentence,
+            FindingKind::NoFallback(_) => "",
+        }
+    }
+}
+
+/// A check that the tray has passed, in one line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CheckResult {
-    /// What was proved: `flat`, `folded`, `motion`, `holding` or `tolerance`.
-    pub name: String,
-    /// The verdict, with its figures.
+    /// What was checked.
+    pub check: Check,
+    /// The result, with its values.
     pub says: String,
 }
 
-/// What is known of a tray: its figures and what was found.
+/// A check that ends in a line of the report.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Check {
+    /// The blank is one flat piece.
+    Flat,
+    /// The folded tray goes into the box, and no two panels into each other.
+    Folded,
+    /// Every fold can be made in its order.
+    Folding,
+    /// What keeps the walls upright.
+    Walls,
+    /// How deep the tongues engage.
+    Tongues,
+    /// How certain the clearances are.
+    Tolerance,
+}
+
+impl Check {
+    /// Its name in a report.
+    // Source: core/CONTRACT.md, "check --format json".
+    pub fn name(self) -> &'static str {
+        match self {
+            Check::Flat => "flat",
+            Check::Folded => "folded",
+            Check::Folding => "folding",
+            Check::Walls => "walls",
+            Check::Tongues => "tongues",
+            Check::Tolerance => "tolerance",
+        }
+    }
+}
+
+/// What is known of a tray: its measures and what was found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
-    /// The proofs passed; none when the tray was refused.
+    /// The checks passed; none when the tray was refused.
     pub proofs: Vec<CheckResult>,
-    /// Figures, as far as they were reached.
+    /// Measures, as far as they were reached.
     pub measures: Vec<Measure>,
     /// Findings, the gravest first.
     pub findings: Vec<Finding>,

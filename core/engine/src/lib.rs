@@ -14,6 +14,7 @@ pub mod formula;
 pub mod geometry;
 pub mod job;
 pub mod lint;
+pub mod measure;
 mod motion;
 mod order;
 mod oval;
@@ -29,7 +30,7 @@ pub mod wording;
 
 pub use checked::CheckedTray;
 pub use describe::{Branch, BranchKind, Limit, SettingInfo, SettingValue};
-pub use finding::{CheckResult, Finding, Level, Refusal, Report, SourceError};
+pub use finding::{Check, CheckResult, Finding, Level, Place, Refusal, Report, SourceError};
 pub use job::Job;
 pub use style::Style;
 

@@ -14,6 +14,7 @@ use crate::dimensions::{lay_out, name};
 use crate::folded::Motion;
 use crate::geometry::{Corner, Outline, Point};
 use crate::job::DrawnFace;
+use crate::measure::Measure;
 use crate::steps::ActionKind;
 use crate::tray::Slit;
 
@@ -45,7 +46,7 @@ impl CheckedTray {
                 .collect(),
             interlocks: self.interlocks(),
             steps: self.steps(),
-            measures: self.report().measures.clone(),
+            measures: self.report().measures.iter().map(measure).collect(),
             runs: self.runs.clone(),
             machine_options: job.machine_options,
         }
@@ -294,5 +295,13 @@ fn contour(corners: &[Corner], closed: bool, point: impl Fn(Point) -> document::
         start: point(corners[0].at),
         segments: segments.collect(),
         closed,
+    }
+}
+
+/// A measure under its promised name.
+fn measure(measure: &Measure) -> document::Measure {
+    document::Measure {
+        name: measure.of.to_string(),
+        value: measure.value,
     }
 }

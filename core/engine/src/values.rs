@@ -28,7 +28,7 @@ use std::rc::Rc;
 
 use crate::finding::{Finding, Refusal, SourceError};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
-use crate::job::{Job, SourceSpan};
+use crate::job::{Job, SourceSpan, Unit};
 use crate::style::graph::Graph;
 use crate::style::names::Scope;
 use crate::style::text::StyleFile;
@@ -128,9 +128,11 @@ impl EvalError {
                 let message = format!("`{name}` does not exist in this job, and this needs it");
                 SourceError::new(place.unwrap_or(0..0), message, label)
             }
-            EvalError::NoChoice(finding) => {
-                SourceError::new(0..0, finding.message, "let one option always be true")
-            }
+            EvalError::NoChoice(finding) => SourceError::new(
+                0..0,
+                finding.message(Unit::default()),
+                "let one option always be true",
+            ),
         }
     }
 }

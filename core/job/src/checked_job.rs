@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 
 use traywright_engine::job::Job;
+use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
 
 use crate::error::InputError;
@@ -45,13 +46,24 @@ impl CheckedJob {
             .filter(move |finding| finding.level == level)
     }
 
-    /// A figure of the report, if it was reached.
-    pub fn measure(&self, name: &str) -> Option<f64> {
-        let found = self
-            .report()
-            .measures
-            .iter()
-            .find(|measure| measure.name == name);
+    /// A measure of the tray, if it was reached.
+    pub fn measure(&self, measure: TrayMeasure) -> Option<f64> {
+        self.measure_of(|of| *of == Measured::Tray(measure))
+    }
+
+    /// A measure of an item of the job and its opening, if it was reached.
+    pub fn item_measure(&self, item: usize, measure: ItemMeasure) -> Option<f64> {
+        self.measure_of(|of| matches!(of, Measured::Item { measure: own, item: number, .. } if (*own, *number) == (measure, item)))
+    }
+
+    /// The height of the side wall, flat, which every style names.
+    pub fn wall_height(&self) -> Option<f64> {
+        self.measure_of(Measured::is_wall_height)
+    }
+
+    fn measure_of(&self, is_it: impl Fn(&Measured) -> bool) -> Option<f64> {
+        let mut measures = self.report().measures.iter();
+        let found = measures.find(|measure| is_it(&measure.of));
         found.map(|measure| measure.value)
     }
 }

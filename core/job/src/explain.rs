@@ -11,167 +11,8 @@ use crate::library::Styles;
 use crate::nearest::suggestion;
 use crate::report::sentence::paragraph;
 use rules::Ruled;
+use traywright_engine::finding::BuiltIn;
 use traywright_engine::wording::{list, nearest};
-
-/// The codes that the engine gives by itself, each with its page.
-const PAGES: &[(&str, &str)] = &[
-    (
-        "box-too-small",
-        include_str!("explanations/box-too-small.txt"),
-    ),
-    (
-        "clear-opening",
-        include_str!("explanations/clear-opening.txt"),
-    ),
-    (
-        "corner-touches",
-        include_str!("explanations/corner-touches.txt"),
-    ),
-    (
-        "crease-off-edge",
-        include_str!("explanations/crease-off-edge.txt"),
-    ),
-    (
-        "cut-too-wide",
-        include_str!("explanations/cut-too-wide.txt"),
-    ),
-    ("cut-variant", include_str!("explanations/cut-variant.txt")),
-    (
-        "does-not-fill",
-        include_str!("explanations/does-not-fill.txt"),
-    ),
-    (
-        "finger-too-wide",
-        include_str!("explanations/finger-too-wide.txt"),
-    ),
-    ("fit-unsure", include_str!("explanations/fit-unsure.txt")),
-    (
-        "flap-too-shallow",
-        include_str!("explanations/flap-too-shallow.txt"),
-    ),
-    (
-        "flap-trimmed",
-        include_str!("explanations/flap-trimmed.txt"),
-    ),
-    (
-        "floor-corner",
-        include_str!("explanations/floor-corner.txt"),
-    ),
-    ("hinge-range", include_str!("explanations/hinge-range.txt")),
-    (
-        "item-does-not-enter",
-        include_str!("explanations/item-does-not-enter.txt"),
-    ),
-    ("item-places", include_str!("explanations/item-places.txt")),
-    ("item-proud", include_str!("explanations/item-proud.txt")),
-    ("item-sunk", include_str!("explanations/item-sunk.txt")),
-    (
-        "item-too-deep",
-        include_str!("explanations/item-too-deep.txt"),
-    ),
-    (
-        "measure-board",
-        include_str!("explanations/measure-board.txt"),
-    ),
-    (
-        "no-place-to-hold",
-        include_str!("explanations/no-place-to-hold.txt"),
-    ),
-    (
-        "no-swing-room",
-        include_str!("explanations/no-swing-room.txt"),
-    ),
-    (
-        "notch-off-edge",
-        include_str!("explanations/notch-off-edge.txt"),
-    ),
-    (
-        "opening-too-near-edge",
-        include_str!("explanations/opening-too-near-edge.txt"),
-    ),
-    (
-        "opening-too-near-end",
-        include_str!("explanations/opening-too-near-end.txt"),
-    ),
-    (
-        "opening-too-near-side",
-        include_str!("explanations/opening-too-near-side.txt"),
-    ),
-    (
-        "opening-too-small",
-        include_str!("explanations/opening-too-small.txt"),
-    ),
-    (
-        "openings-do-not-fit",
-        include_str!("explanations/openings-do-not-fit.txt"),
-    ),
-    (
-        "openings-overlap",
-        include_str!("explanations/openings-overlap.txt"),
-    ),
-    (
-        "openings-packed",
-        include_str!("explanations/openings-packed.txt"),
-    ),
-    (
-        "outline-broken",
-        include_str!("explanations/outline-broken.txt"),
-    ),
-    (
-        "outside-too-large",
-        include_str!("explanations/outside-too-large.txt"),
-    ),
-    ("page-margin", include_str!("explanations/page-margin.txt")),
-    (
-        "panel-too-small",
-        include_str!("explanations/panel-too-small.txt"),
-    ),
-    (
-        "panels-overlap",
-        include_str!("explanations/panels-overlap.txt"),
-    ),
-    (
-        "shape-as-rectangle",
-        include_str!("explanations/shape-as-rectangle.txt"),
-    ),
-    (
-        "sheet-too-small",
-        include_str!("explanations/sheet-too-small.txt"),
-    ),
-    (
-        "slabs-collide",
-        include_str!("explanations/slabs-collide.txt"),
-    ),
-    (
-        "slot-ignored",
-        include_str!("explanations/slot-ignored.txt"),
-    ),
-    ("slot-tight", include_str!("explanations/slot-tight.txt")),
-    (
-        "spine-narrow",
-        include_str!("explanations/spine-narrow.txt"),
-    ),
-    (
-        "spine-too-narrow",
-        include_str!("explanations/spine-too-narrow.txt"),
-    ),
-    (
-        "step-blocked",
-        include_str!("explanations/step-blocked.txt"),
-    ),
-    (
-        "tongue-misses",
-        include_str!("explanations/tongue-misses.txt"),
-    ),
-    (
-        "turn-ignored",
-        include_str!("explanations/turn-ignored.txt"),
-    ),
-    (
-        "wall-not-held",
-        include_str!("explanations/wall-not-held.txt"),
-    ),
-];
 
 /// The explanation of a code, one page for each meaning it has.
 ///
@@ -189,11 +30,7 @@ pub fn explanation(typed: &str, styles: &Styles) -> Result<String, Vec<InputErro
             Err(error) => unread.push(error),
         }
     }
-    let own = PAGES.iter().find(|(known, _)| *known == code);
-    let mut pages: Vec<String> = own
-        .map(|(_, page)| (*page).to_owned())
-        .into_iter()
-        .collect();
+    let mut pages: Vec<String> = BuiltIn::page(code).map(str::to_owned).into_iter().collect();
     pages.extend(of_styles(code, &ruled));
     if pages.is_empty() {
         unread.insert(0, unknown(typed, &ruled));
@@ -225,7 +62,7 @@ fn of_styles(code: &str, ruled: &[Ruled]) -> Vec<String> {
 
 fn unknown(typed: &str, ruled: &[Ruled]) -> InputError {
     let of_styles: Vec<String> = ruled.iter().flat_map(Ruled::codes).collect();
-    let mut known: Vec<&str> = PAGES.iter().map(|(code, _)| *code).collect();
+    let mut known = BuiltIn::codes();
     known.extend(of_styles.iter().map(String::as_str));
     known.sort_unstable();
     known.dedup();

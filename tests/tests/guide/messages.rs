@@ -7,6 +7,7 @@ mod large;
 
 use std::fs;
 
+use traywright_engine::job::Unit;
 use traywright_engine::{Refusal, SourceError, Style, make};
 use traywright_tests::jobs::job;
 use traywright_tests::repository;
@@ -107,8 +108,10 @@ fn said(text: &str) -> Vec<String> {
             let choices = report
                 .findings
                 .into_iter()
-                .filter(|finding| finding.code.starts_with("no-"));
-            choices.map(|finding| finding.message).collect()
+                .filter(|finding| finding.code().starts_with("no-"));
+            choices
+                .map(|finding| finding.message(Unit::default()))
+                .collect()
         }
         _ => Vec::new(),
     }

@@ -142,7 +142,7 @@ fn a_hole_over_a_corner_or_wider_than_its_edge_is_refused() {
         let Err(Refusal::Tray(report)) = refusal else {
             panic!("{size}: {refusal:#?}");
         };
-        assert_eq!(report.findings[0].code, "openings-overlap", "{report:#?}");
+        assert_eq!(report.findings[0].code(), "openings-overlap", "{report:#?}");
     }
 }
 
@@ -197,7 +197,7 @@ fn a_scoop_wider_than_its_edge_is_refused_with_both_figures() {
     };
     let found = &report.findings[0];
     assert_eq!(
-        (found.code.as_str(), found.value, found.limit),
+        (found.code(), found.value, found.limit),
         ("notch-off-edge", Some(31.0), Some(30.0))
     );
 }

@@ -88,8 +88,8 @@ impl Tally {
     fn judge_refused(&mut self, report: &Report, margins: &formulas::Margins, job: &Job) {
         let is_error = |finding: &&Finding| finding.level == Level::Error;
         for finding in report.findings.iter().filter(is_error) {
-            *self.refused.entry(finding.code.clone()).or_default() += 1;
-            let code = match finding.code.as_str() {
+            *self.refused.entry(finding.code().to_owned()).or_default() += 1;
+            let code = match finding.code() {
                 "step-blocked" => "no-swing-room",
                 code => code,
             };
@@ -119,7 +119,7 @@ fn a_curved_item_under_flaps_has_a_rectangle_and_is_told_so() {
             let findings = &tray.report().findings;
             findings
                 .iter()
-                .any(|found| found.code == "shape-as-rectangle" && found.level == Level::Note)
+                .any(|found| found.code() == "shape-as-rectangle" && found.level == Level::Note)
         };
         assert!(told(&oval) && !told(&plain));
     }

@@ -45,7 +45,7 @@ fn errors(style: &Style, job: &Job) -> Vec<String> {
         Err(Refusal::Tray(report)) => {
             let errors = report.findings.iter();
             let errors = errors.filter(|finding| finding.level == Level::Error);
-            errors.map(|finding| finding.code.clone()).collect()
+            errors.map(|finding| finding.code().to_owned()).collect()
         }
         other => panic!("{:?}", other.map(|tray| tray.document().measures)),
     }

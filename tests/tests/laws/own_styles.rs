@@ -198,7 +198,7 @@ fn an_opening_near_an_inner_corner_is_held_against_what_stands_there() {
         assert!(fits.is_ok(), "{:#?}", fits.err());
         match at(x, y, length + 0.01, width + 0.01) {
             Err(Refusal::Tray(report)) => {
-                assert_eq!(report.findings[0].code, "opening-too-near-edge");
+                assert_eq!(report.findings[0].code(), "opening-too-near-edge");
                 let value = report.findings[0].value.expect("a value");
                 assert!((value - 3.0).abs() < 0.02, "{report:#?}");
             }

@@ -88,7 +88,7 @@ fn judge_many(style: &Style, seed: u64, wanted: usize) -> Tally {
             Err(Refusal::Tray(report)) => {
                 let told = errors(&report.findings);
                 for finding in &told {
-                    *tally.refused.entry(finding.code.clone()).or_default() += 1;
+                    *tally.refused.entry(finding.code().to_owned()).or_default() += 1;
                 }
                 if !near_tie {
                     judge_refused(&job, &told);
@@ -130,7 +130,7 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
         expected.retain(|code| *code != "no-swing-room");
     }
     // A roll-over without room to swing may be blocked in the style's own order alone.
-    let code = |finding: &&Finding| match finding.code.as_str() {
+    let code = |finding: &&Finding| match finding.code() {
         "step-blocked" => "no-swing-room".to_owned(),
         code => code.to_owned(),
     };
@@ -145,13 +145,13 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
     let margins = formulas::errors(job);
     for finding in told
         .iter()
-        .filter(|finding| !["no-swing-room", "step-blocked"].contains(&finding.code.as_str()))
+        .filter(|finding| !["no-swing-room", "step-blocked"].contains(&finding.code()))
     {
         let (value, limit) = (
             finding.value.expect("an error has a value"),
             finding.limit.expect("an error has a limit"),
         );
-        let margin = margins[finding.code.as_str()];
+        let margin = margins[finding.code()];
         let off = ((value - limit).abs() - margin.abs()).abs();
         assert!(off < 1e-6, "{finding:#?}: {margin} short; {job:#?}");
     }
@@ -186,7 +186,9 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
     let mut worst = 0.0_f64;
     for (name, figure) in expected {
         let measures = &tray.report().measures;
-        let found = measures.iter().find(|measure| measure.name == name);
+        let found = measures
+            .iter()
+            .find(|measure| measure.of.to_string() == name);
         let found = found.unwrap_or_else(|| panic!("no {name}")).value;
         worst = worst.max((found - figure).abs());
         assert!(
@@ -200,7 +202,7 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
         let expected: Vec<&str> = remarked.map(|(code, _)| code).collect();
         let findings = tray.report().findings.iter();
         // How sure a clearance is follows from tolerances, of which these formulas know nothing.
-        let codes = findings.map(|finding| finding.code.as_str());
+        let codes = findings.map(|finding| finding.code());
         let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-unsure").collect();
         codes.sort_unstable();
         assert_eq!(codes, expected, "{job:#?}");

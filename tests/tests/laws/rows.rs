@@ -100,7 +100,7 @@ fn judge_many(style: &Style, seed: u64, wanted: usize) -> Tally {
                 let is_error = |finding: &&Finding| finding.level == Level::Error;
                 let told: Vec<&Finding> = report.findings.iter().filter(is_error).collect();
                 for finding in &told {
-                    *tally.refused.entry(finding.code.clone()).or_default() += 1;
+                    *tally.refused.entry(finding.code().to_owned()).or_default() += 1;
                 }
                 if !near_tie {
                     judge_refused(&job, &told);
@@ -179,7 +179,7 @@ fn expected(job: &Job) -> Vec<&'static str> {
 
 fn judge_refused(job: &Job, told: &[&Finding]) {
     // A roll-over without room to swing may be blocked in the style's own order alone.
-    let code = |finding: &&Finding| match finding.code.as_str() {
+    let code = |finding: &&Finding| match finding.code() {
         "step-blocked" => "no-swing-room".to_owned(),
         code => code.to_owned(),
     };
@@ -195,7 +195,7 @@ fn judge_made(job: &Job, document: &Document, findings: &[Finding], tally: &mut 
     assert_eq!(holes.len(), slots.len());
     let packed = findings
         .iter()
-        .any(|finding| finding.code == "openings-packed");
+        .any(|finding| finding.code() == "openings-packed");
     for ((hole, slot), item) in holes.iter().zip(&slots).zip(&document.items) {
         let here = [0, 1].map(|axis| hole[1][axis] - hole[0][axis]);
         let there = if item.turned {
@@ -279,7 +279,7 @@ fn judge_remarks(job: &Job, findings: &[Finding], packed: bool) {
     }
     expected.sort_unstable();
     // How sure a clearance is follows from tolerances, of which these formulas know nothing.
-    let codes = findings.iter().map(|finding| finding.code.as_str());
+    let codes = findings.iter().map(|finding| finding.code());
     let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-unsure").collect();
     codes.sort_unstable();
     assert_eq!(codes, expected, "{job:#?}");

@@ -231,10 +231,10 @@ fn a_second_fold_has_room_to_swing_where_the_formula_says_so() {
                 Err(Refusal::Tray(report)) => {
                     assert_eq!(side, 1, "{report:#?} {errors:#?} {job:#?}");
                     // Or blocked in this order alone, where the roll-over could be folded before it is turned in.
-                    let code = report.findings[0].code.as_str();
+                    let code = report.findings[0].code();
                     assert!(["no-swing-room", "step-blocked"].contains(&code), "{code}");
                     // Its spine carries it over the tray, and then it turns itself.
-                    let place = &report.findings[0].place;
+                    let place = report.findings[0].place.to_string();
                     let rolls_over = place.starts_with("spine") || place.starts_with("second");
                     assert!(rolls_over, "{report:#?}");
                 }

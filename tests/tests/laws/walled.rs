@@ -269,10 +269,10 @@ fn judge_one(style: &Style, job: &Job, worked: &Worked, tally: &mut Tally) {
         Err(Refusal::Tray(report)) => {
             let errors = report.findings.iter();
             for found in errors.filter(|found| found.level == Level::Error) {
-                *tally.refused.entry(found.code.clone()).or_default() += 1;
+                *tally.refused.entry(found.code().to_owned()).or_default() += 1;
                 // What the formulas speak of is told only where they say so.
-                let judged = worked.margins.contains_key(found.code.as_str());
-                let is_true = !judged || fails.contains(&found.code.as_str());
+                let judged = worked.margins.contains_key(found.code());
+                let is_true = !judged || fails.contains(&found.code());
                 assert!(tie || is_true, "{found:#?}: {:?} {job:#?}", worked.margins);
             }
         }
@@ -283,7 +283,9 @@ fn judge_one(style: &Style, job: &Job, worked: &Worked, tally: &mut Tally) {
 fn check_figures(tray: &CheckedTray, worked: &Worked, job: &Job) {
     for (name, figure) in &worked.figures {
         let measures = &tray.report().measures;
-        let found = measures.iter().find(|measure| measure.name == *name);
+        let found = measures
+            .iter()
+            .find(|measure| measure.of.to_string() == *name);
         let found = found.unwrap_or_else(|| panic!("no {name}")).value;
         assert!(
             (found - figure).abs() < 1e-9,

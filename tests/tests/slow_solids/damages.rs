@@ -7,6 +7,7 @@ use std::fs;
 
 use serde_json::Value;
 use traywright_document::Document;
+use traywright_engine::job::Unit;
 use traywright_engine::{Finding, Refusal, Style, make};
 use traywright_tests::jobs::style;
 use traywright_tests::repository;
@@ -36,8 +37,8 @@ fn every_mistake_is_refused_and_seen_in_the_solids() {
     };
     for (damage, seen) in damages.iter().zip(&seen) {
         let finding = refused(damage);
-        assert_eq!(finding.code, damage.code, "{}: {finding:#?}", damage.name);
-        println!("{}: {}", damage.name, finding.message);
+        assert_eq!(finding.code(), damage.code, "{}: {finding:#?}", damage.name);
+        println!("{}: {}", damage.name, finding.message(Unit::default()));
         match damage.code {
             COLLIDE => check_collision(damage, &finding, seen),
             _ => check_outside(damage, &finding, seen),
@@ -68,7 +69,7 @@ fn check_collision(damage: &Damage, finding: &Finding, seen: &Value) {
     let is_it = |meeting: &&Value| {
         [&meeting["one"], &meeting["other"]]
             .iter()
-            .all(|panel| finding.message.contains(word(panel)))
+            .all(|panel| finding.message(Unit::default()).contains(word(panel)))
     };
     let at_crease = list(&seen["creases"])
         .iter()

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 use traywright_document::Document;
-use traywright_engine::job::Job;
+use traywright_engine::job::{Job, Unit};
 use traywright_engine::{Finding, Level, Refusal, make};
 use traywright_tests::jobs::{Dice, job, style};
 
@@ -63,7 +63,7 @@ struct Blocked {
 
 impl Blocked {
     fn of(finding: &Finding) -> Blocked {
-        let message = &finding.message;
+        let message = &finding.message(Unit::default());
         let between = |from: &str, to: &str| {
             let rest = message.split_once(from)?.1;
             Some(rest.split_once(to).map_or(rest, |(word, _)| word))
@@ -73,7 +73,7 @@ impl Blocked {
             between("step ", " ").map(|step| step.parse::<usize>().expect("a number of a step"));
         Blocked {
             action: step.map(|step| step - 1),
-            panel: finding.place.clone(),
+            panel: finding.place.to_string(),
             other: other
                 .unwrap_or_else(|| panic!("it meets nothing: {message}"))
                 .to_owned(),
@@ -93,7 +93,7 @@ fn judged(job: &Job, lines: &[Line]) -> Option<Blocked> {
                 .filter(|found| found.level == Level::Error)
                 .collect();
             assert_eq!(errors.len(), 1, "{errors:#?}");
-            assert_eq!(errors[0].code, "step-blocked", "{errors:#?}");
+            assert_eq!(errors[0].code(), "step-blocked", "{errors:#?}");
             Some(Blocked::of(errors[0]))
         }
         Err(fault) => panic!("{fault:#?}"),
@@ -238,9 +238,12 @@ fn a_second_fold_without_room_to_swing_meets_the_other_end_at_the_angle_told() {
         let Err(Refusal::Tray(report)) = make(&style(SINGLE_SLOT), &deep) else {
             panic!("{by} deeper is let pass");
         };
-        assert_eq!(report.findings[0].code, "no-swing-room", "{report:#?}");
+        assert_eq!(report.findings[0].code(), "no-swing-room", "{report:#?}");
         let says = Blocked::of(&report.findings[0]);
-        println!("{by} deeper: {}", report.findings[0].message);
+        println!(
+            "{by} deeper: {}",
+            report.findings[0].message(Unit::default())
+        );
         let mut agreement = Agreement::default();
         agreement.judge(Some(&says), seen, &format!("{by} deeper"));
         assert_eq!(agreement.blocked, 1, "{says:?} {seen:#}");

@@ -6,20 +6,18 @@
 
 mod fixes;
 
-use super::finding;
-use super::openings::called;
+use super::openings::place;
 use crate::blank::Blank;
-use crate::finding::{Finding, Level};
+use crate::finding::{Advice, BuiltIn, Clause, Finding, Mm, Place};
 use crate::folded::FoldedTray;
 use crate::geometry::{Point, TOUCH_MM};
-use crate::job::{DrawnFace, Job, Unit};
+use crate::job::{DrawnFace, Job};
+use crate::measure::{FieldMeasure, Measure, Measured};
 use crate::style::Style;
 use crate::style::text::{OpeningEntry, Orientation};
 use crate::tray::{Opening, OpeningCut, Tray};
 use crate::values::{Arrangement, ArrangementResult, EvalError, Rect, SearchVerdict, Values};
-use crate::wording::{length, lengths_apart, list};
 use std::rc::Rc;
-use traywright_document::Measure;
 
 /// Judges what the engine set out, and the webs between openings.
 pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
@@ -28,14 +26,13 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
         match arrangement.outcome {
             ArrangementResult::InRows => {}
             ArrangementResult::Packed => {
-                findings.push(packed(values.job, tray, &name, &arrangement))
+                findings.push(packed(values.job, tray, name, &arrangement))
             }
             ArrangementResult::DoesNotFit { lacks, search } => {
-                let words = missing(lacks, search, arrangement.openings.len(), values.job.unit);
-                let found = finding(Level::Error, "openings-do-not-fit", name, words);
-                let fix = fixes::of(values.style, values.job);
+                let found = missing(lacks, search, arrangement.openings.len());
+                let found = Finding::new(found, Place::Part(name));
                 let found = found.measured(lacks[0].max(lacks[1]), 0.0);
-                findings.push(found.with_fix(fix));
+                findings.push(found.with_fix(fixes::of(values.style, values.job)));
             }
         }
     }
@@ -77,64 +74,58 @@ pub(super) fn measures(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>,
         let Some(field) = arrangement.field else {
             continue;
         };
-        let figure = |figure: &str, value| Measure {
-            name: if several {
-                format!("{name}_{figure}")
-            } else {
-                figure.to_owned()
+        let of = |measure, value| Measure {
+            of: Measured::Field {
+                opening: several.then(|| name.clone()),
+                measure,
             },
             value,
         };
-        measures.push(figure("field_length", field.length));
-        measures.push(figure("field_width", field.width));
+        measures.push(of(FieldMeasure::Length, field.length));
+        measures.push(of(FieldMeasure::Width, field.width));
         let own = tray.openings.iter();
         let own = own.filter(|opening| arrangement.has(opening.member));
         let placed: Vec<Rect> = own.map(Opening::extent).collect();
         if let Some((_, _, web)) = nearest(&placed).filter(|_| !arrangement.fails()) {
-            measures.push(figure("least_web", web));
+            measures.push(of(FieldMeasure::LeastWeb, web));
         }
     }
     Ok(measures)
 }
 
-fn missing(lacks: [f64; 2], search: SearchVerdict, count: usize, unit: Unit) -> String {
-    let [along, across] = lacks;
+fn missing([along, across]: [f64; 2], search: SearchVerdict, count: usize) -> BuiltIn {
     let short = match (along > 0.0, across > 0.0) {
-        (true, true) => format!(
-            "{} are missing along the length and {} along the width",
-            length(along, unit),
-            length(across, unit)
-        ),
-        (true, false) => format!("{} are missing along the length", length(along, unit)),
-        _ => format!("{} are missing along the width", length(across, unit)),
+        (true, true) => Clause::MissingBoth {
+            along: Mm(along),
+            across: Mm(across),
+        },
+        (true, false) => Clause::MissingAlong { along: Mm(along) },
+        _ => Clause::MissingAcross { across: Mm(across) },
     };
-    let beyond = match search {
-        SearchVerdict::Impossible => "no other arrangement of them fits either".to_owned(),
-        SearchVerdict::StepLimit(steps) => {
-            format!("no other arrangement was found in {steps} steps of search")
-        }
-        SearchVerdict::TooManyItems => "for so many no other arrangement is searched".to_owned(),
+    let search = match search {
+        SearchVerdict::Impossible => Clause::NoOtherFits,
+        SearchVerdict::StepLimit(steps) => Clause::NotFound { steps },
+        SearchVerdict::TooManyItems => Clause::NotSearched,
     };
-    format!("{count} openings do not fit: in the best rows {short}, and {beyond}")
+    BuiltIn::OpeningsDoNotFit {
+        count,
+        short,
+        search,
+    }
 }
 
-fn packed(job: &Job, tray: &Tray, name: &str, arrangement: &Arrangement) -> Finding {
+fn packed(job: &Job, tray: &Tray, name: String, arrangement: &Arrangement) -> Finding {
     let lies_turned = |opening: &&Opening| opening.turned && arrangement.has(opening.member);
     let turned = tray.openings.iter().filter(lies_turned);
-    let turned: Vec<String> = turned
+    let items: Vec<String> = turned
         .filter_map(|opening| Some(opening.item_as_it_lies(job)?.name))
         .collect();
-    let mut message =
-        "rows in the order of the job do not fit, so the openings are packed in another order"
-            .to_owned();
-    if !turned.is_empty() {
-        let lies = if turned.len() == 1 { "lies" } else { "lie" };
-        message.push_str(&format!(
-            "; {} {lies} a quarter turn round, as the job allows",
-            list(&turned)
-        ));
-    }
-    finding(Level::Note, "openings-packed", name, message)
+    let turned = match items.len() {
+        0 => None,
+        1 => Some(Clause::OneTurned { items }),
+        _ => Some(Clause::SeveralTurned { items }),
+    };
+    Finding::new(BuiltIn::OpeningsPacked { turned }, Place::Part(name))
 }
 
 /// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
@@ -156,23 +147,27 @@ fn judge_webs(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalE
     }
     Ok(worst.map(|(one, other, gap)| {
         let job = values.job;
-        let (is, least) = lengths_apart(gap, web, job.unit);
-        let message = if gap < 0.0 {
-            "one reaches into the other".to_owned()
+        let found = if gap < 0.0 {
+            BuiltIn::OpeningsOverlap
         } else {
-            format!("{is} of card stay between them (at least {least})")
+            BuiltIn::OpeningsTooNear
         };
-        let place = format!("{} and {}", told(job, one), told(job, other));
-        finding(Level::Error, "openings-overlap", place, message)
+        let pair = [place_of(job, one), place_of(job, other)];
+        Finding::new(found, Place::Pair(Box::new(pair)))
             .measured(gap, web)
-            .with_fix("smaller items, a larger box, or a style that places them further apart")
+            .with_fix(Advice::ItemsSmallerOrApart)
     }))
 }
 
-fn told(job: &Job, opening: &Opening) -> String {
-    opening
-        .item_as_it_lies(job)
-        .map_or(opening.name.clone(), |item| called(opening, &item))
+/// An opening, with its item if it has one.
+fn place_of(job: &Job, opening: &Opening) -> Place {
+    match opening.item_as_it_lies(job) {
+        Some(item) => place(opening, &item),
+        None => Place::Opening {
+            opening: opening.name.clone(),
+            item: None,
+        },
+    }
 }
 
 /// Whether the web between two openings is the engine's to judge: both are cut from one panel, not both where the style
@@ -209,8 +204,7 @@ fn turns_left_aside(values: &mut Values, tray: &Tray) -> Result<Option<Finding>,
             continue;
         };
         if values.arrangement(opening.member)?.is_none() {
-            let message = "the style places its opening, so `turn` is left aside: swap its length and width to turn it";
-            return Ok(Some(finding(Level::Note, "turn-ignored", name, message)));
+            return Ok(Some(Finding::new(BuiltIn::TurnIgnored, Place::Item(name))));
         }
     }
     Ok(None)
@@ -256,15 +250,13 @@ pub(super) fn places(
     }
     let (one, other, web) = nearest(&rects)?;
     let between = [&seen[one].name, &seen[other].name].map(|name| name.clone());
-    let rows: Vec<String> = in_rows(seen).iter().map(|row| row.join(", ")).collect();
-    let message = format!(
-        "seen from above in the finished tray, the far row first and each from the left: {}. The least web is {}, between {}. {}",
-        rows.join("; "),
-        length(web, job.unit),
-        list(&between),
-        mirror(style, job.drawn_face)
-    );
-    Some(finding(Level::Note, "item-places", "items", message))
+    let found = BuiltIn::ItemPlaces {
+        rows: in_rows(seen),
+        web: Mm(web),
+        between: between.to_vec(),
+        drawing: mirror(style, job.drawn_face),
+    };
+    Some(Finding::new(found, Place::Items))
 }
 
 /// Their names in rows, the far one first, each from left to right: a row holds what its farthest one lies beside.
@@ -286,17 +278,11 @@ fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
 }
 
 /// How the drawing shows it.
-fn mirror(style: &Style, drawn: DrawnFace) -> &'static str {
+fn mirror(style: &Style, drawn: DrawnFace) -> Clause {
     match (style.sheet.stands, drawn) {
-        (Orientation::DeckUp, DrawnFace::Inside) => {
-            "The drawing is its mirror image: it shows the inside, with the far row at the bottom"
-        }
-        (Orientation::DeckUp, DrawnFace::Outside) => {
-            "The drawing shows the same, turned half round"
-        }
-        (Orientation::DeckDown, DrawnFace::Inside) => "The drawing shows the same",
-        (Orientation::DeckDown, DrawnFace::Outside) => {
-            "The drawing is its mirror image: left and right change places"
-        }
+        (Orientation::DeckUp, DrawnFace::Inside) => Clause::DrawingMirrors,
+        (Orientation::DeckUp, DrawnFace::Outside) => Clause::DrawingTurned,
+        (Orientation::DeckDown, DrawnFace::Inside) => Clause::DrawingSame,
+        (Orientation::DeckDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
     }
 }

@@ -10,6 +10,7 @@ use super::tolerance::{Clearance, spread};
 use super::{CheckedTray, clearances, collisions, wall_support};
 use crate::blank::flat_check::flaws;
 use crate::blank::{Blank, FlatPanel};
+use crate::finding::{BuiltIn, Finding};
 use crate::folded::FoldedTray;
 use crate::geometry::Point;
 use crate::job::{DrawnFace, Job};
@@ -86,6 +87,7 @@ fn clearances_remain_certain(checked: &CheckedTray, tray: &Tray, folded: &Folded
 
 /// How many families of walls nothing but the box holds.
 fn loose(checked: &CheckedTray) -> usize {
-    let told = checked.report.findings.iter();
-    told.filter(|told| told.code == "wall-not-held").count()
+    let found = checked.report.findings.iter();
+    let loose = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::WallNotHeld));
+    found.filter(loose).count()
 }

@@ -3,34 +3,26 @@
 //! Judged is how deep two slabs are inside each other, not the volume that they share: faces that touch by design share
 //! none, and yet a sum of roundings over a large face does. A panel and its parent share the bar beside their crease.
 
-use super::finding;
-use crate::finding::{Finding, Level};
+use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::folded::FoldedTray;
-use crate::job::Job;
 use crate::solids::{PanelSolids, Tongues};
 use crate::space::ConvexSolid;
 use crate::tray::Tray;
-use crate::wording::length;
 
 /// Depth under which two slabs touch.
 // Source: common practice, none published: a hundredth of thin card, and far above all rounding.
 const TOUCH_DEPTH_MM: f64 = 1e-3;
 
 /// The finding about two panels that are inside each other, if any are.
-pub(super) fn judge(
-    tray: &Tray,
-    solids: &PanelSolids,
-    folded: &FoldedTray,
-    job: &Job,
-) -> Option<Finding> {
+pub(super) fn judge(tray: &Tray, solids: &PanelSolids, folded: &FoldedTray) -> Option<Finding> {
     let (one, other, depth) = deepest(tray, solids, folded, TOUCH_DEPTH_MM)?;
-    let (name, against) = (&tray.panels[one].name, &tray.panels[other].name);
-    let message = format!(
-        "folded, {name} and {against} would be {} deep inside each other",
-        length(depth, job.unit)
-    );
-    let found = finding(Level::Error, "slabs-collide", name.clone(), message).measured(depth, 0.0);
-    Some(found.with_fix("a larger box, or other settings of the style"))
+    let name = |panel: usize| tray.panels[panel].name.clone();
+    let found = BuiltIn::PanelsCollide {
+        other: name(other),
+        depth: Mm(depth),
+    };
+    let found = Finding::new(found, Place::Panel(name(one))).measured(depth, 0.0);
+    Some(found.with_fix(Advice::LargerBoxOrSettings))
 }
 
 /// The two panels that are deepest inside each other, and how deep, if any are deeper than `touch`.

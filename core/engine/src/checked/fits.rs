@@ -2,15 +2,13 @@
 //!
 //! Given the job, and the folded tray and its blank; gives findings. Never looks at panels one by one.
 
-use super::finding;
 use crate::blank::Blank;
-use crate::finding::{Finding, Level};
+use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side, Size};
 use crate::folded::FoldedTray;
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
 use crate::style::Style;
 use crate::style::text::Direction;
-use crate::wording::{length, lengths_apart, setting, size};
 
 /// How exactly a tray fills its box in the directions that its style says it fills.
 // Source: the outside contract of the project.
@@ -23,11 +21,12 @@ pub(super) fn judge_board_and_box(job: &Job) -> Vec<Finding> {
     findings.extend(judge_room(job));
     if board.measure_it {
         let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
-        let message = format!(
-            "the caliper of {name}, {}, is a first guess: measure a sheet and write board caliper=…",
-            length(board.caliper, job.unit)
-        );
-        findings.push(finding(Level::Note, "measure-board", "board", message));
+        let caliper = Mm(board.caliper);
+        let found = BuiltIn::MeasureBoard {
+            board: name,
+            caliper,
+        };
+        findings.push(Finding::new(found, Place::Board));
     }
     findings.extend(judge_page(job));
     findings
@@ -38,40 +37,43 @@ fn judge_hinge(job: &Job) -> Option<Finding> {
     if (0.0..=most + TOUCH_MM).contains(&hinge) {
         return None;
     }
-    let (is, limit) = lengths_apart(hinge, most, job.unit);
-    let message = format!(
-        "the fold lines lie {is} from the middle of the card (from 0 to half the caliper, {limit})"
-    );
-    let found = finding(Level::Error, "hinge-range", "board", message).measured(hinge, most);
-    Some(found.with_fix("leave `hinge` out: 0 is the usual place"))
+    let found = Finding::new(BuiltIn::HingeRange, Place::Board).measured(hinge, most);
+    let middle = Change::at_most("board", "hinge", 0.0, job.unit);
+    Some(found.with_fix(Advice::LeaveHingeOut.by(middle)))
 }
 
 /// Whether anything is left of the box between its fit and two walls.
 fn judge_room(job: &Job) -> Vec<Finding> {
-    let (size, fit, unit) = (&job.box_size, job.fit.around_tray, job.unit);
+    let fit = job.fit.around_tray;
     let least = fit + 2.0 * job.board.caliper;
-    let sides = [
-        ("length", size.length),
-        ("width", size.width),
-        ("depth", size.depth),
-    ];
-    let too_small = sides.into_iter().filter(|(_, inside)| *inside <= least);
+    let too_small = sides(job).into_iter();
+    let too_small = too_small.filter(|(_, inside)| *inside <= least);
     too_small
         .map(|(side, inside)| {
-            let message = format!(
-                "the box's {side} of {} less the fit of {} and two thicknesses of card leaves no room for a tray",
-                length(inside, unit),
-                length(fit, unit)
-            );
-            let fix = if inside > fit {
-                "thinner card: is its caliper of one sheet?"
+            let advice = if inside > fit {
+                Advice::ThinnerCard
             } else {
-                "a larger box, or less fit"
+                Advice::LargerBoxOrLessFit
             };
-            let found = finding(Level::Error, "box-too-small", format!("box {side}"), message);
-            found.measured(inside, least).with_fix(fix)
+            let found = BuiltIn::BoxTooSmall {
+                side,
+                inside: Mm(inside),
+                fit: Mm(fit),
+            };
+            let found = Finding::new(found, Place::Side(side));
+            found.measured(inside, least).with_fix(advice)
         })
         .collect()
+}
+
+/// The sides of the box with their inside lengths.
+fn sides(job: &Job) -> [(Side, f64); 3] {
+    let size = &job.box_size;
+    [
+        (Side::Length, size.length),
+        (Side::Width, size.width),
+        (Side::Depth, size.depth),
+    ]
 }
 
 /// Borders that home printers leave blank: one reaches so far at least, and most no farther than this.
@@ -82,25 +84,14 @@ const MARGINS_MM: [f64; 2] = [4.2, 6.0];
 fn judge_page(job: &Job) -> Option<Finding> {
     let margin = job.page.margin;
     let [least, usual] = MARGINS_MM;
-    let (level, limit) = match margin {
-        margin if margin < least - TOUCH_MM => (Level::Warning, least),
-        margin if margin < usual - TOUCH_MM => (Level::Note, usual),
+    let (found, limit) = match margin {
+        margin if margin < least - TOUCH_MM => (BuiltIn::PageMarginUnreached, least),
+        margin if margin < usual - TOUCH_MM => (BuiltIn::PageMarginNarrow, usual),
         _ => return None,
     };
-    let (is, wanted) = lengths_apart(margin, limit, job.unit);
-    let message = format!(
-        "many printers do not reach within {wanted} of the paper's edge, and the margin is {is}"
-    );
-    let fix = format!(
-        "page \"{}\" margin={}",
-        job.page.name,
-        setting(usual, job.unit)
-    );
-    Some(
-        finding(level, "page-margin", "page", message)
-            .measured(margin, limit)
-            .with_fix(fix),
-    )
+    let wider = Change::at_least("page", "margin", usual, job.unit);
+    let found = Finding::new(found, Place::Page).measured(margin, limit);
+    Some(found.with_fix(wider))
 }
 
 /// Clearances of the folded tray in the box, along length, width and depth, what the floor's corners take included.
@@ -143,35 +134,18 @@ pub(super) fn judge_folded(
 
 fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> {
     let outside = folded.outside();
-    let size = &job.box_size;
-    let directions = [
-        (Direction::Length, "length", size.length),
-        (Direction::Width, "width", size.width),
-        (Direction::Depth, "depth", size.depth),
-    ];
+    let directions = [Direction::Length, Direction::Width, Direction::Depth];
     let mut findings = Vec::new();
-    for (axis, (direction, name, inside)) in directions.into_iter().enumerate() {
+    for (axis, (direction, (side, inside))) in directions.into_iter().zip(sides(job)).enumerate() {
         let most = inside - job.fit.around_tray;
         let off = outside[axis] - most;
-        let (is, wanted) = lengths_apart(outside[axis], most, job.unit);
         // Each direction is a place of its own: a tray can be wrong in all three.
-        let place = format!("box {name}");
+        let found = |found| Finding::new(found, Place::Side(side)).measured(outside[axis], most);
         if off > FILLS_MM {
-            let message = format!(
-                "folded, the tray's {name} is {is}, and the box leaves {wanted} with its fit"
-            );
-            let found = finding(Level::Error, "outside-too-large", place, message)
-                .measured(outside[axis], most);
-            findings
-                .push(found.with_fix(format!("a box {} larger that way", length(off, job.unit))));
+            let more = Advice::LargerThatWay { more: Mm(off) };
+            findings.push(found(BuiltIn::OutsideTooLarge { side }).with_fix(more));
         } else if off < -FILLS_MM && style.sheet.fills.contains(&direction) {
-            let message = format!(
-                "folded, the tray's {name} is {is}, and its style says that it fills {wanted}"
-            );
-            findings.push(
-                finding(Level::Error, "does-not-fill", place, message)
-                    .measured(outside[axis], most),
-            );
+            findings.push(found(BuiltIn::DoesNotFill { side }));
         }
     }
     findings
@@ -199,18 +173,11 @@ fn judge_corners(style: &Style, job: &Job, folded: &FoldedTray) -> Option<Findin
     if radius <= TOUCH_MM || radius <= most + TOUCH_MM {
         return None;
     }
-    let (is, limit) = lengths_apart(radius, most, job.unit);
-    let message = format!(
-        "the box's corners are rounded with {is}, and the tray's square corners pass only up to {limit}"
-    );
     // Derived: with like clearances the largest radius is fit (1 + √½), so the fit that passes is radius (2 - √2).
     let needed = radius * (2.0 - std::f64::consts::SQRT_2);
-    let fix = format!("fit box={} or more", setting(needed, job.unit));
-    Some(
-        finding(Level::Error, "corner-touches", "box", message)
-            .measured(radius, most)
-            .with_fix(fix),
-    )
+    let looser = Change::at_least("fit", "box", needed, job.unit);
+    let found = Finding::new(BuiltIn::CornerTouches, Place::Box).measured(radius, most);
+    Some(found.with_fix(Advice::ChangeOrMore.by(looser)))
 }
 
 /// The largest rounding that a square corner passes which lies so far from the two walls.
@@ -225,27 +192,13 @@ fn judge_floor(job: &Job, folded: &FoldedTray) -> Option<Finding> {
     if up <= TOUCH_MM {
         return None;
     }
-    let unit = job.unit;
-    let stands = format!(
-        "on the rounded edge of the floor the walls stand {} up",
-        length(up, unit)
-    );
+    let found = |found| Finding::new(found, Place::Box).measured(up, job.fit.around_tray);
+    let (up, free, short) = (Mm(up), Mm(depth_left), Mm(-depth_left));
     if depth_left >= -TOUCH_MM {
-        let message = format!(
-            "{stands}; {} stay free under the lid",
-            length(depth_left, unit)
-        );
-        return Some(
-            finding(Level::Note, "floor-corner", "box", message).measured(up, job.fit.around_tray),
-        );
+        return Some(found(BuiltIn::FloorCornerLifts { up, free }));
     }
-    let message = format!(
-        "{stands}, so the lid is {} short of closing",
-        length(-depth_left, unit)
-    );
-    let found =
-        finding(Level::Error, "floor-corner", "box", message).measured(up, job.fit.around_tray);
-    Some(found.with_fix("more fit, or length and width measured on the flat of the floor"))
+    let too_high = found(BuiltIn::FloorCornerTooHigh { up, short });
+    Some(too_high.with_fix(Advice::MoreFitOrFlatFloor))
 }
 
 fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
@@ -259,19 +212,15 @@ fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
     if long <= sheet_long + TOUCH_MM && short <= sheet_short + TOUCH_MM {
         return None;
     }
-    let message = format!(
-        "the blank is {}, and the card at hand {}",
-        size(&[long, short], job.unit),
-        size(&[sheet_long, sheet_short], job.unit)
-    );
     let (value, limit) = if long > sheet_long {
         (long, sheet_long)
     } else {
         (short, sheet_short)
     };
-    Some(
-        finding(Level::Error, "sheet-too-small", "board", message)
-            .measured(value, limit)
-            .with_fix("a larger piece of card"),
-    )
+    let found = BuiltIn::SheetTooSmall {
+        blank: Size([long, short]),
+        sheet: Size([sheet_long, sheet_short]),
+    };
+    let found = Finding::new(found, Place::Board).measured(value, limit);
+    Some(found.with_fix(Advice::LargerCard))
 }

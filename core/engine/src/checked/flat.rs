@@ -2,14 +2,12 @@
 //!
 //! Given the tray and its blank; gives findings, one of each family and one overlap, for more would have one cause.
 
-use super::finding;
 use crate::blank::Blank;
 use crate::blank::flat_check::{FlatError, flaws};
-use crate::finding::{Finding, Level};
+use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, SquareMm};
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
-use crate::tray::{HangsOn, Panel, Tray};
-use crate::wording::{length, lengths_apart, setting};
+use crate::tray::{HangsOn, OpeningCut, Panel, Tray};
 
 /// Width under which a strip cannot be creased as two lines by hand.
 // Source: common practice, none published.
@@ -32,37 +30,27 @@ pub(super) fn judge_sizes(tray: &Tray, job: &Job) -> Vec<Finding> {
 
 fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
     let (span, reach) = size(panel)?;
-    let told = |level, code, message| finding(level, code, panel.key.clone(), message);
-    let write = |value| length(value, job.unit);
+    let found = |found| Finding::new(found, Place::Panel(panel.key.clone()));
     if span > TOUCH_MM && reach > TOUCH_MM {
         if !strip || reach > NARROW_MM - TOUCH_MM {
             return None;
         }
-        let (is, least) = lengths_apart(reach, NARROW_MM, job.unit);
-        let message = format!(
-            "the strip between its two creases is {is} wide (at least {least} to crease it as two lines by hand)"
-        );
-        let play = setting(job.fit.play + NARROW_MM - reach, job.unit);
-        let fix = format!("fit play={play}, or crease it as one rounded fold");
-        let found = told(Level::Warning, "spine-narrow", message);
-        return Some(found.measured(reach, NARROW_MM).with_fix(fix));
+        let play = job.fit.play + NARROW_MM - reach;
+        let looser = Change::at_least("fit", "play", play, job.unit);
+        let narrow = found(BuiltIn::BridgeNarrow).measured(reach, NARROW_MM);
+        return Some(narrow.with_fix(Advice::ChangeOrRoundedFold.by(looser)));
     }
     if strip && span > TOUCH_MM {
-        let message = format!(
-            "the strip between its two creases would be {} wide",
-            write(reach)
-        );
-        let found = told(Level::Error, "spine-too-narrow", message).measured(reach, 0.0);
-        return Some(found.with_fix("more `play` in `fit`"));
+        let narrow = found(BuiltIn::BridgeTooNarrow { width: Mm(reach) }).measured(reach, 0.0);
+        return Some(narrow.with_fix(Advice::MorePlay));
     }
-    let message = format!(
-        "{} would be {} by {}",
-        panel.name,
-        write(span),
-        write(reach)
-    );
-    let found = told(Level::Error, "panel-too-small", message).measured(span.min(reach), 0.0);
-    Some(found.with_fix("a larger box, or thinner card"))
+    let vanished = found(BuiltIn::PanelTooSmall {
+        panel: panel.name.clone(),
+        span: Mm(span),
+        reach: Mm(reach),
+    });
+    let vanished = vanished.measured(span.min(reach), 0.0);
+    Some(vanished.with_fix(Advice::LargerBoxOrThinnerCard))
 }
 
 /// Length of a hung panel's crease and how far it reaches away from it; negative where it is turned inside out.
@@ -96,31 +84,47 @@ fn is_strip(tray: &Tray, index: usize) -> bool {
     })
 }
 
-/// The flat proof in the maker's words.
-pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Vec<Finding> {
+/// What is wrong with the blank as one flat piece; at most one finding, since one overlap causes others.
+pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Option<Finding> {
     let name = |panel: usize| tray.panels[panel].name.clone();
-    let mut findings: Vec<Finding> = Vec::new();
-    for flaw in flaws(tray, blank) {
-        findings.push(match flaw {
-            FlatError::Openings { panel, area } => {
-                let message = format!("openings in {} run into one another or over its edge, by {area:.1} mm²", name(panel));
-                finding(Level::Error, "openings-overlap", name(panel), message).measured(area, 0.0).with_fix("openings that are smaller, or lie further apart")
-            }
-            FlatError::Overlap { one, other, area } => {
-                let message = format!("{} and {} would be cut from the same {area:.1} mm² of card", name(one), name(other));
-                finding(Level::Error, "panels-overlap", name(one), message).measured(area, 0.0).with_fix("a larger box, or other settings of the style")
-            }
-            FlatError::Broken { area, pieces } => {
-                let message = format!("the blank is not one piece with one edge: {pieces} pieces, {area:.4} mm² apart from its panels");
-                finding(Level::Error, "outline-broken", name(0), message).measured(area, 0.0)
-            }
-            FlatError::OffEdge { panel } => {
-                let message = format!("the crease of {} reaches beyond the edge that it hangs on", name(panel));
-                finding(Level::Error, "crease-off-edge", name(panel), message)
-            }
-        });
-    }
-    // One overlap that is too much for many pairs has one cause.
-    findings.truncate(1);
-    findings
+    let found = |found, panel| Finding::new(found, Place::Panel(name(panel)));
+    Some(match flaws(tray, blank).into_iter().next()? {
+        FlatError::Openings { panel, area } => {
+            let words = SquareMm(area);
+            let overlap = if is_cut_for_items(tray, panel) {
+                BuiltIn::ItemOpeningsRunTogether { area: words }
+            } else {
+                BuiltIn::OpeningsRunTogether { area: words }
+            };
+            found(overlap, panel)
+                .measured(area, 0.0)
+                .with_fix(Advice::OpeningsSmallerOrApart)
+        }
+        FlatError::Overlap { one, other, area } => {
+            let overlap = BuiltIn::PanelsOverlap {
+                other: name(other),
+                area: SquareMm(area),
+            };
+            found(overlap, one)
+                .measured(area, 0.0)
+                .with_fix(Advice::LargerBoxOrSettings)
+        }
+        FlatError::Broken { area, pieces } => {
+            let broken = BuiltIn::OutlineBroken {
+                pieces,
+                area: SquareMm(area),
+            };
+            found(broken, 0).measured(area, 0.0)
+        }
+        FlatError::OffEdge { panel } => found(BuiltIn::CreaseOffEdge, panel),
+    })
+}
+
+/// Whether an opening is cut in a panel for an item: a large item runs over its panel, a window of the style should not.
+fn is_cut_for_items(tray: &Tray, panel: usize) -> bool {
+    let mut openings = tray.openings.iter();
+    openings.any(|opening| {
+        let cut = !matches!(opening.cut, OpeningCut::Uncut);
+        opening.panel == panel && opening.item.is_some() && cut
+    })
 }

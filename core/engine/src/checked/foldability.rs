@@ -2,9 +2,11 @@
 //!
 //! Given the folded tray; gives the order in which it can be folded, or the one finding why it cannot.
 
-use super::{finding, flat, openings, rules};
+use super::{flat, openings, rules};
 use crate::blank::Blank;
-use crate::finding::{Finding, Level, Refusal};
+use crate::finding::{
+    Advice, BuiltIn, Change, Clause, Degrees, Finding, FindingKind, Mm, Place, Refusal,
+};
 use crate::job::Job;
 use crate::motion::{Collision, Folding, first_collision};
 use crate::order::worked_out;
@@ -13,10 +15,6 @@ use crate::steps::FoldOrder;
 use crate::style::Style;
 use crate::tray::Tray;
 use crate::values::{EvalError, Values};
-use crate::wording::{length, setting_at_most};
-
-/// The codes of a fold that cannot be made.
-const BLOCKED: [&str; 2] = ["no-swing-room", "step-blocked"];
 
 /// How finely a lower tray is looked for.
 const STEPS: usize = 12;
@@ -24,14 +22,10 @@ const STEPS: usize = 12;
 /// Puts the folds in order and turns each of them; or tells the first that runs into something.
 pub(super) fn judge(style: &Style, folding: Folding) -> Result<FoldOrder, Box<Finding>> {
     let Some(order) = FoldOrder::arrange(style, folding) else {
-        let root = folding.tray.panels[0].name.clone();
-        let message = "no order of folds leads to this tray: in each, one panel runs into another";
-        return Err(Box::new(finding(
-            Level::Error,
-            "step-blocked",
-            root,
-            message,
-        )));
+        let root = Place::Panel(folding.tray.panels[0].name.clone());
+        let advice = Advice::LongerOrLowerBox { order: None };
+        let found = Finding::new(BuiltIn::NoFoldingOrder, root);
+        return Err(Box::new(found.with_fix(advice)));
     };
     match first_collision(folding, &order) {
         Some(collision) => Err(Box::new(blocked(folding, &order, &collision))),
@@ -42,67 +36,73 @@ pub(super) fn judge(style: &Style, folding: Folding) -> Result<FoldOrder, Box<Fi
 /// What is in the way of a fold: the order, if there is another one in which the tray can be folded, or the tray itself.
 fn blocked(folding: Folding, order: &FoldOrder, collision: &Collision) -> Finding {
     let panels = &folding.tray.panels;
-    let (panel, other) = (&panels[collision.panel].name, &panels[collision.other].name);
+    let place = Place::Panel(panels[collision.panel].name.clone());
+    let other = panels[collision.other].name.clone();
     let meets = if collision.angle_deg < 1.0 {
-        format!("there is no room to turn it, it lies against {other} at once")
+        Clause::MeetsAtOnce { other }
     } else {
-        format!("after {:.0}° it runs into {other}", collision.angle_deg)
+        let angle = Degrees(collision.angle_deg);
+        Clause::MeetsAfter { angle, other }
     };
     let whole = panels[collision.panel]
         .hanging
         .as_ref()
         .map_or(0.0, |hanging| hanging.fold_deg.abs());
     let found = if let Some(other_order) = worked_out(folding) {
-        let step = collision.action + 1;
-        let message = format!(
-            "step {step} cannot be done: {panel} cannot be folded, {meets}{}",
-            reason(order, collision)
-        );
+        let blocked = BuiltIn::StepBlocked {
+            step: collision.action + 1,
+            meets,
+            reason: reason(order, collision),
+        };
         let names: Vec<&str> = other_order
             .iter()
             .map(|&panel| panels[panel].name.as_str())
             .collect();
-        let fix = format!("another order in the style: {}", names.join(", "));
-        finding(Level::Error, "step-blocked", panel.clone(), message).with_fix(fix)
+        let order = Some(Clause::OrOtherOrder {
+            order: names.join(", "),
+        });
+        Finding::new(blocked, place).with_fix(Advice::LongerOrLowerBox { order })
     } else {
-        let message = format!("{panel} cannot be folded: {meets}");
-        finding(Level::Error, "no-swing-room", panel.clone(), message)
+        Finding::new(BuiltIn::NoSwingRoom { meets }, place)
+            .with_fix(Advice::LongerOrLowerBox { order: None })
     };
     found.measured(collision.angle_deg, whole)
 }
 
 /// The style's own reason for the order that does not work.
-fn reason(order: &FoldOrder, collision: &Collision) -> String {
-    match order.actions[collision.action].why.as_str() {
-        "" => String::new(),
-        why => format!(" (the style says: {})", why.trim_end_matches('.')),
-    }
+fn reason(order: &FoldOrder, collision: &Collision) -> Option<Clause> {
+    let why = order.actions[collision.action].why.trim_end_matches('.');
+    let why = why.to_owned();
+    (!why.is_empty()).then_some(Clause::StyleSays { why })
 }
 
 /// Adds to a blocked fold the box in which it has room.
 pub(super) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> Refusal {
     if let Refusal::Tray(report) = &mut refusal {
-        let blocked = |found: &&mut Finding| BLOCKED.contains(&found.code.as_str());
-        for found in report.findings.iter_mut().filter(blocked) {
-            let lower = fix(style, job);
-            found.fix = Some(match &found.fix {
-                Some(order) => format!("{lower}; or {order}"),
-                None => lower,
-            });
+        for found in report.findings.iter_mut().filter(|found| is_blocked(found)) {
+            let Some(depth) = lower(style, job) else {
+                continue;
+            };
+            let order = match found.fix.take().map(|fix| fix.says) {
+                Some(Advice::LongerOrLowerBox { order }) => order,
+                _ => None,
+            };
+            let lower = Mm(job.box_size.depth - depth);
+            let change = Change::at_most("box", "depth", depth, job.unit);
+            found.fix = Some(Advice::LowerBox { lower, order }.by(change));
         }
     }
     refusal
 }
 
-fn fix(style: &Style, job: &Job) -> String {
-    match lower(style, job) {
-        Some(depth) => format!(
-            "a longer box, or a tray that is {} lower: say box depth={}",
-            length(job.box_size.depth - depth, job.unit),
-            setting_at_most(depth, job.unit)
-        ),
-        None => "a longer or a lower box".to_owned(),
-    }
+/// Whether a finding is a fold that cannot be made.
+fn is_blocked(finding: &Finding) -> bool {
+    matches!(
+        finding.kind,
+        FindingKind::BuiltIn(
+            BuiltIn::NoSwingRoom { .. } | BuiltIn::StepBlocked { .. } | BuiltIn::NoFoldingOrder
+        )
+    )
 }
 
 /// The depth of box for which a tray could be folded, if a lower one can at all.
@@ -137,7 +137,7 @@ fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<Ev
         .iter()
         .chain(&sizes)
         .chain(&openings)
-        .any(|finding| finding.level == Level::Error)
+        .any(Finding::is_error)
     {
         return Err(None);
     }

@@ -3,29 +3,23 @@
 //! Given the tray; gives a finding for each tongue that misses and each notch that its edge cannot hold, one of a
 //! family, and how deep the tongues go.
 
-use super::finding;
-use crate::finding::{Finding, Level};
-use crate::job::Job;
+use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::tray::{Slit, Tray};
-use crate::wording::{length, lengths_apart};
 
 /// Tongues that miss, and notches without room.
-pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
+pub(super) fn judge(tray: &Tray) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     for interlock in &tray.interlocks {
-        let told = findings
-            .iter()
-            .any(|finding| finding.place == interlock.name);
-        if let (Slit::Missed { by }, false) = (&interlock.slit, told) {
-            let message = format!(
-                "folded, this tongue of {} misses {} by {}, so there is no slit for it",
-                tray.panels[interlock.panel].name,
-                tray.panels[interlock.into].name,
-                length(*by, job.unit)
-            );
-            let found = finding(Level::Error, "tongue-misses", &interlock.name, message);
-            let fix = "other settings of the style; if it is yours, a longer tongue";
-            findings.push(found.measured(*by, 0.0).with_fix(fix));
+        let place = Place::Tongue(interlock.name.clone());
+        let reported = findings.iter().any(|finding| finding.place == place);
+        if let (Slit::Missed { by }, false) = (&interlock.slit, reported) {
+            let found = BuiltIn::TongueMisses {
+                panel: tray.panels[interlock.panel].name.clone(),
+                into: tray.panels[interlock.into].name.clone(),
+                by: Mm(*by),
+            };
+            let found = Finding::new(found, place).measured(*by, 0.0);
+            findings.push(found.with_fix(Advice::LongerTongue));
         }
     }
     for notch in &tray.astray {
@@ -34,17 +28,11 @@ pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
             .shape
             .edge(&notch.edge)
             .map_or(0.0, |(from, to)| (to - from).length() / 2.0);
-        let (wants, has) = lengths_apart(notch.reach, half, job.unit);
-        let message = format!(
-            "its half-round notch reaches {wants} from the middle of its {} edge (at most {has})",
-            notch.edge
-        );
-        let found = finding(Level::Error, "notch-off-edge", &panel.name, message);
-        findings.push(
-            found
-                .measured(notch.reach, half)
-                .with_fix("a larger box, or other settings of the style"),
-        );
+        let edge = notch.edge.clone();
+        let place = Place::Panel(panel.name.clone());
+        let found = Finding::new(BuiltIn::NotchOffEdge { edge }, place);
+        let found = found.measured(notch.reach, half);
+        findings.push(found.with_fix(Advice::LargerBoxOrSettings));
     }
     findings
 }

@@ -8,29 +8,14 @@ use super::openings::{clear, stands_under_the_deck};
 use crate::blank::Blank;
 use crate::folded::FoldedTray;
 use crate::job::Job;
+use crate::measure::{ItemMeasure, Measure, Measured, TrayMeasure};
 use crate::style::names::{JobFigure, Scope};
 use crate::tray::{OpeningCut, Tray};
 use crate::values::{EvalError, Values};
-use traywright_document::Measure;
 
-/// Names that come first, in this order; the style's own follow, then those of the items.
-const FIRST: [&str; 11] = [
-    "deck_length",
-    "deck_width",
-    "wall_height",
-    "folded_length",
-    "folded_width",
-    "folded_depth",
-    "box_clearance_length",
-    "box_clearance_width",
-    "box_clearance_depth",
-    "blank_length",
-    "blank_width",
-];
-
-fn measure(name: impl Into<String>, value: f64) -> Measure {
+fn of_tray(measure: TrayMeasure, value: f64) -> Measure {
     Measure {
-        name: name.into(),
+        of: Measured::Tray(measure),
         value,
     }
 }
@@ -38,40 +23,53 @@ fn measure(name: impl Into<String>, value: f64) -> Measure {
 /// Figures that need no folding: the root, the style's own, and the openings.
 pub(super) fn of_numbers(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let (length, width) = tray.panels[0].shape.extent();
-    let mut measures = vec![measure("deck_length", length), measure("deck_width", width)];
+    let mut measures = vec![
+        of_tray(TrayMeasure::DeckLength, length),
+        of_tray(TrayMeasure::DeckWidth, width),
+    ];
     for (name, written) in values.sheet().measures.iter() {
         match values.amount(written, Scope::Style) {
-            Ok(value) => measures.push(measure(name.word.clone(), value)),
+            Ok(value) => measures.push(Measure {
+                of: Measured::Style(name.word.clone()),
+                value,
+            }),
             Err(EvalError::Absent(_)) => {}
             Err(stop) => return Err(stop),
         }
     }
     measures.extend(arrangement::measures(values, tray)?);
     for (index, opening) in tray.openings.iter().enumerate() {
-        let Some(item) = opening.item_as_it_lies(values.job) else {
+        let (Some(number), Some(item)) = (opening.item, opening.item_as_it_lies(values.job)) else {
             continue;
         };
         let clear = clear(tray, index);
-        let named = |figure: &str| format!("{figure}.{}", item.name);
+        let of = |measure, value| Measure {
+            of: Measured::Item {
+                measure,
+                item: number,
+                name: item.name.clone(),
+            },
+            value,
+        };
         if opening.turned {
-            measures.push(measure(named("item_length"), item.length));
-            measures.push(measure(named("item_width"), item.width));
+            measures.push(of(ItemMeasure::ItemLength, item.length));
+            measures.push(of(ItemMeasure::ItemWidth, item.width));
         }
-        measures.push(measure(named("slot_length"), opening.rect.length));
-        measures.push(measure(named("slot_width"), opening.rect.width));
-        measures.push(measure(named("clear_length"), clear.length));
-        measures.push(measure(named("clear_width"), clear.width));
-        measures.push(measure(named("play"), clear.play(&item)));
+        measures.push(of(ItemMeasure::SlotLength, opening.rect.length));
+        measures.push(of(ItemMeasure::SlotWidth, opening.rect.width));
+        measures.push(of(ItemMeasure::ClearLength, clear.length));
+        measures.push(of(ItemMeasure::ClearWidth, clear.width));
+        measures.push(of(ItemMeasure::Play, clear.play(&item)));
         let standing = values
             .slot_entry(opening.member)
             .is_some_and(stands_under_the_deck);
         if standing {
             let deck = values.job_figure(JobFigure::TrayDepth);
-            measures.push(measure(named("below_deck"), deck - item.depth));
+            measures.push(of(ItemMeasure::BelowDeck, deck - item.depth));
         }
         if let OpeningCut::Flaps(plan) = &opening.cut {
-            measures.push(measure(named("flap_depth"), plan.depth));
-            measures.push(measure(named("flap_limit"), plan.limit));
+            measures.push(of(ItemMeasure::FlapDepth, plan.depth));
+            measures.push(of(ItemMeasure::FlapLimit, plan.limit));
         }
     }
     Ok(measures)
@@ -83,26 +81,18 @@ pub(super) fn of_folded(job: &Job, blank: &Blank, folded: &FoldedTray) -> Vec<Me
     let clearance = clearances(job, folded);
     let (least, most) = blank.extent();
     vec![
-        measure("folded_length", outside[0]),
-        measure("folded_width", outside[1]),
-        measure("folded_depth", outside[2]),
-        measure("box_clearance_length", clearance[0]),
-        measure("box_clearance_width", clearance[1]),
-        measure("box_clearance_depth", clearance[2]),
-        measure("blank_length", most.x - least.x),
-        measure("blank_width", most.y - least.y),
+        of_tray(TrayMeasure::FoldedLength, outside[0]),
+        of_tray(TrayMeasure::FoldedWidth, outside[1]),
+        of_tray(TrayMeasure::FoldedDepth, outside[2]),
+        of_tray(TrayMeasure::BoxClearanceLength, clearance[0]),
+        of_tray(TrayMeasure::BoxClearanceWidth, clearance[1]),
+        of_tray(TrayMeasure::BoxClearanceDepth, clearance[2]),
+        of_tray(TrayMeasure::BlankLength, most.x - least.x),
+        of_tray(TrayMeasure::BlankWidth, most.y - least.y),
     ]
 }
 
-/// Puts the promised figures first.
+/// Puts the promised measures first.
 pub(super) fn put_in_order(measures: &mut [Measure]) {
-    let rank = |measure: &Measure| {
-        let first = FIRST.iter().position(|name| *name == measure.name);
-        first.unwrap_or(if measure.name.contains('.') {
-            FIRST.len() + 1
-        } else {
-            FIRST.len()
-        })
-    };
-    measures.sort_by_key(rank);
+    measures.sort_by_key(|measure| measure.of.rank());
 }

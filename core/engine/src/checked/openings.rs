@@ -2,16 +2,15 @@
 //!
 //! Given the numbers and the tray; gives findings, an opening at a time. How much card stays around is judged in `webs`.
 
-use super::{finding, forms, webs};
-use crate::finding::{Finding, Level};
+use super::{forms, webs};
+use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Mm, Place, Size};
 use crate::geometry::TOUCH_MM;
-use crate::job::{Item, Unit};
+use crate::job::{BoxSize, Item, Unit};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::cuts::{CutPlan, CutVariant};
 use crate::tray::{Opening, OpeningCut, Tray};
 use crate::values::{EvalError, Values};
-use crate::wording::{length, lengths_apart, setting, setting_at_most, size};
 
 /// Play under which an item may jam.
 // Source: common practice, none published.
@@ -49,11 +48,11 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
         let item = &item;
         findings.extend(judge_height(values, opening, slot, item)?);
         if let OpeningCut::Flaps(plan) = &opening.cut {
-            findings.extend(judge_flaps(plan, opening, item, values.job.unit));
+            findings.extend(judge_flaps(plan, &place(opening, item)));
         }
-        let shallow = findings.iter().any(|found: &Finding| {
-            found.level == Level::Error && found.place == called(opening, item)
-        });
+        let place = place(opening, item);
+        let fails = |found: &Finding| found.is_error() && found.place == place;
+        let shallow = findings.iter().any(fails);
         if !shallow {
             findings.extend(judge_clear(values, tray, index, item));
         }
@@ -67,9 +66,12 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
     Ok(findings)
 }
 
-/// What an opening is called in a finding.
-pub(super) fn called(opening: &Opening, item: &Item) -> String {
-    format!("{} for {}", opening.name, item.name)
+/// The opening with its item, as a finding names it.
+pub(super) fn place(opening: &Opening, item: &Item) -> Place {
+    Place::Opening {
+        opening: opening.name.clone(),
+        item: Some(item.name.clone()),
+    }
 }
 
 /// The clear size of an opening.
@@ -108,7 +110,7 @@ fn judge_height<'a>(
         None => values.job.box_size.depth,
     };
     if item.depth > room + TOUCH_MM {
-        return Ok(Some(too_deep(item, room, unit)));
+        return Ok(Some(too_deep(item, &values.job.box_size, room, unit)));
     }
     if !stands_under_the_deck(slot) {
         return Ok(None);
@@ -116,13 +118,8 @@ fn judge_height<'a>(
     let deck = values.job_figure(JobFigure::TrayDepth);
     let above = item.depth - deck;
     if above > TOUCH_MM {
-        let message = format!(
-            "{} stands {} above the deck, and the lid still closes over it",
-            item.name,
-            length(above, unit)
-        );
-        let found = finding(Level::Warning, "item-proud", item.name.clone(), message);
-        return Ok(Some(found.measured(item.depth, deck)));
+        let found = BuiltIn::ItemProud { above: Mm(above) };
+        return Ok(Some(about(item, found).measured(item.depth, deck)));
     }
     let fit = values.job.fit.around_tray;
     Ok((-above > SUNK_MM + TOUCH_MM).then(|| sunk(item, -above, fit, unit)))
@@ -133,79 +130,46 @@ pub(super) fn stands_under_the_deck(slot: &SlotEntry) -> bool {
     slot.room.is_none() && slot.cut != SlotCut::Uncut
 }
 
-fn too_deep(item: &Item, room: f64, unit: Unit) -> Finding {
-    let (depth, least) = lengths_apart(item.depth, room, unit);
-    let message = format!(
-        "{} is {depth} deep, and there is room for {least}",
-        item.name
-    );
-    let found = finding(Level::Error, "item-too-deep", item.name.clone(), message);
-    let fix = format!("a box {} deeper", length(item.depth - room, unit));
-    found.measured(item.depth, room).with_fix(fix)
+fn about(item: &Item, found: BuiltIn) -> Finding {
+    Finding::new(found, Place::Item(item.name.clone()))
+}
+
+fn too_deep(item: &Item, size: &BoxSize, room: f64, unit: Unit) -> Finding {
+    let more = item.depth - room;
+    let deeper = Change::at_least("box", "depth", size.depth + more, unit);
+    let found = about(item, BuiltIn::ItemTooDeep).measured(item.depth, room);
+    found.with_fix(Advice::DeeperBox { more: Mm(more) }.by(deeper))
 }
 
 fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
-    let message = format!(
-        "the top of {} lies {} below the deck (at most {})",
-        item.name,
-        length(below, unit),
-        length(SUNK_MM, unit)
-    );
-    let fix = format!(
-        "a pad of {} under it, or a lower tray: say box depth={}",
-        length(below - SUNK_MM, unit),
-        setting_at_most(item.depth + SUNK_MM + fit, unit)
-    );
-    let found = finding(Level::Warning, "item-sunk", item.name.clone(), message);
-    found.measured(below, SUNK_MM).with_fix(fix)
+    let lower = Change::at_most("box", "depth", item.depth + SUNK_MM + fit, unit);
+    let pad = Mm(below - SUNK_MM);
+    let found = about(item, BuiltIn::ItemSunk).measured(below, SUNK_MM);
+    found.with_fix(Advice::PadOrLowerTray { pad }.by(lower))
 }
 
 /// Whether the flaps end above the box's floor, and which cut made that so.
-fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Vec<Finding> {
-    let place = called(opening, item);
-    let write = |value: f64| length(value, unit);
+fn judge_flaps(plan: &CutPlan, place: &Place) -> Vec<Finding> {
+    let found = |found| Finding::new(found, place.clone());
     if !plan.hangs() {
-        let narrow = plan.limit >= plan.least;
-        let (code, fix) = if narrow {
-            ("opening-too-small", "slot cut=\"open\"")
+        let depth = Mm(plan.shallowest.max(0.0));
+        let (shallow, advice) = if plan.limit >= plan.least {
+            (BuiltIn::OpeningTooSmall { depth }, Advice::Change)
         } else {
-            ("flap-too-shallow", "a deeper box, or slot cut=\"open\"")
+            (BuiltIn::FlapTooShallow { depth }, Advice::DeeperBoxOrChange)
         };
-        let message = format!(
-            "its flaps would be {} deep (at least {})",
-            write(plan.shallowest.max(0.0)),
-            write(plan.least)
-        );
-        return vec![
-            finding(Level::Error, code, place, message)
-                .measured(plan.shallowest, plan.least)
-                .with_fix(fix),
-        ];
+        let shallow = found(shallow).measured(plan.shallowest, plan.least);
+        return vec![shallow.with_fix(advice.by(Change::open_cut()))];
     }
     let mut findings = Vec::new();
     if matches!(plan.variant, CutVariant::Mitred | CutVariant::MitredWindow) {
-        let message = format!(
-            "cut at 45° from the corners: with two plain diagonals a flap would hang {} deep, and {} is free above the floor",
-            write(plan.wanted),
-            write(plan.limit)
-        );
-        findings.push(
-            finding(Level::Note, "cut-variant", place.clone(), message)
-                .measured(plan.wanted, plan.limit),
-        );
+        findings.push(found(BuiltIn::CutVariant).measured(plan.wanted, plan.limit));
     }
     if matches!(
         plan.variant,
         CutVariant::MitredWindow | CutVariant::DoorsStrip
     ) {
-        let message = format!(
-            "the flaps are cut to {}, and the middle is cut out: at most {} hang free above the floor",
-            write(plan.depth),
-            write(plan.limit)
-        );
-        findings.push(
-            finding(Level::Note, "flap-trimmed", place, message).measured(plan.depth, plan.limit),
-        );
+        findings.push(found(BuiltIn::FlapTrimmed).measured(plan.depth, plan.limit));
     }
     findings
 }
@@ -214,60 +178,46 @@ fn judge_flaps(plan: &CutPlan, opening: &Opening, item: &Item, unit: Unit) -> Ve
 fn judge_clear(values: &Values, tray: &Tray, index: usize, item: &Item) -> Vec<Finding> {
     let (opening, unit) = (&tray.openings[index], values.job.unit);
     let clear = clear(tray, index);
-    let (place, play) = (called(opening, item), clear.play(item));
-    let asked = values.job.fit.around_item;
+    let play = clear.play(item);
+    let found = |found| Finding::new(found, place(opening, item));
+    let looser = |by: f64| Change::at_least("fit", "item", values.job.fit.around_item + by, unit);
     if play < -TOUCH_MM {
-        let message = format!(
-            "with the flaps folded {} stay clear, and {} is {}",
-            size(&[clear.length, clear.width], unit),
-            item.name,
-            size(&[item.length, item.width], unit)
-        );
-        let fix = format!("fit item={} or more", setting(asked - play + SNUG_MM, unit));
-        let found = finding(Level::Error, "item-does-not-enter", place, message);
-        return vec![found.measured(play, 0.0).with_fix(fix)];
+        let blocked = BuiltIn::ItemDoesNotEnter {
+            clear: Size([clear.length, clear.width]),
+            item: item.name.clone(),
+            size: Size([item.length, item.width]),
+        };
+        let fix = Advice::ChangeOrMore.by(looser(SNUG_MM - play));
+        return vec![found(blocked).measured(play, 0.0).with_fix(fix)];
     }
     let worst = (opening.rect.length - clear.worst[0] - item.length)
         .min(opening.rect.width - clear.worst[1] - item.width);
     let tight = (worst < SNUG_MM - TOUCH_MM).then(|| {
-        let message = tight_words(item, worst, unit);
-        let fix = format!("fit item={}", setting(asked + SNUG_MM - worst, unit));
-        let found = finding(Level::Warning, "slot-tight", place.clone(), message);
-        found.measured(worst, SNUG_MM).with_fix(fix)
+        let tight = found(tight(item, worst)).measured(worst, SNUG_MM);
+        tight.with_fix(looser(SNUG_MM - worst))
     });
-    let message = clear_words(opening, &clear, item, unit);
-    let note = finding(Level::Note, "clear-opening", place, message).measured(play, 0.0);
+    let note = found(clear_opening(opening, &clear, item)).measured(play, 0.0);
     tight.into_iter().chain([note]).collect()
 }
 
 /// What happens where a crease folds on the inner face of the card and not in its middle.
-fn tight_words(item: &Item, worst: f64, unit: Unit) -> String {
-    let (name, snug) = (&item.name, length(SNUG_MM, unit));
+fn tight(item: &Item, worst: f64) -> BuiltIn {
+    let item = item.name.clone();
     if worst < 0.0 {
-        let short = length(-worst, unit);
-        return format!(
-            "{name} may not go in where a crease folds thick: it is {short} short there (at least {snug} to spare)"
-        );
+        let short = Mm(-worst);
+        return BuiltIn::SlotMayBeShort { item, short };
     }
-    let spare = length(worst, unit);
-    format!("{name} may have only {spare} to spare where a crease folds thick (at least {snug})")
+    BuiltIn::SlotTight { item }
 }
 
-fn clear_words(opening: &Opening, clear: &Clear, item: &Item, unit: Unit) -> String {
+fn clear_opening(opening: &Opening, clear: &Clear, item: &Item) -> BuiltIn {
     let slot = [opening.rect.length, opening.rect.width];
     let flaps = clear.length < slot[0] || clear.width < slot[1];
-    let folded = if flaps {
-        format!(
-            "; with the flaps folded {} stay clear",
-            size(&[clear.length, clear.width], unit)
-        )
-    } else {
-        String::new()
-    };
-    format!(
-        "slot {}{folded}, {} has {} to spare",
-        size(&slot, unit),
-        item.name,
-        length(clear.play(item), unit)
-    )
+    let size = Size([clear.length, clear.width]);
+    BuiltIn::ClearOpening {
+        slot: Size(slot),
+        folded: flaps.then_some(Clause::StaysClear { size }),
+        item: item.name.clone(),
+        play: Mm(clear.play(item)),
+    }
 }

@@ -7,7 +7,7 @@ use super::CheckedTray;
 use super::interlocks::engaged;
 use super::tolerance::{Clearance, detail, sentence};
 use super::wall_support::WallSupport;
-use crate::finding::CheckResult;
+use crate::finding::{Check, CheckResult};
 use crate::job::Unit;
 use crate::steps::ActionKind;
 use crate::wording::{length, size};
@@ -18,25 +18,22 @@ pub(super) fn of(
     wall_support: &[WallSupport],
     clearances: &[Clearance],
 ) -> Vec<CheckResult> {
-    let flat_check = |name: &str, says: String| CheckResult {
-        name: name.to_owned(),
-        says,
-    };
+    let passed = |check, says| CheckResult { check, says };
     let mut results = vec![
-        flat_check("flat", flat(checked)),
-        flat_check("folded", folded(checked)),
-        flat_check("motion", motion(checked)),
-        flat_check("holding", holding(wall_support)),
+        passed(Check::Flat, flat(checked)),
+        passed(Check::Folded, folded(checked)),
+        passed(Check::Folding, motion(checked)),
+        passed(Check::Walls, holding(wall_support)),
     ];
     let locks = engaged(&checked.tray);
     results.extend(
-        (!locks.is_empty()).then(|| flat_check("locking", locking(&locks, checked.job.unit))),
+        (!locks.is_empty()).then(|| passed(Check::Tongues, locking(&locks, checked.job.unit))),
     );
     let sentences = clearances
         .iter()
         .map(|clearance| sentence(&checked.job, clearance));
-    results.extend(sentences.map(|says| flat_check("tolerance", says)));
-    results.push(flat_check("tolerance", detail(&checked.job, clearances)));
+    results.extend(sentences.map(|says| passed(Check::Tolerance, says)));
+    results.push(passed(Check::Tolerance, detail(&checked.job, clearances)));
     results
 }
 

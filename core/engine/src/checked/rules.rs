@@ -2,15 +2,12 @@
 //!
 //! A rule about something that does not exist in this job is silent.
 
-use super::finding;
 use crate::describe::Limit;
-use crate::finding::{Finding, Level};
+use crate::finding::{Advice, Finding, FindingKind, Level, Place, RuleFinding};
 use crate::formula::{Relation, Value};
-use crate::job::Unit;
 use crate::style::names::Scope;
 use crate::style::text::{RuleEntry, RuleText};
 use crate::values::{EvalError, Values};
-use crate::wording::{lengths_apart, value as written};
 
 /// Judges every rule of the style.
 pub(super) fn judge(values: &mut Values) -> Result<Vec<Finding>, EvalError> {
@@ -35,7 +32,8 @@ pub(crate) fn limit<'a>(
     let (level, rule) = parts(rule);
     let told = values.and_then(|values| {
         let figures = figures(values, rule).ok()?;
-        Some(words(rule, &figures, values.job.unit))
+        let found = figures.finding(code, level, rule, Place::Part(String::new()));
+        Some(found.message(values.job.unit))
     });
     let unknown = || rule.say.replace("{value}", "…").replace("{limit}", "…");
     Limit {
@@ -70,15 +68,10 @@ fn judge_rule<'a>(
     }
     let figures = figures(values, rule)?;
     let at = rule.at.as_ref().map(|name| name.word.clone());
-    let at = at
-        .or_else(|| values.first_part(rule.need.as_ref()?))
-        .unwrap_or_else(|| values.style.name().to_owned());
-    let message = words(rule, &figures, values.job.unit);
-    let mut found = finding(level, code, at, message);
-    found.fix = rule.cure.clone();
-    found.value = figures.value.and_then(|value| value.amount());
-    found.limit = figures.limit.and_then(|limit| limit.amount());
-    Ok(Some(found))
+    let at = at.or_else(|| values.first_part(rule.need.as_ref()?));
+    let style = || Place::Style(values.style.name().to_owned());
+    let place = at.map_or_else(style, Place::Part);
+    Ok(Some(figures.finding(code, level, rule, place)))
 }
 
 /// What a rule holds against what, and how.
@@ -110,40 +103,25 @@ fn figures<'a>(values: &mut Values<'a>, rule: &'a RuleText) -> Result<Figures, E
     Ok(figures)
 }
 
-/// The rule's sentence with its figures in the maker's unit, and the bound that it does not tell itself.
-fn words(rule: &RuleText, figures: &Figures, unit: Unit) -> String {
-    let (value, limit) = (figures.value.as_ref(), figures.limit.as_ref());
-    let lengths = value
-        .and_then(Value::length)
-        .zip(limit.and_then(Value::length));
-    let (said, least) = match lengths {
-        Some((value, limit)) => lengths_apart(value, limit, unit),
-        None => [value, limit]
-            .map(|figure| {
-                figure
-                    .map(|figure| written(figure, unit))
-                    .unwrap_or_default()
-            })
-            .into(),
-    };
-    let bound = figures.relation.and_then(bound);
-    let mut message = rule
-        .say
-        .replace("{value}", &said)
-        .replace("{limit}", &least);
-    if let Some(bound) = bound.filter(|_| limit.is_some() && !rule.say.contains("{limit}")) {
-        message.push_str(&format!(" ({bound} {least})"));
-    }
-    message
-}
-
-/// What a comparison that must hold asks of its left side.
-fn bound(relation: Relation) -> Option<&'static str> {
-    match relation {
-        Relation::AtLeast => Some("at least"),
-        Relation::AtMost => Some("at most"),
-        Relation::More => Some("more than"),
-        Relation::Less => Some("less than"),
-        Relation::Equal | Relation::Unequal => None,
+impl Figures {
+    fn finding(self, code: &str, level: Level, rule: &RuleText, place: Place) -> Finding {
+        let fix = rule
+            .cure
+            .clone()
+            .map(|text| Advice::OfStyle { text }.into());
+        Finding {
+            level,
+            place,
+            fix,
+            value: self.value.as_ref().and_then(Value::amount),
+            limit: self.limit.as_ref().and_then(Value::amount),
+            kind: FindingKind::Rule(RuleFinding {
+                code: code.to_owned(),
+                sentence: rule.say.clone(),
+                value: self.value,
+                limit: self.limit,
+                relation: self.relation,
+            }),
+        }
     }
 }

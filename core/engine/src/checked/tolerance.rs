@@ -3,10 +3,9 @@
 //! Each clearance is a sum of lengths that hands made, so its errors add up in three ways: as if all were at their worst
 //! at once, by root-sum-square, and as an expanded uncertainty (k = 2, about 95 %) of limits with nothing else known.
 
-use super::finding;
-use crate::finding::{Finding, Level};
+use crate::finding::{BuiltIn, Change, Finding, Place};
 use crate::job::Job;
-use crate::wording::{length, setting};
+use crate::wording::length;
 
 /// How well a box or an item is measured with a ruler, and how well a crease or a cut lies, either way.
 // Source: common practice, none published.
@@ -52,15 +51,16 @@ pub(super) fn spread(job: &Job) -> Uncertainty {
 
 /// A clearance with what it is called.
 pub(super) struct Clearance {
-    pub(super) name: String,
-    /// The setting that widens it.
+    /// What it is the clearance of.
+    pub(super) place: Place,
+    /// The setting of `fit` that widens it.
     pub(super) fit: &'static str,
     pub(super) asked: f64,
     pub(super) value: f64,
     /// The length on the card that it is the rest of: what a print out of scale stretches.
     pub(super) along: f64,
     /// The opening that it is of, as findings call it.
-    pub(super) opening: Option<String>,
+    pub(super) opening: Option<Place>,
 }
 
 /// Clearances that may turn out to be none.
@@ -81,29 +81,11 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
     }
     told.into_iter()
         .map(|clearance| {
-            let message = format!(
-                "{} has {} to spare, and measuring and creasing by hand leave {} unsure",
-                clearance.name,
-                length(clearance.value, unit),
-                length(uncertain_clearances, unit)
-            );
-            let fix = format!(
-                "fit {}={}",
-                clearance.fit,
-                setting(
-                    clearance.asked + uncertain_clearances - clearance.value,
-                    unit
-                )
-            );
-            let found = finding(
-                Level::Warning,
-                "fit-unsure",
-                clearance.name.clone(),
-                message,
-            );
-            found
+            let asked = clearance.asked + uncertain_clearances - clearance.value;
+            let looser = Change::at_least("fit", clearance.fit, asked, unit);
+            Finding::new(BuiltIn::FitUncertain, clearance.place.clone())
                 .measured(clearance.value, uncertain_clearances)
-                .with_fix(fix)
+                .with_fix(looser)
         })
         .collect()
 }
@@ -114,7 +96,7 @@ pub(super) fn sentence(job: &Job, clearance: &Clearance) -> String {
     let write = |value| length(value, job.unit);
     format!(
         "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %)",
-        clearance.name,
+        clearance.place,
         write(clearance.value),
         write(clearance.value - uncertain_clearances),
         write(clearance.value + uncertain_clearances),

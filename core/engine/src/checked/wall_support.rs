@@ -3,8 +3,7 @@
 //! Every panel is turned back about its crease, with all that hangs on it, while all others stand. Panels are rigid and
 //! nothing presses on them, so what is told is what card stops, not what friction or spring does.
 
-use super::finding;
-use crate::finding::{Finding, Level};
+use crate::finding::{Advice, BuiltIn, Finding, Place};
 use crate::motion::{FoldMotion, Folding};
 use crate::tray::{HangsOn, Tray};
 
@@ -61,9 +60,8 @@ pub(super) fn judge(wall_support: &[WallSupport]) -> Vec<Finding> {
     let loose = wall_support.iter().filter(|hold| hold.stop.is_none());
     loose
         .map(|hold| {
-            let message = format!("nothing but the box keeps {} from turning out", hold.key);
-            let found = finding(Level::Warning, "wall-not-held", hold.key.clone(), message);
-            found.with_fix("a style whose walls are trapped, or a strip of tape")
+            let place = Place::Panel(hold.key.clone());
+            Finding::new(BuiltIn::WallNotHeld, place).with_fix(Advice::WallsTrapped)
         })
         .collect()
 }

@@ -3,16 +3,14 @@
 //! Given the opening and the `stacks` of its style; gives at most one finding for each kind of edge, the worst. Two
 //! openings are not held against each other here.
 
-use super::finding;
-use super::openings::called;
-use crate::finding::{Finding, Level};
+use super::openings::place;
+use crate::finding::{Advice, BuiltIn, Clause, Finding, Mm, Place};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::{Item, Job};
 use crate::style::names::Scope;
 use crate::style::text::SlotEntry;
 use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
 use crate::values::{EvalError, Values};
-use crate::wording::{length, lengths_apart};
 
 /// How far a chord may leave the arc it stands for.
 // Source: the contract's own figure for an outside that is right.
@@ -30,7 +28,7 @@ pub(super) fn judge<'a>(
         return Ok(Vec::new());
     }
     let limit = values.house_length("edge-web")?;
-    let mut worst: Vec<(&str, f64, String)> = Vec::new();
+    let mut worst: Vec<(Near, f64, String)> = Vec::new();
     for (key, stack) in slot.stacks.iter() {
         let stack = values.amount(stack, Scope::Opening(opening.member))?;
         for (edge, behind, fold_deg) in stacked_edges(values, tray, opening, &key.word) {
@@ -40,47 +38,89 @@ pub(super) fn judge<'a>(
             let outer = fold_deg.map_or(0.0, |fold_deg| values.outer(fold_deg.abs()));
             let web =
                 distance(opening, from, to) + outer - own_flaps(values, opening, from, to) - stack;
-            let code = near_code(&edge);
-            match worst.iter_mut().find(|(other, ..)| *other == code) {
+            let near = Near::of(&edge);
+            match worst.iter_mut().find(|(other, ..)| *other == near) {
                 Some(found) if found.1 <= web => {}
-                Some(found) => *found = (code, web, behind),
-                None => worst.push((code, web, behind)),
+                Some(found) => *found = (near, web, behind),
+                None => worst.push((near, web, behind)),
             }
         }
     }
-    let unit = values.job.unit;
-    let too_near = worst
-        .into_iter()
-        .filter(|(_, web, _)| *web < limit - TOUCH_MM);
+    let notched = opening.form.finger.is_some();
+    let too_near = worst.into_iter();
+    let too_near = too_near.filter(|(_, web, _)| *web < limit - TOUCH_MM);
     Ok(too_near
-        .map(|(code, web, behind)| {
-            let (stays, least) = lengths_apart(web, limit, unit);
-            let message = if let Some(words) = cannot_lie(values.job, item, code) {
-                words
-            } else if web < 0.0 {
-                format!("the opening reaches {} into what stands behind {behind} (at least {least} of card between)", length(-web, unit))
-            } else {
-                format!("only {stays} of card stay between the opening and what stands behind {behind} (at least {least})")
+        .map(|(near, web, behind)| {
+            let larger = Advice::LargerBoxSmallerItem {
+                more: Mm(2.0 * (limit - web)),
+                less: if notched {
+                    Clause::LessFitOrNarrowerNotches
+                } else {
+                    Clause::OrLessFit
+                },
             };
-            let less = if opening.form.finger.is_some() { "less fit, or narrower finger notches" } else { "or less fit" };
-            let fix = format!("a box {} larger that way, a smaller item, {less}", length(2.0 * (limit - web), unit));
-            finding(Level::Error, code, format!("{}, {behind}", called(opening, item)), message).measured(web, limit).with_fix(fix)
+            let place = Place::Beside {
+                opening: Box::new(place(opening, item)),
+                behind: behind.clone(),
+            };
+            let found = near
+                .cannot_lie(values.job, item)
+                .unwrap_or_else(|| near.too_near(web, behind));
+            let found = Finding::new(found, place).measured(web, limit);
+            found.with_fix(larger)
         })
         .collect())
 }
 
-/// An item that is larger than the box that way: no opening is to blame.
-fn cannot_lie(job: &Job, item: &Item, code: &str) -> Option<String> {
-    let (side, is, inside) = match code {
-        "opening-too-near-end" => ("long", item.length, job.box_size.length),
-        "opening-too-near-side" => ("wide", item.width, job.box_size.width),
-        _ => return None,
-    };
-    let (is, inside) = (is > inside).then(|| lengths_apart(is, inside, job.unit))?;
-    Some(format!(
-        "{} is {is} {side} and the box {inside}: it cannot lie in it",
-        item.name
-    ))
+/// The kind of edge that an opening comes near. A rectangle's ends and sides have codes of their own; other edges share
+/// one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Near {
+    End,
+    Side,
+    Edge,
+}
+
+impl Near {
+    fn of(edge: &str) -> Near {
+        match edge {
+            "west" | "east" => Near::End,
+            "south" | "north" => Near::Side,
+            _ => Near::Edge,
+        }
+    }
+
+    /// Too little card, or none.
+    fn too_near(self, web: f64, behind: String) -> BuiltIn {
+        let into = Mm(-web);
+        match (self, web < 0.0) {
+            (Near::End, false) => BuiltIn::OpeningNearEnd { behind },
+            (Near::End, true) => BuiltIn::OpeningOverEnd { into, behind },
+            (Near::Side, false) => BuiltIn::OpeningNearSide { behind },
+            (Near::Side, true) => BuiltIn::OpeningOverSide { into, behind },
+            (Near::Edge, false) => BuiltIn::OpeningNearEdge { behind },
+            (Near::Edge, true) => BuiltIn::OpeningOverEdge { into, behind },
+        }
+    }
+
+    /// An item that is larger than the box that way: no opening is to blame.
+    fn cannot_lie(self, job: &Job, item: &Item) -> Option<BuiltIn> {
+        let size = &job.box_size;
+        let name = item.name.clone();
+        match self {
+            Near::End if item.length > size.length => Some(BuiltIn::ItemLongerThanBox {
+                item: name,
+                is: Mm(item.length),
+                inside: Mm(size.length),
+            }),
+            Near::Side if item.width > size.width => Some(BuiltIn::ItemWiderThanBox {
+                item: name,
+                is: Mm(item.width),
+                inside: Mm(size.width),
+            }),
+            _ => None,
+        }
+    }
 }
 
 /// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
@@ -112,15 +152,6 @@ fn stacked_edges(
         edges.push((key.to_owned(), format!("the {key} edge"), None));
     }
     edges
-}
-
-/// A rectangle's ends and sides have codes of their own; other edges share one.
-fn near_code(edge: &str) -> &'static str {
-    match edge {
-        "west" | "east" => "opening-too-near-end",
-        "south" | "north" => "opening-too-near-side",
-        _ => "opening-too-near-edge",
-    }
 }
 
 /// From an edge of the panel inwards to what is cut out, finger notches included. What lies beside the edge's ends is not

@@ -4,7 +4,7 @@
 //! another, and then as near to it as a round figure can be. Each step is tried out, and `go_on` is asked before it.
 
 use super::parameters::{Parameter, ParameterRange};
-use super::trial_job::{LOOSE, Outcome, StyleError, try_out};
+use super::trial_job::{Outcome, Stage, StyleError, try_out};
 use crate::job::Job;
 use crate::style::Style;
 
@@ -123,7 +123,7 @@ impl Search<'_> {
                 same.then_some(found)
             }
             Outcome::Made(made) => {
-                let same = self.flaw.code == LOOSE
+                let same = self.flaw.stage == Stage::Support
                     && made.loose.contains(&self.flaw.place)
                     && made.panels == self.flaw.panels;
                 same.then(|| self.flaw.clone())

@@ -6,7 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::trial_job::{FORMULA, LOOSE, Made, Outcome, StyleError};
+use super::trial_job::{Made, Outcome, Stage, StyleError};
+use crate::finding::BuiltIn;
 use crate::finding::SourceError;
 use crate::job::Job;
 use crate::style::Style;
@@ -111,9 +112,9 @@ impl Tally {
 
     /// What is wrong with a formula that fails in every job: then the text is no style.
     pub fn never_works(&self) -> Option<&SourceError> {
-        let formula = self.at_fault.get(FORMULA)?;
-        let (_, flaw) = self.flaws.iter().find(|(_, flaw)| flaw.code == FORMULA)?;
-        flaw.fault.as_ref().filter(|_| *formula == self.drawn)
+        let (_, flaw) = self.flaws.iter().find(|(_, flaw)| flaw.fault.is_some())?;
+        let always = self.at_fault.get(&flaw.code) == Some(&self.drawn);
+        flaw.fault.as_ref().filter(|_| always)
     }
 
     /// Trays that were tried in space: made, or at fault.
@@ -126,7 +127,7 @@ impl Tally {
         let found = self
             .flaws
             .iter()
-            .min_by_key(|(_, flaw)| flaw.stage())
+            .min_by_key(|(_, flaw)| flaw.stage)
             .cloned();
         found
             .or_else(|| self.loose_wall())
@@ -156,7 +157,8 @@ impl Tally {
                     walls.trays
                 );
                 let flaw = StyleError {
-                    code: LOOSE.to_owned(),
+                    code: BuiltIn::WallNotHeld.code().to_owned(),
+                    stage: Stage::Support,
                     place: wall.clone(),
                     message,
                     fault: None,

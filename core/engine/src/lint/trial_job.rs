@@ -6,33 +6,14 @@
 
 use crate::CheckedTray;
 use crate::checked::judged;
-use crate::finding::{Finding, Level, Refusal, SourceError};
+use crate::finding::{Blame, BuiltIn, Finding, FindingKind, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
-use crate::job::Job;
+use crate::job::{Job, Unit};
 use crate::lint::parameters::BOXES_MM;
 use crate::style::Style;
 use crate::style::names::Scope;
-use crate::style::text::{OpeningEntry, SlotCut};
+use crate::style::text::OpeningEntry;
 use crate::values::Values;
-
-/// The code of a formula that fails in some jobs.
-pub(super) const FORMULA: &str = "formula";
-
-/// The code of a wall that nothing holds.
-pub(super) const LOOSE: &str = "wall-not-held";
-
-/// Codes for which no job can be blamed: a panel that vanishes, card that is cut twice, torn or filled twice, a tray of the wrong size.
-const CERTAIN: [&str; 9] = [
-    "panel-too-small",
-    "panels-overlap",
-    "outline-broken",
-    "crease-off-edge",
-    "slabs-collide",
-    "does-not-fill",
-    "outside-too-large",
-    "tongue-misses",
-    "notch-off-edge",
-];
 
 /// A box deeper than this part of its width leaves a wall that rolls over no room to swing, whatever the style.
 // Derived: a panel as high as the tray swings in what the layers of the opposite wall leave of the width; with four
@@ -92,8 +73,44 @@ pub struct StyleError {
     pub message: String,
     /// The place in the style's text, where a formula fails.
     pub fault: Option<SourceError>,
+    /// The stage of the checks in which it shows.
+    pub(super) stage: Stage,
     /// The panels of the tray, by entry, where it is made and does not hold.
     pub(super) panels: Vec<usize>,
+}
+
+/// The stage of the checks in which an error of a style shows; the earliest is the cause of most others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Stage {
+    Values,
+    Blank,
+    Folded,
+    Folding,
+    /// The tray is made, and a wall of it is held by nothing but the box.
+    Support,
+}
+
+impl Stage {
+    fn of(finding: &Finding) -> Stage {
+        match finding.built_in() {
+            Some(
+                BuiltIn::OpeningsRunTogether { .. }
+                | BuiltIn::PanelsOverlap { .. }
+                | BuiltIn::OutlineBroken { .. }
+                | BuiltIn::CreaseOffEdge,
+            ) => Stage::Blank,
+            Some(
+                BuiltIn::OutsideTooLarge { .. }
+                | BuiltIn::DoesNotFill { .. }
+                | BuiltIn::PanelsCollide { .. },
+            ) => Stage::Folded,
+            Some(
+                BuiltIn::StepBlocked { .. } | BuiltIn::NoFoldingOrder | BuiltIn::NoSwingRoom { .. },
+            ) => Stage::Folding,
+            Some(BuiltIn::WallNotHeld) => Stage::Support,
+            _ => Stage::Values,
+        }
+    }
 }
 
 /// Tries one job.
@@ -117,71 +134,70 @@ fn tried(style: &Style, job: &Job) -> Outcome {
         Ok(tray) => Outcome::Made(made_and_held(style, job, &tray)),
         Err(Refusal::Job(_)) => Outcome::Unsupported,
         Err(Refusal::Style(faults)) => Outcome::AtFault(of_formula(style, faults)),
-        Err(Refusal::Tray(report)) => refused(style, job, &report.findings),
+        Err(Refusal::Tray(report)) => refused(job, &report.findings),
     }
 }
 
-fn refused(style: &Style, job: &Job, findings: &[Finding]) -> Outcome {
-    let is_error = |finding: &&Finding| finding.level == Level::Error;
-    let errors: Vec<&Finding> = findings.iter().filter(is_error).collect();
-    let certain = |finding: &&&Finding| CERTAIN.contains(&finding.code.as_str());
-    let all_flaws = errors.iter().all(|finding| is_flaw(style, job, finding));
+fn refused(job: &Job, findings: &[Finding]) -> Outcome {
+    let errors: Vec<&Finding> = findings.iter().filter(|found| found.is_error()).collect();
+    let certain = |finding: &&&Finding| blame(finding) == Blame::Style;
+    let all_flaws = errors.iter().all(|finding| is_flaw(job, finding));
     let flaw = errors
         .iter()
         .find(certain)
         .or(errors.first().filter(|_| all_flaws));
+    let unit = job.unit;
     if let Some(flaw) = flaw {
-        return Outcome::AtFault(StyleError::of(flaw));
+        return Outcome::AtFault(StyleError::of(flaw, unit));
     }
+    let of = |flaw| StyleError::of(flaw, unit);
     Outcome::Refused {
-        errors: errors.into_iter().map(StyleError::of).collect(),
-        told: findings
-            .iter()
-            .map(|finding| finding.code.clone())
-            .collect(),
+        errors: errors.into_iter().map(of).collect(),
+        told: codes(findings),
     }
 }
 
-/// Whether a refusal shows a fault of the style.
-fn is_flaw(style: &Style, job: &Job, finding: &Finding) -> bool {
+/// The codes of all that was found.
+fn codes(findings: &[Finding]) -> Vec<String> {
+    let codes = findings.iter().map(|finding| finding.code().to_owned());
+    codes.collect()
+}
+
+/// Who is to blame for an error, as far as its kind says it.
+fn blame(finding: &Finding) -> Blame {
+    match &finding.kind {
+        FindingKind::BuiltIn(built_in) => built_in.blame(),
+        // A rule of the style refuses what its author meant it to refuse.
+        FindingKind::Rule(_) => Blame::Job,
+        FindingKind::NoFallback(_) => Blame::Either,
+    }
+}
+
+/// Whether a refusal shows an error of the style.
+fn is_flaw(job: &Job, finding: &Finding) -> bool {
     let (size, caliper) = (&job.box_size, job.board.caliper);
-    match finding.code.as_str() {
-        code if CERTAIN.contains(&code) => true,
-        // A large item runs over its panel; a window or a fence of the style should not.
-        // Two openings that are too near each other are told by both their names.
-        "openings-overlap" => {
-            !finding.place.contains(" and ") && !is_cut_for_items(style, &finding.place)
+    match (blame(finding), finding.built_in()) {
+        (Blame::Style, _) => true,
+        (Blame::Job, _) => false,
+        (Blame::Either, Some(BuiltIn::BridgeTooNarrow { .. })) => {
+            job.board.hinge <= FAR_HINGE_PART * caliper
         }
-        "spine-too-narrow" => job.board.hinge <= FAR_HINGE_PART * caliper,
-        "no-swing-room" | "step-blocked" => size.depth <= DEEP_PART * size.width,
         // Derived: flaps take caliper + 2 hinge at most, that is two calipers, out of what the fit leaves the item.
-        "item-does-not-enter" => job.fit.around_item >= 2.0 * caliper - TOUCH_MM,
-        code => {
-            let choice = code.strip_prefix("no-");
-            choice.is_some_and(|choice| style.sheet.choices.get(choice).is_some())
+        (Blame::Either, Some(BuiltIn::ItemDoesNotEnter { .. })) => {
+            job.fit.around_item >= 2.0 * caliper - TOUCH_MM
         }
+        // A fold without room, or in a wrong order.
+        (Blame::Either, Some(_)) => size.depth <= DEEP_PART * size.width,
+        // A list of fallbacks should end with one that every job can take.
+        (Blame::Either, None) => true,
     }
-}
-
-/// Whether an opening is cut in a panel for an item.
-fn is_cut_for_items(style: &Style, panel: &str) -> bool {
-    style
-        .sheet
-        .openings
-        .iter()
-        .any(|(_, opening)| match opening {
-            // A member is called after its entry, with its edges behind a hyphen.
-            OpeningEntry::Slot(slot) => {
-                slot.cut != SlotCut::Uncut && panel.starts_with(slot.on.word.as_str())
-            }
-            _ => false,
-        })
 }
 
 fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
     let fault = faults.swap_remove(0);
     StyleError {
-        code: FORMULA.to_owned(),
+        code: "formula".to_owned(),
+        stage: Stage::Values,
         place: style.name().to_owned(),
         message: fault.message.clone(),
         fault: Some(fault),
@@ -190,32 +206,15 @@ fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
 }
 
 impl StyleError {
-    pub(super) fn of(finding: &Finding) -> Self {
+    fn of(finding: &Finding, unit: Unit) -> Self {
         StyleError {
-            code: finding.code.clone(),
-            place: finding.place.clone(),
-            message: finding.message.clone(),
+            code: finding.code().to_owned(),
+            place: finding.place.to_string(),
+            message: finding.message(unit),
             fault: None,
+            stage: Stage::of(finding),
             panels: Vec::new(),
         }
-    }
-
-    /// How late in the work it shows; the earliest is the cause of most others.
-    pub(super) fn stage(&self) -> usize {
-        // Source: the order of the stages in `checked`.
-        const LATE: [&str; 9] = [
-            "panels-overlap",
-            "outline-broken",
-            "crease-off-edge",
-            "outside-too-large",
-            "does-not-fill",
-            "slabs-collide",
-            "step-blocked",
-            "no-swing-room",
-            LOOSE,
-        ];
-        let late = LATE.iter().position(|code| *code == self.code);
-        late.map_or(0, |stage| stage + 1)
     }
 }
 
@@ -245,17 +244,15 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let panels = tray.tray.panels.iter();
     let entries: Vec<usize> = panels.filter_map(|panel| panel.entry).collect();
     let (least, most) = tray.blank.extent();
-    let loose = findings.iter().filter(|finding| finding.code == LOOSE);
+    let is_loose = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::WallNotHeld));
+    let loose = findings.iter().filter(is_loose);
     let mut made = Made {
         blank: [most.x - least.x, most.y - least.y],
-        told: findings
-            .iter()
-            .map(|finding| finding.code.clone())
-            .collect(),
+        told: codes(findings),
         panels: (0..sheet.panels.0.len())
             .filter(|entry| entries.contains(entry))
             .collect(),
-        loose: loose.map(|finding| finding.place.clone()).collect(),
+        loose: loose.map(|finding| finding.place.to_string()).collect(),
         ..Made::default()
     };
     if let Ok(mut values) = Values::for_job(style, job) {

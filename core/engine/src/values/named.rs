@@ -3,12 +3,11 @@
 //! Given a name and where it stands, gives its value, worked out by need. A family gives what its members share.
 
 use super::{EvalError, Key, Known, Values};
-use crate::finding::{Finding, Level, SourceError};
+use crate::finding::{Advice, Finding, FindingKind, Lack, Level, NoFallback, Place, SourceError};
 use crate::formula::{Comparison, Value};
 use crate::geometry::TOUCH_MM;
 use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, meaning};
 use crate::style::written::Written;
-use crate::wording::value as written;
 
 impl<'a> Values<'a> {
     /// The value of a name.
@@ -113,29 +112,29 @@ impl<'a> Values<'a> {
         taken.ok_or_else(|| EvalError::absent(&name.word))
     }
 
-    /// The finding that no option of a choice fits, with what each one lacked.
+    /// The finding that no fallback of a list fits, with what each one lacks.
     fn no_choice(&mut self, choice: usize) -> Result<Finding, EvalError> {
         let (name, options) = &self.sheet().choices.0[choice];
-        let unit = self.job.unit;
         let mut lacks = Vec::new();
         for (option, condition) in options.iter() {
-            let mut lack = format!("{} needs {}", option.word, condition.formula().text());
-            if let Some(Comparison { left, .. }) = Values::comparison(condition) {
-                let reached = self.side(condition, left)?;
-                lack.push_str(&format!(
-                    " ({} is {})",
-                    left.text(),
-                    written(&reached, unit)
-                ));
-            }
-            lacks.push(lack);
+            let reached = match Values::comparison(condition) {
+                Some(Comparison { left, .. }) => {
+                    Some((left.text().to_owned(), self.side(condition, left)?))
+                }
+                None => None,
+            };
+            lacks.push(Lack {
+                fallback: option.word.clone(),
+                needs: condition.formula().text().to_owned(),
+                reached,
+            });
         }
+        let code = format!("no-{}", name.word);
         Ok(Finding {
             level: Level::Error,
-            code: format!("no-{}", name.word),
-            place: name.word.clone(),
-            message: format!("none of its options fits: {}", lacks.join("; ")),
-            fix: Some("a box, an item or a card that one of them can take".to_owned()),
+            place: Place::Fallbacks(name.word.clone()),
+            kind: FindingKind::NoFallback(NoFallback { code, lacks }),
+            fix: Some(Advice::OneOfTheFallbacks.into()),
             value: None,
             limit: None,
         })

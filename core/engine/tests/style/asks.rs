@@ -2,7 +2,7 @@
 //!
 //! Source of all expectations: those sections, and figures worked out by hand.
 
-use traywright_engine::job::{Job, Setting, SettingInput};
+use traywright_engine::job::{Job, Setting, SettingInput, Unit};
 use traywright_engine::{Level, Refusal, SourceError, make};
 
 use super::{job, made, measured, names, report, style};
@@ -145,7 +145,7 @@ fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style(
         let findings = report(&walls(""), &web(length)).findings;
         let short = findings
             .into_iter()
-            .find(|finding| finding.code.starts_with("opening-too-near"));
+            .find(|finding| finding.code().starts_with("opening-too-near"));
         short.map(|finding| (finding.value, finding.limit))
     };
     assert_eq!(
@@ -184,13 +184,16 @@ fn the_first_option_that_fits_is_the_choice() {
         &job(),
     );
     assert_eq!(
-        (none.findings[0].code.as_str(), none.findings[0].level),
+        (none.findings[0].code(), none.findings[0].level),
         ("no-hold", Level::Error)
     );
     for words in [
         "hooks needs box.depth > 40mm (box.depth is 32 mm)",
         "tabs needs box.width > 90mm and otherwise",
     ] {
-        assert!(none.findings[0].message.contains(words), "{none:?}");
+        assert!(
+            none.findings[0].message(Unit::default()).contains(words),
+            "{none:?}"
+        );
     }
 }

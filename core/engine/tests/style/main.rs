@@ -83,7 +83,10 @@ fn report(sections: &str, job: &Job) -> Report {
 fn measured(sections: &str, job: &Job, expected: &[(&str, f64)]) {
     let report = report(sections, job);
     for (name, figure) in expected {
-        let found = report.measures.iter().find(|found| found.name == *name);
+        let found = report
+            .measures
+            .iter()
+            .find(|found| found.of.to_string() == *name);
         let found = found.unwrap_or_else(|| panic!("no {name} in {report:#?}"));
         let difference = (found.value - figure).abs();
         assert!(

@@ -18,7 +18,9 @@ fn finding(rule: &str, unit: Unit) -> Option<Finding> {
     job.unit = unit;
     let sections = format!(r#"{PANELS}, rules: {{"tried": {rule}}}"#);
     let findings = report(&sections, &job).findings;
-    findings.into_iter().find(|finding| finding.code == "tried")
+    findings
+        .into_iter()
+        .find(|finding| finding.code() == "tried")
 }
 
 #[test]
@@ -28,10 +30,17 @@ fn a_rule_is_told_when_its_need_is_false_with_both_sides_as_figures() {
         Unit::Millimetre,
     );
     let told = told.expect("9 is less than 12.5");
-    assert_eq!(told.message, "the walls are 9 mm high (at least 12.5 mm)");
+    assert_eq!(
+        told.message(Unit::default()),
+        "the walls are 9 mm high (at least 12.5 mm)"
+    );
     assert_eq!((told.value, told.limit), (Some(9.0), Some(12.5)));
-    assert_eq!((told.level, told.place.as_str()), (Level::Error, "side"));
-    assert_eq!(told.fix.as_deref(), Some("a deeper box"));
+    assert_eq!(
+        (told.level, told.place.to_string()),
+        (Level::Error, "side".to_owned())
+    );
+    let fix = told.fix.map(|fix| fix.message(Unit::Millimetre));
+    assert_eq!(fix.as_deref(), Some("a deeper box"));
     assert_eq!(
         finding(
             r#"Error(need: "side.reach >= 9mm", say: "low")"#,
@@ -46,12 +55,15 @@ fn figures_stand_in_the_jobs_unit_and_the_limit_only_once() {
     let rule = r#"Warning(need: "side.reach <= 0.2in", say: "{value} is more than {limit}")"#;
     let told = finding(rule, Unit::Inch).expect("9 mm are more than 0.2 in");
     // 9 / 25.4 = 0.35433…
-    assert_eq!(told.message, "0.354 in is more than 0.2 in");
+    assert_eq!(told.message(Unit::Inch), "0.354 in is more than 0.2 in");
     let rule = r#"Note(need: "side.reach > 2mm and deck.length < 50mm", value: "deck.length", limit: "50mm", at: "deck", say: "long: {value}")"#;
     let told = finding(rule, Unit::Millimetre).expect("60 is not less than 50");
     assert_eq!((told.value, told.limit), (Some(60.0), Some(50.0)));
-    assert_eq!((told.level, told.place.as_str()), (Level::Note, "deck"));
-    assert!(told.message.starts_with("long: 60 mm"));
+    assert_eq!(
+        (told.level, told.place.to_string()),
+        (Level::Note, "deck".to_owned())
+    );
+    assert!(told.message(Unit::default()).starts_with("long: 60 mm"));
 }
 
 #[test]
@@ -83,7 +95,7 @@ fn a_measure_of_what_does_not_exist_is_left_out() {
         report
             .measures
             .iter()
-            .find(|found| found.name == name)
+            .find(|found| found.of.to_string() == name)
             .map(|found| found.value)
     };
     assert_eq!(
@@ -149,5 +161,33 @@ fn every_panel_stands_in_the_steps_once() {
         let found = faults(&format!("{PANELS}, steps: [{steps}]"));
         assert_eq!(found.len(), 1, "{found:?}");
         assert!(found[0].message.contains(words), "{found:?}");
+    }
+}
+
+#[test]
+fn no_rule_takes_the_code_of_a_finding_of_the_engine() {
+    // Source: the pages of `check --explain`, one for each code of the engine, and the codes kept for findings to come.
+    let pages = concat!(env!("CARGO_MANIFEST_DIR"), "/src/finding/pages");
+    let pages = std::fs::read_dir(pages).expect("the pages can be listed");
+    let mut codes: Vec<String> = pages
+        .map(|page| page.expect("a page can be seen").path())
+        .map(|page| {
+            page.file_stem()
+                .expect("a page has a name")
+                .to_string_lossy()
+                .into_owned()
+        })
+        .collect();
+    assert!(codes.len() > 40, "{} codes", codes.len());
+    codes.extend(["item-slides".to_owned(), "tray-can-lift".to_owned()]);
+    for code in codes {
+        let rule = format!(
+            r#"{PANELS}, rules: {{"{code}": Error(need: "side.reach >= 12.5mm", say: "low")}}"#
+        );
+        let found = faults(&rule);
+        assert!(
+            found[0].message.contains("finds by itself"),
+            "{code}: {found:?}"
+        );
     }
 }

@@ -4,23 +4,12 @@
 //! the paper that holds it, then what the style reports of its own. A figure that was not reached is left out.
 
 use traywright_engine::job::Item;
+use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::wording::{length, size};
 
 use crate::checked_job::CheckedJob;
 use crate::report::paper::PaperFit;
 use crate::report::sentence::paragraph;
-
-/// Codes of findings that say nothing but what stands in the table.
-pub const IN_FIGURES: [&str; 1] = ["clear-opening"];
-
-/// Names of figures that have a line of their own, and beginnings of those that share one.
-const PLACED: [&str; 5] = [
-    "deck_",
-    "wall_height",
-    "folded_",
-    "box_clearance_",
-    "blank_",
-];
 
 /// The whole table.
 pub fn table(checked_job: &CheckedJob) -> String {
@@ -30,7 +19,8 @@ pub fn table(checked_job: &CheckedJob) -> String {
             .job
             .items
             .iter()
-            .map(|item| opening(checked_job, item)),
+            .enumerate()
+            .map(|(number, item)| opening(checked_job, number, item)),
     );
     lines.extend([
         deck(checked_job),
@@ -43,7 +33,7 @@ pub fn table(checked_job: &CheckedJob) -> String {
 
 /// The sheet that holds the blank in one piece: the job's page, or else the smallest.
 pub fn sheet(checked_job: &CheckedJob) -> Option<PaperFit> {
-    let blank = pair(checked_job, "blank_length", "blank_width")?;
+    let blank = blank_size(checked_job)?;
     let page = &checked_job.job.page;
     PaperFit::own(blank, page).or_else(|| PaperFit::smallest(blank, page, checked_job.job.unit))
 }
@@ -57,45 +47,50 @@ pub fn row(label: &str, words: &str) -> String {
     paragraph(&format!("  {label:<17} "), words)
 }
 
-fn pair(checked_job: &CheckedJob, first: &str, second: &str) -> Option<[f64; 2]> {
-    Some([checked_job.measure(first)?, checked_job.measure(second)?])
-}
-
-fn triple(checked_job: &CheckedJob, stem: &str) -> Option<[f64; 3]> {
-    let along = |direction| checked_job.measure(&format!("{stem}_{direction}"));
-    Some([along("length")?, along("width")?, along("depth")?])
+fn blank_size(checked_job: &CheckedJob) -> Option<[f64; 2]> {
+    let measure = |measure| checked_job.measure(measure);
+    Some([
+        measure(TrayMeasure::BlankLength)?,
+        measure(TrayMeasure::BlankWidth)?,
+    ])
 }
 
 fn outside(checked_job: &CheckedJob) -> Option<String> {
-    line(
-        "Folded, outside",
-        &size(&triple(checked_job, "folded")?, checked_job.job.unit),
-    )
+    let measure = |measure| checked_job.measure(measure);
+    let outside = [
+        measure(TrayMeasure::FoldedLength)?,
+        measure(TrayMeasure::FoldedWidth)?,
+        measure(TrayMeasure::FoldedDepth)?,
+    ];
+    line("Folded, outside", &size(&outside, checked_job.job.unit))
 }
 
 fn clearance(checked_job: &CheckedJob) -> Option<String> {
-    let [along, across, up] =
-        triple(checked_job, "box_clearance")?.map(|play| length(play, checked_job.job.unit));
+    let written = |measure| {
+        let play = checked_job.measure(measure)?;
+        Some(length(play, checked_job.job.unit))
+    };
+    let along = written(TrayMeasure::BoxClearanceLength)?;
+    let across = written(TrayMeasure::BoxClearanceWidth)?;
+    let up = written(TrayMeasure::BoxClearanceDepth)?;
     let words = format!("length {along}, width {across}, depth {up}: totals, not at each side");
     line("Play in the box", &words)
 }
 
-fn opening(checked_job: &CheckedJob, item: &Item) -> Option<String> {
+fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<String> {
     let unit = checked_job.job.unit;
-    let sides = |stem: &str| {
-        pair(
-            checked_job,
-            &format!("{stem}_length.{}", item.name),
-            &format!("{stem}_width.{}", item.name),
-        )
+    let sides = |length, width| {
+        let measure = |measure| checked_job.item_measure(number, measure);
+        Some([measure(length)?, measure(width)?])
     };
-    let mut words = format!("opening {}", size(&sides("slot")?, unit));
-    // Of an item that was turned the figures say how it lies.
-    let turned = sides("item");
+    let slot = sides(ItemMeasure::SlotLength, ItemMeasure::SlotWidth)?;
+    let mut words = format!("opening {}", size(&slot, unit));
+    // Of an item that was turned the measures say how it lies.
+    let turned = sides(ItemMeasure::ItemLength, ItemMeasure::ItemWidth);
     if turned.is_some() {
         words.push_str(" for the item turned a quarter round");
     }
-    if let Some([along, across]) = sides("clear") {
+    if let Some([along, across]) = sides(ItemMeasure::ClearLength, ItemMeasure::ClearWidth) {
         let [length, width] = turned.unwrap_or([item.length, item.width]);
         let play = size(&[along - length, across - width], unit);
         words.push_str(&format!(
@@ -103,32 +98,31 @@ fn opening(checked_job: &CheckedJob, item: &Item) -> Option<String> {
             size(&[along, across], unit)
         ));
     }
-    for measure in &checked_job.report().measures {
-        let own = measure
-            .name
-            .strip_suffix(&item.name)
-            .and_then(|name| name.strip_suffix('.'));
-        let new = |name: &&str| {
-            !["item_", "slot_", "clear_", "play"]
-                .iter()
-                .any(|told| name.starts_with(told))
+    for measure in [
+        ItemMeasure::BelowDeck,
+        ItemMeasure::FlapDepth,
+        ItemMeasure::FlapLimit,
+    ] {
+        let Some(value) = checked_job.item_measure(number, measure) else {
+            continue;
         };
-        if let Some(name) = own.filter(new) {
-            let told = match name {
-                "below_deck" if measure.value < 0.0 => {
-                    format!("{} above the deck", length(-measure.value, unit))
-                }
-                "below_deck" => format!("{} below the deck", length(measure.value, unit)),
-                name => format!("{} {}", spoken(name), length(measure.value, unit)),
-            };
-            words.push_str(&format!("; {told}"));
-        }
+        let written = length(value.abs(), unit);
+        let more = match measure {
+            ItemMeasure::BelowDeck if value < 0.0 => format!("{written} above the deck"),
+            ItemMeasure::BelowDeck => format!("{written} below the deck"),
+            measure => format!("{} {}", spoken(measure.name()), length(value, unit)),
+        };
+        words.push_str(&format!("; {more}"));
     }
     line(&item.name, &words)
 }
 
 fn deck(checked_job: &CheckedJob) -> Option<String> {
-    let deck = pair(checked_job, "deck_length", "deck_width")?;
+    let measure = |measure| checked_job.measure(measure);
+    let deck = [
+        measure(TrayMeasure::DeckLength)?,
+        measure(TrayMeasure::DeckWidth)?,
+    ];
     line(
         "Deck",
         &format!("{}, crease to crease", size(&deck, checked_job.job.unit)),
@@ -136,7 +130,7 @@ fn deck(checked_job: &CheckedJob) -> Option<String> {
 }
 
 fn walls(checked_job: &CheckedJob) -> Option<String> {
-    let height = checked_job.measure("wall_height")?;
+    let height = checked_job.wall_height()?;
     line(
         "Side walls",
         &format!("{} high, flat", length(height, checked_job.job.unit)),
@@ -145,7 +139,7 @@ fn walls(checked_job: &CheckedJob) -> Option<String> {
 
 fn blank(checked_job: &CheckedJob) -> Option<String> {
     let unit = checked_job.job.unit;
-    let blank = pair(checked_job, "blank_length", "blank_width")?;
+    let blank = blank_size(checked_job)?;
     let page = &checked_job.job.page;
     let paper = match sheet(checked_job) {
         Some(sheet) if sheet.name == page.name => format!("fits one sheet of {}", sheet.words()),
@@ -166,27 +160,18 @@ fn blank(checked_job: &CheckedJob) -> Option<String> {
     )
 }
 
-/// Figures that the style names, and of which nothing else is known here.
+/// Measures that the style names, and those of the fields of openings.
 fn of_style(checked_job: &CheckedJob) -> Option<String> {
-    let of_item = |name: &str| {
-        checked_job
-            .job
-            .items
-            .iter()
-            .any(|item| name.ends_with(&format!(".{}", item.name)))
-    };
-    let placed = |name: &str| PLACED.iter().any(|stem| name.starts_with(stem)) || of_item(name);
-    let own: Vec<String> = checked_job
-        .report()
-        .measures
-        .iter()
-        .filter(|measure| !placed(&measure.name))
+    let measures = checked_job.report().measures.iter();
+    let own = measures.filter(|measure| match measure.of {
+        Measured::Style(_) => !measure.of.is_wall_height(),
+        Measured::Field { .. } => true,
+        Measured::Tray(_) | Measured::Item { .. } => false,
+    });
+    let own: Vec<String> = own
         .map(|measure| {
-            format!(
-                "{} {}",
-                spoken(&measure.name),
-                length(measure.value, checked_job.job.unit)
-            )
+            let name = spoken(&measure.of.to_string());
+            format!("{name} {}", length(measure.value, checked_job.job.unit))
         })
         .collect();
     if own.is_empty() {

@@ -4,10 +4,12 @@
 //! contract. Lengths are mm whatever the job's unit. Never holds a number that JSON cannot say: such a one is null.
 
 use serde::{Serialize, Serializer};
+use traywright_engine::job::Unit;
+use traywright_engine::measure::Measure;
 use traywright_engine::{CheckResult, Finding, Level};
 
 use crate::checked_job::CheckedJob;
-use crate::report::sentence;
+use crate::report::sentence::clause;
 
 /// The whole answer: an object, or an array when `several` jobs were named.
 pub fn answer(checked_jobs: &[CheckedJob], several: bool) -> String {
@@ -26,6 +28,7 @@ struct JsonReport<'a> {
     style: &'a str,
     board: Board<'a>,
     measures: Measures<'a>,
+    verdict: &'static str,
     findings: Vec<Found<'a>>,
     name: &'a str,
     proofs: Vec<Proved<'a>>,
@@ -34,7 +37,7 @@ struct JsonReport<'a> {
 #[derive(Serialize)]
 struct Proved<'a> {
     name: &'a str,
-    says: &'a str,
+    text: &'a str,
 }
 
 #[derive(Serialize)]
@@ -49,21 +52,22 @@ struct Found<'a> {
     level: &'static str,
     code: &'a str,
     #[serde(rename = "where")]
-    place: &'a str,
+    place: String,
     message: String,
     value: Option<f64>,
     limit: Option<f64>,
+    fix: Option<String>,
 }
 
 /// Figures in the order of the report.
-struct Measures<'a>(&'a [traywright_document::Measure]);
+struct Measures<'a>(&'a [Measure]);
 
 impl Serialize for Measures<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_map(
             self.0
                 .iter()
-                .map(|measure| (&measure.name, number(measure.value))),
+                .map(|measure| (measure.of.to_string(), number(measure.value))),
         )
     }
 }
@@ -81,11 +85,12 @@ impl<'a> JsonReport<'a> {
                 hinge: number(job.board.hinge),
             },
             measures: Measures(&checked_job.report().measures),
+            verdict: verdict(checked_job),
             findings: checked_job
                 .report()
                 .findings
                 .iter()
-                .map(Found::of)
+                .map(|finding| Found::of(finding, job.unit))
                 .collect(),
             name: &job.title,
             proofs: checked_job.report().proofs.iter().map(Proved::of).collect(),
@@ -96,25 +101,37 @@ impl<'a> JsonReport<'a> {
 impl<'a> Proved<'a> {
     fn of(proof: &'a CheckResult) -> Self {
         Proved {
-            name: &proof.name,
-            says: &proof.says,
+            name: proof.check.name(),
+            text: &proof.says,
         }
     }
 }
 
+/// The verdict in one word.
+fn verdict(checked_job: &CheckedJob) -> &'static str {
+    let warns = checked_job.findings(Level::Warning).next().is_some();
+    match (checked_job.fits(), warns) {
+        (false, _) => "does-not-fit",
+        (true, true) => "watch",
+        (true, false) => "fits",
+    }
+}
+
 impl<'a> Found<'a> {
-    fn of(finding: &'a Finding) -> Self {
+    fn of(finding: &'a Finding, unit: Unit) -> Self {
+        let fix = finding.fix.as_ref().map(|fix| fix.message(unit));
         Found {
             level: match finding.level {
                 Level::Error => "error",
                 Level::Warning => "warning",
                 Level::Note => "note",
             },
-            code: &finding.code,
-            place: &finding.place,
-            message: sentence::with_fix_text(finding),
+            code: finding.code(),
+            place: finding.place.to_string(),
+            message: clause(&finding.message(unit)).to_owned(),
             value: finding.value.and_then(number),
             limit: finding.limit.and_then(number),
+            fix: fix.map(|fix| clause(&fix).to_owned()),
         }
     }
 }

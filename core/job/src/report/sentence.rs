@@ -3,18 +3,8 @@
 //! Given words, gives text that begins and ends as a sentence does and is broken where a line ends. Never decides what
 //! is said or in which order.
 
-use traywright_engine::Finding;
-
 /// Columns of the plainest terminal. Common practice, none published.
 const COLUMNS: usize = 80;
-
-/// A finding's sentence with its cure as the last clause, as programs read it.
-pub fn with_fix_text(finding: &Finding) -> String {
-    match &finding.fix {
-        Some(fix) => format!("{}; cure: {}", clause(&finding.message), clause(fix)),
-        None => clause(&finding.message).to_owned(),
-    }
-}
 
 /// Words made into a sentence: a capital letter first, a full stop last.
 pub fn sentence(words: &str) -> String {
@@ -32,7 +22,8 @@ pub fn sentence(words: &str) -> String {
     format!("{capital}{rest}{stop}")
 }
 
-fn clause(words: &str) -> &str {
+/// Words without the full stop at their end.
+pub(super) fn clause(words: &str) -> &str {
     words.trim().trim_end_matches('.')
 }
 

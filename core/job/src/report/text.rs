@@ -5,11 +5,13 @@
 
 use std::fmt::Write;
 
+use traywright_engine::finding::BuiltIn;
+use traywright_engine::job::Unit;
 use traywright_engine::wording::length;
 use traywright_engine::{CheckResult, Finding, Level};
 
 use crate::checked_job::CheckedJob;
-use crate::report::dimensions::{self, IN_FIGURES};
+use crate::report::dimensions;
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
 
@@ -69,6 +71,7 @@ pub fn changes(checked_job: &CheckedJob) -> String {
         (Level::Error, "What to change"),
         (Level::Warning, "What to watch"),
     ] {
+        let finding_text = |found| finding_text(found, checked_job.job.unit);
         let finding_text: String = checked_job.findings(level).map(finding_text).collect();
         if !finding_text.is_empty() {
             let _ = write!(text, "\n{heading}\n{finding_text}");
@@ -79,7 +82,7 @@ pub fn changes(checked_job: &CheckedJob) -> String {
 
 /// The verdict of each proof.
 fn proofs(checked_job: &CheckedJob) -> String {
-    let finding_text = |proof: &CheckResult| dimensions::row(&proof.name, &proof.says);
+    let finding_text = |result: &CheckResult| dimensions::row(result.check.name(), &result.says);
     checked_job
         .report()
         .proofs
@@ -90,32 +93,31 @@ fn proofs(checked_job: &CheckedJob) -> String {
 
 /// What was decided for the maker, as far as the figures do not show it.
 fn notes(checked_job: &CheckedJob) -> String {
-    let shown = |finding: &&Finding| !IN_FIGURES.contains(&finding.code.as_str());
+    // The table of dimensions has the clear size of each opening.
+    let in_table =
+        |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::ClearOpening { .. }));
     checked_job
         .findings(Level::Note)
-        .filter(shown)
-        .map(finding_text)
+        .filter(|found| !in_table(found))
+        .map(|found| finding_text(found, checked_job.job.unit))
         .collect()
 }
 
-/// A finding that does not name its place is led by it; neither is written in other letters than the maker's.
-fn finding_text(finding: &Finding) -> String {
-    let Finding {
-        code,
-        place,
-        message,
-        fix,
-        ..
-    } = finding;
-    let said = if message.starts_with(place.as_str()) {
+/// A finding as a list entry. The place of a part leads a sentence that does not name it; neither is written in other
+/// letters than the maker's.
+fn finding_text(finding: &Finding, unit: Unit) -> String {
+    let message = finding.message(unit);
+    let asked = finding.sentence();
+    let entry = if asked.starts_with("{place}") {
         message.trim_end_matches('.').to_owned() + "."
-    } else if message.contains(place.as_str()) {
-        sentence(message)
+    } else if asked.contains("{place}") || !finding.place.leads() {
+        sentence(&message)
     } else {
-        format!("{place}: {}.", message.trim_end_matches('.'))
+        format!("{}: {}.", finding.place, message.trim_end_matches('.'))
     };
-    let mut text = paragraph("  - ", &format!("{said} [{code}]"));
-    if let Some(fix) = fix {
+    let mut text = paragraph("  - ", &format!("{entry} [{}]", finding.code()));
+    if let Some(fix) = &finding.fix {
+        let fix = fix.message(unit);
         text.push_str(&paragraph("    Cure: ", fix.trim_end_matches('.')));
     }
     text

@@ -3,11 +3,11 @@
 //! Given a style and a job whose openings do not fit; gives words for the maker. Every cure named is one with which the
 //! engine has set the openings out; a cure that helps in theory and was not found is not named.
 
+use crate::finding::{Advice, Change, Clause, Fix};
 use crate::geometry::TOUCH_MM;
 use crate::job::{BoxSize, Job, Setting, SettingInput, Unit};
 use crate::style::Style;
 use crate::values::Values;
-use crate::wording::{list, setting};
 
 /// Steps of search for each trial: a cure that is hard to find is not worth naming.
 // Derived: some 50 trials of at most 5 ms.
@@ -30,30 +30,29 @@ fn grid(unit: Unit) -> f64 {
     }
 }
 
-/// The cures in words.
-pub(super) fn of(style: &Style, job: &Job) -> String {
+/// The changes of the job that help, and what was tried and does not.
+pub(super) fn of(style: &Style, job: &Job) -> Fix {
     let trial = Trial { style, job };
-    let mut helps = Vec::new();
+    let mut ways: Vec<Vec<Change>> = Vec::new();
     let mut fails = Vec::new();
     match trial.turning() {
-        Some(words) => helps.push(words),
+        Some(changes) => ways.push(changes),
         None if job.items.iter().all(|item| item.turns) => {}
         None => fails.push("turning"),
     }
     match trial.thinner_web() {
-        Some(words) => helps.push(words),
+        Some(change) => ways.push(vec![change]),
         None => fails.push("a thinner web"),
     }
-    helps.extend(trial.larger_box());
-    let mut words = if helps.is_empty() {
-        "fewer or smaller items".to_owned()
+    ways.extend(trial.larger_box().into_iter().map(|change| vec![change]));
+    let what = fails.join(", ");
+    let fails = (!fails.is_empty()).then_some(Clause::TriedInVain { what });
+    let says = if ways.is_empty() {
+        Advice::FewerItems { fails }
     } else {
-        format!("{} would do", helps.join(", or "))
+        Advice::ChangesWouldDo { fails }
     };
-    if !fails.is_empty() {
-        words.push_str(&format!("; tried in vain: {}", fails.join(", ")));
-    }
-    words
+    Fix { says, ways }
 }
 
 /// A job that may be changed and tried.
@@ -75,12 +74,12 @@ impl Trial<'_> {
     }
 
     /// Lets items lie a quarter turn round: those that had to when all of them might, with the repeats of the same line.
-    fn turning(&self) -> Option<String> {
+    fn turning(&self) -> Option<Vec<Change>> {
         let mut all = self.job.clone();
         all.items.iter_mut().for_each(|item| item.turns = true);
         let turned = self.turned(&all)?;
         let mut few = self.job.clone();
-        let mut named: Vec<String> = Vec::new();
+        let mut turns: Vec<Change> = Vec::new();
         for item in 0..few.items.len() {
             let line = few.items[item].place.clone();
             let lines_turned = turned
@@ -89,14 +88,13 @@ impl Trial<'_> {
             if lines_turned && !self.job.items[item].turns {
                 few.items[item].turns = true;
                 let first = self.job.items.iter().find(|other| other.place == line);
-                let name = format!("\"{}\"", first.map_or("", |first| &first.name));
-                if !named.contains(&name) {
-                    named.push(name);
+                let turn = Change::turn(first.map_or("", |first| &first.name));
+                if !turns.contains(&turn) {
+                    turns.push(turn);
                 }
             }
         }
-        let enough = !named.is_empty() && self.fits(&few);
-        enough.then(|| format!("turn=#true for {}", list(&named)))
+        (!turns.is_empty() && self.fits(&few)).then_some(turns)
     }
 
     /// The items that lie turned when a job's openings are set out; none when they do not fit.
@@ -117,7 +115,7 @@ impl Trial<'_> {
     }
 
     /// The widest web less than the one asked with which they fit.
-    fn thinner_web(&self) -> Option<String> {
+    fn thinner_web(&self) -> Option<Change> {
         let mut values = Values::for_job(self.style, self.job).ok()?;
         let web = values.house_length("web").ok()?;
         let unit = self.job.unit;
@@ -137,11 +135,11 @@ impl Trial<'_> {
         // From the widest downwards: the first that fits, by halves.
         let down = least_that(thinner, |down| self.fits(&with(most - down)))?;
         let found = (most - down) as f64 * grid(unit);
-        Some(format!("set \"web\"={}", setting(found, unit)))
+        Some(Change::at_least("set", "web", found, unit))
     }
 
     /// The next larger boxes: longer, or wider.
-    fn larger_box(&self) -> Vec<String> {
+    fn larger_box(&self) -> Vec<Change> {
         let BoxSize { length, width, .. } = self.job.box_size;
         let unit = self.job.unit;
         let longer = |job: &mut Job, to: f64| job.box_size.length = to;
@@ -151,7 +149,7 @@ impl Trial<'_> {
         let sides = [("length", longer), ("width", wider)];
         sides
             .into_iter()
-            .filter_map(|(side, to)| Some(format!("box {side}={}", setting(to?, unit))))
+            .filter_map(|(side, to)| Some(Change::at_least("box", side, to?, unit)))
             .collect()
     }
 
@@ -174,14 +172,14 @@ impl Trial<'_> {
 }
 
 /// The least number up to `most` for which something holds, if it holds for `most` and for all above the least.
-fn least_that(most: usize, wall_support: impl Fn(usize) -> bool) -> Option<usize> {
-    if !wall_support(most) {
+fn least_that(most: usize, holds: impl Fn(usize) -> bool) -> Option<usize> {
+    if !holds(most) {
         return None;
     }
     let (mut low, mut high) = (0, most);
     while low < high {
         let middle = low + (high - low) / 2;
-        if wall_support(middle) {
+        if holds(middle) {
             high = middle;
         } else {
             low = middle + 1;

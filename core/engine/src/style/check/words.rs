@@ -6,51 +6,15 @@ use super::super::graph::Graph;
 use super::super::text::{PanelEntry, RuleEntry, StepEntry, StyleFile};
 use super::super::written::Name;
 use super::one_of;
-use crate::finding::SourceError;
+use crate::finding::{BuiltIn, RESERVED_CODES, SourceError};
 use crate::wording::nearest;
-
-/// Codes that the engine finds by itself; a style may not use them for rules of its own.
-const BUILT_IN_CODES: &[&str] = &[
-    "cut-too-wide",
-    "no-place-to-hold",
-    "hinge-range",
-    "item-too-deep",
-    "item-proud",
-    "item-sunk",
-    "item-does-not-enter",
-    "slot-tight",
-    "clear-opening",
-    "opening-too-near-edge",
-    "opening-too-near-end",
-    "opening-too-near-side",
-    "openings-do-not-fit",
-    "openings-overlap",
-    "openings-packed",
-    "item-places",
-    "turn-ignored",
-    "flap-too-shallow",
-    "flap-trimmed",
-    "cut-variant",
-    "spine-too-narrow",
-    "spine-narrow",
-    "panels-overlap",
-    "outline-broken",
-    "slabs-collide",
-    "does-not-fill",
-    "outside-too-large",
-    "no-swing-room",
-    "step-blocked",
-    "tongue-misses",
-    "notch-off-edge",
-    "finger-too-wide",
-    "shape-as-rectangle",
-];
 
 /// A rule has a code of its own and is about something that there is.
 pub(super) fn rules(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
+    let built_in = [BuiltIn::codes().as_slice(), RESERVED_CODES].concat();
     for (code, rule) in sheet.rules.iter() {
         let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
-        if BUILT_IN_CODES.contains(&code.word.as_str()) {
+        if built_in.contains(&code.word.as_str()) {
             let message = format!(
                 "the code `{}` is one that the engine finds by itself",
                 code.word

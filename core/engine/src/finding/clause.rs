@@ -1,0 +1,58 @@
+//! Parts of sentences that depend on the case.
+
+use super::sentence::{Degrees, InWords, Mm, Size, fill, sentences};
+use crate::job::Unit;
+
+sentences! {
+    /// A part of a finding's sentence.
+    pub enum Clause {
+        // What stays of an opening.
+        StaysClear { size: Size } = "; with the flaps folded {size} stay clear",
+        // Shapes, and what hangs on an opening's edges.
+        Round = "round",
+        Oval = "oval",
+        Flaps = "flaps",
+        Panels = "panels",
+        // What the best rows are short of.
+        MissingBoth { along: Mm, across: Mm } =
+            "{along} are missing along the length and {across} along the width",
+        MissingAlong { along: Mm } = "{along} are missing along the length",
+        MissingAcross { across: Mm } = "{across} are missing along the width",
+        // How the search for an arrangement ended.
+        NoOtherFits = "no other arrangement of them fits either",
+        NotFound { steps: usize } = "no other arrangement was found in {steps} steps of search",
+        NotSearched = "for so many no other arrangement is searched",
+        OneTurned { items: Vec<String> } = "; {items} lies a quarter turn round, as the job allows",
+        SeveralTurned { items: Vec<String> } = "; {items} lie a quarter turn round, as the job allows",
+        // How the drawing shows the finished tray.
+        DrawingMirrors =
+            "The drawing is its mirror image: it shows the inside, with the far row at the bottom",
+        DrawingTurned = "The drawing shows the same, turned half round",
+        DrawingSame = "The drawing shows the same",
+        DrawingSwapsSides = "The drawing is its mirror image: left and right change places",
+        // What is in the way of a fold.
+        MeetsAtOnce { other: String } =
+            "there is no room to turn it, it lies against {other} at once",
+        MeetsAfter { angle: Degrees, other: String } = "after {angle} it runs into {other}",
+        StyleSays { why: String } = " (the style says: {why})",
+        // Ends of advice.
+        OrOtherOrder { order: String } = "; or another order in the style: {order}",
+        OrLessFit = "or less fit",
+        LessFitOrNarrowerNotches = "less fit, or narrower finger notches",
+        TriedInVain { what: String } = "; tried in vain: {what}",
+    }
+}
+
+impl InWords for Clause {
+    fn in_words(&self, unit: Unit) -> String {
+        fill(self.sentence(), &Clause::in_words(self, unit))
+    }
+}
+
+/// Rows of names: from the first row to the last, each in its order.
+impl InWords for Vec<Vec<String>> {
+    fn in_words(&self, _: Unit) -> String {
+        let rows: Vec<String> = self.iter().map(|row| row.join(", ")).collect();
+        rows.join("; ")
+    }
+}

@@ -1,0 +1,159 @@
+//! What would fix a finding: a sentence, and changes of the job that a program can make.
+
+use super::clause::Clause;
+use super::sentence::{Mm, fill, sentences};
+use crate::job::Unit;
+use crate::wording::{setting, setting_at_most};
+
+sentences! {
+    /// What a fix says. The gap `changes` is filled with the changes of the fix, as a job writes them.
+    #[non_exhaustive]
+    #[expect(missing_docs, reason = "each variant's sentence says what it is")]
+    pub enum Advice {
+        Change = "{changes}",
+        ChangeOrMore = "{changes} or more",
+        LeaveHingeOut = "leave `hinge` out: 0 is the usual place",
+        ThinnerCard = "thinner card: is its caliper of one sheet?",
+        LargerBoxOrLessFit = "a larger box, or less fit",
+        LargerThatWay { more: Mm } = "a box {more} larger that way",
+        MoreFitOrFlatFloor = "more fit, or length and width measured on the flat of the floor",
+        LargerCard = "a larger piece of card",
+        DeeperBox { more: Mm } = "a box {more} deeper",
+        PadOrLowerTray { pad: Mm } = "a pad of {pad} under it, or a lower tray: say {changes}",
+        DeeperBoxOrChange = "a deeper box, or {changes}",
+        ChangeOrRoundedFold = "{changes}, or crease it as one rounded fold",
+        MorePlay = "more `play` in `fit`",
+        LargerBoxOrThinnerCard = "a larger box, or thinner card",
+        OpeningsSmallerOrApart = "openings that are smaller, or lie further apart",
+        LargerBoxOrSettings = "a larger box, or other settings of the style",
+        ItemsSmallerOrApart = "smaller items, a larger box, or a style that places them further apart",
+        LargerBoxSmallerItem { more: Mm, less: Clause } = "a box {more} larger that way, a smaller item, {less}",
+        ChangeCutsCurve = "{changes}, which cuts the curve",
+        LongerTongue = "other settings of the style; if it is yours, a longer tongue",
+        NarrowerKerf = "a smaller `width` in `kerf`, or no kerf: then your machine's program sees to it",
+        ShorterNicks = "a smaller `length` in `nicks`",
+        LowerBox { lower: Mm, order: Option<Clause> } = "a longer box, or a tray that is {lower} lower: say {changes}{order}",
+        LongerOrLowerBox { order: Option<Clause> } = "a longer or a lower box{order}",
+        WallsTrapped = "a style whose walls are trapped, or a strip of tape",
+        ChangesWouldDo { fails: Option<Clause> } = "{changes} would do{fails}",
+        FewerItems { fails: Option<Clause> } = "fewer or smaller items{fails}",
+        OneOfTheFallbacks = "a box, an item or a card that one of them can take",
+        OfStyle { text: String } = "{text}",
+    }
+}
+
+/// What would fix a finding.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fix {
+    /// The advice.
+    pub says: Advice,
+    /// Ways to follow it, the best first: each is a set of changes of the job that belong together. None where no change
+    /// of the job helps, or none is known.
+    pub ways: Vec<Vec<Change>>,
+}
+
+/// One change of a job, in the job's own words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Change {
+    /// The node, such as `fit`.
+    pub node: &'static str,
+    /// The item's name where the node is `item`.
+    pub item: Option<String>,
+    /// The property; for `set` the name of the setting.
+    pub key: String,
+    /// The new value as KDL text, such as `(mm)2.5`.
+    pub to: String,
+}
+
+impl From<Advice> for Fix {
+    fn from(says: Advice) -> Fix {
+        Fix {
+            says,
+            ways: Vec::new(),
+        }
+    }
+}
+
+/// A change that needs no more words than itself.
+impl From<Change> for Fix {
+    fn from(change: Change) -> Fix {
+        Advice::Change.by(change)
+    }
+}
+
+impl Advice {
+    /// The fix with this advice and one change.
+    pub(crate) fn by(self, change: Change) -> Fix {
+        Fix {
+            says: self,
+            ways: vec![vec![change]],
+        }
+    }
+}
+
+impl Fix {
+    /// The advice as a sentence, without capital letter and full stop.
+    pub fn message(&self, unit: Unit) -> String {
+        let mut words = self.says.in_words(unit);
+        let ways: Vec<String> = self.ways.iter().map(|way| in_nodes(way)).collect();
+        words.push(("changes", ways.join(", or ")));
+        fill(self.says.sentence(), &words)
+    }
+}
+
+impl Change {
+    /// A length to be set to at least so much, rounded up to what a maker writes.
+    pub(crate) fn at_least(node: &'static str, key: &str, length_mm: f64, unit: Unit) -> Change {
+        Change::to(node, key, setting(length_mm, unit))
+    }
+
+    /// A length to be set to at most so much, rounded down to what a maker writes.
+    pub(crate) fn at_most(node: &'static str, key: &str, length_mm: f64, unit: Unit) -> Change {
+        Change::to(node, key, setting_at_most(length_mm, unit))
+    }
+
+    /// A property to be set to a KDL value.
+    pub(crate) fn to(node: &'static str, key: &str, value: impl Into<String>) -> Change {
+        Change {
+            node,
+            item: None,
+            key: key.to_owned(),
+            to: value.into(),
+        }
+    }
+
+    /// The cut that takes all flaps out.
+    pub(crate) fn open_cut() -> Change {
+        Change::to("slot", "cut", "\"open\"")
+    }
+
+    /// An item that may lie a quarter turn round.
+    pub(crate) fn turn(item: &str) -> Change {
+        Change {
+            item: Some(item.to_owned()),
+            ..Change::to("item", "turn", "#true")
+        }
+    }
+}
+
+/// Changes as a job writes them, those of one node together: `slot cut="open" finger=(mm)20`.
+fn in_nodes(changes: &[Change]) -> String {
+    let mut written: Vec<String> = Vec::new();
+    let mut last: Option<(&str, &Option<String>)> = None;
+    for change in changes {
+        let value = match change.node {
+            "set" => format!("\"{}\"={}", change.key, change.to),
+            _ => format!("{}={}", change.key, change.to),
+        };
+        let node = (change.node, &change.item);
+        match written.last_mut() {
+            Some(line) if last == Some(node) => line.extend([" ", &value]),
+            _ => written.push(match &change.item {
+                Some(item) => format!("{} \"{item}\" {value}", change.node),
+                None => format!("{} {value}", change.node),
+            }),
+        }
+        last = Some(node);
+    }
+    written.join(" and ")
+}

@@ -1,0 +1,127 @@
+//! What a finding is about.
+
+use std::fmt::{self, Display};
+
+/// The part of the tray, of the box or of the job that a finding is about.
+///
+/// It prints as the `where` of a report: the name that the maker or the style's author gave it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// A panel, or all panels of a family, by name.
+    Panel(String),
+    /// A tongue, by name.
+    Tongue(String),
+    /// A list of fallbacks of the style, by name.
+    Fallbacks(String),
+    /// Whatever a rule of the style names: a panel, a tongue or an opening.
+    Part(String),
+    /// An opening, and the item that it is for.
+    Opening {
+        /// The opening's name in the style.
+        opening: String,
+        /// The item's name.
+        item: Option<String>,
+    },
+    /// The card between an opening and the layers behind one edge.
+    Beside {
+        /// The opening.
+        opening: Box<Place>,
+        /// What stands there.
+        behind: String,
+    },
+    /// Two openings.
+    Pair(Box<[Place; 2]>),
+    /// An item, by name.
+    Item(String),
+    /// All items.
+    Items,
+    /// An item in its opening.
+    ItemInOpening(String),
+    /// The whole box.
+    Box,
+    /// One side of the box.
+    Side(Side),
+    /// The folded tray between the walls of its box.
+    TrayInBox,
+    /// The folded tray under the lid of its box.
+    TrayUnderLid,
+    /// The card.
+    Board,
+    /// The paper.
+    Page,
+    /// The style as a whole, by name.
+    Style(String),
+}
+
+/// A direction of the box.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Along the longer side.
+    Length,
+    /// Along the shorter side.
+    Width,
+    /// Upright.
+    Depth,
+}
+
+impl Side {
+    /// All three, in the order of a size.
+    pub const ALL: [Side; 3] = [Side::Length, Side::Width, Side::Depth];
+}
+
+impl Place {
+    /// Whether a report leads a sentence by this place, unless the sentence names it itself.
+    pub fn leads(&self) -> bool {
+        !matches!(
+            self,
+            Place::Items
+                | Place::Box
+                | Place::Side(_)
+                | Place::TrayInBox
+                | Place::TrayUnderLid
+                | Place::Board
+                | Place::Page
+        )
+    }
+}
+
+impl Display for Place {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Place::Panel(name)
+            | Place::Tongue(name)
+            | Place::Fallbacks(name)
+            | Place::Part(name)
+            | Place::Item(name)
+            | Place::Style(name) => out.write_str(name),
+            Place::Opening {
+                opening,
+                item: Some(item),
+            } => write!(out, "{opening} for {item}"),
+            Place::Opening {
+                opening,
+                item: None,
+            } => out.write_str(opening),
+            Place::Beside { opening, behind } => write!(out, "{opening}, {behind}"),
+            Place::Pair(pair) => write!(out, "{} and {}", pair[0], pair[1]),
+            Place::Items => out.write_str("items"),
+            Place::ItemInOpening(item) => write!(out, "{item} in its opening"),
+            Place::Box => out.write_str("box"),
+            Place::Side(side) => write!(out, "box {side}"),
+            Place::TrayInBox => out.write_str("the tray in its box"),
+            Place::TrayUnderLid => out.write_str("the tray under the lid"),
+            Place::Board => out.write_str("board"),
+            Place::Page => out.write_str("page"),
+        }
+    }
+}
+
+impl Display for Side {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(match self {
+            Side::Length => "length",
+            Side::Width => "width",
+            Side::Depth => "depth",
+        })
+    }
+}

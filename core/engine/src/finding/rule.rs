@@ -1,0 +1,86 @@
+//! Findings that a style writes: its rules, and its lists of fallbacks.
+
+use super::sentence::fill;
+use crate::formula::{Relation, Value};
+use crate::job::Unit;
+use crate::wording::{lengths_apart, value as written};
+
+/// A rule of a style that a tray breaks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RuleFinding {
+    /// The rule's code.
+    pub code: String,
+    /// The style's sentence, with the gaps `value` and `limit`.
+    pub sentence: String,
+    /// What was found.
+    pub value: Option<Value>,
+    /// What it is compared with.
+    pub limit: Option<Value>,
+    /// How the two have to compare, where the sentence does not say it itself.
+    pub relation: Option<Relation>,
+}
+
+impl RuleFinding {
+    pub(super) fn message(&self, unit: Unit) -> String {
+        let lengths = self.value.as_ref().and_then(Value::length);
+        let lengths = lengths.zip(self.limit.as_ref().and_then(Value::length));
+        let (value, limit) = match lengths {
+            Some((value, limit)) => lengths_apart(value, limit, unit),
+            None => [&self.value, &self.limit]
+                .map(|one| one.as_ref().map_or(String::new(), |one| written(one, unit)))
+                .into(),
+        };
+        let bound = self.relation.and_then(bound_in_words);
+        let bound = bound.filter(|_| self.limit.is_some() && !self.sentence.contains("{limit}"));
+        let tail = bound.map(|bound| format!(" ({bound} {limit})"));
+        let words = [("value", value), ("limit", limit.clone())];
+        fill(&self.sentence, &words) + &tail.unwrap_or_default()
+    }
+}
+
+/// What a comparison that must hold asks of its left side.
+fn bound_in_words(relation: Relation) -> Option<&'static str> {
+    match relation {
+        Relation::AtLeast => Some("at least"),
+        Relation::AtMost => Some("at most"),
+        Relation::More => Some("more than"),
+        Relation::Less => Some("less than"),
+        Relation::Equal | Relation::Unequal => None,
+    }
+}
+
+/// A list of fallbacks of a style of which this job can take none.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NoFallback {
+    /// `no-` and the list's name.
+    pub code: String,
+    /// What each fallback lacks, in the order of the list.
+    pub lacks: Vec<Lack>,
+}
+
+/// What a fallback needs and does not have.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lack {
+    /// The fallback's name.
+    pub fallback: String,
+    /// Its condition, as the style writes it.
+    pub needs: String,
+    /// The left side of the condition, as the style writes it, and its value.
+    pub reached: Option<(String, Value)>,
+}
+
+impl NoFallback {
+    pub(super) fn in_words(&self, unit: Unit) -> String {
+        let lacks = self.lacks.iter().map(|lack| {
+            let reached = lack
+                .reached
+                .as_ref()
+                .map_or(String::new(), |(side, value)| {
+                    format!(" ({side} is {})", written(value, unit))
+                });
+            format!("{} needs {}{reached}", lack.fallback, lack.needs)
+        });
+        let lacks: Vec<String> = lacks.collect();
+        format!("none of its options fits: {}", lacks.join("; "))
+    }
+}

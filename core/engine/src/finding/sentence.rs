@@ -1,0 +1,192 @@
+//! Sentences with gaps, and the values that fill them.
+//!
+//! A sentence is text with gaps such as `{item}`. A table of sentences is an enum: each variant has the sentence's values
+//! as typed fields, and a field fills the gap of its own name. Lengths are written in the maker's unit.
+
+use crate::finding::Side;
+use crate::job::Unit;
+use crate::wording::{length, list, size};
+
+/// A length in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mm(pub f64);
+
+/// Lengths in mm that make up one size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Size(pub [f64; 2]);
+
+/// An angle in degrees.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Degrees(pub f64);
+
+/// An area in mm².
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SquareMm(pub f64);
+
+/// What can fill a gap.
+pub(super) trait InWords {
+    /// The words for it, lengths in the maker's unit.
+    fn in_words(&self, unit: Unit) -> String;
+}
+
+impl InWords for Mm {
+    fn in_words(&self, unit: Unit) -> String {
+        length(self.0, unit)
+    }
+}
+
+impl InWords for Size {
+    fn in_words(&self, unit: Unit) -> String {
+        size(&self.0, unit)
+    }
+}
+
+impl InWords for Degrees {
+    fn in_words(&self, _: Unit) -> String {
+        format!("{:.0}°", self.0)
+    }
+}
+
+impl InWords for SquareMm {
+    fn in_words(&self, _: Unit) -> String {
+        let decimals = if self.0 < 0.1 { 4 } else { 1 };
+        format!("{:.decimals$} mm²", self.0)
+    }
+}
+
+impl InWords for String {
+    fn in_words(&self, _: Unit) -> String {
+        self.clone()
+    }
+}
+
+impl InWords for usize {
+    fn in_words(&self, _: Unit) -> String {
+        self.to_string()
+    }
+}
+
+impl InWords for Side {
+    fn in_words(&self, _: Unit) -> String {
+        self.to_string()
+    }
+}
+
+impl InWords for Vec<String> {
+    fn in_words(&self, _: Unit) -> String {
+        list(self)
+    }
+}
+
+/// Nothing where there is nothing to add.
+impl<T: InWords> InWords for Option<T> {
+    fn in_words(&self, unit: Unit) -> String {
+        self.as_ref()
+            .map_or(String::new(), |some| some.in_words(unit))
+    }
+}
+
+/// A sentence with its gaps filled; a gap without words stays as it is.
+pub(super) fn fill(sentence: &str, words: &[(&str, String)]) -> String {
+    let mut filled = String::with_capacity(sentence.len());
+    let mut rest = sentence;
+    while let Some((before, after)) = rest.split_once('{') {
+        filled.push_str(before);
+        let Some((gap, behind)) = after.split_once('}') else {
+            filled.push('{');
+            rest = after;
+            continue;
+        };
+        match words.iter().find(|(name, _)| *name == gap) {
+            Some((_, words)) => filled.push_str(words),
+            None => filled.extend(["{", gap, "}"]),
+        }
+        rest = behind;
+    }
+    filled + rest
+}
+
+/// An enum of sentences: each row is a variant with its typed values and the sentence that they fill.
+macro_rules! sentences {
+    ($(#[$about:meta])* $visibility:vis enum $name:ident {
+        $($(#[$doc:meta])* $variant:ident $({ $($field:ident: $type:ty),* $(,)? })? = $sentence:literal,)*
+    }) => {
+        $(#[$about])*
+        #[derive(Clone, Debug, PartialEq)]
+        $visibility enum $name {
+            $($(#[$doc])* $variant $({ $(
+                #[doc = concat!("Fills the gap `", stringify!($field), "`.")]
+                $field: $type,
+            )* })?,)*
+        }
+
+        impl $name {
+            /// The sentence, with its gaps.
+            pub(super) fn sentence(&self) -> &'static str {
+                match self {
+                    $($name::$variant $({ $($field: _,)* })? => $sentence,)*
+                }
+            }
+
+            /// The words for the gaps, each with the name of its gap.
+            pub(super) fn in_words(&self, unit: $crate::job::Unit) -> Vec<(&'static str, String)> {
+                let _ = unit;
+                match self {
+                    $($name::$variant $({ $($field,)* })? => {
+                        vec![$($((
+                            stringify!($field),
+                            $crate::finding::sentence::InWords::in_words($field, unit),
+                        ),)*)?]
+                    })*
+                }
+            }
+
+            /// Every sentence with the names of its values, for the test that no gap stays open.
+            #[cfg(test)]
+            pub(super) const ROWS: &'static [(&'static str, &'static [&'static str])] =
+                &[$(($sentence, &[$($(stringify!($field),)*)?]),)*];
+        }
+    };
+}
+pub(super) use sentences;
+
+#[cfg(test)]
+mod tests {
+    use super::fill;
+    use crate::finding::{Advice, BuiltIn, Clause};
+
+    #[test]
+    fn every_gap_has_its_value_and_every_value_its_gap() {
+        let always = ["place", "value", "limit", "changes"];
+        let rows = [BuiltIn::ROWS, Clause::ROWS, Advice::ROWS].concat();
+        assert!(rows.len() > 60, "{} rows", rows.len());
+        for (sentence, fields) in rows {
+            let gaps: Vec<&str> = sentence
+                .split('{')
+                .skip(1)
+                .map(|after| after.split_once('}').expect("a gap is closed").0)
+                .collect();
+            for field in fields {
+                assert!(
+                    gaps.contains(field),
+                    "nothing asks for `{field}`: {sentence}"
+                );
+            }
+            for gap in gaps {
+                assert!(
+                    fields.contains(&gap) || always.contains(&gap),
+                    "`{gap}`: {sentence}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_gap_is_filled_once_and_words_are_not_read_again() {
+        let words = [("item", "{place}".to_owned()), ("place", "deck".to_owned())];
+        assert_eq!(
+            fill("{item} on {place}, {other}", &words),
+            "{place} on deck, {other}"
+        );
+    }
+}

@@ -1,0 +1,157 @@
+//! The measures of a report, under the names that are promised to the outside.
+// Source: core/CONTRACT.md, "check --format json".
+
+use std::fmt::{self, Display};
+
+/// One length of a report, in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measure {
+    /// What it is the length of.
+    pub of: Measured,
+    /// The length.
+    pub value: f64,
+}
+
+/// What a measure is the length of. It prints as the name that a report promises.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Measured {
+    /// The tray, its box or its blank.
+    Tray(TrayMeasure),
+    /// A measure that the style names.
+    Style(String),
+    /// A field in which several openings are arranged.
+    Field {
+        /// The opening's name in the style, where the tray has several fields.
+        opening: Option<String>,
+        /// Which length of it.
+        measure: FieldMeasure,
+    },
+    /// An item and its opening.
+    Item {
+        /// Which length of it.
+        measure: ItemMeasure,
+        /// The item, counted from 0 in the order of the job.
+        item: usize,
+        /// The item's name.
+        name: String,
+    },
+}
+
+/// An enum of measures with the names that they print as.
+macro_rules! names {
+    ($(#[$about:meta])* $enum:ident { $($(#[$doc:meta])* $variant:ident = $name:literal,)* }) => {
+        $(#[$about])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum $enum { $($(#[$doc])* $variant,)* }
+
+        impl $enum {
+            /// Its name in a report.
+            pub fn name(self) -> &'static str {
+                match self { $($enum::$variant => $name,)* }
+            }
+        }
+    };
+}
+
+names! {
+    /// Lengths of every tray, in the order in which a report gives them.
+    TrayMeasure {
+        /// The root panel along the box's length, crease to crease.
+        DeckLength = "deck_length",
+        /// The root panel along the box's width, crease to crease.
+        DeckWidth = "deck_width",
+        /// The folded tray along the box's length, outside.
+        FoldedLength = "folded_length",
+        /// The folded tray along the box's width, outside.
+        FoldedWidth = "folded_width",
+        /// The folded tray upright, outside.
+        FoldedDepth = "folded_depth",
+        /// What the box leaves it along its length, in all.
+        BoxClearanceLength = "box_clearance_length",
+        /// What the box leaves it along its width, in all.
+        BoxClearanceWidth = "box_clearance_width",
+        /// What the box leaves it under the lid.
+        BoxClearanceDepth = "box_clearance_depth",
+        /// The blank along the box's length.
+        BlankLength = "blank_length",
+        /// The blank along the box's width.
+        BlankWidth = "blank_width",
+    }
+}
+
+names! {
+    /// Lengths of a field in which openings are arranged.
+    FieldMeasure {
+        /// Along the box's length.
+        Length = "field_length",
+        /// Along the box's width.
+        Width = "field_width",
+        /// The narrowest card between two openings.
+        LeastWeb = "least_web",
+    }
+}
+
+names! {
+    /// Lengths of an item and its opening.
+    ItemMeasure {
+        /// The item along the box's length, as it lies turned.
+        ItemLength = "item_length",
+        /// The item along the box's width, as it lies turned.
+        ItemWidth = "item_width",
+        /// The opening along the box's length, crease to crease.
+        SlotLength = "slot_length",
+        /// The opening along the box's width, crease to crease.
+        SlotWidth = "slot_width",
+        /// What the folded flaps leave of it along the box's length.
+        ClearLength = "clear_length",
+        /// What the folded flaps leave of it along the box's width.
+        ClearWidth = "clear_width",
+        /// The lesser clearance of the item between the folded flaps.
+        Play = "play",
+        /// How far the item's top lies below the deck; negative above it.
+        BelowDeck = "below_deck",
+        /// How deep the flaps hang.
+        FlapDepth = "flap_depth",
+        /// How deep they may hang.
+        FlapLimit = "flap_limit",
+    }
+}
+
+/// The style's measure that every style names: the side wall, flat.
+pub(crate) const WALL_HEIGHT: &str = "wall_height";
+
+impl Measured {
+    /// Whether it is the height of the side wall, which every style names.
+    pub fn is_wall_height(&self) -> bool {
+        matches!(self, Measured::Style(name) if name == WALL_HEIGHT)
+    }
+
+    /// Its place in a report: the tray's promised measures, the style's own, then those of the items.
+    pub(crate) fn rank(&self) -> usize {
+        match self {
+            Measured::Tray(measure) if *measure <= TrayMeasure::DeckWidth => 0,
+            of if of.is_wall_height() => 1,
+            Measured::Tray(_) => 2,
+            Measured::Style(_) | Measured::Field { .. } => 3,
+            Measured::Item { .. } => 4,
+        }
+    }
+}
+
+impl Display for Measured {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Measured::Tray(measure) => out.write_str(measure.name()),
+            Measured::Style(name) => out.write_str(name),
+            Measured::Field {
+                opening: Some(opening),
+                measure,
+            } => write!(out, "{opening}_{}", measure.name()),
+            Measured::Field {
+                opening: None,
+                measure,
+            } => out.write_str(measure.name()),
+            Measured::Item { measure, name, .. } => write!(out, "{}.{name}", measure.name()),
+        }
+    }
+}
