@@ -5,7 +5,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::flat::{Contour, Point};
+use crate::flat::Contour;
+use crate::plane::Point;
 
 /// A flat piece of the blank between creases.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -11,7 +11,7 @@ use crate::job::Job;
 use crate::style::names::{JobFigure, Scope};
 use crate::tray::{OpeningCut, Tray};
 use crate::values::{EvalError, Values};
-use traywright_document::Measure;
+use traywright_document::{Measure, Extent};
 
 /// Names that come first, in this order; the style's own follow, then those of the items.
 const FIRST: [&str; 11] = [
@@ -81,7 +81,7 @@ pub(super) fn of_numbers(values: &mut Values, tray: &Tray) -> Result<Vec<Measure
 pub(super) fn of_folded(job: &Job, blank: &Blank, folded: &FoldedTray) -> Vec<Measure> {
     let outside = folded.outside();
     let clearance = clearances(job, folded);
-    let (least, most) = blank.extent();
+    let Extent { least, most } = blank.extent();
     vec![
         measure("folded_length", outside[0]),
         measure("folded_width", outside[1]),
