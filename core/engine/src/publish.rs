@@ -131,11 +131,7 @@ impl CheckedTray {
             extent: self.extent(blank.outline.points()),
             outline: self.contour(&blank.outline),
             holes: blank.holes.iter().map(|hole| self.contour(hole)).collect(),
-            open_cuts: blank
-                .open_cuts
-                .iter()
-                .map(|cut| self.run(cut))
-                .collect(),
+            open_cuts: blank.open_cuts.iter().map(|cut| self.run(cut)).collect(),
             creases: blank.creases.iter().map(crease).collect(),
             labels: Vec::new(),
             dimensions: Vec::new(),

@@ -4,7 +4,7 @@
 //! one blank, folds in its order, goes into its box and takes its items. Its slabs may meet a little deeper than the exact
 //! tray's, see [`MEET`]; the style's own rules and the card that stays around openings are not asked again.
 
-use traywright_document::{rounded, Extent};
+use traywright_document::{Extent, rounded};
 
 use super::tolerance::{Clearance, spread};
 use super::{CheckedTray, clearances, collisions, wall_support};

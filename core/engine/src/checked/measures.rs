@@ -11,7 +11,7 @@ use crate::job::Job;
 use crate::style::names::{JobFigure, Scope};
 use crate::tray::{OpeningCut, Tray};
 use crate::values::{EvalError, Values};
-use traywright_document::{Measure, Extent};
+use traywright_document::{Extent, Measure};
 
 /// Names that come first, in this order; the style's own follow, then those of the items.
 const FIRST: [&str; 11] = [

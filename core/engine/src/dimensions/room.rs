@@ -198,5 +198,9 @@ impl Room {
 fn add_contour(contour: &Contour, lines: &mut Vec<[Point; 2]>) {
     let corners = contour.corners(Chords::Spanning(CHORD_DEG));
     lines.extend(corners.windows(2).map(|ends| [ends[0], ends[1]]));
-    lines.extend(contour.closed.then(|| [corners[corners.len() - 1], corners[0]]));
+    lines.extend(
+        contour
+            .closed
+            .then(|| [corners[corners.len() - 1], corners[0]]),
+    );
 }
