@@ -7,7 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::flat::{Contour, Flat, ProcessingStep, Segment};
+use crate::flat::{Contour, Flat, ProcessingStep};
 
 /// One stroke of a tool.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -105,11 +105,7 @@ impl Flat {
             part: Part::Crease {
                 panel: crease.panel,
             },
-            contour: Contour {
-                start: crease.from,
-                segments: vec![Segment::Line { to: crease.to }],
-                closed: false,
-            },
+            contour: Contour::line(crease.from, crease.to),
         });
         creases
             .chain(self.open_cuts.iter().map(cut(Part::Slit)))

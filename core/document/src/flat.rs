@@ -3,17 +3,9 @@
 //! Given in the flat frame (mm, y up, x along the box's length, seen from the drawn face). Nothing here is rounded
 //! and nothing is drawn twice: a line that two contours would share is an open cut of its own.
 
-use crate::steady::Steady;
 use serde::{Deserialize, Serialize};
 
-/// A place on the flat card.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Point {
-    /// Along the box's length.
-    pub x: f64,
-    /// Along the box's width, upwards.
-    pub y: f64,
-}
+use crate::plane::{Extent, Point};
 
 /// What is done along a line. The names are the processing steps of ISO 19593-1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -98,15 +90,6 @@ pub struct Label {
     pub height: f64,
 }
 
-/// The smallest upright rectangle around something.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Extent {
-    /// Lower left corner.
-    pub least: Point,
-    /// Upper right corner.
-    pub most: Point,
-}
-
 /// All lines of the blank.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Flat {
@@ -144,18 +127,15 @@ impl Dimension {
     // Source: common practice, none published: as long as the words are high, a third as wide, filled.
     pub fn heads(&self) -> [[Point; 3]; 2] {
         let [from, to] = self.line;
-        let length = (to.x - from.x).steady_hypot(to.y - from.y);
+        let length = (to - from).length();
         let size = self.text_height;
         if length == 0.0 {
             return [[from; 3]; 2];
         }
         let inwards = if length < 3.0 * size { -size } else { size };
-        let (along_x, along_y) = ((to.x - from.x) / length, (to.y - from.y) / length);
+        let along = (to - from).unit();
         [(from, 1.0), (to, -1.0)].map(|(tip, way)| {
-            let corner = |across: f64| Point {
-                x: tip.x + way * inwards * along_x - across * along_y,
-                y: tip.y + way * inwards * along_y + across * along_x,
-            };
+            let corner = |across: f64| tip + along * (way * inwards) + along.left() * across;
             [tip, corner(size / 6.0), corner(-size / 6.0)]
         })
     }
@@ -166,6 +146,14 @@ impl Segment {
     pub fn to(&self) -> Point {
         match *self {
             Segment::Line { to } | Segment::Arc { to, .. } => to,
+        }
+    }
+
+    /// Tangent of a quarter of the angle of an arc; 0 where the segment is straight.
+    pub fn bulge(&self) -> f64 {
+        match *self {
+            Segment::Line { .. } => 0.0,
+            Segment::Arc { bulge, .. } => bulge,
         }
     }
 }

@@ -12,9 +12,13 @@
 #![warn(missing_docs)]
 
 pub mod cutting;
+pub mod edge;
 pub mod flat;
 pub mod panels;
+pub mod plane;
 pub mod plugin_api;
+pub mod space;
+pub mod stages;
 pub mod steady;
 pub mod steps;
 pub mod wire;
@@ -22,10 +26,11 @@ pub mod wire;
 use serde::{Deserialize, Serialize};
 
 pub use cutting::{DxfVersion, MachineOptions, Nicks, Part, Toolpath};
-pub use flat::{
-    Contour, CreaseLine, Dimension, Extent, Flat, Label, Point, ProcessingStep, Segment,
-};
+pub use edge::{Arc, Chords, Edge};
+pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
 pub use panels::{Hinge, Interlock, Panel, Pose};
+pub use plane::{Extent, Point, TOUCH_MM, Vector};
+pub use stages::Stage;
 pub use steps::{Action, Move, Step};
 
 /// The number of the document's shape, read before anything else. It is no release number: it changes when a field

@@ -5,7 +5,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::flat::{Contour, Point};
+use crate::Document;
+use crate::edge::Chords;
+use crate::flat::Contour;
+use crate::plane::{Point, Vector};
 
 /// A flat piece of the blank between creases.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -28,7 +31,8 @@ pub struct Panel {
 pub struct Hinge {
     /// Index of the panel on which it hangs.
     pub parent: usize,
-    /// The ends of the crease in the flat frame.
+    /// The ends of the crease in the flat frame, from and to: the panel lies right of this line and its parent left,
+    /// whichever face is drawn.
     pub line: [Point; 2],
     /// Angle of the finished fold; positive folds the drawn face inwards.
     pub fold_deg: f64,
@@ -60,4 +64,69 @@ pub struct Pose {
     pub rows: [[f64; 3]; 3],
     /// The translation.
     pub shift: [f64; 3],
+}
+
+/// A crease runs along an edge that lies nearer to it than this.
+// Derived: the chords of an arc and the pieces of a crease come from different sums; a thousandth of a millimetre is far
+// more than their rounding, and far less than any panel is wide.
+const ALONG_MM: f64 = 1e-3;
+
+impl Document {
+    /// The stretches of a panel's edges that are cut, arcs as chords; the others are creases, its own or those of panels
+    /// that hang on it.
+    pub fn cut_edges(&self, panel: usize, chords: Chords) -> Vec<[Point; 2]> {
+        let own = self.panels[panel].hinge.iter();
+        let others = self.panels.iter().filter_map(|other| other.hinge.as_ref());
+        let creases: Vec<&Hinge> = own
+            .chain(others.filter(|hinge| hinge.parent == panel))
+            .collect();
+        let mut cuts = Vec::new();
+        for contour in self.panels[panel].contours() {
+            let corners = contour.corners(chords);
+            let ends = corners.iter().zip(corners.iter().cycle().skip(1));
+            cuts.extend(ends.flat_map(|(from, to)| cut_stretches([*from, *to], &creases)));
+        }
+        cuts
+    }
+}
+
+impl Panel {
+    /// Its outline, then its holes.
+    pub fn contours(&self) -> impl Iterator<Item = &Contour> {
+        std::iter::once(&self.outline).chain(&self.holes)
+    }
+}
+
+/// The stretches of an edge that no crease runs along.
+fn cut_stretches([from, to]: [Point; 2], creases: &[&Hinge]) -> Vec<[Point; 2]> {
+    let (way, length) = (to - from, (to - from).length());
+    if length < ALONG_MM {
+        return Vec::new();
+    }
+    let shared = creases.iter().filter_map(|hinge| shared(from, way, hinge));
+    let mut taken: Vec<[f64; 2]> = shared.collect();
+    taken.sort_by(|one, other| one[0].total_cmp(&other[0]));
+    let place = |part: f64| from + way * part;
+    let mut cuts = Vec::new();
+    let mut reached = 0.0;
+    for [start, end] in taken.into_iter().chain([[1.0, 1.0]]) {
+        if (start - reached) * length > ALONG_MM {
+            cuts.push([place(reached), place(start)]);
+        }
+        reached = end.max(reached);
+    }
+    cuts
+}
+
+/// The part of an edge along which a crease runs, as shares of its length.
+fn shared(from: Point, way: Vector, hinge: &Hinge) -> Option<[f64; 2]> {
+    let length = way.length();
+    let parts = hinge.line.map(|end| {
+        let aside = (end - from).cross(way) / length;
+        let part = (end - from).dot(way) / (length * length);
+        (aside.abs() < ALONG_MM).then_some(part)
+    });
+    let [one, other] = [parts[0]?, parts[1]?];
+    let (start, end) = (one.min(other).max(0.0), one.max(other).min(1.0));
+    (end > start).then_some([start, end])
 }

@@ -117,7 +117,7 @@ pub const fn is_suffix(text: &str) -> bool {
 /// has warnings. The same document must give the same bytes, whatever was exported before it in the same process.
 ///
 /// ```
-/// use traywright_document::{Document, door::File};
+/// use traywright_document::{Document, plugin_api::File};
 ///
 /// traywright_document::exporter!(name: "title", suffix: ".txt", export);
 ///

@@ -7,6 +7,8 @@
 pub(crate) mod flat_check;
 mod run;
 
+use traywright_document::Extent;
+
 use crate::geometry::{Corner, Frame, Outline, Point};
 use crate::tray::{EdgeDetour, HangsOn, OpeningCut, Slit, Tray};
 use crate::values::Rect;
@@ -72,14 +74,9 @@ impl Blank {
 }
 
 impl Blank {
-    /// Lower left and upper right corner of the outline's extent.
-    pub(crate) fn extent(&self) -> (Point, Point) {
-        let (mut least, mut most) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        for point in self.outline.points() {
-            least = [least[0].min(point.x), least[1].min(point.y)];
-            most = [most[0].max(point.x), most[1].max(point.y)];
-        }
-        (Point::new(least[0], least[1]), Point::new(most[0], most[1]))
+    /// The rectangle around its outline.
+    pub(crate) fn extent(&self) -> Extent {
+        Extent::around(self.outline.points())
     }
 }
 

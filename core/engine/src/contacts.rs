@@ -6,6 +6,7 @@
 //! stay in contact, so it is enough to look in the middle and at the end: nothing is found by stepping.
 
 use std::f64::consts::{PI, TAU};
+use traywright_document::Pose;
 use traywright_document::steady::Steady;
 
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus, plus};
@@ -44,14 +45,10 @@ pub(crate) fn first_entry(
 /// A solid turned about the third axis.
 pub(crate) fn turned(solid: &ConvexSolid, angle: f64) -> ConvexSolid {
     let (sin, cos) = angle.steady_sin_cos();
-    let turn = |way: Vec3| {
-        [
-            way[0] * cos - way[1] * sin,
-            way[0] * sin + way[1] * cos,
-            way[2],
-        ]
-    };
-    solid.moved(turn, turn)
+    solid.moved(&Pose {
+        rows: [[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]],
+        shift: [0.0; 3],
+    })
 }
 
 /// Whether one look tells that the solids never meet: along the axis, away from it, or around it.

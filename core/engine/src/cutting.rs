@@ -5,18 +5,18 @@
 //! the width of the cut, and the outline gets the gaps that hold it, here and nowhere else: so every file that a machine
 //! reads is given the same lines, and the panels and the flat keep the piece as it is meant to be.
 
-mod edge;
 mod join;
 mod kerf;
 mod nicks;
 mod order;
+mod stroke;
 #[cfg(test)]
 mod tests;
 
 use traywright_document::{Flat, MachineOptions, Part, ProcessingStep, Toolpath};
 
 use crate::geometry::Point;
-use edge::Stroke;
+use stroke::Stroke;
 
 /// Why there is no such work.
 #[derive(Clone, Debug, PartialEq)]

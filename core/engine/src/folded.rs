@@ -7,113 +7,19 @@
 
 use crate::blank::Blank;
 use crate::geometry::Point;
-use crate::space::ConvexSolid;
 use crate::tray::Tray;
-use traywright_document::steady::Steady;
+use traywright_document::Pose;
 
 /// A tray in space.
 #[derive(Clone, Debug)]
 pub(crate) struct FoldedTray {
-    /// Motion of each panel from the flat into the folded frame, in the tray's order.
-    pub(crate) motions: Vec<Motion>,
+    /// Pose of each panel from the flat into the folded frame, in the tray's order.
+    pub(crate) motions: Vec<Pose>,
     /// Least and greatest coordinates of all slabs.
     pub(crate) least: [f64; 3],
     pub(crate) most: [f64; 3],
     /// Corners of all slabs, seen from above.
     pub(crate) footprint: Vec<Point>,
-}
-
-/// A rigid motion: a rotation, then a shift.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Motion {
-    pub(crate) rows: [[f64; 3]; 3],
-    pub(crate) shift: [f64; 3],
-}
-
-impl Motion {
-    /// No motion at all.
-    pub(crate) const STILL: Motion = Motion {
-        rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
-        shift: [0.0; 3],
-    };
-
-    /// A turn about an axis in the plane of the card at a height, through `at`, along `way` (one long).
-    // Source: Rodrigues' rotation formula.
-    pub(crate) fn turn(at: Point, way: [f64; 2], height: f64, angle_deg: f64) -> Motion {
-        let (sin, cos) = exact_sin_cos(angle_deg);
-        let [x, y] = way;
-        let rest = 1.0 - cos;
-        let rows = [
-            [cos + x * x * rest, x * y * rest, y * sin],
-            [x * y * rest, cos + y * y * rest, -x * sin],
-            [-y * sin, x * sin, cos],
-        ];
-        let origin = [at.x, at.y, height];
-        let turned = Motion {
-            rows,
-            shift: [0.0; 3],
-        }
-        .apply(origin);
-        Motion {
-            rows,
-            shift: std::array::from_fn(|axis| origin[axis] - turned[axis]),
-        }
-    }
-
-    /// Where a place goes.
-    pub(crate) fn apply(&self, place: [f64; 3]) -> [f64; 3] {
-        std::array::from_fn(|axis| self.turn_way(place)[axis] + self.shift[axis])
-    }
-
-    /// How a way turns.
-    pub(crate) fn turn_way(&self, way: [f64; 3]) -> [f64; 3] {
-        std::array::from_fn(|axis| {
-            (0..3)
-                .map(|column| self.rows[axis][column] * way[column])
-                .sum()
-        })
-    }
-
-    /// A solid moved.
-    pub(crate) fn place(&self, solid: &ConvexSolid) -> ConvexSolid {
-        solid.moved(|corner| self.apply(corner), |way| self.turn_way(way))
-    }
-
-    /// The motion that takes everything back.
-    pub(crate) fn inverse(&self) -> Motion {
-        let rows = std::array::from_fn(|row| std::array::from_fn(|column| self.rows[column][row]));
-        let back = Motion {
-            rows,
-            shift: [0.0; 3],
-        };
-        Motion {
-            rows,
-            shift: back.turn_way(self.shift).map(|part| -part),
-        }
-    }
-
-    /// First `inner`, then this.
-    pub(crate) fn after(&self, inner: &Motion) -> Motion {
-        let product = |row: usize, column: usize| {
-            (0..3)
-                .map(|at| self.rows[row][at] * inner.rows[at][column])
-                .sum()
-        };
-        let rows = std::array::from_fn(|row| std::array::from_fn(|column| product(row, column)));
-        Motion {
-            rows,
-            shift: self.apply(inner.shift),
-        }
-    }
-}
-
-/// Sine and cosine, exact at quarter turns so that square trays have square poses.
-fn exact_sin_cos(angle_deg: f64) -> (f64, f64) {
-    match angle_deg {
-        90.0 => (1.0, 0.0),
-        -90.0 => (-1.0, 0.0),
-        angle => angle.to_radians().steady_sin_cos(),
-    }
 }
 
 impl FoldedTray {
@@ -159,17 +65,12 @@ pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: usize) -> impl Iterator<It
 }
 
 /// Each panel's motion when every crease is turned to the angle that `fold_deg` gives.
-pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(usize) -> f64) -> Vec<Motion> {
-    let mut motions: Vec<Motion> = vec![Motion::STILL; tray.panels.len()];
-    for (index, panel) in tray.panels.iter().enumerate() {
-        let Some((hanging, (from, to))) = panel.hanging.as_ref().zip(tray.hinge_line(index)) else {
-            continue;
-        };
-        // The parent lies left of the crease; turning about its direction reversed lifts the panel on its right.
-        let along = (from - to).unit();
-        let height = tray.hinge * hanging.fold_deg.signum();
-        let turn = Motion::turn(from, [along.x, along.y], height, fold_deg(index));
-        motions[index] = motions[hanging.parent].after(&turn);
+pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(usize) -> f64) -> Vec<Pose> {
+    let mut motions: Vec<Pose> = vec![Pose::STILL; tray.panels.len()];
+    for index in 0..tray.panels.len() {
+        if let Some(hinge) = tray.hinge_of(index) {
+            motions[index] = motions[hinge.parent].after(&hinge.fold(fold_deg(index)));
+        }
     }
     motions
 }

@@ -5,12 +5,13 @@
 //! opening move together, and rub along their common cuts without harm. Tongues bow: hands see to that.
 
 use crate::contacts::first_entry;
-use crate::folded::{Motion, motions};
+use crate::folded::motions;
 use crate::geometry::{Point, TOUCH_MM};
 use crate::solids::{PanelSolids, Tongues};
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
 use crate::steps::{ActionKind, FoldOrder};
 use crate::tray::{HangsOn, Tray};
+use traywright_document::Pose;
 
 /// Depth under which two solids only touch.
 // Source: common practice, none published; card gives way by far more.
@@ -82,7 +83,7 @@ pub(crate) struct FoldMotion<'t> {
     /// By panel, whether it turns.
     turns: Vec<bool>,
     /// Where each panel is before the turn, in a frame whose third axis is the crease's and turning is positive.
-    seen: Vec<Motion>,
+    seen: Vec<Pose>,
     /// How far it turns.
     most: f64,
     /// Depth under which panels only touch.
@@ -128,7 +129,7 @@ impl<'t> FoldMotion<'t> {
     /// The same crease turned the other way, so far at most; a finished fold is opened by it.
     pub(crate) fn back(mut self, most_deg: f64) -> FoldMotion<'t> {
         // Half a turn about the first axis turns the third one round and leaves both sides of the card where they are.
-        let other_way = Motion {
+        let other_way = Pose {
             rows: [[1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, -1.0]],
             shift: [0.0; 3],
         };
@@ -165,11 +166,11 @@ impl<'t> FoldMotion<'t> {
         let [one, other] = self.folding.solids.pair(tray, turning, still, self.tongues);
         let one: Vec<ConvexSolid> = one
             .into_iter()
-            .map(|solid| self.seen[turning].place(solid))
+            .map(|solid| solid.moved(&self.seen[turning]))
             .collect();
         let other: Vec<ConvexSolid> = other
             .into_iter()
-            .map(|solid| self.seen[still].place(solid))
+            .map(|solid| solid.moved(&self.seen[still]))
             .collect();
         let pairs = one
             .iter()
@@ -197,20 +198,20 @@ impl<'t> FoldMotion<'t> {
 }
 
 /// The motion into a frame whose origin and third axis are a crease's, with its fold turning positively.
-fn axis_frame(folding: Folding, parent: &Motion, panel: usize) -> Motion {
+fn axis_frame(folding: Folding, parent: &Pose, panel: usize) -> Pose {
     let tray = folding.tray;
-    let (from, to) = tray.hinge_line(panel).expect("only hung panels are folded");
-    let hanging = tray.panels[panel].hanging.as_ref();
-    let sense = hanging.map_or(1.0, |hanging| hanging.fold_deg.signum());
-    let height = tray.hinge * sense;
-    let at = |point: Point| parent.apply([point.x, point.y, height]);
-    let (origin, ahead) = (at(from), at(to));
+    let hinge = tray.hinge_of(panel).expect("only hung panels are folded");
+    let sense = hinge.fold_deg.signum();
+    let height = hinge.height * sense;
+    let [origin, ahead] = hinge
+        .line
+        .map(|point: Point| parent.apply([point.x, point.y, height]));
     let along = minus(origin, ahead);
     let length = dot(along, along).sqrt();
     let third: Vec3 = along.map(|part| sense * part / length);
-    let up = parent.turn_way([0.0, 0.0, 1.0]);
+    let up = parent.turn([0.0, 0.0, 1.0]);
     let rows = [up, cross(third, up), third];
-    Motion {
+    Pose {
         rows,
         shift: rows.map(|row| -dot(row, origin)),
     }

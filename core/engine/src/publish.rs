@@ -7,11 +7,10 @@
 mod measured;
 
 use traywright_document as document;
-use traywright_document::{Contour, CreaseLine, Document, Extent, Flat, Segment};
+use traywright_document::{Contour, CreaseLine, Document, Edge, Extent, Flat};
 
 use crate::checked::CheckedTray;
 use crate::dimensions::{lay_out, name};
-use crate::folded::Motion;
 use crate::geometry::{Corner, Outline, Point};
 use crate::job::DrawnFace;
 use crate::measure::Measure;
@@ -80,40 +79,37 @@ impl CheckedTray {
         }
     }
 
-    fn point(&self, point: Point) -> document::Point {
-        document::Point {
-            x: self.sign() * point.x,
-            y: point.y,
-        }
+    /// A point as it is seen from the drawn face.
+    fn point(&self, point: Point) -> Point {
+        Point::new(self.sign() * point.x, point.y)
     }
 
     /// An outline seen from the drawn face, running as it did.
     fn contour(&self, outline: &Outline) -> Contour {
-        if self.job.drawn_face == DrawnFace::Inside {
-            return self.run(outline.corners(), true);
+        match self.job.drawn_face {
+            DrawnFace::Inside => contour(outline.edges(), true),
+            DrawnFace::Outside => contour(self.mirrored(&outline.reversed()).edges(), true),
         }
-        let mirrored = outline.corners().iter().map(|corner| Corner {
-            at: Point::new(-corner.at.x, corner.at.y),
-            bulge: -corner.bulge,
-        });
-        let outline = Outline::new(mirrored.collect()).reversed();
-        let point = |point: Point| document::Point {
-            x: point.x,
-            y: point.y,
-        };
-        contour(outline.corners(), true, point)
     }
 
-    fn run(&self, corners: &[Corner], closed: bool) -> Contour {
-        let sign = self.sign();
-        let turned: Vec<Corner> = corners
-            .iter()
-            .map(|corner| Corner {
-                at: corner.at,
-                bulge: sign * corner.bulge,
-            })
-            .collect();
-        contour(&turned, closed, |point| self.point(point))
+    /// An outline whose corners are seen from the drawn face.
+    fn mirrored(&self, outline: &Outline) -> Outline {
+        let mirrored = outline.corners().iter().map(|corner| Corner {
+            at: self.point(corner.at),
+            bulge: self.sign() * corner.bulge,
+        });
+        Outline::new(mirrored.collect())
+    }
+
+    /// An open run of corners seen from the drawn face.
+    fn run(&self, corners: &[Corner]) -> Contour {
+        let ends = corners.iter().zip(corners.iter().skip(1));
+        let edges = ends.map(|(corner, next)| Edge {
+            from: self.point(corner.at),
+            to: self.point(next.at),
+            bulge: self.sign() * corner.bulge,
+        });
+        contour(edges, false)
     }
 
     fn flat(&self) -> Flat {
@@ -126,8 +122,6 @@ impl CheckedTray {
     /// The blank without measures.
     pub(crate) fn lines(&self) -> Flat {
         let blank = &self.blank;
-        let (least, most) = blank.extent();
-        let (one, other) = (self.point(least), self.point(most));
         let crease = |crease: &crate::blank::Crease| CreaseLine {
             from: self.point(crease.from),
             to: self.point(crease.to),
@@ -135,23 +129,10 @@ impl CheckedTray {
             panel: crease.panel,
         };
         Flat {
-            extent: Extent {
-                least: document::Point {
-                    x: one.x.min(other.x),
-                    y: one.y,
-                },
-                most: document::Point {
-                    x: one.x.max(other.x),
-                    y: other.y,
-                },
-            },
+            extent: self.extent(blank.outline.points()),
             outline: self.contour(&blank.outline),
             holes: blank.holes.iter().map(|hole| self.contour(hole)).collect(),
-            open_cuts: blank
-                .open_cuts
-                .iter()
-                .map(|cut| self.run(cut, false))
-                .collect(),
+            open_cuts: blank.open_cuts.iter().map(|cut| self.run(cut)).collect(),
             creases: blank.creases.iter().map(crease).collect(),
             labels: Vec::new(),
             dimensions: Vec::new(),
@@ -174,46 +155,33 @@ impl CheckedTray {
         if named.len() > 1 { named } else { Vec::new() }
     }
 
-    /// The upright rectangle around places, seen from the drawn face.
-    fn extent(&self, places: [Point; 4]) -> Extent {
-        let places = places.map(|place| self.point(place));
-        let least =
-            |of: fn(&document::Point) -> f64| places.iter().map(of).fold(f64::INFINITY, f64::min);
-        let most = |of: fn(&document::Point) -> f64| {
-            places.iter().map(of).fold(f64::NEG_INFINITY, f64::max)
-        };
-        Extent {
-            least: document::Point {
-                x: least(|place| place.x),
-                y: least(|place| place.y),
-            },
-            most: document::Point {
-                x: most(|place| place.x),
-                y: most(|place| place.y),
-            },
-        }
+    /// The upright rectangle around points, seen from the drawn face.
+    fn extent(&self, points: impl IntoIterator<Item = Point>) -> Extent {
+        Extent::around(points.into_iter().map(|point| self.point(point)))
     }
 
     fn panel(&self, index: usize) -> document::Panel {
         let panel = &self.tray.panels[index];
         let flat = &self.blank.panels[index];
-        let line = self.tray.hinge_line(index);
-        let hinge = panel
-            .hanging
-            .as_ref()
-            .zip(line)
-            .map(|(hanging, (from, to))| document::Hinge {
-                parent: hanging.parent,
-                line: [self.point(from), self.point(to)],
-                fold_deg: self.sign() * hanging.fold_deg,
-                height: self.tray.hinge,
-            });
         document::Panel {
             name: panel.name.clone(),
             outline: self.contour(&flat.outline),
             holes: flat.holes.iter().map(|hole| self.contour(hole)).collect(),
-            hinge,
+            hinge: self.tray.hinge_of(index).map(|hinge| self.hinge(hinge)),
             pose: self.pose(&self.folded.motions[index]),
+        }
+    }
+
+    /// A hinge seen from the drawn face; its panel stays on the right of its line.
+    fn hinge(&self, hinge: document::Hinge) -> document::Hinge {
+        let [from, to] = hinge.line.map(|end| self.point(end));
+        document::Hinge {
+            line: match self.job.drawn_face {
+                DrawnFace::Inside => [from, to],
+                DrawnFace::Outside => [to, from],
+            },
+            fold_deg: self.sign() * hinge.fold_deg,
+            ..hinge
         }
     }
 
@@ -233,7 +201,7 @@ impl CheckedTray {
             Some(document::Interlock {
                 name: interlock.name.clone(),
                 panel: interlock.panel,
-                tongue: self.run(&tongue, false),
+                tongue: self.run(&tongue),
                 into: interlock.into,
                 slit: corners.map(|corner| self.point(into.place(corner))),
             })
@@ -241,7 +209,7 @@ impl CheckedTray {
         tray.interlocks.iter().filter_map(publish).collect()
     }
 
-    fn pose(&self, motion: &Motion) -> document::Pose {
+    fn pose(&self, motion: &document::Pose) -> document::Pose {
         let signs = [self.sign(), 1.0, self.sign()];
         let rows = std::array::from_fn(|row| {
             std::array::from_fn(|column| signs[row] * motion.rows[row][column] * signs[column])
@@ -275,27 +243,9 @@ impl CheckedTray {
     }
 }
 
-/// A run of corners as a contour; each corner's bulge belongs to the segment after it.
-fn contour(corners: &[Corner], closed: bool, point: impl Fn(Point) -> document::Point) -> Contour {
-    let ends = corners
-        .iter()
-        .skip(1)
-        .chain(corners.first().filter(|_| closed));
-    let segments = corners
-        .iter()
-        .zip(ends)
-        .map(|(corner, to)| match corner.bulge {
-            0.0 => Segment::Line { to: point(to.at) },
-            bulge => Segment::Arc {
-                to: point(to.at),
-                bulge,
-            },
-        });
-    Contour {
-        start: point(corners[0].at),
-        segments: segments.collect(),
-        closed,
-    }
+/// Edges as a contour.
+fn contour(edges: impl IntoIterator<Item = Edge>, closed: bool) -> Contour {
+    Contour::of_edges(edges, closed).expect("a panel, a hole and a cut have edges")
 }
 
 /// A measure under its promised name.

@@ -1,32 +1,11 @@
-//! Directions in space, and convex solids that can be held against each other.
+//! Convex solids that can be held against each other.
 //!
 //! Lengths in mm. A solid is the space between its planes; two solids that only touch do not meet.
 
+use traywright_document::Pose;
 use traywright_document::steady::Steady;
 
-/// A place or a way in space.
-pub(crate) type Vec3 = [f64; 3];
-
-pub(crate) fn dot(one: Vec3, other: Vec3) -> f64 {
-    one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
-}
-
-pub(crate) fn cross(one: Vec3, other: Vec3) -> Vec3 {
-    [
-        one[1] * other[2] - one[2] * other[1],
-        one[2] * other[0] - one[0] * other[2],
-        one[0] * other[1] - one[1] * other[0],
-    ]
-}
-
-pub(crate) fn plus(one: Vec3, other: Vec3, times: f64) -> Vec3 {
-    std::array::from_fn(|axis| one[axis] + other[axis] * times)
-}
-
-/// The way from the second place to the first.
-pub(crate) fn minus(one: Vec3, other: Vec3) -> Vec3 {
-    plus(one, other, -1.0)
-}
+pub(crate) use traywright_document::space::{Vec3, cross, dot, minus, plus};
 
 /// A convex solid by its corners, planes and edges.
 #[derive(Clone, Debug)]
@@ -74,13 +53,13 @@ impl ConvexSolid {
         }
     }
 
-    /// The same solid with its corners moved rigidly, and the ways of its planes turned.
-    pub(crate) fn moved(
-        &self,
-        place: impl Fn(Vec3) -> Vec3,
-        turn: impl Fn(Vec3) -> Vec3,
-    ) -> ConvexSolid {
-        let corners: Vec<Vec3> = self.corners.iter().map(|&corner| place(corner)).collect();
+    /// The same solid moved rigidly.
+    pub(crate) fn moved(&self, pose: &Pose) -> ConvexSolid {
+        let corners: Vec<Vec3> = self
+            .corners
+            .iter()
+            .map(|&corner| pose.apply(corner))
+            .collect();
         // The first corner of an upright prism lies on its lower face; each side face holds the corner it begins at.
         let count = corners.len() / 2;
         let on_plane = |plane: usize| match plane {
@@ -89,7 +68,7 @@ impl ConvexSolid {
             side => corners[side - 2],
         };
         let planes = self.planes.iter().enumerate().map(|(plane, (normal, _))| {
-            let normal = turn(*normal);
+            let normal = pose.turn(*normal);
             (normal, dot(normal, on_plane(plane)))
         });
         let planes = planes.collect();

@@ -12,6 +12,8 @@ mod tongues;
 
 use std::borrow::Cow;
 
+use traywright_document::Hinge;
+
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
 use crate::job::{Item, Job};
 use crate::values::{Form, PanelShape, Rect};
@@ -253,18 +255,25 @@ impl Opening {
 }
 
 impl Tray {
-    /// The ends of a hung panel's whole crease in the flat frame, with the card that carries the panel on the left.
-    pub(crate) fn hinge_line(&self, panel: usize) -> Option<(Point, Point)> {
+    /// The hinge of a hung panel in the flat frame; the panel lies right of its line, and its parent left.
+    pub(crate) fn hinge_of(&self, panel: usize) -> Option<Hinge> {
         let hanging = self.panels[panel].hanging.as_ref()?;
         let frame = self.frames[hanging.parent];
-        Some((frame.place(hanging.crease.0), frame.place(hanging.crease.1)))
+        let (from, to) = hanging.crease;
+        Some(Hinge {
+            parent: hanging.parent,
+            line: [from, to].map(|end| frame.place(end)),
+            fold_deg: hanging.fold_deg,
+            height: self.hinge,
+        })
     }
 
     /// The pieces of a hung panel's crease: it is broken where something is taken out of the card on either side of it.
     pub(crate) fn crease_pieces(&self, panel: usize) -> Vec<(Point, Point)> {
-        let Some((from, to)) = self.hinge_line(panel) else {
+        let Some(Hinge { line, .. }) = self.hinge_of(panel) else {
             return Vec::new();
         };
+        let [from, to] = line;
         let hanging = self.panels[panel].hanging.as_ref();
         let parent = hanging.map_or(0, |hanging| hanging.parent);
         let along = (to - from).unit();

@@ -5,12 +5,12 @@
 //! farther where it carries others outwards, and otherwise towards the same end.
 
 use crate::card::Card;
-use crate::folding::Stage;
 use crate::scene::Scene;
-use crate::space::{Vec3, joined, placed, plus, turn};
 use crate::view::View;
 use crate::visible::Seen;
+use traywright_document::space::{Vec3, plus};
 use traywright_document::steady::Steady;
+use traywright_document::{Stage, Vector};
 
 /// Places on an arc.
 const PLACES: usize = 24;
@@ -36,22 +36,23 @@ pub(crate) fn path(
     panel: usize,
     least: f64,
 ) -> Vec<Vec3> {
-    let Some((hinge, outwards)) = card.panels[panel].hinge else {
-        return vec![placed(&after.lie(), card.panels[panel].root()); 2];
+    let Some(hinge) = card.panels[panel].hinge else {
+        return vec![after.lie().apply(card.panels[panel].root()); 2];
     };
-    let parent = after.poses(card)[hinge.parent];
+    let parent = card.poses(after)[hinge.parent];
     let own = card.panels[panel].reach;
     let (reach, larger) = if card.carries_outwards(panel) || own < LEAST_OWN {
         (own.max(least), 1.0)
     } else {
         (own, (least / own).max(1.0))
     };
-    let tip = plus(card.panels[panel].root(), outwards, reach);
+    let Vector { x, y } = hinge.into_panel();
+    let tip = plus(card.panels[panel].root(), [x, y, 0.0], reach);
     let (from, to) = (before.angles[panel], after.angles[panel]);
     let place = |step: usize| {
         let share = LEFT_OUT[0] + (1.0 - LEFT_OUT[0] - LEFT_OUT[1]) * step as f64 / PLACES as f64;
-        let pose = joined(&parent, &turn(&hinge, outwards, from + share * (to - from)));
-        placed(&pose, tip)
+        let pose = parent.after(&hinge.fold(from + share * (to - from)));
+        pose.apply(tip)
     };
     let end = place(PLACES);
     let from_end = |at: Vec3| [0, 1, 2].map(|axis| end[axis] + larger * (at[axis] - end[axis]));

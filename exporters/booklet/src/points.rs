@@ -5,10 +5,11 @@
 //! compasses about a point of its own; flat ones, as an oval has them, are drawn through points. Reliefs too small for a
 //! pencil are left out: they are pricked.
 
-use traywright_document::steady::Steady;
-use traywright_document::{Contour, Flat, Point, ProcessingStep, Segment, rounded};
+use traywright_document::{
+    self as document, Contour, Edge, Flat, Point, ProcessingStep, Segment, rounded,
+};
 
-use crate::card::{centre, chords};
+use crate::card::{CHORDS, chords};
 use crate::visible::Seen;
 
 /// A closed hole that is smaller in both directions is a relief: a knife cannot turn in it.
@@ -100,11 +101,7 @@ impl Points {
                 ProcessingStep::ReverseCreasing => RunKind::Outwards,
                 _ => RunKind::Inwards,
             };
-            let line = Contour {
-                start: crease.from,
-                segments: vec![Segment::Line { to: crease.to }],
-                closed: false,
-            };
+            let line = Contour::line(crease.from, crease.to);
             points.join(kind, &sheet.drawn(&line));
         }
         for hole in flat.holes.iter().filter(|hole| !is_relief(hole)) {
@@ -135,11 +132,9 @@ impl Points {
             self.runs.push(run);
             return;
         }
-        let mut here = contour.start;
-        run.points.push(self.number(here));
-        for segment in &contour.segments {
-            self.follow(&mut run, here, *segment);
-            here = segment.to();
+        run.points.push(self.number(contour.start));
+        for edge in contour.edges() {
+            self.follow(&mut run, edge);
         }
         run.points.dedup();
         if contour.closed && run.points.len() > 1 && run.points.first() == run.points.last() {
@@ -150,26 +145,21 @@ impl Points {
         }
     }
 
-    /// Adds a segment to a run: its end, what lies on the way of a flat arc, and the needle of a wide one.
-    fn follow(&mut self, run: &mut PointRun, here: Point, segment: Segment) {
-        if matches!(segment, Segment::Arc { bulge, .. } if bulge.abs() < WIDE) {
-            let alone = Contour {
-                start: here,
-                segments: vec![segment],
-                closed: false,
-            };
-            let between = chords(&alone).into_iter().skip(1);
-            run.points.extend(between.map(|point| self.number(point)));
+    /// Adds an edge to a run: its end, what lies on the way of a flat arc, and the needle of a wide one.
+    fn follow(&mut self, run: &mut PointRun, edge: Edge) {
+        let arc = edge.arc();
+        if arc.is_some() && edge.bulge.abs() < WIDE {
+            let places = edge.between(CHORDS).into_iter().chain([edge.to]);
+            run.points.extend(places.map(|point| self.number(point)));
             return;
         }
-        let [from, to] = [here, segment.to()].map(|end| self.number(end));
+        let [from, to] = [edge.from, edge.to].map(|end| self.number(end));
         run.points.push(to);
-        if let Segment::Arc { bulge, .. } = segment {
-            let about = centre(here, segment.to(), bulge);
+        if let Some(arc) = arc {
             run.arcs.push(Arc {
                 between: Some([from, to]),
-                about: self.number(about),
-                radius: apart(about, here),
+                about: self.number(arc.centre),
+                radius: arc.radius,
             });
         }
     }
@@ -195,18 +185,12 @@ struct NumberingState {
 impl NumberingState {
     /// A place of the flat frame on the sheet.
     fn lies(&self, point: Point) -> Point {
-        Point {
-            x: point.x - self.least.x,
-            y: point.y - self.least.y,
-        }
+        Point::ORIGIN + (point - self.least)
     }
 
     fn on_marks(&self, point: Point) -> Point {
         let mark = |side: f64| self.step.map_or(side, |step| rounded(side, step));
-        Point {
-            x: mark(point.x),
-            y: mark(point.y),
-        }
+        Point::new(mark(point.x), mark(point.y))
     }
 
     /// A run as it is drawn: corners on the marks, and a curve all round as a whole, its middle on one.
@@ -219,31 +203,23 @@ impl NumberingState {
             ends.map(|end| side(self.lies(end))).sum()
         };
         let is_curve = contour.closed && contour.segments.iter().all(is_arc);
-        let middle = Point {
-            x: sum(|end| end.x) / count,
-            y: sum(|end| end.y) / count,
-        };
+        let middle = Point::new(sum(|end| end.x) / count, sum(|end| end.y) / count);
         let there = self.on_marks(middle);
         let place = |point: Point| {
             let point = self.lies(point);
             if !is_curve {
                 return self.on_marks(point);
             }
-            Point {
-                x: point.x + there.x - middle.x,
-                y: point.y + there.y - middle.y,
-            }
+            point + (there - middle)
         };
-        let segments = contour.segments.iter().map(|segment| match *segment {
-            Segment::Line { to } => Segment::Line { to: place(to) },
-            Segment::Arc { to, bulge } => Segment::Arc {
-                to: place(to),
-                bulge,
-            },
+        let edges = contour.edges().map(|edge| Edge {
+            from: place(edge.from),
+            to: place(edge.to),
+            ..edge
         });
         Contour {
             start: place(contour.start),
-            segments: segments.collect(),
+            segments: edges.map(Segment::from).collect(),
             closed: contour.closed,
         }
     }
@@ -255,28 +231,14 @@ fn seen(point: Point) -> Seen {
 
 /// Centre and radius of a closed run that is one circle.
 fn circle(contour: &Contour) -> Option<(Point, f64)> {
-    let starts = std::iter::once(contour.start).chain(contour.segments.iter().map(Segment::to));
-    let mut centres = starts
-        .zip(&contour.segments)
-        .map(|(from, segment)| match *segment {
-            Segment::Arc { to, bulge } => Some(centre(from, to, bulge)),
-            Segment::Line { .. } => None,
-        });
-    let first = centres.next()??;
-    let one = centres.all(|other| other.is_some_and(|other| apart(first, other) < SAME_MM));
-    (one && contour.closed).then(|| (first, apart(first, contour.start)))
-}
-
-fn apart(one: Point, other: Point) -> f64 {
-    (one.x - other.x).steady_hypot(one.y - other.y)
+    let mut arcs = contour.edges().map(|edge| edge.arc());
+    let first = arcs.next()??;
+    let same = |other: document::Arc| (other.centre - first.centre).length() < SAME_MM;
+    let is_one = arcs.all(|other| other.is_some_and(same));
+    (is_one && contour.closed).then_some((first.centre, first.radius))
 }
 
 /// Whether a hole is too small to be drawn.
 pub(crate) fn is_relief(hole: &Contour) -> bool {
-    let corners = chords(hole);
-    let extent = |side: fn(&Point) -> f64| {
-        let sides = corners.iter().map(side);
-        sides.clone().fold(f64::NEG_INFINITY, f64::max) - sides.fold(f64::INFINITY, f64::min)
-    };
-    extent(|point| point.x) < RELIEF_MM && extent(|point| point.y) < RELIEF_MM
+    hole.extent().size().iter().all(|side| *side < RELIEF_MM)
 }

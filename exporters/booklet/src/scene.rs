@@ -7,8 +7,8 @@ use traywright_document::steady::Steady;
 use traywright_document::{Document, Item, ItemShape, Orientation, Point, Pose};
 
 use crate::card::Card;
-use crate::folding::Stage;
-use crate::space::{Vec3, cross, flat, placed, plus, turned, unit};
+use traywright_document::Stage;
+use traywright_document::space::{Vec3, cross, plus, unit};
 
 /// Surfaces and edges.
 #[derive(Clone, Debug, Default)]
@@ -80,11 +80,11 @@ const AROUND_TRAY: f64 = 1.04;
 impl Scene {
     /// The tray at a stage.
     pub(crate) fn of(card: &Card, stage: &Stage) -> Scene {
-        let poses = stage.poses(card);
+        let poses = card.poses(stage);
         let mut scene = Scene::default();
         for (index, panel) in card.panels.iter().enumerate() {
             let pose = &poses[index];
-            let at = |point: &Point| placed(pose, flat(*point));
+            let at = |point: &Point| pose.apply(point.in_space());
             let part = Part::Panel(index);
             scene.surfaces.push(Surface {
                 part,
@@ -101,7 +101,7 @@ impl Scene {
                 ends: [at(&ends[0]), at(&ends[1])],
             };
             scene.edges.extend(panel.cuts.iter().map(cut));
-            if let Some((hinge, _)) = panel.hinge {
+            if let Some(hinge) = panel.hinge {
                 let folded = stage.angles[index] != 0.0;
                 let parent = &poses[hinge.parent];
                 scene.edges.push(Edge {
@@ -111,7 +111,7 @@ impl Scene {
                     } else {
                         EdgeKind::Unfolded
                     },
-                    ends: hinge.line.map(|end| placed(parent, flat(end))),
+                    ends: hinge.line.map(|end| parent.apply(end.in_space())),
                 });
             }
         }
@@ -165,7 +165,7 @@ impl Scene {
         let lie = stage.lie();
         for item in &document.items {
             let Some(middle) = item.middle else { continue };
-            let centre = placed(&lie, flat(middle));
+            let centre = lie.apply(middle.in_space());
             let foot = match document.stands {
                 Orientation::DeckUp => least[2],
                 Orientation::DeckDown => centre[2],
@@ -270,5 +270,5 @@ fn inner_face(stage: &Stage, pose: &Pose) -> Vec3 {
     let lie = stage.lie();
     let up = if stage.turned { -1.0 } else { 1.0 };
     let sign = lie.rows[2][2] * up;
-    turned(pose, [0.0, 0.0, sign])
+    pose.turn([0.0, 0.0, sign])
 }

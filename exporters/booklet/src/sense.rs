@@ -4,8 +4,8 @@
 //! panel's name.
 
 use crate::card::Card;
-use crate::folding::Stage;
-use crate::space::{Vec3, dot, placed, plus, turned};
+use traywright_document::space::{Vec3, dot, minus};
+use traywright_document::{Stage, Vector};
 
 /// The way a panel goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,10 +24,11 @@ const STEEP: f64 = 0.5;
 impl Sense {
     /// How a panel moved between two stages.
     pub(crate) fn of(card: &Card, before: &Stage, after: &Stage, panel: usize) -> Sense {
-        let Some((_, outwards)) = card.panels[panel].hinge else {
+        let Some(hinge) = card.panels[panel].hinge else {
             return Sense::Up;
         };
-        let reaches = |stage: &Stage| turned(&stage.poses(card)[panel], outwards);
+        let Vector { x, y } = hinge.into_panel();
+        let reaches = |stage: &Stage| card.poses(stage)[panel].turn([x, y, 0.0]);
         let (was, is) = (reaches(before), reaches(after));
         if is[2] > STEEP {
             return Sense::Up;
@@ -38,10 +39,10 @@ impl Sense {
         if was[2].abs() > STEEP || dot(was, is) < -STEEP {
             return Sense::Over;
         }
-        let poses = after.poses(card);
-        let centre: Vec3 = placed(&poses[0], card.panels[0].root());
-        let crease = placed(&poses[panel], card.panels[panel].root());
-        if dot(is, plus(centre, crease, -1.0)) < 0.0 {
+        let poses = card.poses(after);
+        let centre: Vec3 = poses[0].apply(card.panels[0].root());
+        let crease = poses[panel].apply(card.panels[panel].root());
+        if dot(is, minus(centre, crease)) < 0.0 {
             Sense::Out
         } else {
             Sense::In

@@ -8,10 +8,10 @@ use traywright_document::steady::Steady;
 
 use crate::card::Card;
 use crate::detail::{Detail, within};
-use crate::folding::Stage;
 use crate::scene::{EdgeKind, Part};
-use crate::space::{Vec3, between, dot, flat, placed, plus, turned};
 use crate::visible::{Seen, Sight, bounds};
+use traywright_document::Stage;
+use traywright_document::space::{Vec3, between, dot, minus};
 
 /// A panel that reaches less far is shown enlarged.
 // Source: common practice, none published: what is under 4 mm is lost in a figure of a hand's width.
@@ -105,20 +105,20 @@ fn best_seen(sight: &Sight, panel: usize, places: &[DepthPoint]) -> Option<Depth
 
 /// The flanks of a panel's tongues, where they pass through openings of other panels.
 fn tongues(card: &Card, after: &Stage, sight: &Sight, panel: usize) -> Vec<DepthPoint> {
-    let poses = after.poses(card);
+    let poses = card.poses(after);
     let ring: Vec<Vec3> = card.panels[panel].rings[0]
         .iter()
-        .map(|&point| placed(&poses[panel], flat(point)))
+        .map(|&point| poses[panel].apply(point.in_space()))
         .collect();
-    let root = placed(&poses[panel], card.panels[panel].root());
+    let root = poses[panel].apply(card.panels[panel].root());
     let mut tongues = Vec::new();
     for (other, pose) in poses
         .iter()
         .enumerate()
         .filter(|(other, _)| *other != panel)
     {
-        let normal = turned(pose, [0.0, 0.0, 1.0]);
-        let height = |place: Vec3| dot(normal, plus(place, pose.shift, -1.0));
+        let normal = pose.turn([0.0, 0.0, 1.0]);
+        let height = |place: Vec3| dot(normal, minus(place, pose.shift));
         // How far the tongues reach beyond the other panel, as seen from the panel's crease.
         let beyond = ring
             .iter()

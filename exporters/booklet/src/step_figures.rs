@@ -10,7 +10,6 @@ use crate::arrows;
 use crate::card::Card;
 use crate::drawn::{drawn, extent, inner_place};
 use crate::figure::{Figure, Label};
-use crate::folding::{Stage, stages};
 use crate::line_styles;
 use crate::scene::{Part, Scene};
 use crate::sense::Sense;
@@ -18,6 +17,7 @@ use crate::small;
 use crate::view::View;
 use crate::viewpoints::{Shown, views};
 use crate::visible::{Seen, Sight, area};
+use traywright_document::Stage;
 
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 2;
@@ -28,7 +28,7 @@ const LEAST_REACH: f64 = 0.13;
 /// All figures of a tray.
 pub(crate) struct Staging<'a> {
     document: &'a Document,
-    card: Card,
+    card: Card<'a>,
     stages: Vec<Stage>,
     views: Vec<View>,
 }
@@ -50,7 +50,7 @@ impl<'a> Staging<'a> {
         let mut step_figures = Staging {
             document,
             card: Card::of(document),
-            stages: stages(document),
+            stages: document.stages(),
             views: Vec::new(),
         };
         let shown: Vec<Option<Shown>> = (0..document.steps.len())

@@ -3,7 +3,7 @@
 //! Given an azimuth and an elevation; gives places across, up and towards the eye. The eye is so far away that parallels
 //! stay parallel. Nothing is scaled.
 
-use crate::space::{Vec3, cross, dot};
+use traywright_document::space::{Vec3, cross, dot};
 use traywright_document::steady::Steady;
 
 /// A direction from which the tray is seen.

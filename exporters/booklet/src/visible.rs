@@ -9,8 +9,8 @@ use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
 
 use crate::scene::{Edge, EdgeKind, Scene, Surface};
-use crate::space::{Vec3, between, dot};
 use crate::view::View;
+use traywright_document::space::{Vec3, between, dot};
 
 /// A place as seen: across and up.
 pub(crate) type Seen = [f64; 2];

@@ -5,7 +5,7 @@
 
 use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
 use dxf::{LwPolylineVertex, Point};
-use traywright_document::{Contour, DxfVersion, Segment, Toolpath};
+use traywright_document::{Contour, DxfVersion, Toolpath};
 
 use crate::drawing::DxfDrawing;
 
@@ -30,14 +30,10 @@ fn corners(contour: &Contour, sheet: &mut DxfDrawing) -> Vec<Corner> {
     let mut corners: Vec<Corner> = Vec::new();
     let mut from = sheet.place(contour.start);
     for segment in &contour.segments {
-        // Source: DXF reference, LWPOLYLINE, group 42: the document's bulge is the same number.
-        let bulge = match *segment {
-            Segment::Line { .. } => 0.0,
-            Segment::Arc { bulge, .. } => bulge,
-        };
         let to = sheet.place(segment.to());
         if to != from {
-            corners.push((from.clone(), bulge));
+            // Source: DXF reference, LWPOLYLINE, group 42: the document's bulge is the same number.
+            corners.push((from.clone(), segment.bulge()));
         }
         from = to;
     }

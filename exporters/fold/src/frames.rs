@@ -4,7 +4,8 @@
 //! next one. Numbers are rounded once, here, to twelve decimals. It decides nothing but the form.
 
 use serde_json::{Value, json};
-use traywright_document::{Document, Pose};
+use traywright_document::Document;
+use traywright_document::space::{dot, minus};
 
 use crate::chords::CHORD_MM;
 use crate::mesh::{Edge, Mesh, Vertex};
@@ -153,13 +154,10 @@ fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], String> {
     let poses = vertex.panels.iter().map(|&panel| &document.panels[panel]);
     let mut standing: Option<([f64; 3], &str)> = None;
     for panel in poses {
-        let here = posed(&panel.pose, vertex);
+        let here = panel.pose.apply(vertex.at.in_space());
         let (there, name) = *standing.get_or_insert((here, &panel.name));
-        let apart = (0..3)
-            .map(|axis| here[axis] - there[axis])
-            .map(|way| way * way)
-            .sum::<f64>()
-            .sqrt();
+        let way = minus(here, there);
+        let apart = dot(way, way).sqrt();
         if apart > SAME_MM {
             return Err(format!(
                 "{name} and {} share a corner on the card and stand {} mm apart in the folded tray",
@@ -171,13 +169,6 @@ fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], String> {
     standing
         .map(|(place, _)| place)
         .ok_or_else(|| "a corner belongs to no panel".to_owned())
-}
-
-fn posed(pose: &Pose, vertex: &Vertex) -> [f64; 3] {
-    std::array::from_fn(|axis| {
-        let [x, y, _] = pose.rows[axis];
-        x * vertex.at.x + y * vertex.at.y + pose.shift[axis]
-    })
 }
 
 /// The letter of an edge.

@@ -3,10 +3,10 @@
 //! Given the flat of a document; gives every line as pieces along which x and y only rise or only fall, in drawing
 //! order, and the stretch of a piece that lies in a window. Curves stay circles until they are drawn. It moves nothing.
 
-use std::f64::consts::{FRAC_PI_2, TAU};
+use std::f64::consts::FRAC_PI_2;
 use traywright_document::steady::Steady;
 
-use traywright_document::{Contour, Flat, ProcessingStep, Segment};
+use traywright_document::{Arc, Contour, Edge, Flat, Point, ProcessingStep};
 use traywright_paper::{Layer, PointMm};
 
 use crate::window::{TOUCH, Window};
@@ -18,24 +18,14 @@ pub(crate) struct Piece {
     pub(crate) from: PointMm,
     /// Where it ends.
     pub(crate) to: PointMm,
-    /// The circle that it is part of; none for a straight piece.
-    pub(crate) bend: Option<Bend>,
+    /// The arc that it is, at most a quarter of a circle; none for a straight piece.
+    pub(crate) bend: Option<Arc>,
     /// What is done along it.
     pub(crate) layer: Layer,
     /// Pieces of one line follow each other and carry one number.
     pub(crate) line: usize,
     /// How far along its line it begins, for the pattern of dashes.
     pub(crate) along: f64,
-}
-
-/// Part of a circle, at most a quarter of it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Bend {
-    centre: PointMm,
-    radius: f64,
-    /// Angle of the start, and how far it turns counter-clockwise.
-    start: f64,
-    sweep: f64,
 }
 
 /// All lines to cut and crease.
@@ -47,7 +37,7 @@ pub(crate) fn pieces(flat: &Flat) -> Vec<Piece> {
     cuts.for_each(|contour| drawing.contour(contour));
     for crease in &flat.creases {
         drawing.next_line(crease.step());
-        drawing.straight([crease.from.x, crease.from.y], [crease.to.x, crease.to.y]);
+        drawing.add(crease.from, crease.to, None);
     }
     drawing.pieces
 }
@@ -71,7 +61,7 @@ impl Piece {
             _ if share <= 0.0 => self.from,
             _ if share >= 1.0 => self.to,
             None => [0, 1].map(|axis| self.from[axis] + share * (self.to[axis] - self.from[axis])),
-            Some(bend) => bend.at(share),
+            Some(arc) => place(arc.at(share)),
         }
     }
 
@@ -79,17 +69,13 @@ impl Piece {
     pub(crate) fn length(&self) -> f64 {
         match self.bend {
             None => (self.to[0] - self.from[0]).steady_hypot(self.to[1] - self.from[1]),
-            Some(bend) => bend.radius * bend.sweep.abs(),
+            Some(arc) => arc.length(),
         }
     }
 
     /// The part of it between two shares.
     pub(crate) fn part(&self, [first, last]: [f64; 2]) -> Piece {
-        let bend = self.bend.map(|bend| Bend {
-            start: bend.start + first * bend.sweep,
-            sweep: (last - first) * bend.sweep,
-            ..bend
-        });
+        let bend = self.bend.map(|arc| arc.part([first, last]));
         Piece {
             from: self.at(first),
             to: self.at(last),
@@ -156,36 +142,18 @@ impl Piece {
     // Source: the usual cubic for a circle: handles of 4/3 tan(sweep/4) radii along the tangents. For an eighth of a turn
     // it is out by 0.0000042 radii (computed), so a piece is drawn in two.
     pub(crate) fn curves(&self) -> Vec<[PointMm; 3]> {
-        let Some(bend) = self.bend else {
+        let Some(arc) = self.bend else {
             return Vec::new();
         };
-        let half = bend.sweep / 2.0;
-        let handle = 4.0 / 3.0 * (half / 4.0).steady_tan() * bend.radius;
-        let tangent = |angle: f64| [-angle.steady_sin() * handle, angle.steady_cos() * handle];
-        let sum = |place: PointMm, way: PointMm, sign: f64| {
-            [place[0] + sign * way[0], place[1] + sign * way[1]]
+        let handle = 4.0 / 3.0 * (arc.sweep / 8.0).steady_tan();
+        let curve = |[first, last]: [f64; 2]| {
+            let tangent = |share: f64| arc.part([share, share]).start.left() * handle;
+            let to = self.at(last);
+            let leaves = point(self.at(first)) + tangent(first);
+            let arrives = point(to) + -tangent(last);
+            [place(leaves), place(arrives), to]
         };
-        [[0.0, 0.5], [0.5, 1.0]]
-            .map(|[first, last]| {
-                let (from, to) = (self.at(first), self.at(last));
-                let [start, end] = [first, last].map(|share| bend.start + share * bend.sweep);
-                [
-                    sum(from, tangent(start), 1.0),
-                    sum(to, tangent(end), -1.0),
-                    to,
-                ]
-            })
-            .into()
-    }
-}
-
-impl Bend {
-    fn at(&self, share: f64) -> PointMm {
-        let angle = self.start + share * self.sweep;
-        [
-            self.centre[0] + self.radius * angle.steady_cos(),
-            self.centre[1] + self.radius * angle.steady_sin(),
-        ]
+        [[0.0, 0.5], [0.5, 1.0]].map(curve).into()
     }
 }
 
@@ -205,66 +173,35 @@ impl Drawing {
         self.layer = Some(step);
     }
 
+    /// An arc is cut at the quarters of its circle, so that no piece turns back.
     fn contour(&mut self, contour: &Contour) {
         self.next_line(ProcessingStep::Cutting);
-        let mut from = [contour.start.x, contour.start.y];
-        for segment in &contour.segments {
-            let to = [segment.to().x, segment.to().y];
-            match *segment {
-                Segment::Line { .. } => self.straight(from, to),
-                Segment::Arc { bulge, .. } => self.arc(from, to, bulge),
+        for edge in contour.edges() {
+            // An arc that leaves its chord by less than a thousandth of the finest line is drawn as its chord.
+            match edge.arc().filter(|_| edge.rise() >= 0.000_2) {
+                None => self.add(edge.from, edge.to, None),
+                Some(arc) => self.arc(&edge, &arc),
             }
-            from = to;
         }
     }
 
-    fn straight(&mut self, from: PointMm, to: PointMm) {
-        self.add(from, to, None);
-    }
-
-    /// An arc, cut at the quarters of its circle so that no piece turns back.
-    fn arc(&mut self, from: PointMm, to: PointMm, bulge: f64) {
-        let (run, rise) = (to[0] - from[0], to[1] - from[1]);
-        let chord = run.steady_hypot(rise);
-        // An arc that leaves its chord by less than a thousandth of the finest line is drawn as its chord.
-        if chord * bulge.abs() / 2.0 < 0.000_2 {
-            return self.straight(from, to);
-        }
-        // Source: DXF reference, LWPOLYLINE, group 42: the bulge is the tangent of a quarter of the angle swept, so it
-        // is also the height of the arc over half its chord; radius and centre follow from the right triangle.
-        let left = (1.0 - bulge * bulge) / (4.0 * bulge);
-        let centre = [
-            (from[0] + to[0]) / 2.0 - rise * left,
-            (from[1] + to[1]) / 2.0 + run * left,
-        ];
-        let radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
-        let start = (from[1] - centre[1]).steady_atan2(from[0] - centre[0]);
-        let sweep = 4.0 * bulge.steady_atan();
-        let mut last = 0.0;
-        for share in quarters(start, sweep).into_iter().chain([1.0]) {
-            let bend = Bend {
-                centre,
-                radius,
-                start: start + last * sweep,
-                sweep: (share - last) * sweep,
-            };
-            let first = if last == 0.0 { from } else { bend.at(0.0) };
-            self.add(
-                first,
-                if share == 1.0 { to } else { bend.at(1.0) },
-                Some(bend),
-            );
-            last = share;
+    fn arc(&mut self, edge: &Edge, arc: &Arc) {
+        let mut shares = vec![0.0];
+        shares.extend(quarters(arc));
+        shares.push(1.0);
+        for ends in shares.windows(2) {
+            let part = arc.part([ends[0], ends[1]]);
+            self.add(edge.at(ends[0]), edge.at(ends[1]), Some(part));
         }
     }
 
-    fn add(&mut self, from: PointMm, to: PointMm, bend: Option<Bend>) {
+    fn add(&mut self, from: Point, to: Point, bend: Option<Arc>) {
         if from == to {
             return;
         }
         let piece = Piece {
-            from,
-            to,
+            from: place(from),
+            to: place(to),
             bend,
             layer: Layer::Step(self.layer.unwrap_or(ProcessingStep::Cutting)),
             line: self.line,
@@ -275,14 +212,23 @@ impl Drawing {
     }
 }
 
-/// The shares of a turn at which it passes a quarter of the circle, in order.
-fn quarters(start: f64, sweep: f64) -> Vec<f64> {
+/// The shares of an arc at which it passes a quarter of its circle, in order.
+fn quarters(arc: &Arc) -> Vec<f64> {
+    let start = arc.start.y.steady_atan2(arc.start.x);
     let mut shares: Vec<f64> = (-8..=8)
-        .map(|quarter| (f64::from(quarter) * FRAC_PI_2 - start) / sweep)
-        .filter(|share| *share > 1e-9 && *share < 1.0 - 1e-9 && sweep.abs() < 2.0 * TAU)
+        .map(|quarter| (f64::from(quarter) * FRAC_PI_2 - start) / arc.sweep)
+        .filter(|share| *share > 1e-9 && *share < 1.0 - 1e-9)
         .collect();
     shares.sort_by(f64::total_cmp);
     shares
+}
+
+fn place(point: Point) -> PointMm {
+    [point.x, point.y]
+}
+
+fn point(place: PointMm) -> Point {
+    Point::new(place[0], place[1])
 }
 
 #[cfg(test)]

@@ -6,9 +6,8 @@
 
 use std::collections::BTreeSet;
 use std::fmt;
-use traywright_document::steady::Steady;
 
-use traywright_document::{Contour, Point, Segment};
+use traywright_document::{Chords, Contour, Edge};
 
 use crate::drawing_area::DrawingArea;
 
@@ -69,11 +68,7 @@ impl fmt::Display for TickPoint {
 }
 
 impl Stroke {
-    /// A straight line; none where both ends round to one place.
-    pub(crate) fn straight(from: Point, to: Point, area: &DrawingArea) -> Option<Stroke> {
-        Stroke::new(area.place(from), area.place(to), None)
-    }
-
+    /// A stroke; none where both ends round to one place.
     fn new(from: TickPoint, to: TickPoint, bend: Option<Bend>) -> Option<Stroke> {
         (from != to).then_some(Stroke { from, to, bend })
     }
@@ -98,13 +93,8 @@ impl Stroke {
 /// The strokes of a contour, in order.
 pub(crate) fn strokes(contour: &Contour, area: &DrawingArea) -> Vec<Stroke> {
     let mut strokes = Vec::new();
-    let mut from = contour.start;
-    for segment in &contour.segments {
-        match *segment {
-            Segment::Line { to } => strokes.extend(Stroke::straight(from, to, area)),
-            Segment::Arc { to, bulge } => add_arc([from, to], bulge, area, &mut strokes),
-        }
-        from = segment.to();
+    for edge in contour.edges() {
+        add_edge(&edge, area, &mut strokes);
     }
     strokes
 }
@@ -143,54 +133,23 @@ pub(crate) fn open(strokes: &[Stroke]) -> String {
     words.join(" ")
 }
 
-/// Adds an arc in pieces of at most a quarter turn.
+/// Adds an edge, an arc in pieces of at most a quarter turn.
 // Derived: with both ends and the radius rounded to d, the middle of an arc is out by about (1/cos(sweep/2) - 1) d,
 // which is 0.41 d for a quarter turn and without bound for a half turn.
-fn add_arc([from, to]: [Point; 2], bulge: f64, area: &DrawingArea, strokes: &mut Vec<Stroke>) {
-    let (run, rise) = (to.x - from.x, to.y - from.y);
-    let chord = run.steady_hypot(rise);
+fn add_edge(edge: &Edge, area: &DrawingArea, strokes: &mut Vec<Stroke>) {
     // An arc that leaves its chord by less than the rounding is its chord.
-    if chord * bulge.abs() / 2.0 < 0.000_05 {
-        strokes.extend(Stroke::straight(from, to, area));
-        return;
-    }
-    // Source: DXF reference, LWPOLYLINE, group 42: the bulge is the tangent of a quarter of the angle swept, so it is
-    // also the height of the arc over half its chord; radius and centre follow from the right triangle in the circle.
-    let left = (1.0 - bulge * bulge) / (4.0 * bulge);
-    let centre = Point {
-        x: (from.x + to.x) / 2.0 - rise * left,
-        y: (from.y + to.y) / 2.0 + run * left,
-    };
-    let radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
-    let sweep = 4.0 * bulge.steady_atan();
-    let pieces = (sweep.abs() / std::f64::consts::FRAC_PI_2 - 1e-9)
-        .ceil()
-        .max(1.0);
-    let bend = Bend {
-        radius: Tick::new(radius),
+    let arc = edge.arc().filter(|_| edge.rise() >= 0.000_05);
+    let bend = arc.map(|arc| Bend {
+        radius: Tick::new(arc.radius),
         // Seen on paper the direction stays: y is turned round and the sweep flag counts with it.
-        clockwise: bulge < 0.0,
-    };
-    let mut last = area.place(from);
-    for piece in 1..=pieces as u32 {
-        let turned = sweep * f64::from(piece) / pieces;
-        let next = if f64::from(piece) == pieces {
-            to
-        } else {
-            turn(from, centre, turned)
-        };
-        strokes.extend(Stroke::new(last, area.place(next), Some(bend)));
-        last = area.place(next);
-    }
-}
-
-/// A point turned counter-clockwise about a centre.
-fn turn(point: Point, centre: Point, radians: f64) -> Point {
-    let (sin, cos) = radians.steady_sin_cos();
-    let (x, y) = (point.x - centre.x, point.y - centre.y);
-    Point {
-        x: centre.x + x * cos - y * sin,
-        y: centre.y + x * sin + y * cos,
+        clockwise: edge.bulge < 0.0,
+    });
+    let between = bend.map_or(Vec::new(), |_| edge.between(Chords::Spanning(90.0)));
+    let mut last = area.place(edge.from);
+    for next in between.into_iter().chain([edge.to]) {
+        let next = area.place(next);
+        strokes.extend(Stroke::new(last, next, bend));
+        last = next;
     }
 }
 

@@ -10,7 +10,9 @@ use i_overlay::float::single::SingleFloatOverlay;
 use traywright_document::steady::Steady;
 
 use super::{Blank, Crease};
-use crate::geometry::{Outline, Point, TOUCH_MM, along_arc};
+use traywright_document::{Chords, Extent};
+
+use crate::geometry::{Outline, Point, TOUCH_MM};
 use crate::tray::Tray;
 
 /// Greatest difference of areas, per mm of all edges, that is the library's rounding.
@@ -54,7 +56,7 @@ pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<FlatError> {
         .flatten()
         .map(|contour| perimeter(contour))
         .sum();
-    let (least, most) = blank.extent();
+    let Extent { least, most } = blank.extent();
     let extent = (most.x - least.x).max(most.y - least.y);
     let allowed = ROUNDING_MM.max(ROUNDING_PART * extent) * edges;
     let mut flaws = openings_astray(&shapes, allowed);
@@ -138,21 +140,22 @@ fn flat_shape(blank: &Blank, panel: usize) -> Vec<Vec<XY>> {
 
 fn with_ends(contour: &Outline, ends: &[Point]) -> Vec<XY> {
     let mut places = Vec::new();
-    for (corner, to) in contour.edges() {
-        places.push([corner.at.x, corner.at.y]);
-        if corner.bulge != 0.0 {
-            places.extend(along_arc(corner, to, CHORD_MM));
+    for edge in contour.edges() {
+        places.push([edge.from.x, edge.from.y]);
+        if edge.bulge != 0.0 {
+            let between = edge.between(Chords::Within(CHORD_MM)).into_iter();
+            places.extend(between.map(|place| [place.x, place.y]));
             continue;
         }
-        let along = (to - corner.at).unit();
-        let length = (to - corner.at).length();
+        let along = (edge.to - edge.from).unit();
+        let length = (edge.to - edge.from).length();
         let mut on_it: Vec<(f64, Point)> = ends
             .iter()
-            .map(|&end| ((end - corner.at).dot(along), end))
+            .map(|&end| ((end - edge.from).dot(along), end))
             .filter(|&(at, end)| {
                 at > TOUCH_MM
                     && at < length - TOUCH_MM
-                    && (end - corner.at).cross(along).abs() < TOUCH_MM
+                    && (end - edge.from).cross(along).abs() < TOUCH_MM
             })
             .collect();
         on_it.sort_by(|one, other| one.0.total_cmp(&other.0));

@@ -4,7 +4,7 @@
 //! one blank, folds in its order, goes into its box and takes its items. Its slabs may meet a little deeper than the exact
 //! tray's, see [`MEET`]; the style's own rules and the card that stays around openings are not asked again.
 
-use traywright_document::rounded;
+use traywright_document::{Extent, rounded};
 
 use super::tolerance::{Clearance, spread};
 use super::{CheckedTray, clearances, collisions, wall_support};
@@ -59,7 +59,7 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
 
 /// Rounds places of the flat frame.
 fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
-    let (least, most) = checked.blank.extent();
+    let Extent { least, most } = checked.blank.extent();
     let seen_from_below = checked.job.drawn_face == DrawnFace::Outside;
     move |place: Point| {
         let y = least.y + rounded(place.y - least.y, step);

@@ -39,7 +39,7 @@ pub(super) fn deepest(
             let placed = |solids: Vec<&ConvexSolid>, panel: usize| -> Vec<ConvexSolid> {
                 solids
                     .into_iter()
-                    .map(|solid| folded.motions[panel].place(solid))
+                    .map(|solid| solid.moved(&folded.motions[panel]))
                     .collect()
             };
             let (solids, others) = (placed(solids, one), placed(others, other));

@@ -2,6 +2,8 @@
 //!
 //! Given the job, and the folded tray and its blank; gives findings. Never looks at panels one by one.
 
+use traywright_document::Extent;
+
 use crate::blank::Blank;
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side, Size};
 use crate::folded::FoldedTray;
@@ -203,7 +205,7 @@ fn judge_floor(job: &Job, folded: &FoldedTray) -> Option<Finding> {
 
 fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
     let sheet = job.board.sheet.as_ref()?;
-    let (least, most) = blank.extent();
+    let Extent { least, most } = blank.extent();
     let (long, short) = (
         (most.x - least.x).max(most.y - least.y),
         (most.x - least.x).min(most.y - least.y),

@@ -12,6 +12,7 @@ use crate::measure::{ItemMeasure, Measure, Measured, TrayMeasure};
 use crate::style::names::{JobFigure, Scope};
 use crate::tray::{OpeningCut, Tray};
 use crate::values::{EvalError, Values};
+use traywright_document::Extent;
 
 fn of_tray(measure: TrayMeasure, value: f64) -> Measure {
     Measure {
@@ -79,7 +80,7 @@ pub(super) fn of_numbers(values: &mut Values, tray: &Tray) -> Result<Vec<Measure
 pub(super) fn of_folded(job: &Job, blank: &Blank, folded: &FoldedTray) -> Vec<Measure> {
     let outside = folded.outside();
     let clearance = clearances(job, folded);
-    let (least, most) = blank.extent();
+    let Extent { least, most } = blank.extent();
     vec![
         of_tray(TrayMeasure::FoldedLength, outside[0]),
         of_tray(TrayMeasure::FoldedWidth, outside[1]),

@@ -3,7 +3,7 @@
 //! Given open cuts; gives the same edges in as few runs as there can be: a run goes on where another begins or ends, the
 //! straightest way first. No edge is cut twice, and none is bent. Cuts that only cross stay apart.
 
-use super::edge::{Edge, Stroke};
+use super::stroke::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM};
 
 /// Joins open cuts.

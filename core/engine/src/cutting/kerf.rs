@@ -5,9 +5,10 @@
 //! path exists without crossing itself, the cut is wider than the place allows, and that place is given.
 
 use super::ToolpathError;
-use super::edge::{Edge, Stroke};
+use super::stroke::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use traywright_document::steady::Steady;
+use traywright_document::{Arc, Chords};
 
 /// Two edges whose directions differ by less than this go on without a corner.
 // Derived: at a turn of 1e-6 the moved ends of two edges 1 mm beside differ by a millionth of a millimetre.
@@ -64,8 +65,8 @@ impl Side {
     /// None for an arc about a centre on the side of the cut that is nearer than the distance: the cut fills it.
     fn of(edge: Edge, distance: f64) -> Option<Side> {
         if edge
-            .circle()
-            .is_some_and(|(_, radius)| edge.bulge < 0.0 && radius <= distance)
+            .arc()
+            .is_some_and(|arc| edge.bulge < 0.0 && arc.radius <= distance)
         {
             return None;
         }
@@ -80,7 +81,7 @@ impl Side {
 
     /// Whether an edge between two meeting places still goes the way of the edge it stands for.
     fn goes_like(&self, between: &Edge) -> bool {
-        match self.moved.circle() {
+        match self.moved.arc() {
             None => (between.to - between.from).dot(self.moved.to - self.moved.from) > 0.0,
             // What turned round on a circle has become the long way about.
             Some(_) => between.bulge.abs() < 2.0 * self.moved.bulge.abs().max(1.0),
@@ -98,9 +99,9 @@ fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
     }
     let edge = |index: usize| {
         let (from, to) = (meets[(index + count - 1) % count], meets[index]);
-        let bulge = match sides[index].moved.circle() {
+        let bulge = match sides[index].moved.arc() {
             None => 0.0,
-            Some((centre, _)) => bulge(from - centre, to - centre, sides[index].moved.bulge),
+            Some(arc) => bulge(from - arc.centre, to - arc.centre, arc.sweep),
         };
         Edge { from, to, bulge }
     };
@@ -126,11 +127,11 @@ fn meeting(side: &Side, next: &Side) -> Option<Point> {
         return Some(side.moved.to);
     }
     let corner = side.edge.to.middle(next.edge.from);
-    let candidates = match (side.moved.circle(), next.moved.circle()) {
+    let candidates = match (side.moved.arc(), next.moved.arc()) {
         (None, None) => lines_meet(&side.moved, &next.moved).into_iter().collect(),
-        (None, Some((centre, radius))) => line_and_circle(&side.moved, centre, radius),
-        (Some((centre, radius)), None) => line_and_circle(&next.moved, centre, radius),
-        (Some(one), Some(other)) => circles_meet(one, other),
+        (None, Some(arc)) => line_and_circle(&side.moved, &arc),
+        (Some(arc), None) => line_and_circle(&next.moved, &arc),
+        (Some(one), Some(other)) => circles_meet(&one, &other),
     };
     let away = |place: &Point| (*place - corner).length();
     // Where the edge between two was eaten up, both are cut shorter; neither grows.
@@ -151,7 +152,7 @@ fn lines_meet(one: &Edge, other: &Edge) -> Option<Point> {
     (turn.abs() > SMOOTH).then(|| one.from + along * ((other.from - one.from).cross(across) / turn))
 }
 
-fn line_and_circle(line: &Edge, centre: Point, radius: f64) -> Vec<Point> {
+fn line_and_circle(line: &Edge, &Arc { centre, radius, .. }: &Arc) -> Vec<Point> {
     let along = (line.to - line.from).unit();
     let foot = line.from + along * (centre - line.from).dot(along);
     let half = radius * radius - (foot - centre).dot(foot - centre);
@@ -163,8 +164,9 @@ fn line_and_circle(line: &Edge, centre: Point, radius: f64) -> Vec<Point> {
         .to_vec()
 }
 
-fn circles_meet((one, radius): (Point, f64), (other, beside): (Point, f64)) -> Vec<Point> {
-    let between = other - one;
+fn circles_meet(one: &Arc, other: &Arc) -> Vec<Point> {
+    let (radius, beside) = (one.radius, other.radius);
+    let between = other.centre - one.centre;
     let apart = between.length();
     if apart < TOUCH_MM {
         return Vec::new();
@@ -175,7 +177,7 @@ fn circles_meet((one, radius): (Point, f64), (other, beside): (Point, f64)) -> V
     if half < 0.0 {
         return Vec::new();
     }
-    let foot = one + between.unit() * along;
+    let foot = one.centre + between.unit() * along;
     [-half.sqrt(), half.sqrt()]
         .map(|off| foot + between.unit().left() * off)
         .to_vec()
@@ -202,14 +204,11 @@ fn flaw(path: &Stroke, moved: &Stroke) -> Option<Point> {
 
 /// An edge in straight pieces of at most a thirty-second of a turn.
 fn chords(edge: &Edge) -> Vec<Edge> {
-    const PIECE: f64 = std::f64::consts::TAU / 32.0;
-    let count = (edge.sweep().abs() / PIECE).ceil().max(1.0);
-    let piece = |piece: usize| Edge {
-        from: edge.at(piece as f64 / count),
-        to: edge.at((piece + 1) as f64 / count),
-        bulge: 0.0,
-    };
-    (0..count as usize).map(piece).collect()
+    let mut ends = vec![edge.from];
+    ends.extend(edge.between(Chords::Spanning(360.0 / 32.0)));
+    ends.push(edge.to);
+    let piece = |ends: &[Point]| Edge::straight(ends[0], ends[1]);
+    ends.windows(2).map(piece).collect()
 }
 
 fn cross(one: &Edge, other: &Edge) -> bool {

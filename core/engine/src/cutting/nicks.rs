@@ -7,7 +7,7 @@
 use traywright_document::Nicks;
 
 use super::ToolpathError;
-use super::edge::{Edge, Stroke};
+use super::stroke::{Edge, Stroke};
 
 /// A piece that hangs on one gap turns about it.
 const FEWEST: usize = 2;

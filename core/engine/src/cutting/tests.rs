@@ -6,7 +6,7 @@ use traywright_document::{
     Toolpath,
 };
 
-use super::edge::Stroke;
+use super::stroke::Stroke;
 use super::{ToolpathError, toolpaths};
 use traywright_document::Flat;
 

@@ -10,7 +10,7 @@
 
 use traywright_document::{Dimension, Extent, Point};
 
-use super::room::{Rect, Room};
+use super::room::Room;
 use super::span::Span;
 use super::{Axis, HEAD_LENGTH, TEXT_HEIGHT};
 
@@ -41,20 +41,20 @@ const TAIL: f64 = 2.0 * HEAD_LENGTH;
 /// A dimension in its place.
 pub(super) struct Drawing {
     pub(super) axis: Axis,
-    pub(super) words: Rect,
+    pub(super) words: Extent,
     /// The dimension line, as wide as an arrow head.
-    stroke: Rect,
+    stroke: Extent,
     /// Its tails, as wide.
-    tails: Vec<Rect>,
+    tails: Vec<Extent>,
     /// The lines that lead to it.
-    pub(super) leads: Vec<Rect>,
+    pub(super) leads: Vec<Extent>,
     line: [Point; 2],
     extensions: Vec<[Point; 2]>,
 }
 
 /// A place for the words, with the tails that the dimension line gets beyond the length.
 pub(super) struct Spot {
-    words: Rect,
+    words: Extent,
     /// Ranges along the axis, from the length outwards.
     tails: Vec<[f64; 2]>,
     /// How much worse than the best spot it is.
@@ -118,7 +118,7 @@ impl Drawing {
     }
 
     /// The dimension line and its tails.
-    pub(super) fn strokes(&self) -> impl Iterator<Item = &Rect> {
+    pub(super) fn strokes(&self) -> impl Iterator<Item = &Extent> {
         std::iter::once(&self.stroke).chain(&self.tails)
     }
 

@@ -6,7 +6,7 @@
 use traywright_document::steady::Steady;
 use traywright_document::{Extent, Flat, Label, Point};
 
-use super::room::{Rect, Room};
+use super::room::Room;
 
 /// Heights of the words, the largest first.
 // Source: ISO 3098-1, nominal sizes of lettering (the series is from memory).
@@ -26,9 +26,9 @@ pub fn name(named: &[(String, Extent)], flat: &Flat) -> Vec<Label> {
 }
 
 /// The room that a label takes.
-pub(super) fn words(label: &Label) -> Rect {
+pub(super) fn words(label: &Label) -> Extent {
     let half = width(&label.text, label.height) / 2.0;
-    Rect {
+    Extent {
         least: Point {
             x: label.at.x - half,
             y: label.at.y,
@@ -54,7 +54,7 @@ fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
         let free = |label: &Label| {
             // Letters such as g and p reach below the foot.
             let words = words(label);
-            let words = Rect {
+            let words = Extent {
                 least: Point {
                     y: words.least.y - height / 3.0,
                     ..words.least

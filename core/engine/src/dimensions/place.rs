@@ -10,7 +10,7 @@ use traywright_document::Extent;
 
 use super::Axis;
 use super::drawing::{Drawing, END_FREE, FIRST, GAP, HEAD_HALF, NEXT, WORDS_OFF, leads, spots};
-use super::room::{Rect, Room};
+use super::room::Room;
 use super::span::{End, Span};
 
 /// Millimetres of lead that weigh as much as one unit of cost.
@@ -189,7 +189,7 @@ impl Placing {
     }
 
     /// Where the leads of a length over the whole blank will go, however far outside it finds its place.
-    pub(super) fn way_out(span: &Span) -> Vec<Rect> {
+    pub(super) fn way_out(span: &Span) -> Vec<Extent> {
         let way = |end: &End| {
             let range = match span.axis {
                 Axis::AlongX => [end.reach[0] - FAR, end.reach[0]],

@@ -6,17 +6,14 @@
 use std::ops::Range;
 use traywright_document::steady::Steady;
 
-use traywright_document::{Contour, Flat, Point, Segment};
+use traywright_document::{Chords, Contour, Extent, Flat, Point, Vector};
 
 use super::Axis;
 use super::drawing::Drawing;
 
-/// An upright rectangle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Rect {
-    pub(super) least: Point,
-    pub(super) most: Point,
-}
+/// The widest chord of an arc.
+// Derived: a chord over 4 degrees leaves its arc by no more than 0.0007 of its radius.
+const CHORD_DEG: f64 = 4.0;
 
 /// The sheet with all that is drawn on it.
 #[derive(Clone)]
@@ -24,12 +21,12 @@ pub(super) struct Room {
     /// The blank's lines, arcs as chords.
     blank: Vec<[Point; 2]>,
     /// The rectangle around each of them.
-    bounds: Vec<Rect>,
+    bounds: Vec<Extent>,
     /// The lines of each contour, and each crease, with the rectangle around them: most questions are about few of them.
-    runs: Vec<(Rect, Range<usize>)>,
-    words: Vec<Rect>,
-    strokes: Vec<(Axis, Rect)>,
-    leads: Vec<Rect>,
+    runs: Vec<(Extent, Range<usize>)>,
+    words: Vec<Extent>,
+    strokes: Vec<(Axis, Extent)>,
+    leads: Vec<Extent>,
 }
 
 impl Axis {
@@ -64,75 +61,37 @@ impl Axis {
     }
 
     /// The rectangle over a range along the axis and one across it.
-    pub(super) fn rect(self, along: [f64; 2], across: [f64; 2]) -> Rect {
-        Rect {
+    pub(super) fn rect(self, along: [f64; 2], across: [f64; 2]) -> Extent {
+        Extent {
             least: self.point(along[0].min(along[1]), across[0].min(across[1])),
             most: self.point(along[0].max(along[1]), across[0].max(across[1])),
         }
     }
 }
 
-impl Rect {
-    /// The same rectangle with a border.
-    pub(super) fn wider(self, along_x: f64, along_y: f64) -> Rect {
-        Rect {
-            least: Point {
-                x: self.least.x - along_x,
-                y: self.least.y - along_y,
-            },
-            most: Point {
-                x: self.most.x + along_x,
-                y: self.most.y + along_y,
-            },
-        }
-    }
-
-    /// The rectangle around both.
-    fn around(self, other: Rect) -> Rect {
-        Rect {
-            least: Point {
-                x: self.least.x.min(other.least.x),
-                y: self.least.y.min(other.least.y),
-            },
-            most: Point {
-                x: self.most.x.max(other.most.x),
-                y: self.most.y.max(other.most.y),
-            },
-        }
-    }
-
-    /// Whether two rectangles share a point.
-    pub(super) fn touches(&self, other: &Rect) -> bool {
-        self.least.x <= other.most.x
-            && other.least.x <= self.most.x
-            && self.least.y <= other.most.y
-            && other.least.y <= self.most.y
-    }
-
-    /// How much of a straight line lies in the rectangle; none when they do not meet.
-    // Source: Liang and Barsky, "A new concept and method for line clipping", 1984.
-    fn share_of(&self, [from, to]: [Point; 2]) -> Option<f64> {
-        let (run, rise) = (to.x - from.x, to.y - from.y);
-        let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
-        let borders = [
-            (-run, from.x - self.least.x),
-            (run, self.most.x - from.x),
-            (-rise, from.y - self.least.y),
-            (rise, self.most.y - from.y),
-        ];
-        for (outward, distance) in borders {
-            if outward == 0.0 {
-                if distance < 0.0 {
-                    return None;
-                }
-            } else if outward < 0.0 {
-                enters = enters.max(distance / outward);
-            } else {
-                leaves = leaves.min(distance / outward);
+/// How much of a straight line lies in the rectangle; none when they do not meet.
+// Source: Liang and Barsky, "A new concept and method for line clipping", 1984.
+fn share_in(rect: &Extent, [from, to]: [Point; 2]) -> Option<f64> {
+    let Vector { x: run, y: rise } = to - from;
+    let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+    let borders = [
+        (-run, from.x - rect.least.x),
+        (run, rect.most.x - from.x),
+        (-rise, from.y - rect.least.y),
+        (rise, rect.most.y - from.y),
+    ];
+    for (outward, distance) in borders {
+        if outward == 0.0 {
+            if distance < 0.0 {
+                return None;
             }
+        } else if outward < 0.0 {
+            enters = enters.max(distance / outward);
+        } else {
+            leaves = leaves.min(distance / outward);
         }
-        (enters <= leaves).then(|| (leaves - enters) * run.steady_hypot(rise))
     }
+    (enters <= leaves).then(|| (leaves - enters) * run.steady_hypot(rise))
 }
 
 impl Room {
@@ -164,7 +123,7 @@ impl Room {
             .iter()
             .map(|[from, to]| Axis::AlongX.rect([from.x, to.x], [from.y, to.y]));
         self.bounds.extend(bounds);
-        if let Some(around) = self.bounds[first..].iter().copied().reduce(Rect::around) {
+        if let Some(around) = self.bounds[first..].iter().copied().reduce(Extent::with) {
             self.runs.push((around, first..self.blank.len()));
         }
     }
@@ -178,12 +137,12 @@ impl Room {
     }
 
     /// Adds words that stand already.
-    pub(super) fn keep_words(&mut self, words: impl IntoIterator<Item = Rect>) {
+    pub(super) fn keep_words(&mut self, words: impl IntoIterator<Item = Extent>) {
         self.words.extend(words);
     }
 
     /// Keeps ways clear for leads that come later.
-    pub(super) fn keep_clear(&mut self, ways: impl IntoIterator<Item = Rect>) {
+    pub(super) fn keep_clear(&mut self, ways: impl IntoIterator<Item = Extent>) {
         self.leads.extend(ways);
     }
 
@@ -199,31 +158,31 @@ impl Room {
     }
 
     /// Lengths of the pieces of the blank's lines that lie in a rectangle.
-    pub(super) fn blank_in(&self, rect: Rect) -> impl Iterator<Item = f64> {
+    pub(super) fn blank_in(&self, rect: Extent) -> impl Iterator<Item = f64> {
         let runs = self.runs.iter();
         let near = runs.filter(move |(around, _)| rect.touches(around));
         near.flat_map(|(_, lines)| lines.clone())
             .filter(move |&line| rect.touches(&self.bounds[line]))
-            .filter_map(move |line| rect.share_of(self.blank[line]))
+            .filter_map(move |line| share_in(&rect, self.blank[line]))
     }
 
     /// Whether a rectangle meets a line of the blank.
-    pub(super) fn has_blank(&self, rect: Rect) -> bool {
+    pub(super) fn has_blank(&self, rect: Extent) -> bool {
         self.blank_in(rect).next().is_some()
     }
 
     /// Whether a rectangle meets words.
-    pub(super) fn has_words(&self, rect: Rect) -> bool {
+    pub(super) fn has_words(&self, rect: Extent) -> bool {
         self.words.iter().any(|words| words.touches(&rect))
     }
 
     /// Whether a rectangle meets the lines that lead to dimension lines.
-    pub(super) fn has_leads(&self, rect: Rect) -> bool {
+    pub(super) fn has_leads(&self, rect: Extent) -> bool {
         self.leads.iter().any(|lead| lead.touches(&rect))
     }
 
     /// Whether a rectangle meets a dimension line that is widened by `beside` on both sides if it runs along `axis`.
-    pub(super) fn has_strokes(&self, rect: Rect, axis: Axis, beside: f64) -> bool {
+    pub(super) fn has_strokes(&self, rect: Extent, axis: Axis, beside: f64) -> bool {
         self.strokes.iter().any(|(along, stroke)| {
             let border = match (*along == axis, axis) {
                 (false, _) => (0.0, 0.0),
@@ -235,42 +194,13 @@ impl Room {
     }
 }
 
-/// Adds the lines of a contour, arcs as chords that stay close to them.
+/// Adds the lines of a contour, arcs as chords.
 fn add_contour(contour: &Contour, lines: &mut Vec<[Point; 2]>) {
-    let mut from = contour.start;
-    for segment in &contour.segments {
-        match *segment {
-            Segment::Line { to } => lines.push([from, to]),
-            Segment::Arc { to, bulge } => add_arc(from, to, bulge, lines),
-        }
-        from = segment.to();
-    }
-}
-
-/// Adds an arc as chords of at most 4 degrees; they leave it by no more than 0.0007 of its radius.
-// Derived: the centre lies left of the chord by chord/2 times (1 - bulge^2) / (2 bulge), since bulge = tan(sweep/4).
-fn add_arc(from: Point, to: Point, bulge: f64, lines: &mut Vec<[Point; 2]>) {
-    if bulge == 0.0 {
-        lines.push([from, to]);
-        return;
-    }
-    let left = (1.0 - bulge * bulge) / (4.0 * bulge);
-    let centre = Point {
-        x: (from.x + to.x) / 2.0 - (to.y - from.y) * left,
-        y: (from.y + to.y) / 2.0 + (to.x - from.x) * left,
-    };
-    let sweep = 4.0 * bulge.steady_atan();
-    let pieces = (sweep.abs().to_degrees() / 4.0).ceil().max(1.0);
-    let radius = (from.x - centre.x).steady_hypot(from.y - centre.y);
-    let start = (from.y - centre.y).steady_atan2(from.x - centre.x);
-    let mut last = from;
-    for piece in 1..=pieces as usize {
-        let angle = start + sweep * piece as f64 / pieces;
-        let next = Point {
-            x: centre.x + radius * angle.steady_cos(),
-            y: centre.y + radius * angle.steady_sin(),
-        };
-        lines.push([last, next]);
-        last = next;
-    }
+    let corners = contour.corners(Chords::Spanning(CHORD_DEG));
+    lines.extend(corners.windows(2).map(|ends| [ends[0], ends[1]]));
+    lines.extend(
+        contour
+            .closed
+            .then(|| [corners[corners.len() - 1], corners[0]]),
+    );
 }

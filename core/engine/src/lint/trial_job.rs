@@ -4,6 +4,8 @@
 //! refusal by a rule of the style is the style's own say. One by the house is the job's matter where it follows from the
 //! box, the card or the item whatever the style; where a sound style would have had a rule, or a tray, it is a flaw.
 
+use traywright_document::Extent;
+
 use crate::CheckedTray;
 use crate::checked::judged;
 use crate::finding::{Blame, BuiltIn, Finding, FindingKind, Refusal, SourceError};
@@ -243,7 +245,7 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let findings = &tray.report().findings;
     let panels = tray.tray.panels.iter();
     let entries: Vec<usize> = panels.filter_map(|panel| panel.entry).collect();
-    let (least, most) = tray.blank.extent();
+    let Extent { least, most } = tray.blank.extent();
     let is_loose = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::WallNotHeld));
     let loose = findings.iter().filter(is_loose);
     let mut made = Made {

@@ -3,6 +3,8 @@
 //! Given a [`CheckedTray`]; gives lengths of its blank with both their ends, as the drawn face is seen: the whole, the
 //! root, one panel of each family, and the openings of the root. Where they are written down is no matter of this room.
 
+use traywright_document::Extent;
+
 use crate::checked::CheckedTray;
 use crate::dimensions::{Axis, DimensionInput};
 use crate::geometry::{Point, TOUCH_MM, Vector};
@@ -13,7 +15,7 @@ use crate::values::lies_along;
 impl CheckedTray {
     /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
     pub(super) fn measured(&self) -> Vec<DimensionInput> {
-        let (least, most) = self.blank.extent();
+        let Extent { least, most } = self.blank.extent();
         let (root_length, root_width) = self.tray.panels[0].shape.extent();
         let corner = Point::new(root_length, root_width);
         let mut measured = self.sides(least, most);

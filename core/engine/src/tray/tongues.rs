@@ -13,10 +13,11 @@
 
 use super::edge_cutouts::{opened, reaching};
 use super::{EdgeDetour, Interlock, Panel, Slit, Tray};
-use crate::folded::{Motion, motions};
+use crate::folded::motions;
 use crate::geometry::{Corner, Frame, Point, TOUCH_MM, Vector};
 use crate::space::{ConvexSolid, Vec3};
 use crate::values::{EvalError, PanelShape, TongueForm, Values};
+use traywright_document::Pose;
 use traywright_document::steady::Steady;
 
 /// Where tongues of one entry were drawn, and what they go into.
@@ -109,7 +110,7 @@ impl Tray {
     }
 
     /// Where a tongue goes through a panel when the tray is folded.
-    fn meeting(&self, motions: &[Motion], tongue: &Drawn, into: usize) -> Slit {
+    fn meeting(&self, motions: &[Pose], tongue: &Drawn, into: usize) -> Slit {
         let (half, panel) = (self.caliper / 2.0, tongue.panel);
         let run = &self.panels[panel].tongues[tongue.tongue];
         let foot = |corner: &Corner| {
@@ -118,7 +119,7 @@ impl Tray {
         };
         let flat: Vec<[f64; 2]> = run.corners.iter().map(foot).collect();
         let there = motions[into].inverse().after(&motions[panel]);
-        let solid = there.place(&ConvexSolid::prism(&flat, half));
+        let solid = ConvexSolid::prism(&flat, half).moved(&there);
         let (least, most) = solid.corners.iter().fold(
             (f64::INFINITY, f64::NEG_INFINITY),
             |(least, most), corner| (least.min(corner[2]), most.max(corner[2])),
@@ -127,7 +128,7 @@ impl Tray {
         if deep < TOUCH_MM {
             return Slit::Missed { by: -deep };
         }
-        let way = there.turn_way([
+        let way = there.turn([
             flat[flat.len() - 1][0] - flat[0][0],
             flat[flat.len() - 1][1] - flat[0][1],
             0.0,

@@ -5,7 +5,7 @@
 
 mod signs;
 
-use traywright_document::{Contour, Document, Point, Segment};
+use traywright_document::{Chords, Contour, Document, Point};
 
 use signs::{Cell, Line, slanting};
 
@@ -22,8 +22,8 @@ pub(super) struct Size {
 // Source: common practice, none published: most typefaces for terminals.
 const UPRIGHT: f64 = 2.0;
 
-/// How often an arc is halved: chords of a quarter circle in 8 pieces are lost in the characters.
-const HALVINGS: usize = 4;
+/// The widest chord of an arc: a quarter circle in 8 chords looks round in characters.
+const CHORD_DEG: f64 = 90.0 / 8.0;
 
 /// Draws the blank within a size; `names` are the words for its panels, by their full names.
 pub(super) fn picture<'n>(
@@ -183,34 +183,9 @@ fn holds(run: &[(f64, f64)], (x, y): (f64, f64)) -> bool {
     inside
 }
 
-/// The corners of a contour, arcs as chords.
+/// The corners of a contour, arcs as chords, the first one again at the end of a closed one.
 fn points(contour: &Contour) -> Vec<Point> {
-    let mut points = vec![contour.start];
-    for segment in &contour.segments {
-        let from = points[points.len() - 1];
-        match *segment {
-            Segment::Line { to } => points.push(to),
-            Segment::Arc { to, bulge } => chords(from, to, bulge, HALVINGS, &mut points),
-        }
-    }
+    let mut points = contour.corners(Chords::Spanning(CHORD_DEG));
+    points.extend(contour.closed.then_some(contour.start));
     points
-}
-
-/// Adds the chords of an arc, its end included.
-// Source: DXF reference, LWPOLYLINE, group 42: a positive bulge turns counter-clockwise.
-// Derived: the rise of an arc over its chord is half the chord times the bulge, and half an arc has the bulge
-// b / (1 + √(1 + b²)), the tangent of half the angle.
-fn chords(from: Point, to: Point, bulge: f64, halvings: usize, points: &mut Vec<Point>) {
-    if halvings == 0 {
-        points.push(to);
-        return;
-    }
-    let (half_x, half_y) = ((to.x - from.x) / 2.0, (to.y - from.y) / 2.0);
-    let middle = Point {
-        x: from.x + half_x + bulge * half_y,
-        y: from.y + half_y - bulge * half_x,
-    };
-    let half = bulge / (1.0 + (1.0 + bulge * bulge).sqrt());
-    chords(from, middle, half, halvings - 1, points);
-    chords(middle, to, half, halvings - 1, points);
 }
