@@ -19,7 +19,9 @@ use crate::check_jobs::check_jobs;
 use crate::error::CliError;
 use crate::exporter_host::Running;
 use crate::exporters::{self, ExporterFile};
+use crate::inputs::Inputs;
 use crate::report::{Output, make_summary};
+use crate::style_folders::style_files;
 use crate::write_files::write_all_or_nothing;
 
 /// What is written when no list is given, as far as it exists.
@@ -53,14 +55,35 @@ pub(crate) fn run(
         return Ok(Verdict::DoesNotFit);
     }
     let made = export_all(&fit, &exporters, asked.patience.exporter_seconds)?;
+    let inputs = inputs(asked, &everywhere.styles, &judged.trays, &exporters)?;
     let into = asked.into.as_deref().unwrap_or(Path::new(""));
-    let written = write_all_or_nothing(into, made.files)?;
+    let written = write_all_or_nothing(into, made.files, &inputs)?;
     output.print_info(&make_summary::written(&fit, &made.warnings, &written));
     Ok(if misfit.is_empty() {
         Verdict::Done
     } else {
         Verdict::DoesNotFit
     })
+}
+
+/// What this call reads.
+fn inputs(
+    asked: &MakeArguments,
+    style_folders: &[PathBuf],
+    trays: &[CheckedJob],
+    exporters: &[ExporterFile],
+) -> Result<Inputs, CliError> {
+    let mut inputs = Inputs::default();
+    inputs.add("job", asked.jobs.iter().map(PathBuf::as_path));
+    let fonts = trays.iter().filter_map(|tray| tray.job.page.font.as_ref());
+    inputs.add("font", fonts.map(Path::new));
+    let styles = style_files(style_folders)?;
+    inputs.add("style", styles.iter().map(PathBuf::as_path));
+    inputs.add(
+        "exporter",
+        exporters.iter().map(|exporter| exporter.path.as_path()),
+    );
+    Ok(inputs)
 }
 
 /// The exporters asked for, each once; without a list the usual ones that exist.
