@@ -17,7 +17,7 @@ use crate::Verdict;
 use crate::args::{GlobalOptions, MakeArguments};
 use crate::check_jobs::check_jobs;
 use crate::error::CliError;
-use crate::exporter_host::Running;
+use crate::exporter_host::{ExporterError, Running};
 use crate::exporters::{self, ExporterFile};
 use crate::inputs::Inputs;
 use crate::report::{Output, make_summary};
@@ -182,11 +182,12 @@ fn export_with<'a>(
     time_limit: Duration,
     made: &mut Made<'a>,
 ) -> Result<(), CliError> {
-    let mut running = Running::start(exporter, time_limit)?;
+    let failed = |cause| ExporterError::new(exporter, cause);
+    let mut running = Running::start(exporter, time_limit).map_err(failed)?;
     for (tray, document) in trays.iter().zip(documents) {
         let exported = running
             .export(document)
-            .map_err(|error| about(tray, error))?;
+            .map_err(|cause| failed(cause).on(&tray.path))?;
         for file in exported.files {
             made.take(tray, file)?;
         }
@@ -197,7 +198,7 @@ fn export_with<'a>(
             .map(|words| format!("{} ({name}): {words}", tray.path));
         made.warnings.extend(told);
     }
-    running.finish()
+    running.finish().map_err(|cause| failed(cause).into())
 }
 
 impl<'a> Made<'a> {
@@ -225,12 +226,4 @@ fn stem_of(job: &Path) -> Result<&str, CliError> {
         ))
     };
     job.file_stem().and_then(OsStr::to_str).ok_or_else(nameless)
-}
-
-/// A failed exporter is named already; the job that it failed on is added.
-fn about(tray: &CheckedJob, error: CliError) -> CliError {
-    match error {
-        CliError::Sentence(words) => CliError::sentence(format_args!("{}: {words}", tray.path)),
-        text => text,
-    }
 }
