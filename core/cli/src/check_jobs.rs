@@ -6,8 +6,10 @@
 use std::path::{Path, PathBuf};
 
 use traywright_job::checked_job::{CheckedJob, Checker};
+use traywright_job::error::InputError;
 
 use crate::error::CliError;
+use crate::font;
 use crate::read_job::{job_bytes, read_job};
 use crate::style_folders::styles;
 
@@ -51,8 +53,12 @@ fn check_job(path: &Path, checker: &mut Checker<'_>) -> Result<CheckedJob, Vec<C
     let shown = path.display().to_string();
     let bytes = job_bytes(path)?;
     let mut job = read_job(&shown, &bytes).map_err(CliError::from)?;
-    // A font is named from where the job lies, whatever folder the program runs in.
-    let beside = |font: String| path.with_file_name(font).display().to_string();
-    job.page.font = job.page.font.map(beside);
+    font::find_beside(path, &mut job).map_err(|fault| {
+        CliError::from(InputError::Text {
+            path: shown.clone(),
+            text: String::from_utf8_lossy(&bytes).into_owned(),
+            faults: vec![*fault],
+        })
+    })?;
     checker.check(&shown, &bytes, job).map_err(CliError::inputs)
 }

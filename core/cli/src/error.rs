@@ -6,12 +6,16 @@ use std::fmt;
 
 use traywright_job::error::InputError;
 
+use crate::exporter_host::ExporterError;
+
 /// Bad input, a failed exporter, or a file that cannot be read or written.
 #[derive(Debug)]
 pub(crate) enum CliError {
     /// A job, style or code that cannot be used.
     Input(InputError),
-    /// Anything else, in one sentence that names the file or exporter.
+    /// An exporter that failed.
+    Exporter(ExporterError),
+    /// Anything else, in one sentence that names the file.
     Sentence(String),
 }
 
@@ -30,6 +34,12 @@ impl CliError {
 impl From<InputError> for CliError {
     fn from(error: InputError) -> Self {
         CliError::Input(error)
+    }
+}
+
+impl From<ExporterError> for CliError {
+    fn from(error: ExporterError) -> Self {
+        CliError::Exporter(error)
     }
 }
 

@@ -1,11 +1,12 @@
 //! The program's side of an exporter: a child process that is fed documents and never trusted.
 //!
-//! Given an exporter's file and a time limit a document, it gives the files that came of each, or one sentence that
-//! names the exporter. One child serves many documents. It may crash, hang, flood, lie or leave processes behind; what
+//! Given an exporter's file and a time limit a document, it gives the files that came of each, or the reason why there
+//! are none. One child serves many documents. It may crash, hang, flood, lie or leave processes behind; what
 //! it made is handed on only when the whole answer is there and well-formed. Nothing here writes a file.
 
+mod error;
+mod quote;
 mod reply;
-mod wording;
 
 use std::env;
 use std::io::{self, Read};
@@ -16,12 +17,13 @@ use std::time::{Duration, Instant};
 
 use traywright_document::plugin_api::Exported;
 
-use crate::error::CliError;
 use crate::exporter_child::CALL;
 use crate::exporter_protocol::{self as frames, Description, Frame, FrameFault, MessageKind};
 use crate::exporters::ExporterFile;
+use error::BrokenPromise;
+pub(crate) use error::{ExporterError, HostError};
+use quote::quote_end;
 use reply::Reply;
-use wording::{end_in_words, nonsense, quote_end, too_much};
 
 /// What one document may become. Common practice, none published: a booklet of 400 pages takes a tenth of it.
 const MOST_BYTES: usize = 64 * 1024 * 1024;
@@ -32,7 +34,6 @@ const LAST_WORDS: usize = 16 * 1024;
 /// One exporter in a process of its own, ready for documents.
 #[derive(Debug)]
 pub(crate) struct Running {
-    name: String,
     time_limit: Duration,
     child: Child,
     /// Taken away when the child has been stopped or has ended.
@@ -48,8 +49,8 @@ pub(crate) struct Running {
 pub(crate) struct ExporterStatus {
     /// What it says about itself, as far as it could be read.
     pub(crate) description: Option<Description>,
-    /// What is wrong with it, worded to follow its name.
-    pub(crate) fault: Option<String>,
+    /// What is wrong with it.
+    pub(crate) fault: Option<HostError>,
 }
 
 impl Running {
@@ -57,9 +58,8 @@ impl Running {
     ///
     /// # Refuses
     /// When the system starts no process.
-    pub(crate) fn start(exporter: &ExporterFile, time_limit: Duration) -> Result<Self, CliError> {
-        Self::spawn(exporter, time_limit)
-            .map_err(|cause| error(&exporter.name, &format!("cannot be started: {cause}")))
+    pub(crate) fn start(exporter: &ExporterFile, time_limit: Duration) -> Result<Self, HostError> {
+        Self::spawn(exporter, time_limit).map_err(|cause| HostError::NotStarted(cause.to_string()))
     }
 
     fn spawn(exporter: &ExporterFile, time_limit: Duration) -> io::Result<Self> {
@@ -80,7 +80,6 @@ impl Running {
         let answers = listen(child.stdout.take());
         let last_words = overhear(child.stderr.take());
         Ok(Running {
-            name: exporter.name.clone(),
             time_limit,
             child,
             ended: None,
@@ -95,14 +94,12 @@ impl Running {
     /// # Refuses
     /// An exporter that refuses the document, breaks down, takes too long or answers nonsense. After any of these but
     /// the first it answers nothing more.
-    pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, CliError> {
+    pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, HostError> {
         let request = Frame {
             kind: MessageKind::Document,
             bytes: document.to_owned(),
         };
-        self.ask(request)
-            .and_then(Reply::exported)
-            .map_err(|reason| error(&self.name, &reason))
+        self.ask(request).and_then(Reply::exported)
     }
 
     /// What the exporter says about itself when its library is loaded, and whether that went well.
@@ -114,7 +111,7 @@ impl Running {
         match self.ask(request) {
             Ok(reply) => ExporterStatus {
                 description: reply.description,
-                fault: reply.fault,
+                fault: reply.fault.map(HostError::Unusable),
             },
             Err(reason) => ExporterStatus {
                 description: None,
@@ -127,20 +124,19 @@ impl Running {
     ///
     /// # Refuses
     /// An exporter that breaks down or takes too long even now.
-    pub(crate) fn finish(mut self) -> Result<(), CliError> {
+    pub(crate) fn finish(mut self) -> Result<(), HostError> {
         self.requests = None;
         let deadline = Instant::now() + self.time_limit;
-        let reason = match self.next(deadline) {
-            Err(_) if self.ended.is_some_and(|status| status.success()) => return Ok(()),
-            Err(reason) => reason,
-            Ok(_) => "answers without being asked".to_owned(),
-        };
-        Err(error(&self.name, &reason))
+        match self.next(deadline) {
+            Err(_) if self.ended.is_some_and(|status| status.success()) => Ok(()),
+            Err(reason) => Err(reason),
+            Ok(_) => Err(BrokenPromise::Unasked.into()),
+        }
     }
 
-    fn ask(&mut self, request: Frame) -> Result<Reply, String> {
+    fn ask(&mut self, request: Frame) -> Result<Reply, HostError> {
         if self.ended.is_some() {
-            return Err("has been stopped before".to_owned());
+            return Err(HostError::StoppedBefore);
         }
         let deadline = Instant::now() + self.time_limit;
         if let Some(requests) = &self.requests {
@@ -153,7 +149,7 @@ impl Running {
             let frame = self.next(deadline)?;
             received += frame.bytes.len();
             let make_summary = match received > MOST_BYTES {
-                true => Err(too_much()),
+                true => Err(HostError::TooLarge),
                 false => reply.take(frame),
             };
             match make_summary {
@@ -168,24 +164,21 @@ impl Running {
         }
     }
 
-    fn next(&mut self, deadline: Instant) -> Result<Frame, String> {
+    fn next(&mut self, deadline: Instant) -> Result<Frame, HostError> {
         let patience = deadline.saturating_duration_since(Instant::now());
         match self.answers.recv_timeout(patience) {
             Ok(Ok(frame)) => Ok(frame),
             Err(RecvTimeoutError::Timeout) => {
                 self.stop();
-                Err(format!(
-                    "took longer than {} s; `--exporter-seconds N` allows more",
-                    self.time_limit.as_secs_f64()
-                ))
+                Err(HostError::TimedOut(self.time_limit))
             }
             Ok(Err(FrameFault::TooLong)) => {
                 self.stop();
-                Err(too_much())
+                Err(HostError::TooLarge)
             }
             Ok(Err(FrameFault::Noise)) => {
                 self.stop();
-                Err(nonsense())
+                Err(BrokenPromise::Noise.into())
             }
             Ok(Err(FrameFault::Ended)) | Err(RecvTimeoutError::Disconnected) => {
                 Err(self.how_it_ended())
@@ -194,17 +187,11 @@ impl Running {
     }
 
     /// The end of its output is the end of the child: what still runs of its group is left behind by it.
-    fn how_it_ended(&mut self) -> String {
-        let status = match self.stop() {
-            Some(status) => end_in_words(status),
-            None => "ended, and the system does not say how".to_owned(),
-        };
+    fn how_it_ended(&mut self) -> HostError {
+        let status = self.stop();
         let patience = Duration::from_millis(200);
         let said = self.last_words.recv_timeout(patience).unwrap_or_default();
-        match quote_end(&String::from_utf8_lossy(&said)) {
-            said if said.is_empty() => status,
-            said => format!("{status}; its last words: {said}"),
-        }
+        HostError::ended(status, quote_end(&String::from_utf8_lossy(&said)))
     }
 
     fn stop(&mut self) -> Option<ExitStatus> {
@@ -274,8 +261,4 @@ fn overhear(stderr: Option<std::process::ChildStderr>) -> Receiver<Vec<u8>> {
         sender.send(kept)
     });
     receiver
-}
-
-fn error(name: &str, reason: &str) -> CliError {
-    CliError::sentence(format_args!("the exporter `{name}` {reason}"))
 }

@@ -11,6 +11,8 @@ mod exporter_child;
 mod exporter_host;
 mod exporter_protocol;
 mod exporters;
+mod font;
+mod inputs;
 mod read_job;
 mod report;
 mod style_folders;

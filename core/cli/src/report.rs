@@ -64,6 +64,7 @@ impl Output {
                 CliError::Input(InputError::Text { path, text, faults }) => {
                     eprint(&snippet::all(path, text, faults));
                 }
+                CliError::Exporter(error) => eprint(&format!("error: {error}\n")),
                 CliError::Input(InputError::Sentence(words)) | CliError::Sentence(words) => {
                     eprint(&format!("error: {words}\n"))
                 }

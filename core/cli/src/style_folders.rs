@@ -16,19 +16,25 @@ const LARGEST: u64 = 1024 * 1024;
 /// The shipped styles and those of the folders.
 pub(crate) fn styles(folders: &[PathBuf]) -> Result<Styles, CliError> {
     let mut styles = Styles::shipped();
+    for file in style_files(folders)? {
+        styles.add(style_of(&file)?)?;
+    }
+    Ok(styles)
+}
+
+/// The files of styles in all folders, those of one folder in the order of their names.
+pub(crate) fn style_files(folders: &[PathBuf]) -> Result<Vec<PathBuf>, CliError> {
+    let mut files = Vec::new();
     let mut seen: Vec<PathBuf> = Vec::new();
     for folder in folders {
         // The same folder named twice is no clash of two files.
         let folder_itself = folder.canonicalize().unwrap_or_else(|_| folder.clone());
-        if seen.contains(&folder_itself) {
-            continue;
-        }
-        seen.push(folder_itself);
-        for file in style_files(folder)? {
-            styles.add(style_of(&file)?)?;
+        if !seen.contains(&folder_itself) {
+            seen.push(folder_itself);
+            files.extend(files_in(folder)?);
         }
     }
-    Ok(styles)
+    Ok(files)
 }
 
 /// The style of one file, whatever others there are.
@@ -57,7 +63,7 @@ pub(crate) fn style_of(file: &Path) -> Result<StyleText, CliError> {
 }
 
 /// The `*.ron` files of a folder in the order of their names.
-fn style_files(folder: &Path) -> Result<Vec<PathBuf>, CliError> {
+fn files_in(folder: &Path) -> Result<Vec<PathBuf>, CliError> {
     let unreadable = |error: std::io::Error| {
         let folder = folder.display();
         CliError::sentence(format_args!(

@@ -13,14 +13,17 @@ use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 use crate::error::CliError;
+use crate::inputs::Inputs;
 
 /// Writes files into a folder, which is made if it is missing; gives their paths in the same order.
 ///
 /// # Refuses
-/// Two files of one name, a target that is a folder, and anything that cannot be written. Then all is as it was before.
+/// Two files of one name, a target that is an input or a folder, and anything that cannot be written. Then all is as it
+/// was before.
 pub(crate) fn write_all_or_nothing(
     into: &Path,
     files: Vec<(String, Vec<u8>)>,
+    inputs: &Inputs,
 ) -> Result<Vec<PathBuf>, CliError> {
     let into = match into.as_os_str().is_empty() {
         true => Path::new("."),
@@ -28,6 +31,7 @@ pub(crate) fn write_all_or_nothing(
     };
     let targets: Vec<PathBuf> = files.iter().map(|(name, _)| into.join(name)).collect();
     refuse_impossible(&targets)?;
+    inputs.keep(&targets)?;
     let made = make_folders(into)?;
     let make_summary = write_aside(into, &files).and_then(|aside| move_all(aside, &targets));
     match make_summary {

@@ -35,6 +35,8 @@ pub struct Job {
     pub slot: Slot,
     /// The paper.
     pub page: Page,
+    /// Where the job names a font, if it does.
+    pub font_place: Option<SourceSpan>,
     /// The face that carries the lines.
     pub drawn_face: DrawnFace,
     /// The language of the words on paper: a code of two letters.
@@ -65,6 +67,7 @@ impl Job {
                 place: None,
             },
             page: Page::default(),
+            font_place: None,
             drawn_face: DrawnFace::default(),
             language: "en".to_owned(),
             settings: Vec::new(),

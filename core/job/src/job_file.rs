@@ -104,6 +104,7 @@ fn job_of(
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
     let page = pages::page(nodes.one("page"), unit, faults);
     let whole_page = page.as_ref().and_then(|page| page.whole);
+    let font_place = nodes.one("page").and_then(|node| node.property("font"));
     let machine_options = machine_options::machine_options(nodes, whole_page, faults);
     let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
     let language = parts::language(nodes.one("words"), faults);
@@ -120,6 +121,7 @@ fn job_of(
         fit,
         slot,
         page: page?.sheet,
+        font_place: font_place.map(|entry| entry.place()),
         drawn_face,
         language,
         settings,

@@ -3,6 +3,7 @@
 //! Source of every expectation: the contract, "Commands" and "Files"; figures name their own.
 
 mod check;
+mod inputs;
 mod make;
 mod styles;
 mod words;

@@ -7,7 +7,10 @@
 use std::fs;
 use std::process::Command;
 
-use super::desk::{check_one_sentence, desk, make, names};
+use traywright_tests::repository;
+
+use super::compiled::plugins;
+use super::desk::{JOB, check_one_sentence, desk, make, make_with, names};
 
 #[test]
 fn one_bad_exporter_among_good_ones_leaves_everything_as_it_was() {
@@ -90,4 +93,28 @@ fn when_a_move_fails_the_old_files_come_back() {
     for file in [locked, old] {
         assert_eq!(fs::read_to_string(file).expect("it is there"), "old");
     }
+}
+
+#[test]
+fn no_file_of_a_call_replaces_a_job_or_a_style_that_it_reads() {
+    let desk = desk();
+    fs::create_dir(desk.path().join("styles")).expect("a folder can be made");
+    fs::copy(
+        repository().join("designs/styles/single-slot.ron"),
+        desk.path().join("styles/barometer.ron"),
+    )
+    .expect("a style can be copied");
+    let flags = ["--styles", "styles"];
+    let in_styles = make_with(&desk, "writes-inputs", "styles", &flags, &[plugins()]);
+    check_one_sentence(
+        &in_styles,
+        &["styles/barometer.ron", "the style styles/barometer.ron"],
+    );
+    // Without that folder the style is no input, and the job still is.
+    let beside = make(&desk, "writes-inputs", ".");
+    check_one_sentence(&beside, &["barometer.kdl", "the job barometer.kdl"]);
+    assert_eq!(names(desk.path()), ["barometer.kdl", "styles"]);
+    assert_eq!(names(&desk.path().join("styles")), ["barometer.ron"]);
+    let text = fs::read_to_string(desk.path().join("barometer.kdl")).expect("it is there");
+    assert_eq!(text, JOB);
 }

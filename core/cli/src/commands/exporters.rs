@@ -9,7 +9,7 @@ use std::time::Duration;
 use traywright_job::report::sentence::paragraph;
 
 use crate::error::CliError;
-use crate::exporter_host::{ExporterStatus, Running};
+use crate::exporter_host::{ExporterError, ExporterStatus, HostError, Running};
 use crate::exporters::{self, ExporterFile};
 
 const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
@@ -46,10 +46,12 @@ pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, 
     Ok(text)
 }
 
-type Row = ([String; 5], Option<String>);
+type Row = ([String; 5], Option<HostError>);
 
 fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, CliError> {
-    let ExporterStatus { description, fault } = Running::start(exporter, time_limit)?.describe();
+    let ExporterStatus { description, fault } = Running::start(exporter, time_limit)
+        .map_err(|cause| ExporterError::new(exporter, cause))?
+        .describe();
     let unknown = || "-".to_owned();
     let schema = description.as_ref().map(|known| known.schema.to_string());
     let suffix = description.and_then(|known| known.suffix);

@@ -8,13 +8,14 @@ mod job_text;
 mod search;
 mod words;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use traywright_engine::{SourceError, lint};
 
 use crate::Verdict;
 use crate::args::LintArguments;
 use crate::error::CliError;
+use crate::inputs::Inputs;
 use crate::report::Output;
 use crate::style_folders::style_of;
 use crate::write_files::write_all_or_nothing;
@@ -36,7 +37,9 @@ pub(crate) fn run(asked: &LintArguments, output: &Output) -> Result<Verdict, Vec
         }
     }
     if let (Some(into), false) = (&asked.into, files.is_empty()) {
-        match write_all_or_nothing(into, files) {
+        let mut inputs = Inputs::default();
+        inputs.add("style", asked.files.iter().map(PathBuf::as_path));
+        match write_all_or_nothing(into, files, &inputs) {
             Ok(written) => output.print_info(&words::written(&written)),
             Err(error) => errors.push(error),
         }

@@ -17,9 +17,11 @@ use crate::Verdict;
 use crate::args::{GlobalOptions, MakeArguments};
 use crate::check_jobs::check_jobs;
 use crate::error::CliError;
-use crate::exporter_host::Running;
+use crate::exporter_host::{ExporterError, Running};
 use crate::exporters::{self, ExporterFile};
+use crate::inputs::Inputs;
 use crate::report::{Output, make_summary};
+use crate::style_folders::style_files;
 use crate::write_files::write_all_or_nothing;
 
 /// What is written when no list is given, as far as it exists.
@@ -53,14 +55,35 @@ pub(crate) fn run(
         return Ok(Verdict::DoesNotFit);
     }
     let made = export_all(&fit, &exporters, asked.patience.exporter_seconds)?;
+    let inputs = inputs(asked, &everywhere.styles, &judged.trays, &exporters)?;
     let into = asked.into.as_deref().unwrap_or(Path::new(""));
-    let written = write_all_or_nothing(into, made.files)?;
+    let written = write_all_or_nothing(into, made.files, &inputs)?;
     output.print_info(&make_summary::written(&fit, &made.warnings, &written));
     Ok(if misfit.is_empty() {
         Verdict::Done
     } else {
         Verdict::DoesNotFit
     })
+}
+
+/// What this call reads.
+fn inputs(
+    asked: &MakeArguments,
+    style_folders: &[PathBuf],
+    trays: &[CheckedJob],
+    exporters: &[ExporterFile],
+) -> Result<Inputs, CliError> {
+    let mut inputs = Inputs::default();
+    inputs.add("job", asked.jobs.iter().map(PathBuf::as_path));
+    let fonts = trays.iter().filter_map(|tray| tray.job.page.font.as_ref());
+    inputs.add("font", fonts.map(Path::new));
+    let styles = style_files(style_folders)?;
+    inputs.add("style", styles.iter().map(PathBuf::as_path));
+    inputs.add(
+        "exporter",
+        exporters.iter().map(|exporter| exporter.path.as_path()),
+    );
+    Ok(inputs)
 }
 
 /// The exporters asked for, each once; without a list the usual ones that exist.
@@ -159,11 +182,12 @@ fn export_with<'a>(
     time_limit: Duration,
     made: &mut Made<'a>,
 ) -> Result<(), CliError> {
-    let mut running = Running::start(exporter, time_limit)?;
+    let failed = |cause| ExporterError::new(exporter, cause);
+    let mut running = Running::start(exporter, time_limit).map_err(failed)?;
     for (tray, document) in trays.iter().zip(documents) {
         let exported = running
             .export(document)
-            .map_err(|error| about(tray, error))?;
+            .map_err(|cause| failed(cause).on(&tray.path))?;
         for file in exported.files {
             made.take(tray, file)?;
         }
@@ -174,7 +198,7 @@ fn export_with<'a>(
             .map(|words| format!("{} ({name}): {words}", tray.path));
         made.warnings.extend(told);
     }
-    running.finish()
+    running.finish().map_err(|cause| failed(cause).into())
 }
 
 impl<'a> Made<'a> {
@@ -202,12 +226,4 @@ fn stem_of(job: &Path) -> Result<&str, CliError> {
         ))
     };
     job.file_stem().and_then(OsStr::to_str).ok_or_else(nameless)
-}
-
-/// A failed exporter is named already; the job that it failed on is added.
-fn about(tray: &CheckedJob, error: CliError) -> CliError {
-    match error {
-        CliError::Sentence(words) => CliError::sentence(format_args!("{}: {words}", tray.path)),
-        text => text,
-    }
 }

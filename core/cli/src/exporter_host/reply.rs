@@ -1,11 +1,12 @@
 //! One answer of an exporter, put together from frames and judged.
 //!
-//! Given the frames of an answer one by one, gives the files, or the reason why there are none, worded to follow the
-//! exporter's name. Nothing in it is believed: not a suffix, not a number of files, not that two suffixes differ.
+//! Given the frames of an answer one by one, gives the files, or the reason why there are none. Nothing in it is believed:
+//! not a suffix, not a number of files, not that two suffixes differ.
 
-use traywright_document::plugin_api::{Exported, File, LONGEST_SUFFIX, is_suffix};
+use traywright_document::plugin_api::{Exported, File, is_suffix};
 
-use super::wording::{nonsense, quote, too_much};
+use super::error::{BrokenPromise, HostError};
+use super::quote::quote;
 use crate::exporter_protocol::{Description, Frame, MessageKind};
 
 /// How many files one document may become.
@@ -26,9 +27,9 @@ pub(super) struct Reply {
 
 impl Reply {
     /// Takes one frame; true when it was the last.
-    pub(super) fn take(&mut self, frame: Frame) -> Result<bool, String> {
+    pub(super) fn take(&mut self, frame: Frame) -> Result<bool, HostError> {
         match frame.kind {
-            MessageKind::File if self.files.len() == MOST_FILES => return Err(too_much()),
+            MessageKind::File if self.files.len() == MOST_FILES => return Err(HostError::TooLarge),
             MessageKind::File => self.files.push(file(frame.bytes)?),
             MessageKind::Words if self.words.len() == MOST_WORDS => {}
             MessageKind::Words => self
@@ -39,38 +40,40 @@ impl Reply {
             }
             MessageKind::Description => {
                 let read = serde_json::from_slice(&frame.bytes);
-                self.description = Some(read.map_err(|_| nonsense())?);
+                self.description = Some(read.map_err(|_| BrokenPromise::Noise)?);
             }
             MessageKind::End => {
-                let code = frame.bytes.try_into().map_err(|_| nonsense())?;
+                let code = frame.bytes.try_into().map_err(|_| BrokenPromise::Noise)?;
                 self.code = i32::from_le_bytes(code);
                 return Ok(true);
             }
-            MessageKind::Describe | MessageKind::Document => return Err(nonsense()),
+            MessageKind::Describe | MessageKind::Document => {
+                return Err(BrokenPromise::Noise.into());
+            }
         }
         Ok(false)
     }
 
     /// The files, when the exporter was willing and able.
-    pub(super) fn exported(self) -> Result<Exported, String> {
+    pub(super) fn exported(self) -> Result<Exported, HostError> {
         if let Some(fault) = self.fault {
-            return Err(fault);
+            return Err(HostError::Unusable(fault));
         }
         if self.code != 0 {
-            return Err(match self.words.is_empty() {
-                true => format!("refuses the tray with code {} and no reason", self.code),
-                false => format!("refuses the tray: {}", self.words.join("; ")),
+            return Err(HostError::Refused {
+                code: self.code,
+                reasons: self.words,
             });
         }
         if self.files.is_empty() {
-            return Err("made no file".to_owned());
+            return Err(BrokenPromise::NoFile.into());
         }
         for (index, file) in self.files.iter().enumerate() {
             if self.files[..index]
                 .iter()
                 .any(|other| other.suffix == file.suffix)
             {
-                return Err(format!("made two files with the ending `{}`", file.suffix));
+                return Err(BrokenPromise::SameSuffix(file.suffix.clone()).into());
             }
         }
         Ok(Exported {
@@ -80,17 +83,13 @@ impl Reply {
     }
 }
 
-fn file(mut bytes: Vec<u8>) -> Result<File, String> {
+fn file(mut bytes: Vec<u8>) -> Result<File, BrokenPromise> {
     let zero = bytes.iter().position(|byte| *byte == 0);
-    let content = bytes.split_off(zero.ok_or_else(nonsense)? + 1);
+    let content = bytes.split_off(zero.ok_or(BrokenPromise::Noise)? + 1);
     bytes.pop();
     let suffix = String::from_utf8_lossy(&bytes).into_owned();
     if !is_suffix(&suffix) {
-        return Err(format!(
-            "gave a file the ending `{}`, where one begins with `.` or `-`, holds only ASCII letters, digits, `.` and \
-             `-`, and is at most {LONGEST_SUFFIX} bytes long",
-            quote(&suffix)
-        ));
+        return Err(BrokenPromise::BadSuffix(quote(&suffix)));
     }
     Ok(File {
         suffix,

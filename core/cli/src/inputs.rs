@@ -1,0 +1,66 @@
+//! The files that a call reads, which it never replaces.
+//!
+//! **Input:** the paths of what was read, and the paths of what is about to be written. **Errors:** a target that is
+//! one of the inputs, by whatever path.
+
+use std::path::{Path, PathBuf};
+
+use crate::error::CliError;
+
+/// Files that were read.
+#[derive(Debug, Default)]
+pub(crate) struct Inputs {
+    files: Vec<InputFile>,
+}
+
+#[derive(Debug)]
+struct InputFile {
+    /// What it is, in the words of a sentence.
+    kind: &'static str,
+    path: PathBuf,
+}
+
+impl Inputs {
+    /// Adds files of one kind.
+    pub(crate) fn add<'a>(
+        &mut self,
+        kind: &'static str,
+        paths: impl IntoIterator<Item = &'a Path>,
+    ) {
+        let of_kind = |path: &Path| InputFile {
+            kind,
+            path: path.to_owned(),
+        };
+        self.files.extend(paths.into_iter().map(of_kind));
+    }
+
+    /// Refuses to replace an input.
+    ///
+    /// # Errors
+    /// A target that is an input, whether the same path, another path to it or a link names it.
+    pub(crate) fn keep(&self, targets: &[PathBuf]) -> Result<(), CliError> {
+        for target in targets {
+            // A target that does not exist is no input.
+            let Ok(itself) = target.canonicalize() else {
+                continue;
+            };
+            let is_target = |input: &&InputFile| {
+                let input = input.path.canonicalize();
+                input.is_ok_and(|input| input == itself)
+            };
+            if let Some(input) = self.files.iter().find(is_target) {
+                return Err(would_replace(target, input));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn would_replace(target: &Path, input: &InputFile) -> CliError {
+    CliError::sentence(format_args!(
+        "{} would replace the {} {}, which this call reads: rename it, or write into another folder with `--into DIR`",
+        target.display(),
+        input.kind,
+        input.path.display()
+    ))
+}
