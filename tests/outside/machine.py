@@ -2,7 +2,8 @@
 
 Usage: machine.py order FOLDER tells, for each NAME.svg, the length of the cuts and creases, the idle way between strokes and
 the number of strokes. machine.py held FOLDER WIDE holds each NAME.svg, whose outline has gaps, against NAME-whole.svg
-without: what is left of the sheet hangs together, and every gap is so wide, and as far off corners and short curves. machine.py wide FOLDER WIDTH holds each NAME.svg, whose closed cuts stand off the
+without: what is left of the sheet hangs together, every gap is so wide, and as far off corners and short curves, and how
+far the nearest gap is from a place that could have one, and how long there is no such place. machine.py wide FOLDER WIDTH holds each NAME.svg, whose closed cuts stand off the
 piece, against NAME-whole.svg. Prints JSON; what is wrong goes to standard error, and the script ends with 1.
 """
 
@@ -98,7 +99,33 @@ def held(path, wide):
         demand(abs(gap.length - wide) < 0.02, f"{path.stem}: a gap is {gap.length} mm long")
         near = min(gap.distance(place) for place in corners(outline) + short)
         demand(near > wide, f"{path.stem}: a gap lies {near} mm off a corner or a short curve")
-    return {"gaps": len(gaps), "round": piece.exterior.length}
+    far, bare = farthest(piece.exterior, outline, gaps, wide)
+    return {"gaps": len(gaps), "round": piece.exterior.length, "far": far, "bare": bare}
+
+
+def farthest(ring, outline, gaps, wide):
+    """Of all places for a gap, within a straight edge with the length of a gap left over at both ends: how far along the
+    outline the nearest gap lies at most, and the longest stretch without such a place."""
+    held = [ring.project(gap.interpolate(0.5, normalized=True)) for gap in gaps]
+    far, ends = 0.0, []
+    for part in outline:
+        room = part.length() - 3 * wide
+        if isinstance(part, svgelements.Arc) or room < 0.01:
+            continue
+        along = []
+        for share in range(21):
+            place = part.point((1.5 * wide + room * share / 20) / part.length())
+            along.append(ring.project(shapely.Point(place.x, place.y)))
+            apart = [abs(along[-1] - middle) for middle in held]
+            far = max(far, min((min(way, ring.length - way) for way in apart), default=ring.length))
+        # The outline may run either way, and one edge may hold the place from which lengths are counted.
+        if abs(along[0] - along[-1]) < room + 0.01:
+            ends.append((min(along), max(along)))
+        else:
+            ends += [(0.0, min(along)), (max(along), ring.length)]
+    ends.sort()
+    bare = [after[0] - before[1] for before, after in zip(ends, ends[1:] + [(ends[0][0] + ring.length, 0)])]
+    return far, max(bare)
 
 
 def wide(path, width):

@@ -91,19 +91,29 @@ pub fn style(path: &str) -> Style {
         .unwrap_or_else(|faults| panic!("{path}: {faults:#?}"))
 }
 
-/// Jobs without end, drawn at random.
+/// How many jobs one test may draw: a law that finds no tray to judge fails instead of running for ever.
+// Derived: the longest search of the laws draws some 3000 jobs.
+const MOST_DRAWN: usize = 20_000;
+
+/// Jobs drawn at random.
 ///
 /// Boxes of 60 to 400 by 40 to 300 by 15 to 120, card of 0.02 to 1.5 with fold lines from its middle to its face, a
 /// play of 0 to 1.2, round fits, all cuts, and one item somewhat smaller or larger than the box can take.
+///
+/// # Panics
+/// When a test asks for more than [`MOST_DRAWN`]: too few of them can be made.
 pub fn drawn(seed: u64) -> impl Iterator<Item = Job> {
     let mut dice = Dice(seed);
-    std::iter::repeat_with(move || draw(&mut dice))
+    bounded(move || draw(&mut dice))
 }
 
-/// Jobs without end like those of [`drawn`], each with one to six items; some of up to five items may be turned.
+/// Jobs like those of [`drawn`], each with one to six items; some of up to five items may be turned.
+///
+/// # Panics
+/// As [`drawn`].
 pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
     let mut dice = Dice(seed);
-    std::iter::repeat_with(move || {
+    bounded(move || {
         let mut job = draw(&mut dice);
         let count = 1 + (dice.bits() % 6) as usize;
         let turns = count <= 5 && dice.bits().is_multiple_of(3);
@@ -124,6 +134,16 @@ pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
             job.items.push(item);
         }
         job
+    })
+}
+
+fn bounded(mut draw: impl FnMut() -> Job) -> impl Iterator<Item = Job> {
+    (0..).map(move |count| {
+        assert!(
+            count < MOST_DRAWN,
+            "of {MOST_DRAWN} jobs too few gave a tray"
+        );
+        draw()
     })
 }
 

@@ -19,6 +19,7 @@ const IN_ONE_RUN: usize = 8;
 
 #[test]
 fn sheets_joined_by_their_crosses_are_the_blank() {
+    let (mut whole, mut roomy) = (0, 0);
     for (place, paper) in PAPERS.into_iter().enumerate() {
         let folder = tempfile::tempdir().expect("a folder can be made");
         let made = make_jobs(folder.path(), paper, 1000 * (place as u64 + 1), JOBS);
@@ -35,11 +36,16 @@ fn sheets_joined_by_their_crosses_are_the_blank() {
             assert_eq!(number("pages") == 1.0, fits, "{paper} {name}: {result}");
             // Source: the issue: where another offset avoids it, no line runs along the edge of a sheet within 3 mm. On
             // one sheet, and with so much play that a grid can be moved, it can be avoided.
+            whole += usize::from(fits);
             if !is_tight(result) {
+                roomy += 1;
                 assert!(number("along_edges") == 0.0, "{paper} {name}: {result}");
             }
         }
     }
+    println!("{whole} blanks on one sheet, {roomy} with room to move the grid");
+    // Reasoning: boxes are drawn from small to large, so both kinds come about on every paper.
+    assert!(whole >= PAPERS.len() && roomy >= JOBS);
 }
 
 #[test]

@@ -28,7 +28,7 @@ const PAPERS: [[f64; 4]; 3] = [
 
 #[test]
 fn no_grid_needs_fewer_sheets() {
-    let mut several = 0;
+    let (mut several, mut judged) = (0, 0);
     for paper in PAPERS {
         for blank in blanks() {
             let document = document(&blank, paper);
@@ -40,9 +40,11 @@ fn no_grid_needs_fewer_sheets() {
                 "{pages} pages, {fewest:?} by force: {paper:?} {blank:?}"
             );
             several += usize::from(pages > 1);
+            judged += usize::from(fewest.is_some() && pages > 1);
         }
     }
-    assert!(several > 20, "only {several} blanks needed several sheets");
+    println!("{several} blanks need several sheets; force found the fewest of {judged}");
+    assert!(judged > 20, "only {judged} of {several} were judged");
 }
 
 #[test]

@@ -109,13 +109,14 @@ fn a_style_tells_all_its_questions_and_all_its_rules() {
             lines.collect()
         };
         let asked = keys(&["Length(", "Angle(", "Number(", "Choice(", "Truth("]);
-        for ask in asked {
+        for ask in &asked {
             assert!(
                 told.contains(&format!("set \"{ask}\"=")),
                 "no {ask} in\n{told}"
             );
         }
         let rules = keys(&["Error(", "Warning(", "Note("]);
+        assert!(!asked.is_empty() && !rules.is_empty(), "{name} has both");
         for rule in rules {
             assert!(
                 told.contains(&format!("\n  {rule} ")),

@@ -2,7 +2,7 @@
 
 use traywright_document::{Contour, Document, Point, wire};
 use traywright_engine::job::{Cut, Job, Setting, SettingInput, Unit};
-use traywright_engine::make;
+use traywright_engine::{Refusal, Report, make};
 use traywright_tests::jobs::{drawn, job, style};
 
 fn document(style_path: &str, job: &Job) -> Document {
@@ -141,6 +141,7 @@ fn two_runs_give_the_same_bytes() {
 fn thinking_in_inches_changes_words_and_no_place() {
     // Source: facts geo-13: the unit in which the maker thinks changes no measure.
     let single_slot = style(SINGLE_SLOT);
+    let (mut made, mut refused) = (0, 0);
     for job in drawn(11).take(30) {
         let inches = Job {
             unit: Unit::Inch,
@@ -156,9 +157,19 @@ fn thinking_in_inches_changes_words_and_no_place() {
                 assert_eq!(one.panels, other.panels);
                 assert_eq!(one.measures, other.measures);
                 assert_ne!(one.flat.dimensions, other.flat.dimensions);
+                made += 1;
             }
-            (Err(_), Err(_)) => {}
+            (Err(Refusal::Tray(one)), Err(Refusal::Tray(other))) => {
+                assert_eq!(one.measures, other.measures);
+                let codes = |report: &Report| -> Vec<String> {
+                    let findings = report.findings.iter();
+                    findings.map(|finding| finding.code().to_owned()).collect()
+                };
+                assert_eq!(codes(&one), codes(&other));
+                refused += 1;
+            }
             _ => panic!("one is made and the other is not: {job:#?}"),
         }
     }
+    assert!(made >= 10 && refused >= 3, "{made} made, {refused} refused");
 }

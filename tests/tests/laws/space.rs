@@ -1,6 +1,6 @@
 //! What is true of a tray in space: rigid panels, the same tray from both faces, and room to swing.
 
-use traywright_document::{Contour, Document, DrawnFace, Panel, Pose, Segment};
+use traywright_document::{Contour, Document, DrawnFace, Hinge, Panel, Point, Pose, Segment};
 use traywright_engine::job::Job;
 use traywright_engine::{CheckedTray, Refusal, Style, make};
 use traywright_tests::jobs::{drawn, job, style};
@@ -10,7 +10,7 @@ use super::formulas;
 
 const SINGLE_SLOT: &str = "designs/styles/single-slot.ron";
 
-/// Trays of several styles that can be made: random single slots, and decks that are no rectangles.
+/// Trays that can be made: random single slots, decks that are no rectangles, and styles with folds of both senses.
 fn trays() -> Vec<(Style, Job)> {
     let single_slot = style(SINGLE_SLOT);
     let fits = |job: &Job| make(&single_slot, job).is_ok();
@@ -23,10 +23,19 @@ fn trays() -> Vec<(Style, Job)> {
         ("watch-rest", [182.0, 121.0, 34.0], [60.0, 60.0, 28.0]),
         ("lens-cradle", [182.0, 121.0, 34.0], [70.0, 50.0, 28.0]),
     ];
-    for (name, box_size, item) in others {
+    // Two shipped styles have folds of both senses.
+    let both_senses = [
+        ("double-wall", [160.0, 110.0, 40.0], [70.0, 50.0, 30.0]),
+        ("lid-lock", [182.0, 121.0, 34.0], [96.0, 61.0, 28.0]),
+    ];
+    let others = others.map(|other| ("tests", other));
+    for (folder, (name, box_size, item)) in others
+        .into_iter()
+        .chain(both_senses.map(|one| ("designs", one)))
+    {
         let mut job = job(box_size, item, 0.45);
         job.board.hinge = 0.1;
-        trays.push((style(&format!("tests/styles/{name}.ron")), job));
+        trays.push((style(&format!("{folder}/styles/{name}.ron")), job));
     }
     trays
 }
@@ -89,19 +98,57 @@ fn check_rotation(panel: &Panel) {
 }
 
 #[test]
-fn the_fold_between_two_panels_is_the_angle_of_their_crease() {
-    // Reasoning: a flat neighbour has the same upright, and a fold by an angle turns it by that angle.
+fn every_panel_folds_by_the_angle_of_its_crease_and_towards_the_side_of_its_sign() {
+    // Reasoning: seen from the parent, a fold by an angle lifts a place d away from the crease by d sin towards the drawn
+    // face, and leaves d cos of its way along the parent. A fold below zero sinks it.
+    let (mut inwards, mut outwards) = (0, 0);
     for (style, job) in trays() {
         let document = made(&style, &job).document();
-        for panel in &document.panels {
-            let Some(hinge) = &panel.hinge else { continue };
-            let upright = |panel: &Panel| [0, 1, 2].map(|row| panel.pose.rows[row][2]);
-            let (own, parent) = (upright(panel), upright(&document.panels[hinge.parent]));
-            let cos: f64 = (0..3).map(|at| own[at] * parent[at]).sum();
-            let expected = hinge.fold_deg.to_radians().cos();
-            assert!((cos - expected).abs() < 1e-12, "{}", panel.name);
+        for panel in &document.panels[1..] {
+            let hinge = panel.hinge.as_ref().expect("all but the root hang");
+            let parent = &document.panels[hinge.parent];
+            let (foot, place) = farthest_from_crease(panel, hinge);
+            let away = [0, 1].map(|axis| place[axis] - foot[axis]);
+            let far = away[0].hypot(away[1]);
+            let (foot, place) = (apply(&panel.pose, foot), apply(&panel.pose, place));
+            let folded: [f64; 3] = std::array::from_fn(|row| place[row] - foot[row]);
+            let rows = &parent.pose.rows;
+            let along = |row: usize| (rows[row][0] * away[0] + rows[row][1] * away[1]) / far;
+            let along: f64 = (0..3).map(|row| folded[row] * along(row)).sum();
+            let up: f64 = (0..3).map(|row| folded[row] * rows[row][2]).sum();
+            let (sin, cos) = hinge.fold_deg.to_radians().sin_cos();
+            assert!((along - far * cos).abs() < 1e-9, "{}: {along}", panel.name);
+            assert!((up - far * sin).abs() < 1e-9, "{}: {up}", panel.name);
+            let count = if sin > 0.0 {
+                &mut inwards
+            } else {
+                &mut outwards
+            };
+            *count += 1;
         }
     }
+    // Reasoning: the inner tabs alone fold outwards, four of the double wall and two of the lid lock.
+    assert!(inwards > 200 && outwards == 6, "{inwards} and {outwards}");
+}
+
+/// The corner of a panel that lies farthest from its crease, and the foot of the square line from it to the crease. Both
+/// lie at the height of the hinge, which the fold leaves in its place.
+fn farthest_from_crease(panel: &Panel, hinge: &Hinge) -> ([f64; 3], [f64; 3]) {
+    let [from, to] = hinge.line;
+    let (x, y) = (to.x - from.x, to.y - from.y);
+    let long = x.hypot(y);
+    let (x, y) = (x / long, y / long);
+    let aside = |point: &Point| (point.y - from.y) * x - (point.x - from.x) * y;
+    let corners = panel.outline.segments.iter().map(Segment::to);
+    let corner = corners
+        .max_by(|one, other| aside(one).abs().total_cmp(&aside(other).abs()))
+        .expect("a panel has corners");
+    let height = hinge.height * hinge.fold_deg.signum();
+    let off = aside(&corner);
+    (
+        [corner.x + y * off, corner.y - x * off, height],
+        [corner.x, corner.y, height],
+    )
 }
 
 #[test]

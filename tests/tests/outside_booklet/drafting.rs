@@ -20,6 +20,7 @@ const PRINTED: f64 = 0.0051;
 fn the_blank_can_be_drawn_from_the_words_alone() {
     let (mut rounded, mut made_trays, mut curved) = (0, 0, 0);
     for name in every_style::styles() {
+        let before = made_trays;
         for job in jobs() {
             let style = style(&format!("designs/styles/{name}.ron"));
             let Ok(tray) = make(&style, &job) else {
@@ -37,6 +38,7 @@ fn the_blank_can_be_drawn_from_the_words_alone() {
             let is_curved = job.items[0].shape != ItemShape::Rectangle;
             curved += usize::from(is_curved && document.hand_step.is_some());
         }
+        assert!(made_trays > before, "no job gives a tray of {name}");
     }
     println!("{made_trays} trays, {rounded} rounded, {curved} of them with curves");
     assert!(

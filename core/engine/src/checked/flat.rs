@@ -5,7 +5,7 @@
 use crate::blank::Blank;
 use crate::blank::flat_check::{FlatError, flaws};
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, SquareMm};
-use crate::geometry::TOUCH_MM;
+use crate::geometry::{Outline, TOUCH_MM};
 use crate::job::Job;
 use crate::tray::{HangsOn, OpeningCut, Panel, Tray};
 
@@ -29,7 +29,7 @@ pub(super) fn judge_sizes(tray: &Tray, job: &Job) -> Vec<Finding> {
 }
 
 fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
-    let (span, reach) = size(panel)?;
+    let (span, reach) = size(panel);
     let found = |found| Finding::new(found, Place::Panel(panel.key.clone()));
     if span > TOUCH_MM && reach > TOUCH_MM {
         if !strip || reach > NARROW_MM - TOUCH_MM {
@@ -54,17 +54,27 @@ fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
 }
 
 /// Length of a hung panel's crease and how far it reaches away from it; negative where it is turned inside out.
-fn size(panel: &Panel) -> Option<(f64, f64)> {
-    panel.hanging.as_ref()?;
+fn size(panel: &Panel) -> (f64, f64) {
+    if panel.hanging.is_none() {
+        return root_size(panel);
+    }
     let span = panel
         .shape
         .edge("near")
         .map_or(0.0, |(from, to)| to.x - from.x);
     let farther = |most: f64, y: f64| if y.abs() > most.abs() { y } else { most };
-    Some((
-        span,
-        panel.shape.points().map(|point| point.y).fold(0.0, farther),
-    ))
+    let reach = panel.shape.points().map(|point| point.y).fold(0.0, farther);
+    (span, reach)
+}
+
+/// Both sides of the rectangle around the root; the first is negative where the corners run clockwise.
+fn root_size(panel: &Panel) -> (f64, f64) {
+    let (length, width) = panel.shape.extent();
+    if Outline::straight(panel.shape.points()).area() > 0.0 {
+        (length, width)
+    } else {
+        (-length, width)
+    }
 }
 
 /// Whether another panel folds the same way on a panel's far edge.

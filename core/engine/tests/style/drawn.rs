@@ -19,14 +19,14 @@ fn shelf() -> Vec<String> {
     ];
     let files = folders
         .iter()
-        .filter_map(|folder| fs::read_dir(folder).ok())
-        .flatten()
-        .flatten();
-    let mut paths: Vec<_> = files.map(|file| file.path()).collect();
+        .flat_map(|folder| fs::read_dir(folder).expect("styles can be listed"));
+    let mut paths: Vec<_> = files
+        .map(|file| file.expect("a folder can be read").path())
+        .collect();
     paths.sort();
     let texts = paths
         .iter()
-        .filter_map(|path| fs::read_to_string(path).ok());
+        .map(|path| fs::read_to_string(path).expect("a style can be read"));
     texts.collect()
 }
 

@@ -3,7 +3,8 @@
 //! Source of all expectations: reasoning: whatever the text, it is read or refused with places inside it, on a stack of
 //! 2 MiB, within seconds. The limit of time is wide, for tests run unoptimized on busy machines.
 
-use std::time::{Duration, Instant};
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::time::Duration;
 
 use traywright_engine::job::Job;
 use traywright_engine::{Refusal, Style, make};
@@ -19,34 +20,76 @@ const LIMIT: Duration = Duration::from_secs(20);
 const DECK: &str =
     r#""deck": Rectangle(length: Outside("tray.length"), width: Outside("tray.width"))"#;
 
-/// Reads a text and makes a tray of it if it is a style, on a small stack.
-pub(super) fn survive(text: String, job: Job) {
-    let start = Instant::now();
+/// What came of a style and a job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// The text is no style, or a formula of it has no value for this job.
+    StyleRefused,
+    /// The tray is refused by a finding, or the job by an error of its own.
+    TrayRefused,
+    /// There is a tray.
+    Made,
+}
+
+/// Reads a text and makes a tray of it if it is a style, on a small stack and in time.
+///
+/// # Panics
+/// When reading or making panics, takes too long, or refuses without a reason.
+pub(super) fn survive(text: String, job: Job) -> Outcome {
+    let (sender, receiver) = mpsc::channel();
     let running = std::thread::Builder::new()
         .stack_size(STACK_BYTES)
         .spawn(move || {
-            let style = match Style::read("tried", &text) {
-                Ok(style) => style,
-                Err(faults) => {
-                    assert!(!faults.is_empty());
-                    for fault in faults {
-                        assert!(!fault.message.is_empty());
-                        assert!(text.get(fault.place.clone()).is_some(), "{fault:?}");
-                    }
-                    return;
-                }
-            };
-            match make(&style, &job) {
-                Ok(tray) => drop(tray.document()),
-                Err(Refusal::Tray(report)) => assert!(!report.findings.is_empty()),
-                Err(Refusal::Style(faults) | Refusal::Job(faults)) => assert!(!faults.is_empty()),
-            }
+            // The receiver is gone only after the time limit.
+            sender.send(outcome(&text, &job)).ok();
         });
-    running
-        .expect("a thread can be started")
-        .join()
-        .expect("nothing panics");
-    assert!(start.elapsed() < LIMIT, "it took {:?}", start.elapsed());
+    let running = running.expect("a thread can be started");
+    match receiver.recv_timeout(LIMIT) {
+        Ok(outcome) => outcome,
+        Err(RecvTimeoutError::Timeout) => panic!("no answer after {LIMIT:?}"),
+        Err(RecvTimeoutError::Disconnected) => {
+            running.join().expect("nothing panics");
+            unreachable!("a thread that ends well answers");
+        }
+    }
+}
+
+fn outcome(text: &str, job: &Job) -> Outcome {
+    let style = match Style::read("tried", text) {
+        Ok(style) => style,
+        Err(faults) => {
+            assert!(!faults.is_empty());
+            for fault in faults {
+                assert!(!fault.message.is_empty());
+                assert!(text.get(fault.place.clone()).is_some(), "{fault:?}");
+            }
+            return Outcome::StyleRefused;
+        }
+    };
+    match make(&style, job) {
+        Ok(tray) => {
+            drop(tray.document());
+            Outcome::Made
+        }
+        Err(Refusal::Tray(report)) => {
+            assert!(!report.findings.is_empty());
+            Outcome::TrayRefused
+        }
+        Err(Refusal::Style(faults)) => {
+            assert!(!faults.is_empty());
+            Outcome::StyleRefused
+        }
+        Err(Refusal::Job(faults)) => {
+            assert!(!faults.is_empty());
+            Outcome::TrayRefused
+        }
+    }
+}
+
+/// As [`survive`], and there is no tray.
+fn refused(text: String, job: Job) {
+    let head: String = text.chars().take(200).collect();
+    assert_ne!(survive(text, job), Outcome::Made, "{head}");
 }
 
 fn many(count: usize, one: impl Fn(usize) -> String) -> String {
@@ -99,38 +142,38 @@ fn panels_without_end_are_refused() {
     let hung = |name: usize, on: String| {
         format!("\"p{name}\": Hinged(on: \"{on}\", reach: Flat(\"2mm\")),")
     };
-    survive(
+    refused(
         panels(many(3000, |name| hung(name + 1, format!("p{name}.far")))),
         job(),
     );
-    survive(
+    refused(
         panels(
             hung(0, "deck.west".to_owned())
                 + &many(3000, |name| hung(name + 1, format!("p{name}.far"))),
         ),
         job(),
     );
-    survive(
+    refused(
         panels(
             many(100, |name| hung(name, format!("p{}.far", name + 1)))
                 + &hung(100, "deck.west".to_owned()),
         ),
         job(),
     );
-    survive(
+    refused(
         panels(many(140, |name| {
             hung(name, format!("p{}.far", (name + 1) % 140))
         })),
         job(),
     );
-    survive(
+    refused(
         panels(
             hung(0, "deck.edges".to_owned())
                 + &many(20, |name| hung(name + 1, format!("p{name}.edges"))),
         ),
         job(),
     );
-    survive(
+    refused(
         panels(many(140, |name| hung(name, "dick.west".to_owned()))),
         job(),
     );
@@ -139,7 +182,7 @@ fn panels_without_end_are_refused() {
 #[test]
 fn edges_and_corners_without_end_are_refused() {
     let edges = many(8000, |_| "\"deck.edges\",".to_owned());
-    survive(
+    refused(
         whole(&format!(
             "panels: {{{DECK}, \"p\": Hinged(on: [{edges}], reach: Flat(\"2mm\"))}}"
         )),
@@ -151,7 +194,7 @@ fn edges_and_corners_without_end_are_refused() {
             corner * corner % 977
         )
     });
-    survive(
+    refused(
         whole(&format!(
             "panels: {{\"deck\": Polygon(corners: [{corners}])}}"
         )),
@@ -197,12 +240,12 @@ fn openings_and_items_without_end_are_refused() {
     crowded.items = (0..64)
         .map(|number| item(&format!("vial{number}"), [2.0, 2.0, 2.0]))
         .collect();
-    survive(slots(5000), job());
-    survive(slots(7), crowded.clone());
-    survive(slots(1), crowded);
-    survive(slots(390), job());
+    refused(slots(5000), job());
+    refused(slots(7), crowded.clone());
+    refused(slots(1), crowded);
+    refused(slots(390), job());
     let steps = many(8000, |step| format!("\"p{step}\": \"x\","));
-    survive(
+    refused(
         whole(&format!(
             "panels: {{{DECK}}}, steps: [Fold(panels: {{{steps}}})]"
         )),
@@ -216,15 +259,16 @@ fn deep_and_endless_signs_are_refused() {
         "(", "[", "{", "\"", "/*", "//\n", ",", "\\", "Style(", "\"a\":{", "é", "\u{feff}", "\0",
     ] {
         for count in [1, 2, 300, 250_000 / sign.len()] {
-            survive(sign.repeat(count), job());
-            survive(
+            refused(sign.repeat(count), job());
+            refused(
                 whole(&format!("panels: {}", sign.repeat(count.min(60_000)))),
                 job(),
             );
         }
     }
-    survive(String::new(), job());
-    survive("x".repeat(300 * 1024), job());
+    refused(String::new(), job());
+    refused("x".repeat(300 * 1024), job());
+    // A long name is a name.
     survive(
         whole(&format!(
             "values: {{\"{}\": \"1mm\"}}, panels: {{{DECK}}}",
@@ -232,7 +276,7 @@ fn deep_and_endless_signs_are_refused() {
         )),
         job(),
     );
-    survive(
+    refused(
         whole(&format!(
             "values: {{\"a\": \"{}\"}}, panels: {{{DECK}}}",
             "1mm+".repeat(60_000)
@@ -241,47 +285,80 @@ fn deep_and_endless_signs_are_refused() {
     );
 }
 
+/// Where a formula of length stands in a small style: six styles of which it decides one figure.
+const USES: [fn(&str) -> String; 6] = [
+    |formula| wall(&format!("reach: Outside(\"{formula}\")")),
+    |formula| wall(&format!("reach: Outside(\"9mm\"), span: \"{formula}\"")),
+    |formula| {
+        whole(&format!(
+            "panels: {{\"deck\": Rectangle(length: Outside(\"{formula}\"), width: Outside(\"tray.width\"))}}"
+        ))
+    },
+    |formula| wall(&format!("reach: Outside(\"9mm\"), inset: \"{formula}\"")),
+    |formula| {
+        wall(&format!(
+            "reach: Outside(\"9mm\"), trim: {{\"far\": Bevel(\"{formula}\"), \"west\": Taper(\"{formula}\")}}"
+        ))
+    },
+    |formula| {
+        whole(&format!(
+            "panels: {{{DECK}}}, openings: {{\"hole\": Hole(on: \"deck\", size: (\"{formula}\", \"1mm\"))}}"
+        ))
+    },
+];
+
+/// How many of [`USES`], from the first, are sizes of panels.
+const SIZES: usize = 3;
+
+fn wall(keys: &str) -> String {
+    whole(&format!(
+        "panels: {{{DECK}, \"wall\": Hinged(on: \"deck.sides\", {keys})}}"
+    ))
+}
+
 #[test]
 fn figures_without_measure_are_refused() {
+    // Reasoning: a plain size gives a tray in each style, so only the formula can be the reason.
+    for use_it in USES {
+        assert_eq!(
+            survive(use_it("1mm"), job()),
+            Outcome::Made,
+            "{}",
+            use_it("1mm")
+        );
+    }
+    // Reasoning: these have no value, or one that no length of a tray has.
     for formula in [
         "99999999999999999999999999mm",
         "-99999999999mm",
-        "0mm",
-        "-1mm",
-        "0.0000001mm",
         "1mm * tan(89.9999999deg)",
         "1mm / (caliper - caliper)",
         "sqrt(-1mm * 1mm)",
         "flex(5000mm)",
-        "outer(178.9999deg)",
-        "min(span, edge)",
-        "0mm / 3",
     ] {
-        let wall = format!(
-            "panels: {{{DECK}, \"wall\": Hinged(on: \"deck.sides\", reach: Outside(\"{formula}\"), wider: \"1mm\")}}"
-        );
-        survive(whole(&wall), job());
-        survive(
-            whole(&wall.replace("wider: \"1mm\"", &format!("span: \"{formula}\""))),
-            job(),
-        );
-        survive(
-            whole(&wall.replace("wider: \"1mm\"", &format!("inset: \"{formula}\""))),
-            job(),
-        );
-        survive(
-            whole(&wall.replace(
-                "wider: \"1mm\"",
-                &format!("trim: {{\"far\": Bevel(\"{formula}\"), \"west\": Taper(\"{formula}\")}}"),
-            )),
-            job(),
-        );
-        survive(whole(&wall.replace("tray.length", formula)), job());
-        let hole =
-            format!("openings: {{\"hole\": Hole(on: \"deck\", size: (\"{formula}\", \"1mm\"))}}");
-        survive(
-            whole(&format!("{}, {hole}", wall.replace(formula, "9mm"))),
-            job(),
-        );
+        for use_it in USES {
+            let text = use_it(formula);
+            assert_eq!(
+                survive(text.clone(), job()),
+                Outcome::StyleRefused,
+                "{text}"
+            );
+        }
     }
+    // Reasoning: a panel of no size or of less is none; a size below 0 is none of anything.
+    for (formula, uses) in [
+        ("0mm", SIZES),
+        ("0mm / 3", SIZES),
+        ("0.0000001mm", SIZES),
+        ("-1mm", USES.len()),
+    ] {
+        for use_it in &USES[..uses] {
+            let text = use_it(formula);
+            assert_eq!(survive(text.clone(), job()), Outcome::TrayRefused, "{text}");
+        }
+    }
+    // Reasoning: a wall of 85.9 mm stands out of a box 32 mm deep.
+    // Derived: outer(a) = (t / 2 + h) tan(a / 2), here 0.75 mm times 114.58.
+    let text = USES[0]("outer(178.9999deg)");
+    assert_eq!(survive(text, job()), Outcome::TrayRefused);
 }

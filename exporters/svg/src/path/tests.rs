@@ -48,6 +48,12 @@ fn arcs(data: &str) -> Vec<([f64; 2], [f64; 7])> {
             .collect();
         if let Ok(arc) = <[f64; 7]>::try_from(numbers.as_slice()) {
             arcs.push((at, arc));
+        } else {
+            assert_eq!(
+                numbers.len(),
+                2,
+                "a line or a move has one place: {command}"
+            );
         }
         at = [numbers[numbers.len() - 2], numbers[numbers.len() - 1]];
     }
