@@ -59,7 +59,7 @@ fn said_of_steps() -> BTreeSet<String> {
         let style = style(&format!("designs/styles/{name}.ron"));
         let job = job([160.0, 110.0, 34.0], [60.0, 40.0, 27.0], 0.3);
         let made = make(&style, &job).unwrap_or_else(|refusal| panic!("{name}: {refusal:#?}"));
-        let steps = made.document().steps.into_iter();
+        let steps = made.finish().document().steps.into_iter();
         said.extend(steps.flat_map(|step| [step.words, step.why]));
     }
     said.remove("");

@@ -26,7 +26,7 @@ fn the_order_saves_more_than_half_of_the_idle_way_and_cuts_the_same() {
             let Ok(tray) = traywright_engine::make(&style, &of_many_kinds(job)) else {
                 continue;
             };
-            let document = tray.document();
+            let document = tray.finish().document();
             let start = document.flat.extent.least;
             let (ordered, plain) = (
                 Work::of(start, &document.runs),

@@ -239,7 +239,7 @@ fn example() -> Document {
     let text = fs::read_to_string(path).expect("the style ships");
     let style = Style::read("single-slot", &text).expect("the style can be read");
     let tray = traywright_engine::make(&style, &job_of_the_example()).expect("the example fits");
-    tray.document()
+    tray.finish().document()
 }
 
 fn job_of_the_example() -> Job {

@@ -17,7 +17,7 @@ fn every_figure_of_random_trays_hides_what_is_hidden_and_nothing_else() {
             .filter_map(|job| make(&style, &job).ok());
         let mut count = 0;
         for tray in trays.take(4) {
-            let Some(told) = judged(&sights(&tray.document())) else {
+            let Some(told) = judged(&sights(&tray.finish().document())) else {
                 return;
             };
             told.unwrap_or_else(|faults| panic!("{name}: {faults}"));

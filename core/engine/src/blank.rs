@@ -5,9 +5,14 @@
 //! and fro along one line, the line becomes an open cut. Never judges whether panels overlap.
 
 pub(crate) mod flat_check;
+mod laid;
 mod run;
+mod view;
 
 use traywright_document::Extent;
+
+pub(crate) use laid::Laid;
+pub(crate) use view::DrawnView;
 
 use crate::geometry::{Corner, Frame, Outline, Point};
 use crate::tray::{EdgeDetour, HangsOn, OpeningCut, Slit, Tray};

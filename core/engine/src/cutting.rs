@@ -7,11 +7,14 @@
 
 mod join;
 mod kerf;
+mod machine;
 mod nicks;
 mod order;
 mod stroke;
 #[cfg(test)]
 mod tests;
+
+pub(crate) use machine::Cut;
 
 use traywright_document::{Flat, MachineOptions, Part, ProcessingStep, Toolpath};
 

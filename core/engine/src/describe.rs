@@ -7,7 +7,6 @@ mod tree;
 
 pub use tree::{Branch, BranchKind};
 
-use crate::checked::limit;
 use crate::finding::Level;
 use crate::formula::{Kind, Value};
 use crate::job::Job;
@@ -15,6 +14,7 @@ use crate::style::Style;
 use crate::style::names::{Scope, ask_kind};
 use crate::style::text::SettingEntry;
 use crate::style::written::Written;
+use crate::tray::limit;
 use crate::values::Values;
 
 /// One thing that a style asks of the maker.

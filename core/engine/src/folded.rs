@@ -5,6 +5,16 @@
 //! A valley's axis lies `hinge` above the middle of the card, a mountain's as far below: always towards the inside of
 //! its own fold. Panels are rigid; whether slabs meet is not asked here.
 
+pub(crate) mod collisions;
+mod fits;
+mod places;
+mod solids;
+mod stage;
+
+pub(crate) use fits::clearances;
+pub(crate) use solids::{PanelSolids, Tongues};
+pub(crate) use stage::{Exactness, Folded};
+
 use crate::blank::Blank;
 use crate::geometry::Point;
 use crate::tray::Tray;

@@ -4,7 +4,6 @@
 
 mod blank;
 mod checked;
-mod contacts;
 mod cutting;
 mod describe;
 pub mod dimensions;
@@ -15,14 +14,13 @@ pub mod geometry;
 pub mod job;
 pub mod lint;
 pub mod measure;
-mod motion;
 mod order;
 mod oval;
 pub mod packing;
 mod publish;
-mod solids;
+mod rounding;
 mod space;
-mod steps;
+mod stage;
 mod style;
 mod tray;
 mod values;
@@ -32,6 +30,7 @@ pub use checked::CheckedTray;
 pub use describe::{Branch, BranchKind, Limit, SettingInfo, SettingValue};
 pub use finding::{Check, CheckResult, Finding, Level, Place, Refusal, Report, SourceError};
 pub use job::Job;
+pub use rounding::FinishedTray;
 pub use style::Style;
 
 /// Makes the tray that a job asks for in a style: the whole road, stage by stage.

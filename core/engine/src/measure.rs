@@ -12,6 +12,16 @@ pub struct Measure {
     pub value: f64,
 }
 
+impl Measure {
+    /// A measure of the tray, its box or its blank.
+    pub(crate) fn of_tray(measure: TrayMeasure, value: f64) -> Measure {
+        Measure {
+            of: Measured::Tray(measure),
+            value,
+        }
+    }
+}
+
 /// What a measure is the length of. It prints as the name that a report promises.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Measured {

@@ -7,24 +7,26 @@
 mod measured;
 
 use traywright_document as document;
-use traywright_document::{Contour, CreaseLine, Document, Edge, Extent, Flat};
+use traywright_document::{Document, Extent, Flat};
 
-use crate::checked::CheckedTray;
+use crate::blank::{Blank, DrawnView};
 use crate::dimensions::{lay_out, name};
-use crate::geometry::{Corner, Outline, Point};
-use crate::job::DrawnFace;
+use crate::geometry::Corner;
+use crate::job::{DrawnFace, Job};
 use crate::measure::Measure;
-use crate::steps::ActionKind;
-use crate::tray::Slit;
+use crate::order::ActionKind;
+use crate::rounding::FinishedTray;
+use crate::tray::{Slit, Tray};
 
-impl CheckedTray {
+impl FinishedTray<'_> {
     /// The finished tray in plain data.
     pub fn document(&self) -> Document {
-        let job = &self.job;
+        let drawn = self.checked.drawn();
+        let job = &drawn.job;
         let flat = self.flat();
         Document {
             title: job.title.clone(),
-            style: self.style.clone(),
+            style: drawn.style.name.clone(),
             board: document::Board {
                 name: job.board.name.clone(),
                 caliper: job.board.caliper,
@@ -37,26 +39,42 @@ impl CheckedTray {
             page: job.page.clone(),
             drawn_face: job.drawn_face,
             language: job.language.clone(),
-            stands: self.stands,
-            hand_step: self.hand_step(),
+            stands: drawn.style.orientation,
+            hand_step: self.hand_step,
             flat,
-            panels: (0..self.tray.panels.len())
+            panels: (0..self.tray().panels.len())
                 .map(|panel| self.panel(panel))
                 .collect(),
             interlocks: self.interlocks(),
             steps: self.steps(),
-            measures: self.report().measures.iter().map(measure).collect(),
-            runs: self.runs.clone(),
+            measures: self.checked.report().measures.iter().map(measure).collect(),
+            runs: self.checked.cut().toolpaths.clone(),
             machine_options: job.machine_options,
         }
     }
 
+    fn tray(&self) -> &Tray {
+        &self.checked.drawn().tray
+    }
+
+    fn blank(&self) -> &Blank {
+        &self.checked.laid().blank
+    }
+
+    fn job(&self) -> &Job {
+        &self.checked.drawn().job
+    }
+
+    fn view(&self) -> DrawnView {
+        DrawnView(self.job().drawn_face)
+    }
+
     /// An item as it lies.
     fn item(&self, index: usize) -> document::Item {
-        let openings = &self.tray.openings;
+        let openings = &self.tray().openings;
         let own = openings.iter().find(|opening| opening.item == Some(index));
-        let lies = own.and_then(|opening| opening.item_as_it_lies(&self.job));
-        let item = lies.unwrap_or_else(|| self.job.items[index].clone());
+        let lies = own.and_then(|opening| opening.item_as_it_lies(self.job()));
+        let item = lies.unwrap_or_else(|| self.job().items[index].clone());
         document::Item {
             name: item.name,
             length: item.length,
@@ -65,128 +83,65 @@ impl CheckedTray {
             shape: item.shape,
             middle: own
                 .filter(|opening| opening.panel == 0)
-                .map(|opening| self.point(opening.rect.centre)),
+                .map(|opening| self.view().point(opening.rect.centre)),
             turned: own.is_some_and(|opening| opening.turned),
         }
     }
 
-    /// -1 when the card is seen from its outside, 1 otherwise.
-    fn sign(&self) -> f64 {
-        if self.job.drawn_face == DrawnFace::Outside {
-            -1.0
-        } else {
-            1.0
-        }
-    }
-
-    /// A point as it is seen from the drawn face.
-    fn point(&self, point: Point) -> Point {
-        Point::new(self.sign() * point.x, point.y)
-    }
-
-    /// An outline seen from the drawn face, running as it did.
-    fn contour(&self, outline: &Outline) -> Contour {
-        match self.job.drawn_face {
-            DrawnFace::Inside => contour(outline.edges(), true),
-            DrawnFace::Outside => contour(self.mirrored(&outline.reversed()).edges(), true),
-        }
-    }
-
-    /// An outline whose corners are seen from the drawn face.
-    fn mirrored(&self, outline: &Outline) -> Outline {
-        let mirrored = outline.corners().iter().map(|corner| Corner {
-            at: self.point(corner.at),
-            bulge: self.sign() * corner.bulge,
-        });
-        Outline::new(mirrored.collect())
-    }
-
-    /// An open run of corners seen from the drawn face.
-    fn run(&self, corners: &[Corner]) -> Contour {
-        let ends = corners.iter().zip(corners.iter().skip(1));
-        let edges = ends.map(|(corner, next)| Edge {
-            from: self.point(corner.at),
-            to: self.point(next.at),
-            bulge: self.sign() * corner.bulge,
-        });
-        contour(edges, false)
-    }
-
     fn flat(&self) -> Flat {
-        let mut flat = self.lines();
+        let mut flat = self.view().lines(self.blank());
         flat.labels = name(&self.named(), &flat);
-        flat.dimensions = lay_out(&self.measured(), &flat, self.job.unit);
+        flat.dimensions = lay_out(&self.measured(), &flat, self.job().unit);
         flat
-    }
-
-    /// The blank without measures.
-    pub(crate) fn lines(&self) -> Flat {
-        let blank = &self.blank;
-        let crease = |crease: &crate::blank::Crease| CreaseLine {
-            from: self.point(crease.from),
-            to: self.point(crease.to),
-            fold_deg: self.sign() * crease.fold_deg,
-            panel: crease.panel,
-        };
-        Flat {
-            extent: self.extent(blank.outline.points()),
-            outline: self.contour(&blank.outline),
-            holes: blank.holes.iter().map(|hole| self.contour(hole)).collect(),
-            open_cuts: blank.open_cuts.iter().map(|cut| self.run(cut)).collect(),
-            creases: blank.creases.iter().map(crease).collect(),
-            labels: Vec::new(),
-            dimensions: Vec::new(),
-        }
     }
 
     /// The items' names with their openings, where there are several to be told apart.
     fn named(&self) -> Vec<(String, Extent)> {
         let named: Vec<(String, Extent)> = self
-            .tray
+            .tray()
             .openings
             .iter()
             .filter_map(|opening| {
-                let name = self.job.items[opening.item?].name.clone();
-                let frame = self.blank.panels[opening.panel].frame;
+                let name = self.job().items[opening.item?].name.clone();
+                let frame = self.blank().panels[opening.panel].frame;
                 let corners = opening.rect.corners().map(|corner| frame.place(corner));
-                Some((name, self.extent(corners)))
+                Some((name, self.view().extent(corners)))
             })
             .collect();
         if named.len() > 1 { named } else { Vec::new() }
     }
 
-    /// The upright rectangle around points, seen from the drawn face.
-    fn extent(&self, points: impl IntoIterator<Item = Point>) -> Extent {
-        Extent::around(points.into_iter().map(|point| self.point(point)))
-    }
-
     fn panel(&self, index: usize) -> document::Panel {
-        let panel = &self.tray.panels[index];
-        let flat = &self.blank.panels[index];
+        let panel = &self.tray().panels[index];
+        let flat = &self.blank().panels[index];
         document::Panel {
             name: panel.name.clone(),
-            outline: self.contour(&flat.outline),
-            holes: flat.holes.iter().map(|hole| self.contour(hole)).collect(),
-            hinge: self.tray.hinge_of(index).map(|hinge| self.hinge(hinge)),
-            pose: self.pose(&self.folded.motions[index]),
+            outline: self.view().contour(&flat.outline),
+            holes: flat
+                .holes
+                .iter()
+                .map(|hole| self.view().contour(hole))
+                .collect(),
+            hinge: self.tray().hinge_of(index).map(|hinge| self.hinge(hinge)),
+            pose: self.pose(&self.checked.folded().folded.motions[index]),
         }
     }
 
     /// A hinge seen from the drawn face; its panel stays on the right of its line.
     fn hinge(&self, hinge: document::Hinge) -> document::Hinge {
-        let [from, to] = hinge.line.map(|end| self.point(end));
+        let [from, to] = hinge.line.map(|end| self.view().point(end));
         document::Hinge {
-            line: match self.job.drawn_face {
+            line: match self.job().drawn_face {
                 DrawnFace::Inside => [from, to],
                 DrawnFace::Outside => [to, from],
             },
-            fold_deg: self.sign() * hinge.fold_deg,
+            fold_deg: self.view().sign() * hinge.fold_deg,
             ..hinge
         }
     }
 
     fn interlocks(&self) -> Vec<document::Interlock> {
-        let tray = &self.tray;
+        let tray = self.tray();
         let publish = |interlock: &crate::tray::Interlock| {
             let (Slit::Hole { corners, .. } | Slit::Bite { corners, .. }) = &interlock.slit else {
                 return None;
@@ -201,16 +156,16 @@ impl CheckedTray {
             Some(document::Interlock {
                 name: interlock.name.clone(),
                 panel: interlock.panel,
-                tongue: self.run(&tongue),
+                tongue: self.view().run(&tongue),
                 into: interlock.into,
-                slit: corners.map(|corner| self.point(into.place(corner))),
+                slit: corners.map(|corner| self.view().point(into.place(corner))),
             })
         };
         tray.interlocks.iter().filter_map(publish).collect()
     }
 
     fn pose(&self, motion: &document::Pose) -> document::Pose {
-        let signs = [self.sign(), 1.0, self.sign()];
+        let signs = [self.view().sign(), 1.0, self.view().sign()];
         let rows = std::array::from_fn(|row| {
             std::array::from_fn(|column| signs[row] * motion.rows[row][column] * signs[column])
         });
@@ -222,13 +177,13 @@ impl CheckedTray {
 
     fn steps(&self) -> Vec<document::Step> {
         let fold = |&panel: &usize| {
-            let to_deg = self.tray.panels[panel]
+            let to_deg = self.tray().panels[panel]
                 .hanging
                 .as_ref()
-                .map_or(0.0, |hanging| self.sign() * hanging.fold_deg);
+                .map_or(0.0, |hanging| self.view().sign() * hanging.fold_deg);
             document::Move { panel, to_deg }
         };
-        let step = |action: &crate::steps::Action| document::Step {
+        let step = |action: &crate::order::Action| document::Step {
             words: action.words.clone(),
             why: action.why.clone(),
             action: match &action.kind {
@@ -239,13 +194,14 @@ impl CheckedTray {
                 ActionKind::Place => document::Action::Place,
             },
         };
-        self.order.actions.iter().map(step).collect()
+        self.checked
+            .ordered()
+            .order
+            .actions
+            .iter()
+            .map(step)
+            .collect()
     }
-}
-
-/// Edges as a contour.
-fn contour(edges: impl IntoIterator<Item = Edge>, closed: bool) -> Contour {
-    Contour::of_edges(edges, closed).expect("a panel, a hole and a cut have edges")
 }
 
 /// A measure under its promised name.

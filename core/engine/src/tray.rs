@@ -3,12 +3,17 @@
 //! Shapes are in the panels' own frames. A tray is drawn in [`drawing`], from the figures of a style and a job; here is
 //! what it consists of, and what can be asked of it.
 
+mod checks;
 mod clean;
 pub(crate) mod cuts;
 mod drawing;
+mod drawn;
 mod edge_cutouts;
 mod rounded;
 mod tongues;
+
+pub(crate) use checks::{clear, engaged, limit, nearest, place_of_opening, sides};
+pub(crate) use drawn::Drawn;
 
 use std::borrow::Cow;
 

@@ -24,7 +24,7 @@ fn tray(openings: &str) -> Result<Document, Refusal> {
     );
     let style = Style::read("floor", &text).unwrap_or_else(|faults| panic!("{faults:#?}"));
     let made = make(&style, &job([110.0, 70.0, 30.0], [20.0, 20.0, 10.0], 0.4))?;
-    Ok(made.document())
+    Ok(made.finish().document())
 }
 
 fn made(openings: &str) -> Document {

@@ -22,7 +22,7 @@ fn a_rounded_blank_is_one_piece_of_card_with_the_same_panels() {
         let trays = jobs.filter_map(|job| make(&style, &job).ok()).take(TRAYS);
         let mut counts = [0; 3];
         for tray in trays {
-            let document = tray.document();
+            let document = tray.finish().document();
             let steps = document.unit.ruler_steps();
             let Some(step) = document.hand_step else {
                 counts[2] += 1;

@@ -114,7 +114,10 @@ fn a_curved_item_under_flaps_has_a_rectangle_and_is_told_so() {
             job.slot.cut = cut;
             make(&single_slot, &job).unwrap_or_else(|refusal| panic!("{refusal:#?}"))
         });
-        assert_eq!(plain.document().flat, oval.document().flat);
+        assert_eq!(
+            plain.finish().document().flat,
+            oval.finish().document().flat
+        );
         let told = |tray: &CheckedTray| {
             let findings = &tray.report().findings;
             findings
@@ -164,7 +167,7 @@ fn margins(job: &Job) -> formulas::Margins {
 
 /// The tray's hole against the form's own area and size. Gives the number of its arcs.
 fn judge_made(job: &Job, tray: &CheckedTray) -> usize {
-    let document = tray.document();
+    let document = tray.finish().document();
     union::check(&document);
     let (item, fit) = (&job.items[0], job.fit.around_item);
     let slot = [item.length + fit, item.width + fit];

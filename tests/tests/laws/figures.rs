@@ -8,6 +8,7 @@ use traywright_tests::jobs::{drawn, job, style};
 fn document(style_path: &str, job: &Job) -> Document {
     make(&style(style_path), job)
         .unwrap_or_else(|refusal| panic!("{refusal:#?}"))
+        .finish()
         .document()
 }
 
@@ -130,8 +131,8 @@ fn two_runs_give_the_same_bytes() {
     let made = drawn(7).filter_map(|job| Some((make(&one, &job).ok()?, make(&other, &job).ok()?)));
     for (one, other) in made.take(20) {
         assert_eq!(
-            wire::encode(&one.document()),
-            wire::encode(&other.document())
+            wire::encode(&one.finish().document()),
+            wire::encode(&other.finish().document())
         );
         assert_eq!(one.report(), other.report());
     }
@@ -149,7 +150,7 @@ fn thinking_in_inches_changes_words_and_no_place() {
         };
         match (make(&single_slot, &job), make(&single_slot, &inches)) {
             (Ok(one), Ok(other)) => {
-                let (one, other) = (one.document(), other.document());
+                let (one, other) = (one.finish().document(), other.finish().document());
                 assert_eq!(one.flat.outline, other.flat.outline);
                 assert_eq!(one.flat.holes, other.flat.holes);
                 assert_eq!(one.flat.open_cuts, other.flat.open_cuts);

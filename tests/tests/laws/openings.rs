@@ -35,7 +35,7 @@ fn with_hole(on: &str, size: [&str; 2], at: [&str; 2]) -> Style {
 
 fn proved(style: &Style, job: &Job) -> Document {
     let tray = make(style, job).unwrap_or_else(|refusal| panic!("{refusal:#?}"));
-    let document = tray.document();
+    let document = tray.finish().document();
     union::check(&document);
     document
 }
@@ -47,7 +47,7 @@ fn errors(style: &Style, job: &Job) -> Vec<String> {
             let errors = errors.filter(|finding| finding.level == Level::Error);
             errors.map(|finding| finding.code().to_owned()).collect()
         }
-        other => panic!("{:?}", other.map(|tray| tray.document().measures)),
+        other => panic!("{:?}", other.map(|tray| tray.finish().document().measures)),
     }
 }
 

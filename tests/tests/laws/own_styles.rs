@@ -21,7 +21,7 @@ fn made(name: &str, fills: [bool; 3], jobs: impl IntoIterator<Item = Job>) -> Ve
     let style = style(&format!("tests/styles/{name}.ron"));
     let make_one = |job: Job| {
         let tray = make(&style, &job).unwrap_or_else(|refusal| panic!("{refusal:#?} {job:#?}"));
-        let document = tray.document();
+        let document = tray.finish().document();
         union::check(&document);
         let outside = ["folded_length", "folded_width", "folded_depth"];
         let inside = [job.box_size.length, job.box_size.width, job.box_size.depth];
@@ -202,7 +202,7 @@ fn an_opening_near_an_inner_corner_is_held_against_what_stands_there() {
                 let value = report.findings[0].value.expect("a value");
                 assert!((value - 3.0).abs() < 0.02, "{report:#?}");
             }
-            other => panic!("{:?}", other.map(|tray| tray.document().measures)),
+            other => panic!("{:?}", other.map(|tray| tray.finish().document().measures)),
         }
     }
 }

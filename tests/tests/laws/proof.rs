@@ -12,6 +12,7 @@ fn barometer() -> Document {
     let barometer = job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29);
     make(&style, &barometer)
         .unwrap_or_else(|refusal| panic!("{refusal:#?}"))
+        .finish()
         .document()
 }
 

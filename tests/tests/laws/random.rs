@@ -83,7 +83,7 @@ fn judge_many(style: &Style, seed: u64, wanted: usize) -> Tally {
                 assert!(near_tie || failing(&job).is_empty(), "made: {job:#?}");
                 let worst = judge_made(&job, &tray);
                 tally.worst_figure = tally.worst_figure.max(worst);
-                tally.worst = tally.worst.worse(union::check(&tray.document()));
+                tally.worst = tally.worst.worse(union::check(&tray.finish().document()));
             }
             Err(Refusal::Tray(report)) => {
                 let told = errors(&report.findings);
@@ -185,10 +185,8 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
     ];
     let mut worst = 0.0_f64;
     for (name, figure) in expected {
-        let measures = &tray.report().measures;
-        let found = measures
-            .iter()
-            .find(|measure| measure.of.to_string() == name);
+        let mut measures = tray.report().measures.iter();
+        let found = measures.find(|measure| measure.of.to_string() == name);
         let found = found.unwrap_or_else(|| panic!("no {name}")).value;
         worst = worst.max((found - figure).abs());
         assert!(
@@ -202,8 +200,8 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
         let expected: Vec<&str> = remarked.map(|(code, _)| code).collect();
         let findings = tray.report().findings.iter();
         // How sure a clearance is follows from tolerances, of which these formulas know nothing.
-        let codes = findings.map(|finding| finding.code());
-        let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-unsure").collect();
+        let codes = findings.map(Finding::code);
+        let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-uncertain").collect();
         codes.sort_unstable();
         assert_eq!(codes, expected, "{job:#?}");
     }

@@ -63,7 +63,7 @@ fn folding_keeps_every_panel_as_it_is() {
     // Reasoning: a panel is rigid: its pose is a rotation (rows square to one another, right-handed), so every edge
     // keeps its length; facts fld-06. And the two panels at a crease keep it in one place.
     for (style, job) in trays() {
-        let document = made(&style, &job).document();
+        let document = made(&style, &job).finish().document();
         for panel in &document.panels {
             check_rotation(panel);
             if let Some(hinge) = &panel.hinge {
@@ -103,7 +103,7 @@ fn every_panel_folds_by_the_angle_of_its_crease_and_towards_the_side_of_its_sign
     // face, and leaves d cos of its way along the parent. A fold below zero sinks it.
     let (mut inwards, mut outwards) = (0, 0);
     for (style, job) in trays() {
-        let document = made(&style, &job).document();
+        let document = made(&style, &job).finish().document();
         for panel in &document.panels[1..] {
             let hinge = panel.hinge.as_ref().expect("all but the root hang");
             let parent = &document.panels[hinge.parent];
@@ -161,8 +161,8 @@ fn drawn_from_outside_the_blank_is_mirrored_and_the_tray_is_the_same() {
             ..job.clone()
         };
         let (one, other) = (
-            made(&style, &job).document(),
-            made(&style, &outside).document(),
+            made(&style, &job).finish().document(),
+            made(&style, &outside).finish().document(),
         );
         union::check(&other);
         check_mirrored(&one, &other);

@@ -264,7 +264,7 @@ fn judge_one(style: &Style, job: &Job, worked: &Worked, tally: &mut Tally) {
             tally.made += 1;
             assert!(tie || fails.is_empty(), "made, though {fails:?}: {job:#?}");
             check_figures(&tray, worked, job);
-            union::check(&tray.document());
+            union::check(&tray.finish().document());
         }
         Err(Refusal::Tray(report)) => {
             let errors = report.findings.iter();

@@ -26,7 +26,7 @@ fn the_blank_can_be_drawn_from_the_words_alone() {
             let Ok(tray) = make(&style, &job) else {
                 continue;
             };
-            let document = tray.document();
+            let document = tray.finish().document();
             let made = booklet(&written(&name, &job));
             let Some(text) = made.ask("pdftotext", &["-layout"], &["-"]) else {
                 return;

@@ -86,6 +86,7 @@ fn two_readers_find_nothing_wrong_on_any_paper() {
 fn every_order_of_reading_meets_the_steps_in_their_order() {
     let steps = make(&style("designs/styles/single-slot.ron"), &worked())
         .expect("the example fits")
+        .finish()
         .document()
         .steps;
     for (page, ..) in PAGES {

@@ -93,7 +93,7 @@ fn errors_put_in_on_purpose_are_found() {
 /// The tray of a shipped style for a job that it can be made for.
 fn document(name: &str, job: &Job) -> Document {
     let style = style(&format!("designs/styles/{name}.ron"));
-    make(&style, job).expect("it fits").document()
+    make(&style, job).expect("it fits").finish().document()
 }
 
 /// Random trays of a style, those with several openings too.
@@ -104,5 +104,5 @@ fn random(name: &str) -> impl Iterator<Item = Document> {
         _ => Box::new(drawn(7)),
     };
     jobs.take(4000)
-        .filter_map(move |job| Some(make(&style, &job).ok()?.document()))
+        .filter_map(move |job| Some(make(&style, &job).ok()?.finish().document()))
 }

@@ -35,7 +35,7 @@ pub(crate) fn tray(name: String, style_name: &str, job: &Job) -> Tray {
     let file = fs::read_to_string(folder.path().join("tray.fold")).expect("the file can be read");
     Tray {
         name,
-        document: made.document(),
+        document: made.finish().document(),
         file,
     }
 }

@@ -24,9 +24,9 @@ fn rounded_trays_fit_as_solids_where_a_step_was_found() {
     let trays = shipped
         .iter()
         .flat_map(|name| random_trays(name, 31, TRAYS));
-    let mut documents: Vec<Document> = trays.map(|(_, tray)| tray.document()).collect();
+    let mut documents: Vec<Document> = trays.map(|(_, tray)| tray.finish().document()).collect();
     let several = random_trays_of_several(31, TRAYS);
-    documents.extend(several.iter().map(|tray| tray.document()));
+    documents.extend(several.iter().map(|tray| tray.finish().document()));
     let at = |step: f64, document: &Document| (rounded(document.clone(), step), step);
     let coarsest = |document: &Document| document.unit.ruler_steps()[0];
     let (good, bad): (Vec<Document>, Vec<Document>) = documents

@@ -24,6 +24,7 @@ fn every_mistake_is_refused_and_seen_in_the_solids() {
     let damaged = |damage: &Damage| {
         let mut document = make(&sound, &damage.job)
             .expect("the sound tray can be made")
+            .finish()
             .document();
         damage
             .changes
@@ -127,12 +128,13 @@ fn a_pocket_too_wide_by_two_hinges_is_only_looser() {
         make(&edited(&damage.edits), &damage.job).unwrap_or_else(|refusal| panic!("{refusal:#?}"));
     let mut document = make(&style(SINGLE_SLOT), &damage.job)
         .expect("the sound tray can be made")
+        .finish()
         .document();
     damage
         .changes
         .iter()
         .for_each(|(family, change)| apply(&mut document, family, *change));
-    let Some(seen) = measured("solids.py", &[tray.document(), document]) else {
+    let Some(seen) = measured("solids.py", &[tray.finish().document(), document]) else {
         return;
     };
     for seen in &seen {

@@ -13,13 +13,13 @@ const TOUCH_MM: f64 = 1e-6;
 fn folded_trays_share_the_bars_at_their_creases_and_nothing_else() {
     let shipped = ["single-slot", "double-wall", "lid-lock"];
     let random = shipped.iter().flat_map(|name| random_trays(name, 11, 100));
-    let mut documents: Vec<Document> = random.map(|(_, tray)| tray.document()).collect();
+    let mut documents: Vec<Document> = random.map(|(_, tray)| tray.finish().document()).collect();
     assert_eq!(documents.len(), 100 * shipped.len());
-    documents.extend(other_trays().iter().map(|tray| tray.document()));
+    documents.extend(other_trays().iter().map(|tray| tray.finish().document()));
     documents.extend(
         random_trays_of_several(13, 100)
             .iter()
-            .map(|tray| tray.document()),
+            .map(|tray| tray.finish().document()),
     );
     let Some(seen) = measured("solids.py", &documents) else {
         return;

@@ -23,10 +23,10 @@ fn trays_fold_in_their_own_order_without_any_panel_coming_into_another() {
         documents.extend(
             random
                 .iter()
-                .map(|(_, tray)| without_tongues(tray.document())),
+                .map(|(_, tray)| without_tongues(tray.finish().document())),
         );
     }
-    documents.extend(other_trays().iter().map(|tray| tray.document()));
+    documents.extend(other_trays().iter().map(|tray| tray.finish().document()));
     let Some(seen) = measured("solids_turning.py", &documents) else {
         return;
     };
@@ -221,7 +221,7 @@ fn a_second_fold_without_room_to_swing_meets_the_other_end_at_the_angle_told() {
     let sound = make(&style(SINGLE_SLOT), &low).unwrap_or_else(|refusal| panic!("{refusal:#?}"));
     let by = [9.0, 12.0, 20.0];
     let deeper = |by: &f64| {
-        let mut document = sound.document();
+        let mut document = sound.finish().document();
         for family in ["side", "end", "second"] {
             apply(&mut document, family, Change::Reach(*by));
         }
@@ -255,6 +255,7 @@ fn in_order(job: &Job, lines: &[Line]) -> Document {
     let tray = make(&style(SINGLE_SLOT), job);
     with_steps(
         tray.unwrap_or_else(|refusal| panic!("{refusal:#?}"))
+            .finish()
             .document(),
         lines,
     )

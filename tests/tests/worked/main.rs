@@ -77,6 +77,7 @@ fn document(style: &str, job: &Job) -> Document {
     let style = self::style(&format!("designs/styles/{style}.ron"));
     make(&style, &job)
         .unwrap_or_else(|refusal| panic!("{}: {refusal:#?}", style.name()))
+        .finish()
         .document()
 }
 

@@ -13,7 +13,7 @@ const MOST_FUNCTION_LINES: usize = 50;
 /// Arguments of a function, `self` aside.
 const MOST_ARGUMENTS: usize = 5;
 /// Lines of the words at the head of a file.
-const HEAD_LINES: std::ops::RangeInclusive<usize> = 2..=15;
+const HEAD_LINES: std::ops::RangeInclusive<usize> = 1..=15;
 /// Lines of the guide for developers.
 const MOST_GUIDE_LINES: usize = 250;
 

@@ -162,7 +162,7 @@ fn export_all<'a>(
     let mut errors = Vec::new();
     let documents = trays.iter().filter_map(|tray| tray.tray.as_ref().ok());
     let documents: Vec<Vec<u8>> = documents
-        .map(|tray| wire::encode(&tray.document()))
+        .map(|tray| wire::encode(&tray.finish().document()))
         .collect();
     for exporter in exporters {
         let make_summary = export_with(exporter, trays, &documents, time_limit, &mut made);

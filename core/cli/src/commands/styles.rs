@@ -93,7 +93,7 @@ fn listed(styles: &Styles) -> (String, Vec<CliError>) {
 
 /// The blank of a usual job as a picture; none where no usual job fits the style.
 fn shown(style: &Style, usual: &ExampleJob, size: Size, named: bool) -> Option<String> {
-    let document = usual.tray.as_ref()?.document();
+    let document = usual.tray.as_ref()?.finish().document();
     let mut keys = Vec::new();
     let tree = style.tree();
     collect(&tree, &mut keys);

@@ -3,57 +3,49 @@
 //! Given a tray that passed them all, what holds its walls and its clearances; gives the proofs in the order in which
 //! they were made. Judges nothing.
 
-use super::CheckedTray;
-use super::interlocks::engaged;
 use super::tolerance::{Clearance, detail, sentence};
-use super::wall_support::WallSupport;
 use crate::finding::{Check, CheckResult};
+use crate::folded::Folded;
 use crate::job::Unit;
-use crate::steps::ActionKind;
+use crate::order::{ActionKind, FoldOrder, Ordered, WallSupport};
+use crate::tray::{Drawn, Tray, engaged};
 use crate::wording::{length, size};
 
 /// All proofs of a tray.
-pub(super) fn of(
-    checked: &CheckedTray,
-    wall_support: &[WallSupport],
-    clearances: &[Clearance],
-) -> Vec<CheckResult> {
+pub(super) fn of(ordered: &Ordered, clearances: &[Clearance]) -> Vec<CheckResult> {
+    let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
     let passed = |check, says| CheckResult { check, says };
     let mut results = vec![
-        passed(Check::Flat, flat(checked)),
-        passed(Check::Folded, folded(checked)),
-        passed(Check::Folding, motion(checked)),
-        passed(Check::Walls, holding(wall_support)),
+        passed(Check::Flat, flat(tray)),
+        passed(Check::Folded, folded(&ordered.folded, job.unit)),
+        passed(Check::Folding, folding(&ordered.order)),
+        passed(Check::Walls, walls(&ordered.support)),
     ];
-    let locks = engaged(&checked.tray);
-    results.extend(
-        (!locks.is_empty()).then(|| passed(Check::Tongues, locking(&locks, checked.job.unit))),
-    );
-    let sentences = clearances
-        .iter()
-        .map(|clearance| sentence(&checked.job, clearance));
+    let locks = engaged(tray);
+    results.extend((!locks.is_empty()).then(|| passed(Check::Tongues, locking(&locks, job.unit))));
+    let sentences = clearances.iter().map(|clearance| sentence(job, clearance));
     results.extend(sentences.map(|says| passed(Check::Tolerance, says)));
-    results.push(passed(Check::Tolerance, detail(&checked.job, clearances)));
+    results.push(passed(Check::Tolerance, detail(job, clearances)));
     results
 }
 
-fn flat(checked: &CheckedTray) -> String {
-    let panels = checked.tray.panels.len();
+fn flat(tray: &Tray) -> String {
+    let panels = tray.panels.len();
     format!(
         "one piece with one edge; {panels} panels, no two from the same card, card on both sides of each crease"
     )
 }
 
-fn folded(checked: &CheckedTray) -> String {
-    let outside = size(&checked.folded.outside(), checked.job.unit);
+fn folded(folded: &Folded, unit: Unit) -> String {
+    let outside = size(&folded.folded.outside(), unit);
     format!(
         "{outside} outside, no two of {} slabs inside each other",
-        checked.tray.panels.len()
+        folded.tray().panels.len()
     )
 }
 
-fn motion(checked: &CheckedTray) -> String {
-    let actions = &checked.order.actions;
+fn folding(order: &FoldOrder) -> String {
+    let actions = &order.actions;
     let folds = actions.iter().map(|action| match &action.kind {
         ActionKind::Fold(panels) => panels.len(),
         _ => 0,
@@ -77,8 +69,8 @@ fn locking(locks: &[(&str, &str, f64, usize)], unit: Unit) -> String {
     words.collect::<Vec<_>>().join("; ")
 }
 
-fn holding(wall_support: &[WallSupport]) -> String {
-    let stops = wall_support.iter().map(|hold| match &hold.stop {
+fn walls(support: &[WallSupport]) -> String {
+    let stops = support.iter().map(|hold| match &hold.stop {
         Some((angle, other)) => {
             format!("{} turns out {angle:.1}° until {other} stops it", hold.key)
         }

@@ -4,7 +4,9 @@
 //! at once, by root-sum-square, and as an expanded uncertainty (k = 2, about 95 %) of limits with nothing else known.
 
 use crate::finding::{BuiltIn, Change, Finding, Place};
+use crate::folded::{Folded, clearances};
 use crate::job::Job;
+use crate::tray::{Drawn, clear, place_of_opening};
 use crate::wording::length;
 
 /// How well a box or an item is measured with a ruler, and how well a crease or a cut lies, either way.
@@ -44,23 +46,58 @@ impl Uncertainty {
 }
 
 /// The spread of a clearance between something measured and two creases, or a crease and a cut, of the card.
-pub(super) fn spread(job: &Job) -> Uncertainty {
+pub(crate) fn spread(job: &Job) -> Uncertainty {
     let caliper = job.board.tolerance.unwrap_or(UNSTATED * job.board.caliper);
     Uncertainty::of(&[BY_HAND_MM, BY_HAND_MM, BY_HAND_MM, caliper])
 }
 
 /// A clearance with what it is called.
-pub(super) struct Clearance {
+pub(crate) struct Clearance {
     /// What it is the clearance of.
-    pub(super) place: Place,
+    pub(crate) place: Place,
     /// The setting of `fit` that widens it.
-    pub(super) fit: &'static str,
-    pub(super) asked: f64,
-    pub(super) value: f64,
+    pub(crate) fit: &'static str,
+    pub(crate) asked: f64,
+    pub(crate) value: f64,
     /// The length on the card that it is the rest of: what a print out of scale stretches.
-    pub(super) along: f64,
+    pub(crate) along: f64,
     /// The opening that it is of, as findings call it.
-    pub(super) opening: Option<Place>,
+    pub(crate) opening: Option<Place>,
+}
+
+impl Clearance {
+    /// The clearances that hands must hit: the tray's in its box, and each item's in its opening.
+    pub(crate) fn all(folded: &Folded) -> Vec<Clearance> {
+        let Drawn { job, tray, .. } = &folded.laid.drawn;
+
+        let [length, width, depth] = clearances(job, &folded.folded);
+        let around = |place, value, along| Clearance {
+            place,
+            fit: "box",
+            asked: job.fit.around_tray,
+            value,
+            along,
+            opening: None,
+        };
+        let mut all = vec![
+            around(Place::TrayInBox, length.min(width), job.box_size.length),
+            around(Place::TrayUnderLid, depth, job.box_size.depth),
+        ];
+        for (index, opening) in tray.openings.iter().enumerate() {
+            let Some(item) = opening.item_as_it_lies(job) else {
+                continue;
+            };
+            all.push(Clearance {
+                place: Place::ItemInOpening(item.name.clone()),
+                fit: "item",
+                asked: job.fit.around_item,
+                value: clear(tray, index).play(&item),
+                along: item.length.max(item.width),
+                opening: Some(place_of_opening(opening, &item)),
+            });
+        }
+        all
+    }
 }
 
 /// Clearances that may turn out to be none.

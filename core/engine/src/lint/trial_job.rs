@@ -7,7 +7,7 @@
 use traywright_document::Extent;
 
 use crate::CheckedTray;
-use crate::checked::judged;
+use crate::checked::checked;
 use crate::finding::{Blame, BuiltIn, Finding, FindingKind, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Job, Unit};
@@ -132,7 +132,7 @@ fn is_beyond(job: &Job) -> bool {
 }
 
 fn tried(style: &Style, job: &Job) -> Outcome {
-    match judged(style, job) {
+    match checked(style, job) {
         Ok(tray) => Outcome::Made(made_and_held(style, job, &tray)),
         Err(Refusal::Job(_)) => Outcome::Unsupported,
         Err(Refusal::Style(faults)) => Outcome::AtFault(of_formula(style, faults)),
@@ -230,7 +230,7 @@ fn made_and_held(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     if !made.loose.is_empty() && !job.settings.is_empty() {
         let mut plain = job.clone();
         plain.settings.clear();
-        let loose = match judged(style, &plain) {
+        let loose = match checked(style, &plain) {
             Ok(tray) => self::made(style, &plain, &tray).loose,
             Err(_) => Vec::new(),
         };
@@ -243,9 +243,9 @@ fn made_and_held(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
 fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let sheet = &style.sheet;
     let findings = &tray.report().findings;
-    let panels = tray.tray.panels.iter();
+    let panels = tray.drawn().tray.panels.iter();
     let entries: Vec<usize> = panels.filter_map(|panel| panel.entry).collect();
-    let Extent { least, most } = tray.blank.extent();
+    let Extent { least, most } = tray.laid().blank.extent();
     let is_loose = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::WallNotHeld));
     let loose = findings.iter().filter(is_loose);
     let mut made = Made {

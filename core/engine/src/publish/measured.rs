@@ -5,23 +5,23 @@
 
 use traywright_document::Extent;
 
-use crate::checked::CheckedTray;
 use crate::dimensions::{Axis, DimensionInput};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::DrawnFace;
+use crate::rounding::FinishedTray;
 use crate::tray::Opening;
 use crate::values::lies_along;
 
-impl CheckedTray {
+impl FinishedTray<'_> {
     /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
     pub(super) fn measured(&self) -> Vec<DimensionInput> {
-        let Extent { least, most } = self.blank.extent();
-        let (root_length, root_width) = self.tray.panels[0].shape.extent();
+        let Extent { least, most } = self.blank().extent();
+        let (root_length, root_width) = self.tray().panels[0].shape.extent();
         let corner = Point::new(root_length, root_width);
         let mut measured = self.sides(least, most);
         measured.extend(self.sides(Point::ORIGIN, corner));
         let mut told: Vec<Option<usize>> = Vec::new();
-        for (index, panel) in self.tray.panels.iter().enumerate() {
+        for (index, panel) in self.tray().panels.iter().enumerate() {
             let Some(hanging) = panel
                 .hanging
                 .as_ref()
@@ -29,9 +29,9 @@ impl CheckedTray {
             else {
                 continue;
             };
-            let frame = self.blank.panels[index].frame;
+            let frame = self.blank().panels[index].frame;
             let (from, _) = hanging.crease;
-            let from = self.blank.panels[hanging.parent].frame.place(from);
+            let from = self.blank().panels[hanging.parent].frame.place(from);
             let to = from + frame.turn(Vector::new(0.0, panel.shape.extent().1));
             if panel.entry.is_some() {
                 told.push(panel.entry);
@@ -39,11 +39,11 @@ impl CheckedTray {
             }
         }
         let on_root = |opening: &&Opening| opening.panel == 0;
-        for opening in self.tray.openings.iter().filter(on_root) {
+        for opening in self.tray().openings.iter().filter(on_root) {
             measured.extend(self.of_opening(opening));
         }
         // All notches are alike: the first tells.
-        let mut openings = self.tray.openings.iter().filter(on_root);
+        let mut openings = self.tray().openings.iter().filter(on_root);
         measured.extend(openings.find_map(|opening| self.of_notch(opening)));
         measured
     }
@@ -103,7 +103,7 @@ impl CheckedTray {
 
     /// Both sides of an upright rectangle, the upright one on the right as the drawn face is seen.
     fn sides(&self, least: Point, most: Point) -> Vec<DimensionInput> {
-        let right = if self.job.drawn_face == DrawnFace::Outside {
+        let right = if self.job().drawn_face == DrawnFace::Outside {
             least.x
         } else {
             most.x
@@ -122,8 +122,8 @@ impl CheckedTray {
             _ => return None,
         };
         Some(DimensionInput {
-            from: self.point(from),
-            to: self.point(to),
+            from: self.view().point(from),
+            to: self.view().point(to),
             axis,
             length: way.length(),
             diameter: false,

@@ -54,7 +54,7 @@ fn the_usual_answers_are_formulas_and_the_jobs_answers_come_before_them() {
     );
     let leaning =
         make(&style(TRIED), &with(&[("lean", Angle(60.0))])).expect("a leaning rail can be made");
-    let hinge = leaning.document().panels[1]
+    let hinge = leaning.finish().document().panels[1]
         .hinge
         .expect("a rail hangs on a crease");
     assert!((hinge.fold_deg - 60.0).abs() < 1e-9);
@@ -122,7 +122,7 @@ fn words_and_truths_decide_what_exists() {
     let window = ("view", SettingInput::Word("window".to_owned()));
     let panes = |settings: &[(&str, SettingInput)]| {
         let tray = make(&style(TRIED), &with(settings)).expect("both trays can be made");
-        names(&tray.document()).contains(&"pane")
+        names(&tray.finish().document()).contains(&"pane")
     };
     assert!(!panes(&[]));
     assert!(!panes(std::slice::from_ref(&window)));

@@ -68,7 +68,7 @@ fn outcome(text: &str, job: &Job) -> Outcome {
     };
     match make(&style, job) {
         Ok(tray) => {
-            drop(tray.document());
+            drop(tray.finish().document());
             Outcome::Made
         }
         Err(Refusal::Tray(report)) => {

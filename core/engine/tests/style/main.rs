@@ -100,7 +100,7 @@ fn measured(sections: &str, job: &Job, expected: &[(&str, f64)]) {
 /// A tray that must come out.
 fn made(sections: &str) -> Document {
     match make(&style(sections), &job()) {
-        Ok(tray) => tray.document(),
+        Ok(tray) => tray.finish().document(),
         Err(refusal) => panic!("{sections}\n{refusal:#?}"),
     }
 }

@@ -21,16 +21,16 @@ const SNUG_MM: f64 = 0.5;
 const SUNK_MM: f64 = 8.0;
 
 /// How far flaps or fences stand inside the opening's creases, along its length and its width.
-pub(super) struct Clear {
-    pub(super) length: f64,
-    pub(super) width: f64,
+pub(crate) struct Clear {
+    pub(crate) length: f64,
+    pub(crate) width: f64,
     /// What is lost at the hinge that loses most.
     worst: [f64; 2],
 }
 
 impl Clear {
     /// What an item has to spare, in the direction that leaves it least.
-    pub(super) fn play(&self, item: &Item) -> f64 {
+    pub(crate) fn play(&self, item: &Item) -> f64 {
         (self.length - item.length).min(self.width - item.width)
     }
 }
@@ -67,7 +67,7 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
 }
 
 /// The opening with its item, as a finding names it.
-pub(super) fn place(opening: &Opening, item: &Item) -> Place {
+pub(crate) fn place(opening: &Opening, item: &Item) -> Place {
     Place::Opening {
         opening: opening.name.clone(),
         item: Some(item.name.clone()),
@@ -75,7 +75,7 @@ pub(super) fn place(opening: &Opening, item: &Item) -> Place {
 }
 
 /// The clear size of an opening.
-pub(super) fn clear(tray: &Tray, index: usize) -> Clear {
+pub(crate) fn clear(tray: &Tray, index: usize) -> Clear {
     let opening = &tray.openings[index];
     let half = tray.caliper / 2.0;
     // Hanging in the hole, the show face stands outside the mid-plane; standing around it, the inner face inside.

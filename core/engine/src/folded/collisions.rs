@@ -5,17 +5,18 @@
 
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::folded::FoldedTray;
-use crate::solids::{PanelSolids, Tongues};
+use crate::folded::{PanelSolids, Tongues};
 use crate::space::ConvexSolid;
 use crate::tray::Tray;
 
-/// Depth under which two slabs touch.
-// Source: common practice, none published: a hundredth of thin card, and far above all rounding.
-const TOUCH_DEPTH_MM: f64 = 1e-3;
-
 /// The finding about two panels that are inside each other, if any are.
-pub(super) fn judge(tray: &Tray, solids: &PanelSolids, folded: &FoldedTray) -> Option<Finding> {
-    let (one, other, depth) = deepest(tray, solids, folded, TOUCH_DEPTH_MM)?;
+pub(super) fn judge(
+    tray: &Tray,
+    solids: &PanelSolids,
+    folded: &FoldedTray,
+    touch: f64,
+) -> Option<Finding> {
+    let (one, other, depth) = deepest(tray, solids, folded, touch)?;
     let name = |panel: usize| tray.panels[panel].name.clone();
     let found = BuiltIn::PanelsCollide {
         other: name(other),
@@ -26,7 +27,7 @@ pub(super) fn judge(tray: &Tray, solids: &PanelSolids, folded: &FoldedTray) -> O
 }
 
 /// The two panels that are deepest inside each other, and how deep, if any are deeper than `touch`.
-pub(super) fn deepest(
+fn deepest(
     tray: &Tray,
     solids: &PanelSolids,
     folded: &FoldedTray,

@@ -1,20 +1,16 @@
-//! The card itself: sizes that vanish, strips too narrow to crease, and the flat proof.
-//!
-//! Given the tray and its blank; gives findings, one of each family and one overlap, for more would have one cause.
+//! Panels that have no size, and strips that are too narrow to crease; one finding for a family of panels.
 
-use crate::blank::Blank;
-use crate::blank::flat_check::{FlatError, flaws};
-use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, SquareMm};
+use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place};
 use crate::geometry::{Outline, TOUCH_MM};
 use crate::job::Job;
-use crate::tray::{HangsOn, OpeningCut, Panel, Tray};
+use crate::tray::{HangsOn, Panel, Tray};
 
 /// Width under which a strip cannot be creased as two lines by hand.
 // Source: common practice, none published.
 const NARROW_MM: f64 = 1.0;
 
 /// Panels that have no size, and strips between two like creases that are too narrow.
-pub(super) fn judge_sizes(tray: &Tray, job: &Job) -> Vec<Finding> {
+pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
     let mut families: Vec<&str> = Vec::new();
     let mut findings = Vec::new();
     for (index, panel) in tray.panels.iter().enumerate() {
@@ -91,50 +87,5 @@ fn is_strip(tray: &Tray, index: usize) -> bool {
             hanging.parent == index && hanging.on == HangsOn::Edge("far".to_owned())
         });
         on_far && sense(panel) == own
-    })
-}
-
-/// What is wrong with the blank as one flat piece; at most one finding, since one overlap causes others.
-pub(super) fn judge_blank(tray: &Tray, blank: &Blank) -> Option<Finding> {
-    let name = |panel: usize| tray.panels[panel].name.clone();
-    let found = |found, panel| Finding::new(found, Place::Panel(name(panel)));
-    Some(match flaws(tray, blank).into_iter().next()? {
-        FlatError::Openings { panel, area } => {
-            let words = SquareMm(area);
-            let overlap = if is_cut_for_items(tray, panel) {
-                BuiltIn::ItemOpeningsRunTogether { area: words }
-            } else {
-                BuiltIn::OpeningsRunTogether { area: words }
-            };
-            found(overlap, panel)
-                .measured(area, 0.0)
-                .with_fix(Advice::OpeningsSmallerOrApart)
-        }
-        FlatError::Overlap { one, other, area } => {
-            let overlap = BuiltIn::PanelsOverlap {
-                other: name(other),
-                area: SquareMm(area),
-            };
-            found(overlap, one)
-                .measured(area, 0.0)
-                .with_fix(Advice::LargerBoxOrSettings)
-        }
-        FlatError::Broken { area, pieces } => {
-            let broken = BuiltIn::OutlineBroken {
-                pieces,
-                area: SquareMm(area),
-            };
-            found(broken, 0).measured(area, 0.0)
-        }
-        FlatError::OffEdge { panel } => found(BuiltIn::CreaseOffEdge, panel),
-    })
-}
-
-/// Whether an opening is cut in a panel for an item: a large item runs over its panel, a window of the style should not.
-fn is_cut_for_items(tray: &Tray, panel: usize) -> bool {
-    let mut openings = tray.openings.iter();
-    openings.any(|opening| {
-        let cut = !matches!(opening.cut, OpeningCut::Uncut);
-        opening.panel == panel && opening.item.is_some() && cut
     })
 }

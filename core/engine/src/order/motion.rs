@@ -4,18 +4,14 @@
 //! crease turns at a time, with all that hangs on it; panels folded before stand, the others lie flat. The flaps of one
 //! opening move together, and rub along their common cuts without harm. Tongues bow: hands see to that.
 
-use crate::contacts::first_entry;
+use super::contacts::first_entry;
+use super::steps::{ActionKind, FoldOrder};
 use crate::folded::motions;
+use crate::folded::{PanelSolids, Tongues};
 use crate::geometry::{Point, TOUCH_MM};
-use crate::solids::{PanelSolids, Tongues};
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
-use crate::steps::{ActionKind, FoldOrder};
 use crate::tray::{HangsOn, Tray};
 use traywright_document::Pose;
-
-/// Depth under which two solids only touch.
-// Source: common practice, none published; card gives way by far more.
-pub(crate) const TOUCH_DEPTH_MM: f64 = 0.05;
 
 /// What is folded: a tray and its solids.
 #[derive(Clone, Copy)]
@@ -24,17 +20,6 @@ pub(crate) struct Folding<'t> {
     pub(crate) solids: &'t PanelSolids,
     /// Depth under which two solids only touch while one turns.
     pub(crate) touch: f64,
-}
-
-impl<'t> Folding<'t> {
-    /// A tray as it is drawn.
-    pub(crate) fn of(tray: &'t Tray, solids: &'t PanelSolids) -> Folding<'t> {
-        Folding {
-            tray,
-            solids,
-            touch: TOUCH_DEPTH_MM.min(tray.caliper / 4.0),
-        }
-    }
 }
 
 /// One fold that cannot be made.

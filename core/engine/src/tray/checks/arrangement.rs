@@ -7,14 +7,11 @@
 mod fixes;
 
 use super::openings::place;
-use crate::blank::Blank;
 use crate::finding::{Advice, BuiltIn, Clause, Finding, Mm, Place};
-use crate::folded::FoldedTray;
-use crate::geometry::{Point, TOUCH_MM};
-use crate::job::{DrawnFace, Job};
+use crate::geometry::TOUCH_MM;
+use crate::job::Job;
 use crate::measure::{FieldMeasure, Measure, Measured};
-use crate::style::Style;
-use crate::style::text::{OpeningEntry, Orientation};
+use crate::style::text::OpeningEntry;
 use crate::tray::{Opening, OpeningCut, Tray};
 use crate::values::{Arrangement, ArrangementResult, EvalError, Rect, SearchVerdict, Values};
 use std::rc::Rc;
@@ -190,7 +187,7 @@ fn is_judged(values: &mut Values, one: &Opening, other: &Opening) -> Result<bool
 }
 
 /// Two rectangles that lie nearest to each other, and how far apart.
-fn nearest(rects: &[Rect]) -> Option<(usize, usize, f64)> {
+pub(crate) fn nearest(rects: &[Rect]) -> Option<(usize, usize, f64)> {
     let pairs = (0..rects.len()).flat_map(|one| (0..one).map(move |other| (other, one)));
     let gaps = pairs.map(|(one, other)| (one, other, rects[one].gap(&rects[other])));
     gaps.min_by(|one, other| one.2.total_cmp(&other.2))
@@ -208,81 +205,4 @@ fn turns_left_aside(values: &mut Values, tray: &Tray) -> Result<Option<Finding>,
         }
     }
     Ok(None)
-}
-
-/// An item's opening as it is seen in the finished tray.
-struct Seen {
-    name: String,
-    middle: Point,
-    /// Half its extent away from the viewer.
-    half: f64,
-}
-
-/// Which item lies where in the finished tray, seen from above; nothing is told of fewer than two.
-pub(super) fn places(
-    style: &Style,
-    job: &Job,
-    tray: &Tray,
-    blank: &Blank,
-    folded: &FoldedTray,
-) -> Option<Finding> {
-    let mut seen: Vec<Seen> = Vec::new();
-    let mut rects: Vec<Rect> = Vec::new();
-    for opening in tray.openings.iter() {
-        let Some(item) = opening.item_as_it_lies(job) else {
-            continue;
-        };
-        let stands = |corner: Point| {
-            let flat = blank.panels[opening.panel].frame.place(corner);
-            let [x, y, _] = folded.motions[opening.panel].apply([flat.x, flat.y, 0.0]);
-            match style.sheet.stands {
-                Orientation::DeckUp => Point::new(x, -y),
-                Orientation::DeckDown => Point::new(x, y),
-            }
-        };
-        let [low, _, high, _] = opening.rect.corners().map(stands);
-        seen.push(Seen {
-            name: item.name,
-            middle: low.middle(high),
-            half: (high.y - low.y).abs() / 2.0,
-        });
-        rects.push(opening.extent());
-    }
-    let (one, other, web) = nearest(&rects)?;
-    let between = [&seen[one].name, &seen[other].name].map(|name| name.clone());
-    let found = BuiltIn::ItemPlaces {
-        rows: in_rows(seen),
-        web: Mm(web),
-        between: between.to_vec(),
-        drawing: mirror(style, job.drawn_face),
-    };
-    Some(Finding::new(found, Place::Items))
-}
-
-/// Their names in rows, the far one first, each from left to right: a row holds what its farthest one lies beside.
-fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
-    seen.sort_by(|one, other| (other.middle.y + other.half).total_cmp(&(one.middle.y + one.half)));
-    let mut rows: Vec<Vec<Seen>> = Vec::new();
-    for one in seen {
-        let beside = |first: &Seen| (one.middle.y - first.middle.y).abs() < first.half;
-        match rows.last_mut() {
-            Some(row) if beside(&row[0]) => row.push(one),
-            _ => rows.push(vec![one]),
-        }
-    }
-    let from_left = |mut row: Vec<Seen>| {
-        row.sort_by(|one, other| one.middle.x.total_cmp(&other.middle.x));
-        row.into_iter().map(|one| one.name).collect()
-    };
-    rows.into_iter().map(from_left).collect()
-}
-
-/// How the drawing shows it.
-fn mirror(style: &Style, drawn: DrawnFace) -> Clause {
-    match (style.sheet.stands, drawn) {
-        (Orientation::DeckUp, DrawnFace::Inside) => Clause::DrawingMirrors,
-        (Orientation::DeckUp, DrawnFace::Outside) => Clause::DrawingTurned,
-        (Orientation::DeckDown, DrawnFace::Inside) => Clause::DrawingSame,
-        (Orientation::DeckDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
-    }
 }

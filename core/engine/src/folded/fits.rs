@@ -1,103 +1,21 @@
-//! The board, the box and the sheet: whether the folded tray goes into the box and the blank onto the card.
-//!
-//! Given the job, and the folded tray and its blank; gives findings. Never looks at panels one by one.
+//! Whether the folded tray goes into the box, and its blank onto the card at hand.
 
 use traywright_document::Extent;
 
 use crate::blank::Blank;
-use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side, Size};
+use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Size};
 use crate::folded::FoldedTray;
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
-use crate::style::Style;
 use crate::style::text::Direction;
+use crate::tray::{Drawn, sides};
 
 /// How exactly a tray fills its box in the directions that its style says it fills.
 // Source: the outside contract of the project.
 const FILLS_MM: f64 = 0.01;
 
-/// What is wrong with the board, the box or the page whatever the style.
-pub(super) fn judge_board_and_box(job: &Job) -> Vec<Finding> {
-    let board = &job.board;
-    let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
-    findings.extend(judge_room(job));
-    if board.measure_it {
-        let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
-        let caliper = Mm(board.caliper);
-        let found = BuiltIn::MeasureBoard {
-            board: name,
-            caliper,
-        };
-        findings.push(Finding::new(found, Place::Board));
-    }
-    findings.extend(judge_page(job));
-    findings
-}
-
-fn judge_hinge(job: &Job) -> Option<Finding> {
-    let (hinge, most) = (job.board.hinge, job.board.caliper / 2.0);
-    if (0.0..=most + TOUCH_MM).contains(&hinge) {
-        return None;
-    }
-    let found = Finding::new(BuiltIn::HingeRange, Place::Board).measured(hinge, most);
-    let middle = Change::at_most("board", "hinge", 0.0, job.unit);
-    Some(found.with_fix(Advice::LeaveHingeOut.by(middle)))
-}
-
-/// Whether anything is left of the box between its fit and two walls.
-fn judge_room(job: &Job) -> Vec<Finding> {
-    let fit = job.fit.around_tray;
-    let least = fit + 2.0 * job.board.caliper;
-    let too_small = sides(job).into_iter();
-    let too_small = too_small.filter(|(_, inside)| *inside <= least);
-    too_small
-        .map(|(side, inside)| {
-            let advice = if inside > fit {
-                Advice::ThinnerCard
-            } else {
-                Advice::LargerBoxOrLessFit
-            };
-            let found = BuiltIn::BoxTooSmall {
-                side,
-                inside: Mm(inside),
-                fit: Mm(fit),
-            };
-            let found = Finding::new(found, Place::Side(side));
-            found.measured(inside, least).with_fix(advice)
-        })
-        .collect()
-}
-
-/// The sides of the box with their inside lengths.
-fn sides(job: &Job) -> [(Side, f64); 3] {
-    let size = &job.box_size;
-    [
-        (Side::Length, size.length),
-        (Side::Width, size.width),
-        (Side::Depth, size.depth),
-    ]
-}
-
-/// Borders that home printers leave blank: one reaches so far at least, and most no farther than this.
-// Source: common practice, none published: home printers' manuals give borders from 4.2 mm (1/6 in) to 6.35 mm.
-const MARGINS_MM: [f64; 2] = [4.2, 6.0];
-
-/// Whether the printer can reach what is drawn near the edge of the paper.
-fn judge_page(job: &Job) -> Option<Finding> {
-    let margin = job.page.margin;
-    let [least, usual] = MARGINS_MM;
-    let (found, limit) = match margin {
-        margin if margin < least - TOUCH_MM => (BuiltIn::PageMarginUnreached, least),
-        margin if margin < usual - TOUCH_MM => (BuiltIn::PageMarginNarrow, usual),
-        _ => return None,
-    };
-    let wider = Change::at_least("page", "margin", usual, job.unit);
-    let found = Finding::new(found, Place::Page).measured(margin, limit);
-    Some(found.with_fix(wider))
-}
-
 /// Clearances of the folded tray in the box, along length, width and depth, what the floor's corners take included.
-pub(super) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
+pub(crate) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
     let outside = folded.outside();
     let size = &job.box_size;
     let [length, width, depth] = [
@@ -121,20 +39,17 @@ fn stands_up(job: &Job, clearance: f64) -> f64 {
 }
 
 /// The folded tray in its box, and the blank on the card at hand.
-pub(super) fn judge_folded(
-    style: &Style,
-    job: &Job,
-    blank: &Blank,
-    folded: &FoldedTray,
-) -> Vec<Finding> {
-    let mut findings = judge_outside(style, job, folded);
-    findings.extend(judge_corners(style, job, folded));
+pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Vec<Finding> {
+    let job = &drawn.job;
+    let mut findings = judge_outside(drawn, folded);
+    findings.extend(judge_corners(drawn, folded));
     findings.extend(judge_floor(job, folded));
     findings.extend(judge_sheet(job, blank));
     findings
 }
 
-fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> {
+fn judge_outside(drawn: &Drawn, folded: &FoldedTray) -> Vec<Finding> {
+    let job = &drawn.job;
     let outside = folded.outside();
     let directions = [Direction::Length, Direction::Width, Direction::Depth];
     let mut findings = Vec::new();
@@ -146,7 +61,7 @@ fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> 
         if off > FILLS_MM {
             let more = Advice::LargerThatWay { more: Mm(off) };
             findings.push(found(BuiltIn::OutsideTooLarge { side }).with_fix(more));
-        } else if off < -FILLS_MM && style.sheet.fills.contains(&direction) {
+        } else if off < -FILLS_MM && drawn.style.fills.contains(&direction) {
             findings.push(found(BuiltIn::DoesNotFill { side }));
         }
     }
@@ -154,10 +69,11 @@ fn judge_outside(style: &Style, job: &Job, folded: &FoldedTray) -> Vec<Finding> 
 }
 
 /// Square corners of the tray in rounded corners of the box.
-fn judge_corners(style: &Style, job: &Job, folded: &FoldedTray) -> Option<Finding> {
+fn judge_corners(drawn: &Drawn, folded: &FoldedTray) -> Option<Finding> {
+    let job = &drawn.job;
     let radius = job.rounding.corner;
     let [length_left, width_left, _] = clearances(job, folded);
-    let fills = |direction| style.sheet.fills.contains(&direction);
+    let fills = |direction| drawn.style.fills.contains(&direction);
     let most = if fills(Direction::Length) && fills(Direction::Width) {
         largest_radius(length_left / 2.0, width_left / 2.0)
     } else {

@@ -46,30 +46,26 @@ pub(super) fn judge<'a>(
             }
         }
     }
-    let notched = opening.form.finger.is_some();
     let too_near = worst.into_iter();
     let too_near = too_near.filter(|(_, web, _)| *web < limit - TOUCH_MM);
     Ok(too_near
         .map(|(near, web, behind)| {
-            let larger = Advice::LargerBoxSmallerItem {
-                more: Mm(2.0 * (limit - web)),
-                less: if notched {
-                    Clause::LessFitOrNarrowerNotches
-                } else {
-                    Clause::OrLessFit
-                },
-            };
-            let place = Place::Beside {
-                opening: Box::new(place(opening, item)),
-                behind: behind.clone(),
-            };
-            let found = near
-                .cannot_lie(values.job, item)
-                .unwrap_or_else(|| near.too_near(web, behind));
-            let found = Finding::new(found, place).measured(web, limit);
-            found.with_fix(larger)
+            let found = near.found(values.job, opening, item, behind, web);
+            let advice = larger_box(opening, limit - web);
+            found.measured(web, limit).with_fix(advice)
         })
         .collect())
+}
+
+/// The advice where that much card is missing.
+fn larger_box(opening: &Opening, short: f64) -> Advice {
+    Advice::LargerBoxSmallerItem {
+        more: Mm(2.0 * short),
+        less: match opening.form.finger {
+            Some(_) => Clause::LessFitOrNarrowerNotches,
+            None => Clause::OrLessFit,
+        },
+    }
 }
 
 /// The kind of edge that an opening comes near. A rectangle's ends and sides have codes of their own; other edges share
@@ -88,6 +84,16 @@ impl Near {
             "south" | "north" => Near::Side,
             _ => Near::Edge,
         }
+    }
+
+    /// The finding about an opening that comes too near to what stands behind an edge.
+    fn found(self, job: &Job, opening: &Opening, item: &Item, behind: String, web: f64) -> Finding {
+        let place = Place::Beside {
+            opening: Box::new(place(opening, item)),
+            behind: behind.clone(),
+        };
+        let found = self.cannot_lie(job, item);
+        Finding::new(found.unwrap_or_else(|| self.too_near(web, behind)), place)
     }
 
     /// Too little card, or none.

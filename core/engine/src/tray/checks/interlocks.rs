@@ -38,7 +38,7 @@ pub(super) fn judge(tray: &Tray) -> Vec<Finding> {
 }
 
 /// How deep the shallowest tongue of each kind goes into its card: name, panel, depth and how many there are.
-pub(super) fn engaged(tray: &Tray) -> Vec<(&str, &str, f64, usize)> {
+pub(crate) fn engaged(tray: &Tray) -> Vec<(&str, &str, f64, usize)> {
     let mut kinds: Vec<(&str, &str, f64, usize)> = Vec::new();
     for interlock in &tray.interlocks {
         let (Slit::Hole { deep, .. } | Slit::Bite { deep, .. }) = &interlock.slit else {

@@ -4,8 +4,8 @@
 //! steps, an order worked out from the folded tray, with a reason where one family must come before the next. Whether
 //! the style's own order can be folded is proved elsewhere.
 
-use crate::motion::Folding;
-use crate::order::{can_be_folded, worked_out};
+use super::motion::Folding;
+use super::search::{can_be_folded, worked_out};
 use crate::style::Style;
 use crate::style::text::{Orientation, StepEntry};
 use crate::tray::Tray;

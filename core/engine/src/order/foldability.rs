@@ -2,19 +2,18 @@
 //!
 //! Given the folded tray; gives the order in which it can be folded, or the one finding why it cannot.
 
-use super::{flat, openings, rules};
-use crate::blank::Blank;
+use super::Ordered;
+use super::motion::{Collision, Folding, first_collision};
+use super::search::worked_out;
+use super::steps::FoldOrder;
+use crate::blank::Laid;
 use crate::finding::{
     Advice, BuiltIn, Change, Clause, Degrees, Finding, FindingKind, Mm, Place, Refusal,
 };
+use crate::folded::{Exactness, Folded};
 use crate::job::Job;
-use crate::motion::{Collision, Folding, first_collision};
-use crate::order::worked_out;
-use crate::solids::PanelSolids;
-use crate::steps::FoldOrder;
 use crate::style::Style;
-use crate::tray::Tray;
-use crate::values::{EvalError, Values};
+use crate::tray::Drawn;
 
 /// How finely a lower tray is looked for.
 const STEPS: usize = 12;
@@ -77,7 +76,7 @@ fn reason(order: &FoldOrder, collision: &Collision) -> Option<Clause> {
 }
 
 /// Adds to a blocked fold the box in which it has room.
-pub(super) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> Refusal {
+pub(crate) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> Refusal {
     if let Refusal::Tray(report) = &mut refusal {
         for found in report.findings.iter_mut().filter(|found| is_blocked(found)) {
             let Some(depth) = lower(style, job) else {
@@ -111,39 +110,22 @@ fn lower(style: &Style, job: &Job) -> Option<f64> {
     for _ in 0..STEPS {
         let depth = (folds + blocked) / 2.0;
         match can_be_folded(style, job, depth) {
-            Ok(true) => folds = depth,
-            Ok(false) => blocked = depth,
-            // Too low for the style: what folds lies above.
-            Err(_) => folds = depth,
+            Some(false) => blocked = depth,
+            // It folds, or it is too low for the style: then what folds lies above.
+            Some(true) | None => folds = depth,
         }
     }
     // A whole millimetre below, so that following the advice is enough.
     let depth = folds.floor();
-    can_be_folded(style, job, depth)
-        .is_ok_and(|can| can)
-        .then_some(depth)
+    (can_be_folded(style, job, depth) == Some(true)).then_some(depth)
 }
 
-/// Whether the tray for a box of that depth can be folded; an error when it cannot be made for another reason.
-fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Result<bool, Option<EvalError>> {
+/// Whether the tray for a box of that depth can be folded; none when it cannot be made for another reason.
+fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Option<bool> {
     let mut job = job.clone();
     job.box_size.depth = depth;
-    let mut values = Values::for_job(style, &job).map_err(|_| None)?;
-    let tray = Tray::draw(&mut values).map_err(Some)?;
-    let found = rules::judge(&mut values).map_err(Some)?;
-    let sizes = flat::judge_sizes(&tray, &job);
-    let openings = openings::judge(&mut values, &tray).map_err(Some)?;
-    if found
-        .iter()
-        .chain(&sizes)
-        .chain(&openings)
-        .any(Finding::is_error)
-    {
-        return Err(None);
-    }
-    let blank = Blank::lay(&tray);
-    let solids = PanelSolids::of(&tray, &blank);
-    let folding = Folding::of(&tray, &solids);
-    let order = FoldOrder::arrange(style, folding);
-    Ok(order.is_some_and(|order| first_collision(folding, &order).is_none()))
+    let drawn = Drawn::draw(style, &job).ok()?.sound()?;
+    let laid = Laid::lay(drawn).sound()?;
+    let folded = Folded::fold(laid, Exactness::Drawn).sound()?;
+    Some(Ordered::arrange(style, folded).is_ok())
 }

@@ -3,8 +3,8 @@
 //! Every panel is turned back about its crease, with all that hangs on it, while all others stand. Panels are rigid and
 //! nothing presses on them, so what is told is what card stops, not what friction or spring does.
 
+use super::motion::{FoldMotion, Folding};
 use crate::finding::{Advice, BuiltIn, Finding, Place};
-use crate::motion::{FoldMotion, Folding};
 use crate::tray::{HangsOn, Tray};
 
 /// How far a wall may turn out and still be said to be held.
@@ -13,11 +13,11 @@ const HELD_DEG: f64 = 10.0;
 
 /// How far one family of walls can turn out.
 #[derive(Clone, Debug)]
-pub(super) struct WallSupport {
+pub(crate) struct WallSupport {
     /// The family's name.
-    pub(super) key: String,
+    pub(crate) key: String,
     /// The angle at which it is stopped and the panel that stops it; none where nothing does.
-    pub(super) stop: Option<(f64, String)>,
+    pub(crate) stop: Option<(f64, String)>,
 }
 
 /// What stops the walls of the root, by family: the loosest of each.

@@ -1,0 +1,48 @@
+//! The fifth stage: the lines of the blank as a machine works along them.
+
+use traywright_document::Toolpath;
+
+use super::{ToolpathError, toolpaths};
+use crate::blank::DrawnView;
+use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
+use crate::order::Ordered;
+
+/// A tray with its toolpaths, seen from the drawn face.
+#[derive(Clone, Debug)]
+pub(crate) struct Cut {
+    pub(crate) ordered: Ordered,
+    pub(crate) toolpaths: Vec<Toolpath>,
+}
+
+impl Cut {
+    /// Puts the lines in the order of the work.
+    ///
+    /// # Errors
+    /// The finding that the kerf or the nicks are too large for the lines.
+    pub(crate) fn cut(ordered: Ordered) -> Result<Cut, Box<Finding>> {
+        let laid = &ordered.folded.laid;
+        let job = &laid.drawn.job;
+        let flat = DrawnView(job.drawn_face).lines(&laid.blank);
+        let options = job.machine_options;
+        let toolpaths = toolpaths(&flat, &options).map_err(|why| {
+            let root = Place::Panel(laid.drawn.tray.panels[0].name.clone());
+            let (found, advice) = match why {
+                ToolpathError::TooWide(place) => {
+                    let corner = flat.extent.least;
+                    let found = BuiltIn::KerfTooWide {
+                        kerf: Mm(options.cut_width),
+                        x: Mm(place.x - corner.x),
+                        y: Mm(place.y - corner.y),
+                    };
+                    (found, Advice::NarrowerKerf)
+                }
+                ToolpathError::NoPlaceToHold => {
+                    let nick = Mm(options.hold.map_or(0.0, |hold| hold.gap));
+                    (BuiltIn::NoRoomForNicks { nick }, Advice::ShorterNicks)
+                }
+            };
+            Box::new(Finding::new(found, root).with_fix(advice))
+        })?;
+        Ok(Cut { ordered, toolpaths })
+    }
+}

@@ -1,0 +1,82 @@
+//! Where each item lies in the finished tray.
+
+use super::FoldedTray;
+use crate::blank::Blank;
+use crate::finding::{BuiltIn, Clause, Finding, Mm, Place};
+use crate::geometry::Point;
+use crate::job::DrawnFace;
+use crate::tray::{Drawn, nearest};
+use crate::values::Rect;
+use traywright_document::Orientation;
+
+/// An item's opening as it is seen in the finished tray.
+struct Seen {
+    name: String,
+    middle: Point,
+    /// Half its extent away from the viewer.
+    half: f64,
+}
+
+/// Which item lies where in the finished tray, seen from above; nothing is reported of fewer than two.
+pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option<Finding> {
+    let Drawn { style, job, tray } = drawn;
+    let mut seen: Vec<Seen> = Vec::new();
+    let mut rects: Vec<Rect> = Vec::new();
+    for opening in tray.openings.iter() {
+        let Some(item) = opening.item_as_it_lies(job) else {
+            continue;
+        };
+        let stands = |corner: Point| {
+            let flat = blank.panels[opening.panel].frame.place(corner);
+            let [x, y, _] = folded.motions[opening.panel].apply([flat.x, flat.y, 0.0]);
+            match style.orientation {
+                Orientation::DeckUp => Point::new(x, -y),
+                Orientation::DeckDown => Point::new(x, y),
+            }
+        };
+        let [low, _, high, _] = opening.rect.corners().map(stands);
+        seen.push(Seen {
+            name: item.name,
+            middle: low.middle(high),
+            half: (high.y - low.y).abs() / 2.0,
+        });
+        rects.push(opening.extent());
+    }
+    let (one, other, web) = nearest(&rects)?;
+    let between = [&seen[one].name, &seen[other].name].map(|name| name.clone());
+    let found = BuiltIn::ItemPlaces {
+        rows: in_rows(seen),
+        web: Mm(web),
+        between: between.to_vec(),
+        drawing: mirror(style.orientation, job.drawn_face),
+    };
+    Some(Finding::new(found, Place::Items))
+}
+
+/// Their names in rows, the far one first, each from left to right: a row holds what its farthest one lies beside.
+fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
+    seen.sort_by(|one, other| (other.middle.y + other.half).total_cmp(&(one.middle.y + one.half)));
+    let mut rows: Vec<Vec<Seen>> = Vec::new();
+    for one in seen {
+        let beside = |first: &Seen| (one.middle.y - first.middle.y).abs() < first.half;
+        match rows.last_mut() {
+            Some(row) if beside(&row[0]) => row.push(one),
+            _ => rows.push(vec![one]),
+        }
+    }
+    let from_left = |mut row: Vec<Seen>| {
+        row.sort_by(|one, other| one.middle.x.total_cmp(&other.middle.x));
+        row.into_iter().map(|one| one.name).collect()
+    };
+    rows.into_iter().map(from_left).collect()
+}
+
+/// How the drawing shows it.
+fn mirror(orientation: Orientation, drawn: DrawnFace) -> Clause {
+    match (orientation, drawn) {
+        (Orientation::DeckUp, DrawnFace::Inside) => Clause::DrawingMirrors,
+        (Orientation::DeckUp, DrawnFace::Outside) => Clause::DrawingTurned,
+        (Orientation::DeckDown, DrawnFace::Inside) => Clause::DrawingSame,
+        (Orientation::DeckDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
+    }
+}

@@ -1,0 +1,92 @@
+//! An order of folds worked out backwards: which fold could be undone last, and which before it.
+//!
+//! Given a folded tray; gives its panels in an order in which each can be folded, or the panels that block one another.
+//! A fold that can be undone now could have been the last one, so the order is found from the end. Of several the one
+//! is undone that keeps a family together and its hanging panels before it; where that leads nowhere, another is tried.
+
+use super::motion::{FoldMotion, Folding};
+
+/// Ways that may be tried before the search gives up.
+// Source: common practice, none published: a tray of 25 panels needs 24 when no choice is wrong.
+const MOST_TRIES: usize = 400;
+
+/// The panels in an order in which they can be folded; none when there is no such order.
+pub(crate) fn worked_out(folding: Folding) -> Option<Vec<usize>> {
+    let count = folding.tray.panels.len();
+    let folded: Vec<bool> = (0..count)
+        .map(|panel| folding.tray.panels[panel].hanging.is_some())
+        .collect();
+    let mut search = Search {
+        folding,
+        folded,
+        undone: Vec::new(),
+        tries: 0,
+    };
+    search.undo_all().then(|| {
+        search.undone.reverse();
+        search.undone
+    })
+}
+
+/// Whether a panel can be folded while all others are as they are told.
+pub(crate) fn can_be_folded(folding: Folding, folded: &[bool], panel: usize) -> Result<(), usize> {
+    match FoldMotion::of(folding, folded, panel).first_meeting() {
+        Some((other, _)) => Err(other),
+        None => Ok(()),
+    }
+}
+
+struct Search<'t> {
+    folding: Folding<'t>,
+    folded: Vec<bool>,
+    undone: Vec<usize>,
+    tries: usize,
+}
+
+impl Search<'_> {
+    fn undo_all(&mut self) -> bool {
+        let mut candidates: Vec<usize> = (0..self.folded.len())
+            .filter(|&panel| self.folded[panel])
+            .collect();
+        if candidates.is_empty() {
+            return true;
+        }
+        candidates.sort_by_key(|&panel| self.rank(panel));
+        for panel in candidates {
+            self.tries += 1;
+            if self.tries > MOST_TRIES {
+                return false;
+            }
+            self.folded[panel] = false;
+            if can_be_folded(self.folding, &self.folded, panel).is_ok() {
+                self.undone.push(panel);
+                if self.undo_all() {
+                    return true;
+                }
+                self.undone.pop();
+            }
+            self.folded[panel] = true;
+        }
+        false
+    }
+
+    /// What is undone first: flaps of the job, then what goes on with the family undone last, then what hangs outermost.
+    fn rank(&self, panel: usize) -> (bool, bool, usize, usize) {
+        let panels = &self.folding.tray.panels;
+        let last = self.undone.last().map(|&last| panels[last].key.as_str());
+        let still_hung = (0..panels.len()).filter(|&other| {
+            self.folded[other]
+                && panels[other]
+                    .hanging
+                    .as_ref()
+                    .is_some_and(|hanging| hanging.parent == panel)
+        });
+        let other_family = last != Some(panels[panel].key.as_str());
+        (
+            panels[panel].entry.is_some(),
+            other_family,
+            still_hung.count(),
+            panels.len() - panel,
+        )
+    }
+}

@@ -1,0 +1,85 @@
+//! The card, the box and the page, whatever the style.
+
+use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side};
+use crate::geometry::TOUCH_MM;
+use crate::job::Job;
+
+/// What is wrong with the board, the box or the page whatever the style.
+pub(crate) fn judge(job: &Job) -> Vec<Finding> {
+    let board = &job.board;
+    let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
+    findings.extend(judge_room(job));
+    if board.measure_it {
+        let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
+        let caliper = Mm(board.caliper);
+        let found = BuiltIn::MeasureBoard {
+            board: name,
+            caliper,
+        };
+        findings.push(Finding::new(found, Place::Board));
+    }
+    findings.extend(judge_page(job));
+    findings
+}
+
+fn judge_hinge(job: &Job) -> Option<Finding> {
+    let (hinge, most) = (job.board.hinge, job.board.caliper / 2.0);
+    if (0.0..=most + TOUCH_MM).contains(&hinge) {
+        return None;
+    }
+    let found = Finding::new(BuiltIn::HingeRange, Place::Board).measured(hinge, most);
+    let middle = Change::at_most("board", "hinge", 0.0, job.unit);
+    Some(found.with_fix(Advice::LeaveHingeOut.by(middle)))
+}
+
+/// Whether anything is left of the box between its fit and two walls.
+fn judge_room(job: &Job) -> Vec<Finding> {
+    let fit = job.fit.around_tray;
+    let least = fit + 2.0 * job.board.caliper;
+    let too_small = sides(job).into_iter();
+    let too_small = too_small.filter(|(_, inside)| *inside <= least);
+    too_small
+        .map(|(side, inside)| {
+            let advice = if inside > fit {
+                Advice::ThinnerCard
+            } else {
+                Advice::LargerBoxOrLessFit
+            };
+            let found = BuiltIn::BoxTooSmall {
+                side,
+                inside: Mm(inside),
+                fit: Mm(fit),
+            };
+            let found = Finding::new(found, Place::Side(side));
+            found.measured(inside, least).with_fix(advice)
+        })
+        .collect()
+}
+
+/// The sides of the box with their inside lengths.
+pub(crate) fn sides(job: &Job) -> [(Side, f64); 3] {
+    let size = &job.box_size;
+    [
+        (Side::Length, size.length),
+        (Side::Width, size.width),
+        (Side::Depth, size.depth),
+    ]
+}
+
+/// Borders that home printers leave blank: one reaches so far at least, and most no farther than this.
+// Source: common practice, none published: home printers' manuals give borders from 4.2 mm (1/6 in) to 6.35 mm.
+const MARGINS_MM: [f64; 2] = [4.2, 6.0];
+
+/// Whether the printer can reach what is drawn near the edge of the paper.
+fn judge_page(job: &Job) -> Option<Finding> {
+    let margin = job.page.margin;
+    let [least, usual] = MARGINS_MM;
+    let (found, limit) = match margin {
+        margin if margin < least - TOUCH_MM => (BuiltIn::PageMarginUnreached, least),
+        margin if margin < usual - TOUCH_MM => (BuiltIn::PageMarginNarrow, usual),
+        _ => return None,
+    };
+    let wider = Change::at_least("page", "margin", usual, job.unit);
+    let found = Finding::new(found, Place::Page).measured(margin, limit);
+    Some(found.with_fix(wider))
+}

@@ -1,0 +1,71 @@
+//! Measures that need no folding: the root, the style's own, and the openings.
+
+use super::arrangement;
+use super::openings::{clear, stands_under_the_deck};
+use crate::measure::{ItemMeasure, Measure, Measured, TrayMeasure};
+use crate::style::names::{JobFigure, Scope};
+use crate::tray::{OpeningCut, Tray};
+use crate::values::{EvalError, Values};
+
+/// Figures that need no folding: the root, the style's own, and the openings.
+pub(super) fn of_values(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
+    let (length, width) = tray.panels[0].shape.extent();
+    let mut measures = vec![
+        Measure::of_tray(TrayMeasure::DeckLength, length),
+        Measure::of_tray(TrayMeasure::DeckWidth, width),
+    ];
+    for (name, written) in values.sheet().measures.iter() {
+        match values.amount(written, Scope::Style) {
+            Ok(value) => measures.push(Measure {
+                of: Measured::Style(name.word.clone()),
+                value,
+            }),
+            Err(EvalError::Absent(_)) => {}
+            Err(stop) => return Err(stop),
+        }
+    }
+    measures.extend(arrangement::measures(values, tray)?);
+    for index in 0..tray.openings.len() {
+        measures.extend(of_opening(values, tray, index));
+    }
+    Ok(measures)
+}
+
+/// The measures of an opening and its item.
+fn of_opening(values: &Values, tray: &Tray, index: usize) -> Vec<Measure> {
+    let opening = &tray.openings[index];
+    let (Some(number), Some(item)) = (opening.item, opening.item_as_it_lies(values.job)) else {
+        return Vec::new();
+    };
+    let clear = clear(tray, index);
+    let mut measures = Vec::new();
+    let mut add = |measure, value| {
+        measures.push(Measure {
+            of: Measured::Item {
+                measure,
+                item: number,
+                name: item.name.clone(),
+            },
+            value,
+        });
+    };
+    if opening.turned {
+        add(ItemMeasure::ItemLength, item.length);
+        add(ItemMeasure::ItemWidth, item.width);
+    }
+    add(ItemMeasure::SlotLength, opening.rect.length);
+    add(ItemMeasure::SlotWidth, opening.rect.width);
+    add(ItemMeasure::ClearLength, clear.length);
+    add(ItemMeasure::ClearWidth, clear.width);
+    add(ItemMeasure::Play, clear.play(&item));
+    let slot = values.slot_entry(opening.member);
+    if slot.is_some_and(stands_under_the_deck) {
+        let deck = values.job_figure(JobFigure::TrayDepth);
+        add(ItemMeasure::BelowDeck, deck - item.depth);
+    }
+    if let OpeningCut::Flaps(plan) = &opening.cut {
+        add(ItemMeasure::FlapDepth, plan.depth);
+        add(ItemMeasure::FlapLimit, plan.limit);
+    }
+    measures
+}

@@ -1,0 +1,118 @@
+//! The first stage: a style and a job become a tray in numbers.
+
+use super::checks::{self, is_without_size, judge_board_and_box};
+use super::{OpeningCut, Tray};
+use crate::blank::Laid;
+use crate::finding::{BuiltIn, Finding, Refusal, Report};
+use crate::folded::{Exactness, Folded};
+use crate::job::Job;
+use crate::stage::{Judged, fails};
+use crate::style::Style;
+use crate::style::text::{self, Direction};
+use crate::values::{EvalError, Values};
+use traywright_document::Orientation;
+
+/// A tray in numbers, with what the later stages need of its style and its job.
+#[derive(Clone, Debug)]
+pub(crate) struct Drawn {
+    pub(crate) style: StyleFacts,
+    pub(crate) job: Job,
+    pub(crate) tray: Tray,
+}
+
+/// What a style says of the tray as a whole.
+#[derive(Clone, Debug)]
+pub(crate) struct StyleFacts {
+    pub(crate) name: String,
+    /// How the folded tray stands in its box.
+    pub(crate) orientation: Orientation,
+    /// The directions of the box that the folded tray fills.
+    pub(crate) fills: Vec<Direction>,
+}
+
+impl Drawn {
+    /// Draws the tray and checks its values: the style's rules, the items and their openings, the sizes of panels.
+    ///
+    /// A refused tray has the measures of its blank and of its folded form too, where its panels have sizes.
+    ///
+    /// # Errors
+    /// A job that does not suit the style, and a style whose formulas fail in this job.
+    pub(crate) fn draw(style: &Style, job: &Job) -> Result<Judged<Drawn>, Refusal> {
+        let mut values = Values::for_job(style, job)?;
+        let mut report = Report::default();
+        report.take(Judged::new((), judge_board_and_box(job)))?;
+        let tray = Tray::draw(&mut values).map_err(refused)?;
+        let (found, measures) = checks::judge(&mut values, &tray).map_err(refused)?;
+        let mut findings = report.findings;
+        findings.extend(found);
+        let drawn = Drawn {
+            style: StyleFacts::of(style),
+            job: job.clone(),
+            tray,
+        };
+        let mut judged = Judged {
+            stage: drawn,
+            findings,
+            measures,
+        };
+        if fails(&judged.findings) {
+            let outside = judged.outside();
+            judged.measures.extend(outside);
+        }
+        Ok(judged)
+    }
+}
+
+impl Judged<Drawn> {
+    /// The measures of blank and folded tray, where all panels have sizes.
+    fn outside(&self) -> Vec<crate::measure::Measure> {
+        let Drawn { job, tray, .. } = &self.stage;
+        if is_without_size(tray, job) {
+            return Vec::new();
+        }
+        // Openings that do not fit lie beyond the panel, and so would their flaps.
+        let beyond =
+            |found: &Finding| matches!(found.built_in(), Some(BuiltIn::OpeningsDoNotFit { .. }));
+        let mut drawn = self.stage.clone();
+        if self.findings.iter().any(beyond) {
+            drawn.tray = drawn.tray.without_flaps();
+        }
+        Folded::fold(Laid::lay(drawn).stage, Exactness::Drawn).measures
+    }
+}
+
+impl StyleFacts {
+    fn of(style: &Style) -> StyleFacts {
+        StyleFacts {
+            name: style.name().to_owned(),
+            orientation: match style.sheet.stands {
+                text::Orientation::DeckUp => Orientation::DeckUp,
+                text::Orientation::DeckDown => Orientation::DeckDown,
+            },
+            fills: style.sheet.fills.clone(),
+        }
+    }
+}
+
+impl Tray {
+    /// Whether an opening is cut in a panel for an item: a large item runs over its panel, a window of the style should
+    /// not.
+    pub(crate) fn is_cut_for_items(&self, panel: usize) -> bool {
+        let mut openings = self.openings.iter();
+        openings.any(|opening| {
+            let cut = !matches!(opening.cut, OpeningCut::Uncut);
+            opening.panel == panel && opening.item.is_some() && cut
+        })
+    }
+}
+
+/// A failed evaluation as a refusal: no fallback that fits, or an error of the style.
+fn refused(error: EvalError) -> Refusal {
+    match error {
+        EvalError::NoChoice(finding) => Refusal::Tray(Report {
+            findings: vec![*finding],
+            ..Report::default()
+        }),
+        error => Refusal::Style(vec![error.into_fault()]),
+    }
+}
