@@ -68,7 +68,7 @@ pub(crate) fn checked(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> 
     let folded = report.take(Folded::fold(laid, Exactness::Drawn))?;
     let ordered = Ordered::arrange(style, folded).map_err(|found| report.refuse(*found))?;
     let ordered = report.take(ordered)?;
-    let cut = Cut::cut(ordered).map_err(|found| report.refuse(*found))?;
+    let cut = Cut::of(ordered).map_err(|found| report.refuse(*found))?;
     let clearances = Clearance::all(&cut.ordered.folded);
     let uncertain = uncertain(&cut, &clearances, &report.findings);
     report.findings.extend(uncertain);

@@ -19,7 +19,7 @@ impl Cut {
     ///
     /// # Errors
     /// The finding that the kerf or the nicks are too large for the lines.
-    pub(crate) fn cut(ordered: Ordered) -> Result<Cut, Box<Finding>> {
+    pub(crate) fn of(ordered: Ordered) -> Result<Cut, Box<Finding>> {
         let laid = &ordered.folded.laid;
         let job = &laid.drawn.job;
         let flat = DrawnView(job.drawn_face).lines(&laid.blank);
