@@ -118,8 +118,8 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 /// How a style's tray stands, in the document's words.
 fn stands(style: &Style) -> Orientation {
     match style.sheet.stands {
-        text::Orientation::DeckUp => Orientation::DeckUp,
-        text::Orientation::DeckDown => Orientation::DeckDown,
+        text::Orientation::RootUp => Orientation::RootUp,
+        text::Orientation::RootDown => Orientation::RootDown,
     }
 }
 
@@ -283,10 +283,10 @@ fn one_error_a_place(findings: &mut Vec<Finding>) {
     });
 }
 
-/// A stopped evaluation as a refusal: no option of a choice that fits, or the style's fault.
+/// A stopped evaluation as a refusal: no option of a fallback that fits, or the style's fault.
 fn refused(stop: EvalError) -> Refusal {
     match stop {
-        EvalError::NoChoice(finding) => Refusal::Tray(Report {
+        EvalError::NoFallback(finding) => Refusal::Tray(Report {
             findings: vec![*finding],
             ..Report::default()
         }),

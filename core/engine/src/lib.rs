@@ -20,6 +20,7 @@ mod order;
 mod oval;
 pub mod packing;
 mod publish;
+pub mod renamed;
 mod solids;
 mod space;
 mod steps;

@@ -85,7 +85,7 @@ mod tests {
     #[test]
     fn the_keys_of_the_panels_are_read_and_no_others() {
         // Source: the guide to the style language: `panels` is a map from names to panels.
-        let style = "Style(asks: {\"play\": 1}, panels: { // \"no\"\n \"rim\": Hinged(on: \"x\", inset: {\"far\": 1}),\n \"lip\": 2 }, measures: {\"m\": 1})";
+        let style = "Style(settings: {\"play\": 1}, panels: { // \"no\"\n \"rim\": Hinged(on: \"x\", inset: {\"far\": 1}),\n \"lip\": 2 }, measures: {\"m\": 1})";
         assert_eq!(panels(&RustSource::read(style)), ["rim", "lip"]);
     }
 }

@@ -131,10 +131,10 @@ fn packed(job: &Job, tray: &Tray, name: String, arrangement: &Arrangement) -> Fi
 /// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
 fn judge_webs(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     // A style without a slot is not asked for a web.
-    if values.sheet().asks.position("web").is_none() {
+    if values.sheet().settings.position("web").is_none() {
         return Ok(None);
     }
-    let web = values.house_length("web")?;
+    let web = values.built_in_length("web")?;
     let mut worst: Option<(&Opening, &Opening, f64)> = None;
     for (index, one) in tray.openings.iter().enumerate() {
         for other in &tray.openings[..index] {
@@ -180,7 +180,7 @@ fn is_judged(values: &mut Values, one: &Opening, other: &Opening) -> Result<bool
     let placed = |opening: &Opening| match values.opening_entry(opening.member) {
         OpeningEntry::Slot(slot) => slot.at.is_some(),
         OpeningEntry::Hole(hole) => hole.at.is_some(),
-        OpeningEntry::Scoop(_) => true,
+        OpeningEntry::ThumbNotch(_) => true,
     };
     if placed(one) && placed(other) {
         return Ok(false);
@@ -236,8 +236,8 @@ pub(super) fn places(
             let flat = blank.panels[opening.panel].frame.place(corner);
             let [x, y, _] = folded.motions[opening.panel].apply([flat.x, flat.y, 0.0]);
             match style.sheet.stands {
-                Orientation::DeckUp => Point::new(x, -y),
-                Orientation::DeckDown => Point::new(x, y),
+                Orientation::RootUp => Point::new(x, -y),
+                Orientation::RootDown => Point::new(x, y),
             }
         };
         let [low, _, high, _] = opening.rect.corners().map(stands);
@@ -280,9 +280,9 @@ fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
 /// How the drawing shows it.
 fn mirror(style: &Style, drawn: DrawnFace) -> Clause {
     match (style.sheet.stands, drawn) {
-        (Orientation::DeckUp, DrawnFace::Inside) => Clause::DrawingMirrors,
-        (Orientation::DeckUp, DrawnFace::Outside) => Clause::DrawingTurned,
-        (Orientation::DeckDown, DrawnFace::Inside) => Clause::DrawingSame,
-        (Orientation::DeckDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
+        (Orientation::RootUp, DrawnFace::Inside) => Clause::DrawingMirrors,
+        (Orientation::RootUp, DrawnFace::Outside) => Clause::DrawingTurned,
+        (Orientation::RootDown, DrawnFace::Inside) => Clause::DrawingSame,
+        (Orientation::RootDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
     }
 }

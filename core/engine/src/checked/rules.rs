@@ -35,12 +35,12 @@ pub(crate) fn limit<'a>(
         let found = figures.finding(code, level, rule, Place::Part(String::new()));
         Some(found.message(values.job.unit))
     });
-    let unknown = || rule.say.replace("{value}", "…").replace("{limit}", "…");
+    let unknown = || rule.message.replace("{value}", "…").replace("{limit}", "…");
     Limit {
         code,
         level,
         says: told.unwrap_or_else(unknown),
-        fix: rule.cure.as_deref(),
+        fix: rule.fix.as_deref(),
     }
 }
 
@@ -105,10 +105,7 @@ fn figures<'a>(values: &mut Values<'a>, rule: &'a RuleText) -> Result<Figures, E
 
 impl Figures {
     fn finding(self, code: &str, level: Level, rule: &RuleText, place: Place) -> Finding {
-        let fix = rule
-            .cure
-            .clone()
-            .map(|text| Advice::OfStyle { text }.into());
+        let fix = rule.fix.clone().map(|text| Advice::OfStyle { text }.into());
         Finding {
             level,
             place,
@@ -117,7 +114,7 @@ impl Figures {
             limit: self.limit.as_ref().and_then(Value::amount),
             kind: FindingKind::Rule(RuleFinding {
                 code: code.to_owned(),
-                sentence: rule.say.clone(),
+                sentence: rule.message.clone(),
                 value: self.value,
                 limit: self.limit,
                 relation: self.relation,
