@@ -77,8 +77,10 @@ pub(crate) fn judged(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     report.findings.extend(fits::judge_board_and_box(job));
     stop_at_errors(&mut report)?;
 
-    let tray = Tray::draw(&mut values).map_err(refused)?;
+    let tray = Tray::draw(&mut values)
+        .map_err(|stop| cause_first(refused(stop), &mut values, &mut report))?;
     judge_numbers(&mut values, &tray, &mut report)
+        .map_err(|refusal| cause_first(refusal, &mut values, &mut report))
         .map_err(|refusal| with_outside(refusal, job, &tray))?;
 
     let blank = Blank::lay(&tray);
@@ -142,6 +144,20 @@ fn judge_tolerances(checked: &mut CheckedTray, wall_support: &[WallSupport]) {
     checked.report.findings.extend(uncertain_clearances);
     checked.report.proofs = results::of(checked, wall_support, &clearances);
     in_order(&mut checked.report);
+}
+
+/// The refusal by the style's own rules, where a formula of the style fails in a job that they do not allow.
+fn cause_first(refusal: Refusal, values: &mut Values, report: &mut Report) -> Refusal {
+    let Refusal::Style(_) = refusal else {
+        return refusal;
+    };
+    let broken = rules::errors(values);
+    if broken.is_empty() {
+        return refusal;
+    }
+    report.findings.extend(broken);
+    one_error_a_place(&mut report.findings);
+    ended(report)
 }
 
 /// A refusal by numbers with the figures of blank and folded tray, where the panels have sizes at all.

@@ -37,7 +37,7 @@ pub(crate) const MOST_ITEMS: usize = 64;
 const BUILT_IN_SETTINGS: &str = r#"{
     "edge-web": Length(default: "3mm", min: "0.5mm", max: "100mm",
         question: "How much card stays between an opening and what stands behind the edge?"),
-    "web": Length(default: "6mm", min: "max(0.5mm, caliper)", max: "100mm",
+    "web": Length(default: "6mm", min: "max(0.5mm, caliper)", max: "max(100mm, caliper)",
         question: "How much card stays between two openings?"),
     "floor-air": Length(default: "0.5mm", min: "0mm", max: "20mm",
         question: "How far above the box's floor do the flaps end?"),

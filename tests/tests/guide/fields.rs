@@ -11,7 +11,7 @@ use crate::blocks::Guide;
 const WRONG: [(&str, &str); 17] = [
     ("language: 1", "zzzzzzzz: 1"),
     ("question: \"q\"", "zzzzzzzz: 1"),
-    ("Length(usual", "Zzzzzzzz(usual"),
+    ("Length(default", "Zzzzzzzz(default"),
     ("Rectangle(", "Zzzzzzzz("),
     ("length: Outside", "zzzzzzzz: Outside"),
     ("Outside(\"tray.length\")", "Zzzzzzzz(\"tray.length\")"),

@@ -23,6 +23,18 @@ pub(super) fn judge(values: &mut Values) -> Result<Vec<Finding>, EvalError> {
     Ok(findings)
 }
 
+/// The broken rules that refuse the tray, as far as their formulas have values.
+pub(super) fn errors(values: &mut Values) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (code, rule) in values.sheet().rules.iter() {
+        if let (Level::Error, rule) = parts(rule) {
+            let found = judge_rule(values, Level::Error, &code.word, rule);
+            findings.extend(found.ok().flatten());
+        }
+    }
+    findings
+}
+
 /// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
 pub(crate) fn limit<'a>(
     values: Option<&mut Values<'a>>,
