@@ -6,7 +6,7 @@
 use std::thread;
 
 use traywright_engine::formula::Value;
-use traywright_engine::job::{BoxSize, Cut, Fit, ItemShape, Job, Setting, SettingInput};
+use traywright_engine::job::{BoxSize, Cut, ItemShape, Job, Setting, SettingInput};
 use traywright_engine::{Refusal, SettingInfo, Style, make};
 use traywright_tests::jobs::{Dice, an_item, style};
 
@@ -107,21 +107,7 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
     let touched = |dice: &mut Dice| dice.between(0.0, 1.0) > calm;
     for side in 0..6 {
         if touched(dice) {
-            let end = dice.one_of(SIZES);
-            let size = if dice.bits().is_multiple_of(2) {
-                end
-            } else {
-                (end * dice.between(0.3, 3.0)).clamp(0.01, 5000.0)
-            };
-            let (in_box, item) = (&mut job.box_size, &mut job.items[0]);
-            *[
-                &mut in_box.length,
-                &mut in_box.width,
-                &mut in_box.depth,
-                &mut item.length,
-                &mut item.width,
-                &mut item.depth,
-            ][side] = size;
+            *sides(&mut job)[side] = size(dice);
         }
     }
     job.box_size.width = job.box_size.width.min(job.box_size.length);
@@ -131,34 +117,13 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
     if touched(dice) {
         job.board.hinge = dice.one_of(HINGES) * job.board.caliper;
     }
-    let mut clearance = |default: f64| {
+    let fit = &mut job.fit;
+    for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {
         if touched(dice) {
-            dice.one_of(CLEARANCES)
-        } else {
-            default
+            *clearance = dice.one_of(CLEARANCES);
         }
-    };
-    job.fit = Fit {
-        around_tray: clearance(job.fit.around_tray),
-        around_item: clearance(job.fit.around_item),
-        play: clearance(job.fit.play),
-    };
-    job.slot.cut = dice.one_of([Cut::Cross, Cut::Doors, Cut::Open]);
-    if job.slot.cut == Cut::Open {
-        job.items[0].shape = dice.one_of([ItemShape::Rectangle, ItemShape::Oval]);
-        job.slot.finger = dice.one_of([None, Some(0.01), Some(20.0), Some(5000.0)]);
     }
-    if style.items().1 > 1 && dice.bits().is_multiple_of(3) {
-        let first = job.items[0].clone();
-        let count = dice.one_of([2, 5, 64]);
-        job.items = (0..count)
-            .map(|number| {
-                let mut item = first.clone();
-                item.name = format!("watch.{number}");
-                item
-            })
-            .collect();
-    }
+    openings(style, &mut job, dice);
     let bare = job.clone();
     for question in style.questions(Some(&bare)) {
         if touched(dice) && dice.bits().is_multiple_of(2) {
@@ -168,6 +133,45 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
         }
     }
     job
+}
+
+fn sides(job: &mut Job) -> [&mut f64; 6] {
+    let (in_box, item) = (&mut job.box_size, &mut job.items[0]);
+    [
+        &mut in_box.length,
+        &mut in_box.width,
+        &mut in_box.depth,
+        &mut item.length,
+        &mut item.width,
+        &mut item.depth,
+    ]
+}
+
+fn size(dice: &mut Dice) -> f64 {
+    let end = dice.one_of(SIZES);
+    if dice.bits().is_multiple_of(2) {
+        end
+    } else {
+        (end * dice.between(0.3, 3.0)).clamp(0.01, 5000.0)
+    }
+}
+
+/// The cut and the form of the openings, and how many there are.
+fn openings(style: &Style, job: &mut Job, dice: &mut Dice) {
+    job.slot.cut = dice.one_of([Cut::Cross, Cut::Doors, Cut::Open]);
+    if job.slot.cut == Cut::Open {
+        job.items[0].shape = dice.one_of([ItemShape::Rectangle, ItemShape::Oval]);
+        job.slot.finger = dice.one_of([None, Some(0.01), Some(20.0), Some(5000.0)]);
+    }
+    if style.items().1 > 1 && dice.bits().is_multiple_of(3) {
+        let first = job.items[0].clone();
+        let copy = |number: i32| {
+            let mut item = first.clone();
+            item.name = format!("watch.{number}");
+            item
+        };
+        job.items = (0..dice.one_of([2, 5, 64])).map(copy).collect();
+    }
 }
 
 /// The values at the ends of a setting, or all its words.
