@@ -111,13 +111,13 @@ fn vial_rest() -> String {
     let own = [
         ("values", "\"grip\": \"2 * tab.reach - tuck\""),
         (
-            "choices",
+            "fallbacks",
             "\"grasp\": {\"long\": \"tab.reach >= 20mm\", \"wide\": \"tab.span >= 90mm\"}",
         ),
         (
             "rules",
             "\"grip-weak\": Warning(when: \"grasp is not wide\", need: \"min(grip, 1mm) > 90mm\", \
-             say: \"it grips by {value}, {limit} is right\")",
+             message: \"it grips by {value}, {limit} is right\")",
         ),
     ];
     own.into_iter().fold(shipped, |text, (section, entry)| {
@@ -147,7 +147,7 @@ fn styles_of_the_makers_own_are_explained_too() {
         "min(grip, 1mm)",
         "2 * tab.reach - tuck",
         "grasp is not wide",
-        "How far below the deck does the second fold end?",
+        "How far below the deck does the inner end stop?",
     ] {
         assert!(flowing.contains(words), "{words} is missing:\n{flowing}");
     }

@@ -58,7 +58,7 @@ fn figure(report: &Report, name: &str) -> f64 {
 #[test]
 fn an_order_is_worked_out_where_the_style_has_none() {
     // Source: the specification of the styles, section 1.3: a tab has no way in once its end wall stands, and an end
-    // wall stands before its spine and second fold are turned in.
+    // wall stands before its bridge and inner end are turned in.
     let document = made(&with_steps(""), &worked()).finish().document();
     let mut folded: Vec<&str> = Vec::new();
     for step in &document.steps {
@@ -85,11 +85,11 @@ fn an_order_is_worked_out_where_the_style_has_none() {
             );
         }
         assert!(
-            at(&format!("end-{end}")) < at(&format!("spine-{end}")),
+            at(&format!("end-{end}")) < at(&format!("bridge-{end}")),
             "{folded:?}"
         );
         assert!(
-            at(&format!("spine-{end}")) < at(&format!("second-{end}")),
+            at(&format!("bridge-{end}")) < at(&format!("inner-end-{end}")),
             "{folded:?}"
         );
     }
@@ -106,11 +106,11 @@ fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
     // Source: the specification of the styles, section 1.3: a tab comes in before its end wall; a roll-over folded to a U
     // beforehand hits the tab.
     let rest = "Fold(panels: {\"side\": \"Up.\"})";
-    let last = "Flaps(say: \"Down.\")";
+    let last = "Flaps(text: \"Down.\")";
     let cases = [
         (
             format!(
-                "steps: [{rest}, Fold(each: \"end\", panels: {{\"end\": \"Up.\", \"spine\": \"Over.\", \"second\": \"In.\"}}), \
+                "steps: [{rest}, Fold(each: \"end\", panels: {{\"end\": \"Up.\", \"bridge\": \"Over.\", \"inner-end\": \"In.\"}}), \
                  Fold(panels: {{\"tab\": \"In.\"}}), {last}]"
             ),
             // Two sides come first. Then the tab that still stretches on from its standing side is in the end wall's way.
@@ -118,10 +118,10 @@ fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
         ),
         (
             format!(
-                "steps: [{rest}, Fold(panels: {{\"tab\": \"In.\"}}), Fold(panels: {{\"spine\": \"Over.\"}}), \
-                 Fold(panels: {{\"second\": \"In.\"}}), Fold(panels: {{\"end\": \"Up.\"}}), {last}]"
+                "steps: [{rest}, Fold(panels: {{\"tab\": \"In.\"}}), Fold(panels: {{\"bridge\": \"Over.\"}}), \
+                 Fold(panels: {{\"inner-end\": \"In.\"}}), Fold(panels: {{\"end\": \"Up.\"}}), {last}]"
             ),
-            // Two sides, four tabs, two spines and two second folds.
+            // Two sides, four tabs, two bridges and two inner ends.
             ("step 11 ", "end-", "tab-"),
         ),
     ];
@@ -153,14 +153,14 @@ fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
 #[test]
 fn walls_are_held_after_the_turns_that_were_worked_out() {
     // Source: the specification of the styles, section 1.4: the side can turn out 0.55°, then its tab stands on the
-    // spine; the end 0.50°, then the second fold meets the tab. Worked out by a separate prototype, by stepping.
+    // bridge; the end 0.50°, then the inner end meets the tab. Worked out by a separate prototype, by stepping.
     let report = made(&style(SINGLE_SLOT), &worked()).report().clone();
     let holding = report
         .proofs
         .iter()
         .find(|proof| proof.check == Check::Walls);
     let says = &holding.expect("what holds is told").says;
-    for (wall, angle, stop) in [("side", 0.55, "spine"), ("end", 0.50, "tab")] {
+    for (wall, angle, stop) in [("side", 0.55, "bridge"), ("end", 0.50, "tab")] {
         let words = says
             .split("; ")
             .find(|words| words.starts_with(&format!("{wall} turns out ")));
@@ -226,8 +226,8 @@ fn a_roll_over_traps_one_tab_in_two_calipers() {
     for (name, expected) in [
         ("deck_length", 98.0),
         ("end_height", 28.0),
-        ("spine", 0.90),
-        ("second_fold", 27.775),
+        ("bridge_width", 0.90),
+        ("inner_end_height", 27.775),
         ("wall_height", 28.225),
     ] {
         let found = figure(report, name);

@@ -153,7 +153,7 @@ fn a_folder_takes_the_jobs_of_all_faulty_styles() {
     assert_eq!(outcome.code, 1, "{}", outcome.stderr);
     let mut written = String::new();
     for name in [
-        "side-as-long-as-the-deck-slabs-collide",
+        "side-as-long-as-the-deck-panels-collide",
         "end-wall-too-high-outside-too-large",
     ] {
         let file = folder.path().join(format!("out/{name}.kdl"));

@@ -130,7 +130,7 @@ fn length(contour: &Contour) -> f64 {
 
 #[test]
 fn gaps_keep_the_piece_in_its_sheet_in_every_style_and_shape() {
-    let twins = Twins::of(31, "hold gap=(mm)0.4 every=(mm)60\n");
+    let twins = Twins::of(31, "nicks length=(mm)0.4 every=(mm)60\n");
     let Some(told) = twins.asked(&["held", &twins.path(), "0.4"]) else {
         return;
     };
@@ -158,7 +158,7 @@ fn gaps_keep_the_piece_in_its_sheet_in_every_style_and_shape() {
 
 #[test]
 fn a_wide_cut_is_a_mitred_buffer_of_the_piece_in_every_style_and_shape() {
-    let twins = Twins::of(41, "cut width=(mm)0.2\n");
+    let twins = Twins::of(41, "kerf width=(mm)0.2\n");
     let Some(told) = twins.asked(&["wide", &twins.path(), "0.2"]) else {
         return;
     };
@@ -182,7 +182,7 @@ fn the_file_has_the_order_of_the_document() {
 #[test]
 fn a_piece_without_gaps_is_seen_to_fall_out() {
     // Planted: the outline of the file with gaps is that without.
-    let twins = Twins::of(5, "hold\n");
+    let twins = Twins::of(5, "nicks\n");
     let (name, _) = &twins.made[0];
     let file = |name: &str| twins.folder.path().join(name).with_extension("svg");
     fs::copy(file(&format!("{name}-whole")), file(name)).expect("a file can be replaced");

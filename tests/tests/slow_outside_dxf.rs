@@ -23,8 +23,8 @@ fn two_readers_find_the_lines_of_the_svg_each_once_and_nothing_to_mend() {
         let mut lines = String::new();
         for (every, line) in [
             (3, "dxf version=\"R12\"\n"),
-            (7, "hold\n"),
-            (5, "cut width=(mm)0.2\n"),
+            (7, "nicks\n"),
+            (5, "kerf width=(mm)0.2\n"),
         ] {
             if index.is_multiple_of(every) {
                 lines += line;
@@ -55,7 +55,7 @@ fn two_readers_find_the_lines_of_the_svg_each_once_and_nothing_to_mend() {
         }
     }
     let jobs = made.len();
-    println!("{jobs} jobs, at most {greatest:.7} mm apart: {counts:?}");
+    println!("{jobs} jobs, at most {greatest:.7} mm spacing: {counts:?}");
     for style in styles() {
         assert!(counts.contains_key(&style), "no job of {style}: {counts:?}");
     }

@@ -175,7 +175,7 @@ fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
         item \"lens\" length=(mm)60 width=(mm)60 depth=(mm)20\n\
         board caliper=(mm)0.31 grain=\"width\" // the grey card\nfit box=(mm)1.5 item=(mm)1\n\
         page \"A3\" margin=(mm)5\ndraw face=\"outside\"\n\
-        cut width=(mm)0.15\nhold gap=(mm)0.5 every=(mm)40 // thin card\ndxf version=\"R12\"\n";
+        kerf width=(mm)0.15\nnicks length=(mm)0.5 every=(mm)40 // thin card\ndxf version=\"R12\"\n";
     fs::write(folder.path().join("mine.kdl"), old).expect("the old job");
     let next = "7 3/16 in\n4-3/4\"\n1 3/8\n\n3.75\n2 3/8\n1 1/16\n\n";
     let (code, said) = typed(
@@ -195,8 +195,8 @@ fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
         "fit box=(mm)1.5 item=(mm)1",
         "page \"A3\" margin=(mm)5",
         "draw face=\"outside\"",
-        "cut width=(mm)0.15",
-        "hold gap=(mm)0.5 every=(mm)40 // thin card",
+        "kerf width=(mm)0.15",
+        "nicks length=(mm)0.5 every=(mm)40 // thin card",
         "dxf version=\"R12\"",
     ] {
         assert!(

@@ -14,7 +14,7 @@ fn the_measures_of_a_card_of_no_thickness_are_the_trade_figures() {
         ("deck_length", 98.0),
         ("deck_width", 78.0),
         ("wall_height", 28.0),
-        ("second_fold", 28.0),
+        ("inner_end_height", 28.0),
         ("slot_length.vials", 52.0),
         ("slot_width.vials", 42.0),
         ("blank_length", 210.0),

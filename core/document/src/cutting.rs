@@ -41,12 +41,12 @@ pub enum Part {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct MachineOptions {
-    /// Width of what the tool takes away; closed cuts of the runs stand off the piece by half of it. 0 where the
+    /// Width of the kerf, which is what the tool removes; closed cuts of the runs stand off the piece by half of it. 0 where the
     /// machine's own program sees to it.
-    pub cut_width: f64,
-    /// Gaps that keep the piece in its sheet, if asked for.
+    pub kerf_width: f64,
+    /// Nicks, if asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub hold: Option<Nicks>,
+    pub nicks: Option<Nicks>,
     /// The kind of DXF.
     pub dxf: DxfVersion,
     /// One page trimmed to the blank, with a bleed of so much around it, instead of sheets.
@@ -54,12 +54,12 @@ pub struct MachineOptions {
     pub whole_page: Option<f64>,
 }
 
-/// Gaps in the outline.
+/// Nicks: gaps in the outline that keep the piece in its sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Nicks {
-    /// Length of a gap.
-    pub gap: f64,
-    /// The most, about, from one gap to the next along the outline.
+    /// Length of one.
+    pub length: f64,
+    /// The most, about, from one nick to the next along the outline.
     pub every: f64,
 }
 
@@ -77,16 +77,19 @@ impl MachineOptions {
     /// What a file with the runs must say of them, so that nobody takes them for the piece itself; `figure` writes a
     /// length. Nothing where the runs are the piece.
     pub fn said(&self, figure: impl Fn(f64) -> String) -> Vec<String> {
-        let width = (self.cut_width > 0.0).then(|| {
+        let width = (self.kerf_width > 0.0).then(|| {
             format!(
                 "closed cuts stand off the piece by half a cut of {}",
-                figure(self.cut_width)
+                figure(self.kerf_width)
             )
         });
-        let hold = self
-            .hold
-            .map(|hold| format!("gaps of {} hold the outline in its sheet", figure(hold.gap)));
-        width.into_iter().chain(hold).collect()
+        let nicks = self.nicks.map(|nicks| {
+            format!(
+                "gaps of {} hold the outline in its sheet",
+                figure(nicks.length)
+            )
+        });
+        width.into_iter().chain(nicks).collect()
     }
 }
 

@@ -278,9 +278,9 @@ pub enum DrawnFace {
 pub enum Orientation {
     /// On its walls: the root panel is on top, and the items go down through it.
     #[default]
-    DeckUp,
+    RootUp,
     /// On its root panel, which carries the items.
-    DeckDown,
+    RootDown,
 }
 
 /// One figure of the report.

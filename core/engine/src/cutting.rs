@@ -25,9 +25,9 @@ use stroke::Stroke;
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum ToolpathError {
     /// The cut is too wide for a corner or a notch here.
-    TooWide(Point),
+    KerfTooWide(Point),
     /// No edge of the outline is long enough for two gaps.
-    NoPlaceToHold,
+    NoRoomForNicks,
 }
 
 /// Puts the lines of a blank into the order of the work.
@@ -43,8 +43,8 @@ pub(crate) fn toolpaths(
         lines.drain(..).partition(|line| line.part == Part::Slit);
     let slits = join::fewest(slits.into_iter().map(|line| line.path).collect());
     for line in &mut others {
-        if machine_options.cut_width > 0.0 && line.path.closed {
-            line.path = kerf::beside(&line.path, machine_options.cut_width / 2.0)?;
+        if machine_options.kerf_width > 0.0 && line.path.closed {
+            line.path = kerf::beside(&line.path, machine_options.kerf_width / 2.0)?;
         }
     }
     lines = others;
@@ -55,7 +55,7 @@ pub(crate) fn toolpaths(
     }));
     let start = Point::new(flat.extent.least.x, flat.extent.least.y);
     let mut ordered = order::by_nearness(lines, start);
-    if let Some(nicks) = machine_options.hold {
+    if let Some(nicks) = machine_options.nicks {
         ordered = held(ordered, nicks)?;
     }
     Ok(ordered.iter().map(Line::run).collect())

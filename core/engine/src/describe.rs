@@ -11,13 +11,13 @@ use crate::finding::Level;
 use crate::formula::{Kind, Value};
 use crate::job::Job;
 use crate::style::Style;
-use crate::style::names::{Scope, ask_kind};
+use crate::style::names::{Scope, setting_kind};
 use crate::style::text::SettingEntry;
 use crate::style::written::Written;
 use crate::tray::limit;
 use crate::values::Values;
 
-/// One thing that a style asks of the maker.
+/// One thing that a style settings of the maker.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SettingInfo<'s> {
     /// Its name, as in `set "NAME"=…`.
@@ -27,7 +27,7 @@ pub struct SettingInfo<'s> {
     /// What kind of answer it wants.
     pub kind: Kind,
     /// The answer that is taken when the job gives none.
-    pub usual: SettingValue<'s>,
+    pub default: SettingValue<'s>,
     /// The least and the most that can be answered; all words that can be, for a choice; nothing for yes or no.
     pub possible: Vec<SettingValue<'s>>,
 }
@@ -55,7 +55,7 @@ pub struct Limit<'s> {
 }
 
 impl Style {
-    /// What it asks of the maker beyond box, items, board and fits; with figures for a job that it can take.
+    /// What it settings of the maker beyond box, items, board and fits; with figures for a job that it can take.
     pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<SettingInfo<'s>> {
         let mut values = for_job(self, job);
         let mut worked_out = |written: &'s Written| SettingValue {
@@ -64,8 +64,9 @@ impl Style {
                 .as_mut()
                 .and_then(|values| values.value(written, Scope::Style).ok()),
         };
-        let asks = self.sheet.asks.iter();
-        asks.map(|(name, ask)| question(&name.word, ask, &mut worked_out))
+        let settings = self.sheet.settings.iter();
+        settings
+            .map(|(name, setting)| question(&name.word, setting, &mut worked_out))
             .collect()
     }
 
@@ -85,53 +86,57 @@ fn for_job<'s>(style: &'s Style, job: Option<&'s Job>) -> Option<Values<'s>> {
 
 fn question<'s>(
     name: &'s str,
-    ask: &'s SettingEntry,
+    setting: &'s SettingEntry,
     worked_out: &mut impl FnMut(&'s Written) -> SettingValue<'s>,
 ) -> SettingInfo<'s> {
     let word = |word: &'s str| SettingValue {
         written: word,
         value: Some(Value::Word(word.to_owned())),
     };
-    let (question, usual, possible) = match ask {
+    let (question, default, possible) = match setting {
         SettingEntry::Length {
-            usual,
-            least,
-            most,
-            ask,
+            default,
+            min,
+            max,
+            question,
         }
         | SettingEntry::Angle {
-            usual,
-            least,
-            most,
-            ask,
+            default,
+            min,
+            max,
+            question,
         }
         | SettingEntry::Number {
-            usual,
-            least,
-            most,
-            ask,
+            default,
+            min,
+            max,
+            question,
         } => {
-            let range = vec![worked_out(least), worked_out(most)];
-            (ask, worked_out(usual), range)
+            let range = vec![worked_out(min), worked_out(max)];
+            (question, worked_out(default), range)
         }
-        SettingEntry::Choice { usual, of, ask } => {
+        SettingEntry::Choice {
+            default,
+            of,
+            question,
+        } => {
             let words = of.iter().map(|option| word(&option.word));
-            (ask, word(&usual.word), words.collect())
+            (question, word(&default.word), words.collect())
         }
-        SettingEntry::Truth { usual, ask } => (ask, truth(*usual), Vec::new()),
+        SettingEntry::YesNo { default, question } => (question, truth(*default), Vec::new()),
     };
     SettingInfo {
         name,
         question,
-        kind: ask_kind(ask),
-        usual,
+        kind: setting_kind(setting),
+        default,
         possible,
     }
 }
 
-fn truth<'s>(usual: bool) -> SettingValue<'s> {
+fn truth<'s>(default: bool) -> SettingValue<'s> {
     SettingValue {
-        written: if usual { "true" } else { "false" },
-        value: Some(Value::Truth(usual)),
+        written: if default { "true" } else { "false" },
+        value: Some(Value::Truth(default)),
     }
 }

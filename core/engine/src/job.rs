@@ -41,7 +41,7 @@ pub struct Job {
     pub drawn_face: DrawnFace,
     /// The language of the words on paper: a code of two letters.
     pub language: String,
-    /// What the job sets of the style's own asks.
+    /// The settings of the style that the job sets.
     pub settings: Vec<Setting>,
     /// The unit in which the maker thinks.
     pub unit: Unit,
@@ -60,7 +60,7 @@ impl Job {
             rounding: Rounding::default(),
             items,
             board: Board::plain(caliper),
-            fit: Fit::USUAL,
+            fit: Fit::default(),
             slot: Slot {
                 cut: Cut::default(),
                 finger: None,
@@ -161,14 +161,16 @@ pub struct Fit {
     pub play: f64,
 }
 
-impl Fit {
-    /// What is taken where a job says nothing.
+impl Default for Fit {
+    /// The clearances of a job that gives none.
     // Source: the outside contract of the project (common practice, none published).
-    pub const USUAL: Fit = Fit {
-        around_tray: 2.0,
-        around_item: 2.0,
-        play: 0.5,
-    };
+    fn default() -> Self {
+        Fit {
+            around_tray: 2.0,
+            around_item: 2.0,
+            play: 0.5,
+        }
+    }
 }
 
 /// How openings for items are cut.
@@ -194,10 +196,10 @@ pub enum Cut {
     Open,
 }
 
-/// `set "name"=value`: an ask of the style, answered by the job.
+/// `set "name"=value`: a setting of the style.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
-    /// The ask's name.
+    /// The setting's name.
     pub name: String,
     /// The answer.
     pub answer: SettingInput,
@@ -217,5 +219,5 @@ pub enum SettingInput {
     /// `"long"`.
     Word(String),
     /// `#true`.
-    Truth(bool),
+    YesNo(bool),
 }

@@ -18,6 +18,7 @@ mod order;
 mod oval;
 pub mod packing;
 mod publish;
+pub mod renamed;
 mod rounding;
 mod space;
 mod stage;

@@ -29,7 +29,7 @@ pub fn read(name: &str, text: &str) -> Result<Style, Vec<SourceError>> {
     Style::read_strictly(name, text)
 }
 
-/// What stands in a style's text and serves nothing: asks, values and choices that no formula needs.
+/// What stands in a style's text and serves nothing: settings, values and fallbacks that no formula needs.
 pub fn unread(style: &Style) -> Vec<SourceError> {
     unread::unread(&style.sheet)
 }

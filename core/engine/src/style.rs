@@ -16,7 +16,7 @@ mod tokens;
 pub(crate) mod written;
 
 pub(crate) use kinds::in_the_text;
-pub(crate) use naming::HOUSE_NAMES;
+pub(crate) use naming::BUILT_IN_NAMES;
 
 use crate::finding::SourceError;
 use graph::Graph;
@@ -31,18 +31,18 @@ const MOST_BYTES: usize = 256 * 1024;
 // Source: the contract, `Job file`: at most 64 openings.
 pub(crate) const MOST_ITEMS: usize = 64;
 
-/// Questions that every style with a slot has, unless it asks them itself in its own way.
+/// Settings that every style with a slot has, unless it defines them itself in its own way.
 // Source: common practice, none published: choices, adjustable in each job.
 // Derived: two flaps folded beside one web stand half a caliper in it each.
-const HOUSE_ASKS: &str = r#"{
-    "edge-web": Length(usual: "3mm", least: "0.5mm", most: "100mm",
-        ask: "How much card stays between an opening and what stands behind the edge?"),
-    "web": Length(usual: "6mm", least: "max(0.5mm, caliper)", most: "100mm",
-        ask: "How much card stays between two openings?"),
-    "floor-air": Length(usual: "0.5mm", least: "0mm", most: "20mm",
-        ask: "How far above the box's floor do the flaps end?"),
-    "doors-on": Choice(usual: "long", of: ["long", "short"],
-        ask: "Do the doors of an opening hang on its long or its short edges?"),
+const BUILT_IN_SETTINGS: &str = r#"{
+    "edge-web": Length(default: "3mm", min: "0.5mm", max: "100mm",
+        question: "How much card stays between an opening and what stands behind the edge?"),
+    "web": Length(default: "6mm", min: "max(0.5mm, caliper)", max: "max(100mm, caliper)",
+        question: "How much card stays between two openings?"),
+    "floor-air": Length(default: "0.5mm", min: "0mm", max: "20mm",
+        question: "How far above the box's floor do the flaps end?"),
+    "doors-on": Choice(default: "long", of: ["long", "short"],
+        question: "Do the doors of an opening hang on its long or its short edges?"),
 }"#;
 
 /// A style that has been read.
@@ -92,10 +92,10 @@ impl Style {
             .iter()
             .any(|(_, opening)| matches!(opening, OpeningEntry::Slot(_)))
         {
-            let house = reading::read(HOUSE_ASKS)?;
-            faults.extend(check::add_house_asks(&mut sheet.asks, house));
+            let built_in = reading::read(BUILT_IN_SETTINGS)?;
+            faults.extend(check::add_built_in_settings(&mut sheet.settings, built_in));
         }
-        let items = sheet.items.least.clamp(1, MOST_ITEMS);
+        let items = sheet.items.min.clamp(1, MOST_ITEMS);
         let (graph, drawn) = Graph::draw(&sheet, items);
         faults.extend(drawn);
         if !graph.members.is_empty() {
@@ -123,8 +123,8 @@ impl Style {
         &self.sheet.about
     }
 
-    /// How many items it takes, least and most.
+    /// How many items it takes, minimum and maximum.
     pub fn items(&self) -> (usize, usize) {
-        (self.sheet.items.least, self.sheet.items.most)
+        (self.sheet.items.min, self.sheet.items.max)
     }
 }

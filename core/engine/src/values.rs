@@ -7,7 +7,7 @@
 mod arrangement;
 mod field;
 mod form;
-mod house;
+mod job_figures;
 mod named;
 mod openings;
 mod outlines;
@@ -67,8 +67,8 @@ pub(crate) enum EvalError {
     SourceError(Box<SourceError>),
     /// Something that it needs does not exist in this job.
     Absent(MissingValue),
-    /// No option of a choice fits this job.
-    NoChoice(Box<Finding>),
+    /// No option of a fallback fits this job.
+    NoFallback(Box<Finding>),
 }
 
 /// What does not exist in this job, and where it is asked for.
@@ -83,7 +83,7 @@ pub(crate) struct MissingValue {
 enum Key {
     SettingEntry(usize),
     Value(usize),
-    Choice(usize),
+    Fallback(usize),
     PanelExists(usize),
     OpeningExists(usize),
     Angle(usize),
@@ -128,7 +128,7 @@ impl EvalError {
                 let message = format!("`{name}` does not exist in this job, and this needs it");
                 SourceError::new(place.unwrap_or(0..0), message, label)
             }
-            EvalError::NoChoice(finding) => SourceError::new(
+            EvalError::NoFallback(finding) => SourceError::new(
                 0..0,
                 finding.message(Unit::default()),
                 "let one option always be true",
@@ -141,7 +141,7 @@ impl<'a> Values<'a> {
     /// Sets up the graph for the job's items and takes the job's answers.
     ///
     /// # Refuses
-    /// Answers that the style does not ask for or cannot take, more items than it takes, and what is not made yet.
+    /// Settings that the style does not have or cannot take, more items than it takes, and what is not made yet.
     pub(crate) fn for_job(style: &'a Style, job: &'a Job) -> Result<Self, Refusal> {
         let asked = settings::judge_job(style, job);
         if !asked.is_empty() {
@@ -254,21 +254,21 @@ impl<'a> Values<'a> {
     }
 
     /// The answer to one of the house's asks.
-    pub(crate) fn house_answer(&mut self, ask: &str) -> Result<Value, EvalError> {
+    pub(crate) fn built_in_setting(&mut self, ask: &str) -> Result<Value, EvalError> {
         let entry = self
             .sheet()
-            .asks
+            .settings
             .position(ask)
-            .expect("a style with a slot has the house's asks");
+            .expect("a style with a slot has the built-in settings");
         self.answer(entry)
     }
 
     /// The length answered to one of the house's asks.
-    pub(crate) fn house_length(&mut self, ask: &str) -> Result<f64, EvalError> {
+    pub(crate) fn built_in_length(&mut self, ask: &str) -> Result<f64, EvalError> {
         Ok(self
-            .house_answer(ask)?
+            .built_in_setting(ask)?
             .length()
-            .expect("a house ask keeps its kind"))
+            .expect("a built-in setting keeps its kind"))
     }
 
     /// Works something out, or gives what was worked out before.
@@ -335,9 +335,9 @@ impl<'a> Values<'a> {
         };
         let entry = |name: &Name| (name.word.clone(), name.place.clone());
         match key {
-            Key::SettingEntry(ask) => entry(&sheet.asks.0[ask].0),
+            Key::SettingEntry(ask) => entry(&sheet.settings.0[ask].0),
             Key::Value(value) => entry(&sheet.values.0[value].0),
-            Key::Choice(choice) => entry(&sheet.choices.0[choice].0),
+            Key::Fallback(fallback) => entry(&sheet.fallbacks.0[fallback].0),
             Key::Tongue(tongue, _) => entry(&sheet.tongues.0[tongue].0),
             Key::Reach(panel) => member(panel, ".reach"),
             Key::Crease(panel) => member(panel, ".span"),

@@ -12,6 +12,7 @@ use crate::nearest::suggestion;
 use crate::report::sentence::paragraph;
 use rules::Ruled;
 use traywright_engine::finding::BuiltIn;
+use traywright_engine::renamed::{CODES, new_name};
 use traywright_engine::wording::{list, nearest};
 
 /// The explanation of a code, one page for each meaning it has.
@@ -66,6 +67,12 @@ fn unknown(typed: &str, ruled: &[Ruled]) -> InputError {
     known.extend(of_styles.iter().map(String::as_str));
     known.sort_unstable();
     known.dedup();
+    let code = typed.trim_matches(['[', ']']);
+    if let Some(new) = new_name(CODES, code, &known) {
+        return InputError::sentence(format_args!(
+            "the finding `{code}` is now called `{new}`; `traywright check --explain {new}` describes it"
+        ));
+    }
     if nearest(typed, known.iter().copied()).is_some() {
         let near = suggestion(typed, &known);
         return InputError::sentence(format_args!("there is no finding `{typed}`; {near}"));

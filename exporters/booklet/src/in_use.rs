@@ -31,7 +31,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging
     let text = book.entry(&words.lower, true, width);
     let block = beside(book, &step_figures.over_the_box(), text, FIGURE);
     book.put(block);
-    if tray.document.stands == Orientation::DeckUp {
+    if tray.document.stands == Orientation::RootUp {
         let text = book.entry(&putting_in(tray, step_figures), true, width);
         let block = beside(book, &step_figures.items_above(), text, FIGURE);
         book.put(block);

@@ -167,8 +167,8 @@ impl Scene {
             let Some(middle) = item.middle else { continue };
             let centre = lie.apply(middle.in_space());
             let foot = match document.stands {
-                Orientation::DeckUp => least[2],
-                Orientation::DeckDown => centre[2],
+                Orientation::RootUp => least[2],
+                Orientation::RootDown => centre[2],
             };
             let centre = [centre[0], centre[1], foot + lifted];
             let around = footprint(item).map(|[x, y]| plus(centre, [x, y, 0.0], 1.0));

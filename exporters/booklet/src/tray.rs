@@ -103,7 +103,7 @@ impl<'a> BookletInput<'a> {
             })
         });
         missed
-            .filter(|_| self.document.stands == Orientation::DeckUp)
+            .filter(|_| self.document.stands == Orientation::RootUp)
             .collect()
     }
 

@@ -218,9 +218,9 @@ fn release_12_has_no_subclasses_and_its_corners_stand_on_their_layer() {
 #[test]
 fn a_moved_cut_and_gaps_are_said_in_the_file() {
     let mut document = document();
-    document.machine_options.cut_width = 0.2;
-    document.machine_options.hold = Some(traywright_document::Nicks {
-        gap: 0.4,
+    document.machine_options.kerf_width = 0.2;
+    document.machine_options.nicks = Some(traywright_document::Nicks {
+        length: 0.4,
         every: 60.0,
     });
     let text = file(&document).expect("the drawing can be written");

@@ -201,7 +201,7 @@ static int32_t export_document(const uint8_t *bytes, size_t length, tw_emit emit
         all.most[0] = number(under(extent, "most", "x", NULL));
         all.most[1] = number(under(extent, "most", "y", NULL));
         for (; run != NULL; run = next(run)) add_run(run, &all);
-        outcome = write_list(&all, under(document, "wishes", "hold", NULL) != NULL, emit, say, ctx);
+        outcome = write_list(&all, under(document, "wishes", "nicks", NULL) != NULL, emit, say, ctx);
     }
     free(text);
     return outcome;

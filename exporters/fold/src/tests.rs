@@ -109,7 +109,7 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         page: Page::default(),
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
-        stands: Orientation::DeckUp,
+        stands: Orientation::RootUp,
         hand_step: None,
         flat: Flat {
             extent: Extent {

@@ -45,7 +45,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Strin
         }
         None => tiled(document, &font, &mut warnings)?,
     };
-    if document.machine_options.cut_width > 0.0 || document.machine_options.hold.is_some() {
+    if document.machine_options.kerf_width > 0.0 || document.machine_options.nicks.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
     traywright_paper::print(&document.title, &font, &pages).map(|bytes| (bytes, warnings))

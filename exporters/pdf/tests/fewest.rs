@@ -285,7 +285,7 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
         },
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
-        stands: Orientation::DeckUp,
+        stands: Orientation::RootUp,
         hand_step: None,
         flat: flat(blank),
         panels: Vec::new(),

@@ -79,7 +79,7 @@ fn document() -> Document {
         page: Page::default(),
         drawn_face: DrawnFace::Inside,
         language: "en".to_owned(),
-        stands: Orientation::DeckUp,
+        stands: Orientation::RootUp,
         hand_step: None,
         flat: card(),
         panels: Vec::new(),
@@ -243,8 +243,8 @@ fn lines_and_file_say_what_they_are() {
     ] {
         assert!(svg.contains(words), "{words}\n{svg}");
     }
-    document.machine_options.hold = Some(Nicks {
-        gap: 0.4,
+    document.machine_options.nicks = Some(Nicks {
+        length: 0.4,
         every: 60.0,
     });
     let svg = drawing(&document);

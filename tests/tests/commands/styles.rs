@@ -108,7 +108,7 @@ fn a_style_tells_all_its_questions_and_all_its_rules() {
             });
             lines.collect()
         };
-        let asked = keys(&["Length(", "Angle(", "Number(", "Choice(", "Truth("]);
+        let asked = keys(&["Length(", "Angle(", "Number(", "Choice(", "YesNo("]);
         for ask in &asked {
             assert!(
                 told.contains(&format!("set \"{ask}\"=")),
@@ -179,8 +179,8 @@ deck                the root; edges south south-east north-east north north-west
 ├─ side ×3          on deck.south, deck.north-east, deck.north-west; edges south-west south-east north far
 │  └─ tab ×6        on side.flanks; folds by corner; edges inward outward far
 ├─ end ×3           on deck.south-east, deck.north, deck.south-west; edges south north-east north-west far
-│  └─ spine ×3      on end.far; edges south north-east north-west far
-│     └─ second ×3  on spine.far; edges south north-east north-west far
+│  └─ bridge ×3     on end.far; edges south north-east north-west far
+│     └─ inner-end ×3  on bridge.far; edges south north-east north-west far
 ├─ slot             opening for an item; edges south east north west
 └─ thumb-hole       hole; when below >= thumb + 8mm; edges south east north west
 "

@@ -41,7 +41,7 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
         page: page(number),
         drawn_face: DrawnFace::Outside,
         language: "de".to_owned(),
-        stands: Orientation::DeckDown,
+        stands: Orientation::RootDown,
         hand_step: Some(number()),
         flat: flat(number),
         panels: vec![panel(number)],
@@ -58,9 +58,9 @@ fn document(mut number: impl FnMut() -> f64) -> Document {
 
 fn machine_options(number: &mut dyn FnMut() -> f64) -> MachineOptions {
     MachineOptions {
-        cut_width: number(),
-        hold: Some(Nicks {
-            gap: number(),
+        kerf_width: number(),
+        nicks: Some(Nicks {
+            length: number(),
             every: number(),
         }),
         dxf: DxfVersion::R12,
@@ -187,7 +187,7 @@ fn bare() -> Document {
     bare.hand_step = None;
     bare.page.font = None;
     bare.panels[0].hinge = None;
-    bare.machine_options.hold = None;
+    bare.machine_options.nicks = None;
     bare.machine_options.whole_page = None;
     bare
 }

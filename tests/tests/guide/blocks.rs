@@ -74,7 +74,7 @@ impl Guide {
 
     /// Whether a word stands in the guide, as a word.
     pub(crate) fn has(&self, word: &str) -> bool {
-        let is_word = |letter: char| letter.is_alphanumeric() || letter == '-';
+        let is_word = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
         self.text
             .split(|letter| !is_word(letter))
             .any(|known| known == word)

@@ -10,34 +10,34 @@ use crate::blocks::Guide;
 /// A wrong word in place of a right one, in a style that holds all kinds of entries.
 const WRONG: [(&str, &str); 17] = [
     ("language: 1", "zzzzzzzz: 1"),
-    ("ask: \"q\"", "zzzzzzzz: 1"),
-    ("Length(usual", "Zzzzzzzz(usual"),
+    ("question: \"q\"", "zzzzzzzz: 1"),
+    ("Length(default", "Zzzzzzzz(default"),
     ("Rectangle(", "Zzzzzzzz("),
     ("length: Outside", "zzzzzzzz: Outside"),
     ("Outside(\"tray.length\")", "Zzzzzzzz(\"tray.length\")"),
-    ("DeckUp", "Zzzzzzzz"),
+    ("RootUp", "Zzzzzzzz"),
     ("[Length", "[Zzzzzzzz"),
     ("reach: Flat", "zzzzzzzz: Flat"),
     ("Valley", "Zzzzzzzz"),
-    ("Bevel(", "Zzzzzzzz("),
+    ("Chamfer(", "Zzzzzzzz("),
     ("Slot(", "Zzzzzzzz("),
     ("cut: Open", "cut: Zzzzzzzz"),
     ("place: Centred", "zzzzzzzz: Centred"),
     ("width: \"9mm\"", "zzzzzzzz: \"9mm\""),
-    ("say: \"s\"", "zzzzzzzz: \"s\""),
+    ("message: \"s\"", "zzzzzzzz: \"s\""),
     ("Fold(", "Zzzzzzzz("),
 ];
 
 const ALL_KINDS: &str = r#"Style(
-    language: 1, about: "all kinds", stands: DeckUp, fills: [Length],
-    asks: {"a": Length(usual: "1mm", least: "0mm", most: "2mm", ask: "q")},
+    language: 1, about: "all kinds", stands: RootUp, fills: [Length],
+    settings: {"a": Length(default: "1mm", min: "0mm", max: "2mm", question: "q")},
     panels: {
         "deck": Rectangle(length: Outside("tray.length"), width: Outside("tray.width")),
-        "side": Hinged(on: "deck.sides", sense: Valley, reach: Flat("20mm"), trim: {"far": Bevel("a")}),
+        "side": Hinged(on: "deck.sides", sense: Valley, reach: Flat("20mm"), trim: {"far": Chamfer("a")}),
     },
     openings: {"slot": Slot(on: "deck", place: Centred, cut: Open)},
     tongues: {"tongue": Tongue(on: "side.far", into: "deck", length: "1mm", width: "9mm")},
-    rules: {"r": Note(say: "s")},
+    rules: {"r": Note(message: "s")},
     measures: {"wall_height": "side.reach"},
     steps: [Fold(panels: {"side": "w"})],
 )"#;

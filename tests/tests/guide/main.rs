@@ -66,7 +66,7 @@ fn every_formula_gives_what_is_told() {
         .enumerate()
         .map(|(number, (formula, _))| {
             let formula = formula.trim_matches('`');
-            format!("\"told-{number}\": Note(say: \"{{value}}\", value: \"{formula}\"),\n")
+            format!("\"told-{number}\": Note(message: \"{{value}}\", value: \"{formula}\"),\n")
         })
         .collect();
     let probe = Snippet {

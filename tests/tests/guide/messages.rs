@@ -55,7 +55,7 @@ fn mistaken(nest: &str) -> Vec<(&'static str, String)> {
     assert!(steps.ends_with("    ],\n)\n"), "the steps come last");
     let free = format!("{before})\n");
     let choice =
-        "choices: {\"hold\": {\"tongues\": \"caliper > 0mm\", \"friction\": \"otherwise\"}},";
+        "fallbacks: {\"hold\": {\"tongues\": \"caliper > 0mm\", \"friction\": \"otherwise\"}},";
     let choosing = free.replacen("    panels: {", &format!("    {choice}\n    panels: {{"), 1);
     let written = MISTAKES.split("\n# ").skip(1).map(|case| {
         let (message, lines) = case.split_once('\n').expect("a mistake has lines");

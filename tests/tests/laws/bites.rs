@@ -13,7 +13,7 @@ fn tray(openings: &str) -> Result<Document, Refusal> {
         r#"Style(
             language: 1,
             about: "A floor with two walls.",
-            stands: DeckDown,
+            stands: RootDown,
             panels: {{
                 "deck": Rectangle(length: Flat("100mm"), width: Flat("60mm")),
                 "wall": Hinged(on: "deck.sides", inset: "10mm", reach: Flat("20mm")),
@@ -151,7 +151,7 @@ fn a_scoop_is_half_a_circle_out_of_its_edge() {
     // Source: geometry: half a circle of radius 8 has the area 32 π.
     for on in ["wall.far", "deck.west"] {
         let document = made(&format!(
-            r#""scoop": Scoop(on: "{on}", radius: "8mm", at: "5mm")"#
+            r#""scoop": ThumbNotch(on: "{on}", radius: "8mm", at: "5mm")"#
         ));
         let count = if on == "wall.far" { 2.0 } else { 1.0 };
         let arcs = document
@@ -171,7 +171,7 @@ fn a_scoop_lies_to_the_right_of_the_middle_seen_with_the_crease_below() {
     // to 90 at y = -20. An upright edge has its right hand above: the west edge of the deck runs from y = 0 to 60.
     let at = |on: &str| {
         let document = made(&format!(
-            r#""scoop": Scoop(on: "{on}", radius: "8mm", at: "5mm")"#
+            r#""scoop": ThumbNotch(on: "{on}", radius: "8mm", at: "5mm")"#
         ));
         let outline = &document.flat.outline;
         let ends = outline
@@ -191,7 +191,7 @@ fn a_scoop_lies_to_the_right_of_the_middle_seen_with_the_crease_below() {
 
 #[test]
 fn a_scoop_wider_than_its_edge_is_refused_with_both_figures() {
-    let refusal = tray(r#""scoop": Scoop(on: "deck.west", radius: "31mm")"#);
+    let refusal = tray(r#""scoop": ThumbNotch(on: "deck.west", radius: "31mm")"#);
     let Err(Refusal::Tray(report)) = refusal else {
         panic!("{refusal:#?}");
     };

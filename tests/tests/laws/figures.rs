@@ -50,10 +50,10 @@ fn thin_card_without_play_gives_the_trade_figures() {
         ("deck_width", 78.0),
         ("wall_height", 28.0),
         ("end_height", 28.0),
-        ("second_fold", 28.0),
+        ("inner_end_height", 28.0),
         ("tab_length", 28.0),
         ("tab_height", 28.0),
-        ("spine", 0.0),
+        ("bridge_width", 0.0),
         ("slot_length.item", 52.0),
         ("slot_width.item", 42.0),
         ("clear_length.item", 52.0),
@@ -114,7 +114,7 @@ fn grown(k: f64, cut: Cut) -> Job {
     job.fit.around_item *= k;
     job.fit.play *= k;
     job.slot.cut = cut;
-    for (name, length) in [("floor-air", 0.5), ("bevel", 1.6)] {
+    for (name, length) in [("floor-air", 0.5), ("chamfer", 1.6)] {
         job.settings.push(Setting {
             name: name.to_owned(),
             answer: SettingInput::Length(length * k),

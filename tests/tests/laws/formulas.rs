@@ -19,7 +19,7 @@ pub(crate) struct Sizes {
     pub side_wall: f64,
     pub end_wall: f64,
     pub second: f64,
-    pub spine: f64,
+    pub bridge: f64,
     pub tab_length: f64,
     pub tab_height: f64,
     pub slot: [f64; 2],
@@ -57,7 +57,7 @@ pub(crate) fn sizes(job: &Job) -> Sizes {
     let end_wall = depth - t - 2.0 * h;
     let side_wall = depth - t / 2.0 - h;
     let second = depth - 1.5 * t - h;
-    let spine = 2.0 * t + g - 2.0 * h;
+    let bridge = 2.0 * t + g - 2.0 * h;
     let slot = [item.length + fi, item.width + fi];
     let loss = t + 2.0 * h;
     let [ends, sides] = flapped(job);
@@ -68,14 +68,14 @@ pub(crate) fn sizes(job: &Job) -> Sizes {
         side_wall,
         end_wall,
         second,
-        spine,
+        bridge,
         tab_length: end_wall.min(deck[1] / 2.0 - c),
         tab_height: depth - 2.0 * t - g,
         slot,
         clear: [slot[0] - lost(ends), slot[1] - lost(sides)],
         deepest_flap: depth - t / 2.0 - h - FLOOR_AIR,
         blank: [
-            deck[0] + 2.0 * (end_wall + spine + second),
+            deck[0] + 2.0 * (end_wall + bridge + second),
             deck[1] + 2.0 * side_wall,
         ],
     }
@@ -90,7 +90,7 @@ pub(crate) fn errors(job: &Job) -> Margins {
     let [ends, sides] = flapped(job);
     let own = |flaps: bool| if flaps { inner } else { 0.0 };
     let [length, width, _] = sizes.outside;
-    let swing = outer + sizes.spine + sizes.second.hypot(outer);
+    let swing = outer + sizes.bridge + sizes.second.hypot(outer);
     let mut margins = Margins::from([
         ("walls-too-low", sizes.tab_height - 6.0),
         ("tab-too-short", sizes.tab_length - 6.0),
@@ -106,7 +106,7 @@ pub(crate) fn errors(job: &Job) -> Margins {
             width / 2.0 - sizes.slot[1] / 2.0 - own(sides) - (t + EDGE_WEB),
         ),
         ("item-too-deep", job.box_size.depth - job.items[0].depth),
-        ("spine-too-narrow", sizes.spine),
+        ("bridge-too-narrow", sizes.bridge),
     ]);
     let item = &job.items[0];
     let play = (sizes.clear[0] - item.length).min(sizes.clear[1] - item.width);
@@ -150,7 +150,7 @@ pub(crate) fn remarks(job: &Job) -> Margins {
         sizes.slot[0].max(sizes.slot[1]),
     );
     let mut margins = Margins::from([
-        ("spine-narrow", sizes.spine - 1.0),
+        ("bridge-narrow", sizes.bridge - 1.0),
         ("tab-shortened", sizes.deck[1] / 2.0 - c - sizes.end_wall),
         ("item-proud", -above),
         ("item-sunk", above + 8.0),

@@ -7,6 +7,7 @@ mod arrangement;
 mod bites;
 mod by_hand;
 mod curves;
+mod extremes;
 mod figures;
 mod formulas;
 mod openings;

@@ -125,7 +125,7 @@ fn two_slots_that_share_card_are_refused() {
 
 #[test]
 fn the_largest_box_is_refused_for_its_true_reason() {
-    // Reasoning: a cube of 5 m leaves no room for its second folds to swing, and its card is flat all the same.
+    // Reasoning: a cube of 5 m leaves no room for its inner ends to swing, and its card is flat all the same.
     let cube = job([5000.0; 3], [1000.0, 1000.0, 2000.0], 0.3);
     assert_eq!(
         errors(&changed("items: 1", "items: 1"), &cube),

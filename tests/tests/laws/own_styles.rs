@@ -225,7 +225,7 @@ fn fences_rise_around_an_opening_that_is_not_cut() {
 
 #[test]
 fn a_waist_and_notches_are_cut_as_written() {
-    // Reasoning: the waist narrows the spine by itself at both ends, the second fold is as broad as before; a notch takes
+    // Reasoning: the waist narrows the bridge by itself at both ends, the inner end is as broad as before; a notch takes
     // two corners of 3 by 4 out of it.
     let tray = set(
         job([182.0, 121.0, 34.0], [60.0, 60.0, 28.0], 0.29),
@@ -235,10 +235,10 @@ fn a_waist_and_notches_are_cut_as_written() {
     let document = made("watch-rest", [true; 3], [tray]).remove(0);
     let panel = |name: &str| document.panels.iter().find(|panel| panel.name == name);
     let area = |name: &str| union::enclosed(&panel(name).expect("it is there").outline);
-    // Source: the specification of the styles, 1.6: roll-over 117.92 wide, spine 1.08, second fold 31.565.
-    let (wide, spine, second) = (118.71 - 2.0 * 0.395, 1.08, 31.565);
-    assert!((area("spine-west") - (wide - 10.0) * spine).abs() < 1e-9);
-    assert!((area("second-west") - (wide * second - 24.0)).abs() < 1e-9);
+    // Source: the specification of the styles, 1.6: roll-over 117.92 wide, bridge 1.08, inner end 31.565.
+    let (wide, bridge, second) = (118.71 - 2.0 * 0.395, 1.08, 31.565);
+    assert!((area("bridge-west") - (wide - 10.0) * bridge).abs() < 1e-9);
+    assert!((area("inner-end-west") - (wide * second - 24.0)).abs() < 1e-9);
 }
 
 #[test]

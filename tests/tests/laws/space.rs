@@ -280,9 +280,9 @@ fn a_second_fold_has_room_to_swing_where_the_formula_says_so() {
                     // Or blocked in this order alone, where the roll-over could be folded before it is turned in.
                     let code = report.findings[0].code();
                     assert!(["no-swing-room", "step-blocked"].contains(&code), "{code}");
-                    // Its spine carries it over the tray, and then it turns itself.
+                    // Its bridge carries it over the tray, and then it turns itself.
                     let place = report.findings[0].place.to_string();
-                    let rolls_over = place.starts_with("spine") || place.starts_with("second");
+                    let rolls_over = place.starts_with("bridge") || place.starts_with("inner-end");
                     assert!(rolls_over, "{report:#?}");
                 }
                 Err(fault) => panic!("{fault:#?}"),
@@ -292,7 +292,7 @@ fn a_second_fold_has_room_to_swing_where_the_formula_says_so() {
     assert!(judged[0] >= 6 && judged[1] >= 6, "{judged:?}");
 }
 
-/// The depth of box at which the second fold has just room, by halving.
+/// The depth of box at which the inner end has just room, by halving.
 fn deepest(job: &Job) -> Option<f64> {
     let mut job = job.clone();
     let mut room = |depth: f64| {

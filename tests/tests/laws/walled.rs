@@ -84,7 +84,7 @@ fn double_wall(job: &Job) -> Worked {
     let gs = length_set(job, "side-play", g);
     let (wall, inner_side) = (depth - t - 2.0 * h, depth - 1.5 * t - h - c);
     let second = depth - 1.5 * t - h;
-    let (side_spine, end_spine) = (t + gs - 2.0 * h, 3.0 * t + g - 2.0 * h);
+    let (side_bridge, end_bridge) = (t + gs - 2.0 * h, 3.0 * t + g - 2.0 * h);
     let (tab, ear) = (wall.min(b / 2.0 - c), wall.min(b / 2.0 - c - t - gs));
     let bite = t.min(flex(inner_side, t));
     let tongue = if bite >= 0.2 { bite } else { 0.0 };
@@ -92,17 +92,17 @@ fn double_wall(job: &Job) -> Worked {
     let mut figures = outside(job, &own);
     figures.extend([
         ("wall_height", wall),
-        ("side_inner", inner_side),
-        ("side_spine", side_spine),
-        ("second_fold", second),
-        ("spine", end_spine),
+        ("inner_side_height", inner_side),
+        ("side_bridge_width", side_bridge),
+        ("inner_end_height", second),
+        ("bridge_width", end_bridge),
         ("tab_length", tab),
-        ("ear_length", ear),
+        ("inner_tab_length", ear),
         (
             "blank_length",
-            a + 2.0 * (wall + end_spine + second + tongue),
+            a + 2.0 * (wall + end_bridge + second + tongue),
         ),
-        ("blank_width", b + 2.0 * (wall + side_spine + inner_side)),
+        ("blank_width", b + 2.0 * (wall + side_bridge + inner_side)),
     ]);
     let mut margins = BTreeMap::from([
         ("walls-too-low", depth - 2.0 * t - g - 6.0),
@@ -111,7 +111,7 @@ fn double_wall(job: &Job) -> Worked {
             "sides-too-short",
             a - 2.0 * (2.0 * t + 2.0 * g / 3.0) - 20.0,
         ),
-        ("spine-too-narrow", side_spine),
+        ("bridge-too-narrow", side_bridge),
         ("item-too-deep", job.box_size.depth - job.items[0].depth),
     ]);
     if tongue > 0.0 {
@@ -152,7 +152,7 @@ fn lid_lock(job: &Job) -> Worked {
     let front = depth - t - 2.0 * h;
     let rail_inner = depth - 1.5 * t - h - c;
     let back = depth - 2.0 * t - c - 2.0 * h;
-    let (end_spine, second) = (3.0 * t + g - 2.0 * h, end - 1.5 * t - h);
+    let (end_bridge, second) = (3.0 * t + g - 2.0 * h, end - 1.5 * t - h);
     let tab = end_wall.min(b / 2.0 - c);
     let ear = end_wall.min(b / 2.0 - c - t - rail);
     let lid = width - 2.5 * t - h - rail - c;
@@ -166,15 +166,15 @@ fn lid_lock(job: &Job) -> Worked {
         ("wall_height", front),
         ("back_height", back),
         ("end_height", end_wall),
-        ("second_fold", second),
-        ("spine", end_spine),
+        ("inner_end_height", second),
+        ("bridge_width", end_bridge),
         ("rail_inner", rail_inner),
         ("tab_length", tab),
-        ("ear_length", ear),
+        ("inner_tab_length", ear),
         ("lid_length", lid),
-        ("lid_catch", catch),
+        ("lid_tongue_depth", catch),
         ("inside_height", inside),
-        ("air", air),
+        ("item_headroom", air),
     ]);
     let margins = BTreeMap::from([
         ("walls-too-low", end - 2.0 * t - g - 6.0),
@@ -240,7 +240,7 @@ fn judge(
     }
     // No slab is inside another and no panel cut from another's card in any tray that the rules let pass.
     let never = [
-        "slabs-collide",
+        "panels-collide",
         "panels-overlap",
         "outline-broken",
         "crease-off-edge",

@@ -115,13 +115,13 @@ fn a_pocket_too_wide_by_two_hinges_is_only_looser() {
     // Source: the specification of the styles, section 7.3: 2t + g instead of 2t + g - 2h makes the pocket 2h too wide.
     // Nothing collides then and nothing is too large, so no proof can refuse it, and the solids agree.
     let damage = Damage {
-        name: "a spine without its two hinges",
+        name: "a bridge without its two hinges",
         job: worked(),
         edits: vec![(
             "Inside(\"caliper + fit.play\")",
             "Flat(\"2 * caliper + fit.play\")",
         )],
-        changes: vec![("spine", Reach(2.0 * HINGE))],
+        changes: vec![("bridge", Reach(2.0 * HINGE))],
         code: "",
     };
     let tray =

@@ -28,7 +28,7 @@ fn narrow() -> Job {
     job
 }
 
-pub(crate) const COLLIDE: &str = "slabs-collide";
+pub(crate) const COLLIDE: &str = "panels-collide";
 const TOO_LARGE: &str = "outside-too-large";
 
 /// Lengths of the worked tray by the formulas of the specification of the styles, section 1, with h = 0.05.
@@ -72,24 +72,24 @@ fn of_roll_overs() -> Vec<Damage> {
     let reach = "tray.depth - caliper - tuck";
     vec![
         damage(
-            "a spine without play",
+            "a bridge without play",
             (
                 "Inside(\"caliper + fit.play\")",
                 "Inside(\"0.5 * caliper\")",
             ),
-            &[("spine", Reach(-0.5 * CALIPER - PLAY))],
+            &[("bridge", Reach(-0.5 * CALIPER - PLAY))],
             COLLIDE,
         ),
         damage(
-            "a second fold that ends in the deck",
+            "an inner end that ends in the deck",
             (reach, "tray.depth - caliper + 0.2mm"),
-            &[("second", Reach(0.2))],
+            &[("inner-end", Reach(0.2))],
             COLLIDE,
         ),
         damage(
-            "a second fold that goes through the deck",
+            "an inner end that goes through the deck",
             (reach, "tray.depth - caliper + 1mm"),
-            &[("second", Reach(1.0))],
+            &[("inner-end", Reach(1.0))],
             TOO_LARGE,
         ),
     ]
@@ -101,7 +101,7 @@ fn of_outsides() -> Vec<Damage> {
             "a flap that is not trimmed",
             (
                 "Slot(on: \"deck\",",
-                "Slot(on: \"deck\", hang: Flat(\"60mm\"),",
+                "Slot(on: \"deck\", max_flap_depth: Flat(\"60mm\"),",
             ),
             // The two plain diagonals hang half the slot's 98 deep instead of the 30.5 of section 1.6.
             &[("flap", Reach(49.0 - 30.5))],
@@ -172,13 +172,16 @@ fn of_widths() -> Vec<Damage> {
                 "\"end.far\", inset: \"recess\"",
                 "\"end.far\", inset: \"0mm\"",
             ),
-            &[("spine", Wider(RECESS)), ("second", Wider(RECESS))],
+            &[("bridge", Wider(RECESS)), ("inner-end", Wider(RECESS))],
             COLLIDE,
         ),
         damage(
-            "a second fold wider than its spine",
-            ("on: \"spine.far\",", "on: \"spine.far\", wider: \"0.4mm\","),
-            &[("second", Wider(0.4))],
+            "an inner end wider than its bridge",
+            (
+                "on: \"bridge.far\",",
+                "on: \"bridge.far\", overhang: \"0.4mm\",",
+            ),
+            &[("inner-end", Wider(0.4))],
             COLLIDE,
         ),
     ]

@@ -25,9 +25,9 @@ pub(crate) enum Line {
 use Line::{All, Each, Flaps};
 
 /// Families of a single slot's body.
-const FAMILIES: [&str; 5] = ["side", "tab", "end", "spine", "second"];
+const FAMILIES: [&str; 5] = ["side", "tab", "end", "bridge", "inner-end"];
 
-const ROLL_OVER: &[&str] = &["end", "spine", "second"];
+const ROLL_OVER: &[&str] = &["end", "bridge", "inner-end"];
 
 /// Orders that the specification of the styles, section 1.3, calls wrong, and some more.
 pub(crate) fn wrong() -> Vec<(&'static str, Vec<Line>)> {
@@ -37,27 +37,27 @@ pub(crate) fn wrong() -> Vec<(&'static str, Vec<Line>)> {
     };
     let walls = [All("side"), All("tab")];
     let then = |lines: &[Line]| [&walls[..], lines].concat();
-    let backwards = Each(&["second", "spine", "end"]);
+    let backwards = Each(&["inner-end", "bridge", "end"]);
     vec![
         (
             "tabs after the ends",
-            body(&["side", "end", "tab", "spine", "second"]),
+            body(&["side", "end", "tab", "bridge", "inner-end"]),
         ),
         (
-            "spines before the tabs",
-            body(&["side", "end", "spine", "tab", "second"]),
+            "bridges before the tabs",
+            body(&["side", "end", "bridge", "tab", "inner-end"]),
         ),
         (
             "roll-overs folded beforehand",
-            body(&["side", "tab", "spine", "second", "end"]),
+            body(&["side", "tab", "bridge", "inner-end", "end"]),
         ),
         (
             "both ends at once",
-            body(&["side", "tab", "end", "spine", "second"]),
+            body(&["side", "tab", "end", "bridge", "inner-end"]),
         ),
         (
-            "second folds before their spines",
-            body(&["side", "tab", "end", "second", "spine"]),
+            "inner ends before their bridges",
+            body(&["side", "tab", "end", "inner-end", "bridge"]),
         ),
         (
             "tabs after the roll-overs",
@@ -113,7 +113,7 @@ fn entry(line: Line) -> String {
     match line {
         Line::All(family) => format!("Fold(panels: {{{}}})", panels(&[family])),
         Line::Each(families) => format!("Fold(each: \"end\", panels: {{{}}})", panels(families)),
-        Line::Flaps => "Flaps(say: \"Push them down.\")".to_owned(),
+        Line::Flaps => "Flaps(text: \"Push them down.\")".to_owned(),
     }
 }
 

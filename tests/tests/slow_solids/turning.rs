@@ -216,13 +216,13 @@ fn orders_that_do_not_work_are_refused_where_the_solids_meet_and_no_others() {
 #[test]
 fn a_second_fold_without_room_to_swing_meets_the_other_end_at_the_angle_told() {
     // Reasoning: a tray that cannot be folded in any order has no document, so a sound one is made deeper here: its walls,
-    // tabs and second folds grow by as much. Its spine carries the second fold over the tray and into the other end.
+    // tabs and inner ends grow by as much. Its bridge carries the inner end over the tray and into the other end.
     let low = job([100.0, 80.0, 90.0], [40.0, 30.0, 20.0], 0.29);
     let sound = make(&style(SINGLE_SLOT), &low).unwrap_or_else(|refusal| panic!("{refusal:#?}"));
     let by = [9.0, 12.0, 20.0];
     let deeper = |by: &f64| {
         let mut document = sound.finish().document();
-        for family in ["side", "end", "second"] {
+        for family in ["side", "end", "inner-end"] {
             apply(&mut document, family, Change::Reach(*by));
         }
         apply(&mut document, "tab", Change::Opposite(*by));

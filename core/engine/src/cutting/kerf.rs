@@ -33,11 +33,11 @@ pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, ToolpathErr
                     closed: true,
                 };
                 return match flaw(path, &moved) {
-                    Some(place) => Err(ToolpathError::TooWide(place)),
+                    Some(place) => Err(ToolpathError::KerfTooWide(place)),
                     None => Ok(moved),
                 };
             }
-            Some(_) if sides.len() <= 2 => return Err(ToolpathError::TooWide(path.start())),
+            Some(_) if sides.len() <= 2 => return Err(ToolpathError::KerfTooWide(path.start())),
             // The shortest of those that turned round is the one that was eaten up; the others follow from it.
             Some(_) => {
                 let shortest = (0..sides.len())
@@ -95,7 +95,7 @@ fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
     let mut meets = Vec::with_capacity(count);
     for (index, side) in sides.iter().enumerate() {
         let next = &sides[(index + 1) % count];
-        meets.push(meeting(side, next).ok_or(ToolpathError::TooWide(side.edge.to))?);
+        meets.push(meeting(side, next).ok_or(ToolpathError::KerfTooWide(side.edge.to))?);
     }
     let edge = |index: usize| {
         let (from, to) = (meets[(index + count - 1) % count], meets[index]);

@@ -27,17 +27,17 @@ impl Cut {
         let toolpaths = toolpaths(&flat, &options).map_err(|why| {
             let root = Place::Panel(laid.drawn.tray.panels[0].name.clone());
             let (found, advice) = match why {
-                ToolpathError::TooWide(place) => {
+                ToolpathError::KerfTooWide(place) => {
                     let corner = flat.extent.least;
                     let found = BuiltIn::KerfTooWide {
-                        kerf: Mm(options.cut_width),
+                        kerf: Mm(options.kerf_width),
                         x: Mm(place.x - corner.x),
                         y: Mm(place.y - corner.y),
                     };
                     (found, Advice::NarrowerKerf)
                 }
-                ToolpathError::NoPlaceToHold => {
-                    let nick = Mm(options.hold.map_or(0.0, |hold| hold.gap));
+                ToolpathError::NoRoomForNicks => {
+                    let nick = Mm(options.nicks.map_or(0.0, |nicks| nicks.length));
                     (BuiltIn::NoRoomForNicks { nick }, Advice::ShorterNicks)
                 }
             };

@@ -19,10 +19,10 @@ const FEWEST: usize = 2;
 pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, ToolpathError> {
     let gaps = gaps(outline, nicks);
     if gaps.len() < FEWEST {
-        return Err(ToolpathError::NoPlaceToHold);
+        return Err(ToolpathError::NoRoomForNicks);
     }
     let round: f64 = outline.edges.iter().map(Edge::length).sum();
-    let half = nicks.gap / 2.0;
+    let half = nicks.length / 2.0;
     let next = gaps.iter().skip(1).copied().chain([gaps[0] + round]);
     let runs = gaps.iter().zip(next);
     Ok(runs
@@ -36,7 +36,10 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
     let mut along = 0.0;
     for edge in &outline.edges {
         let length = edge.length();
-        let room = [along + 1.5 * nicks.gap, along + length - 1.5 * nicks.gap];
+        let room = [
+            along + 1.5 * nicks.length,
+            along + length - 1.5 * nicks.length,
+        ];
         // Held against each other as they are: on an edge of just three gaps both are rounded.
         if room[0] <= room[1] {
             rooms.push(room);
@@ -56,7 +59,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
         // Two that moved to one place are one.
         if let Some(place) = nearest.filter(|place| {
             gaps.iter()
-                .all(|gap| (place - gap).abs() >= 2.0 * nicks.gap)
+                .all(|gap| (place - gap).abs() >= 2.0 * nicks.length)
         }) {
             gaps.push(place);
         }

@@ -50,9 +50,9 @@ fn flat(outline: Contour) -> Flat {
     }
 }
 
-fn wide(cut_width: f64) -> MachineOptions {
+fn wide(kerf_width: f64) -> MachineOptions {
     MachineOptions {
-        cut_width,
+        kerf_width,
         ..MachineOptions::default()
     }
 }
@@ -288,7 +288,7 @@ fn what_the_cut_eats_up_is_left_out() {
 fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
     for outline in [notched(0.3, 0.3), notched(0.2, 0.3)] {
         let why = toolpaths(&outline, &wide(0.5)).expect_err("the cut does not go in");
-        let ToolpathError::TooWide(place) = why else {
+        let ToolpathError::KerfTooWide(place) = why else {
             panic!("{why:?}")
         };
         assert!((place.x - 50.0).abs() < 1.0 && place.y >= 50.0, "{place:?}");
@@ -300,14 +300,14 @@ fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
     ));
     assert!(matches!(
         toolpaths(&narrow, &wide(0.5)),
-        Err(ToolpathError::TooWide(_))
+        Err(ToolpathError::KerfTooWide(_))
     ));
     assert!(toolpaths(&narrow, &wide(0.3)).is_ok());
 }
 
-fn held(gap: f64, every: f64) -> MachineOptions {
+fn held(length: f64, every: f64) -> MachineOptions {
     MachineOptions {
-        hold: Some(Nicks { gap, every }),
+        nicks: Some(Nicks { length, every }),
         ..MachineOptions::default()
     }
 }
@@ -351,7 +351,7 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
 fn an_outline_of_short_edges_has_no_place_for_large_gaps() {
     assert_eq!(
         toolpaths(&flat(square()), &held(34.0, 1000.0)),
-        Err(ToolpathError::NoPlaceToHold)
+        Err(ToolpathError::NoRoomForNicks)
     );
     assert!(toolpaths(&flat(square()), &held(33.0, 1000.0)).is_ok());
 }
@@ -364,7 +364,7 @@ fn an_edge_of_three_gaps_is_long_enough_and_a_shorter_one_is_not() {
         let made = |gap| toolpaths(&flat(contour(&corners, true)), &held(gap, 1000.0));
         assert_eq!(
             made(side / 3.0 + 1e-6),
-            Err(ToolpathError::NoPlaceToHold),
+            Err(ToolpathError::NoRoomForNicks),
             "{side}"
         );
         let runs = made(side / 3.0).unwrap_or_else(|error| panic!("{side}: {error:?}"));

@@ -17,7 +17,7 @@ pub struct Branch<'s> {
     pub kind: BranchKind<'s>,
     /// How many of it there are here.
     pub count: usize,
-    /// Names of the edges that something can hang on, of all its members; empty for a tongue or a scoop.
+    /// Names of the edges that something can hang on, of all its members; empty for a tongue or a thumb notch.
     pub edges: Vec<String>,
     /// The condition under which it exists, as the style writes it.
     pub when: Option<&'s str>,
@@ -47,7 +47,7 @@ pub enum BranchKind<'s> {
     /// A fixed hole.
     Hole,
     /// A half-round notch in an edge.
-    Scoop {
+    ThumbNotch {
         /// The edge, as the style writes it.
         on: &'s str,
     },
@@ -63,7 +63,7 @@ pub enum BranchKind<'s> {
 impl Style {
     /// Its panels, openings and tongues as a tree, the root first.
     pub fn tree(&self) -> Branch<'_> {
-        let (graph, _) = Graph::draw(&self.sheet, self.sheet.items.least);
+        let (graph, _) = Graph::draw(&self.sheet, self.sheet.items.min);
         let growing = Growing {
             sheet: &self.sheet,
             graph: &graph,
@@ -137,16 +137,16 @@ impl<'s> Growing<'s, '_> {
             let mut count = openings.len();
             let (kind, when) = match opening {
                 OpeningEntry::Slot(slot) => {
-                    let every_item = slot.item.is_none() && self.sheet.items.most > 1;
+                    let every_item = slot.item.is_none() && self.sheet.items.max > 1;
                     (BranchKind::Slot { every_item }, slot.when.as_ref())
                 }
                 OpeningEntry::Hole(hole) => (BranchKind::Hole, hole.when.as_ref()),
-                OpeningEntry::Scoop(scoop) if called.contains(&key_of(&scoop.on)) => {
-                    let on = &scoop.on.word;
-                    count = spoken_of(called, &scoop.on);
-                    (BranchKind::Scoop { on }, scoop.when.as_ref())
+                OpeningEntry::ThumbNotch(notch) if called.contains(&key_of(&notch.on)) => {
+                    let on = &notch.on.word;
+                    count = spoken_of(called, &notch.on);
+                    (BranchKind::ThumbNotch { on }, notch.when.as_ref())
                 }
-                OpeningEntry::Scoop(_) => continue,
+                OpeningEntry::ThumbNotch(_) => continue,
             };
             if count == 0 {
                 continue;

@@ -30,8 +30,8 @@ pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option
             let flat = blank.panels[opening.panel].frame.place(corner);
             let [x, y, _] = folded.motions[opening.panel].apply([flat.x, flat.y, 0.0]);
             match style.orientation {
-                Orientation::DeckUp => Point::new(x, -y),
-                Orientation::DeckDown => Point::new(x, y),
+                Orientation::RootUp => Point::new(x, -y),
+                Orientation::RootDown => Point::new(x, y),
             }
         };
         let [low, _, high, _] = opening.rect.corners().map(stands);
@@ -74,9 +74,9 @@ fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
 /// How the drawing shows it.
 fn mirror(orientation: Orientation, drawn: DrawnFace) -> Clause {
     match (orientation, drawn) {
-        (Orientation::DeckUp, DrawnFace::Inside) => Clause::DrawingMirrors,
-        (Orientation::DeckUp, DrawnFace::Outside) => Clause::DrawingTurned,
-        (Orientation::DeckDown, DrawnFace::Inside) => Clause::DrawingSame,
-        (Orientation::DeckDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
+        (Orientation::RootUp, DrawnFace::Inside) => Clause::DrawingMirrors,
+        (Orientation::RootUp, DrawnFace::Outside) => Clause::DrawingTurned,
+        (Orientation::RootDown, DrawnFace::Inside) => Clause::DrawingSame,
+        (Orientation::RootDown, DrawnFace::Outside) => Clause::DrawingSwapsSides,
     }
 }

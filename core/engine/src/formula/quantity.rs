@@ -139,7 +139,13 @@ impl Card {
     // Derived: a shallow arc of length s and radius r spans s - s³ / (24 r²).
     pub fn flex(&self, length: f64) -> f64 {
         let least_radius = BOW_CALIPERS * self.caliper;
-        length * length * length / (24.0 * least_radius * least_radius)
+        let shorter = length * length * length / (24.0 * least_radius * least_radius);
+        // A card of next to no thickness bows without a limit; the largest number stands for that.
+        if length == 0.0 {
+            0.0
+        } else {
+            shorter.clamp(f64::MIN, f64::MAX)
+        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! All that can be turned in a job, and how far.
 //!
 //! Given a style and a job, a [`Parameter`] gives the [`ParameterRange`] on which it goes, reads where it stands and turns it. A scale
-//! has a usual place, so that a job can be told by what is unusual in it. Words, truths and counts go by whole numbers.
+//! has a default place, so that a job can be told by what is unusual in it. Words, truths and counts go by whole numbers.
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
@@ -12,15 +12,15 @@ use crate::style::text::SettingEntry;
 use crate::style::written::Written;
 use crate::values::Values;
 
-/// Insides of the boxes of the range: least, usual and most of length, width and depth, in mm.
-// Source: the styles' specification, section 5, drew from these; the usual box is our own choice.
+/// Insides of the boxes of the range: least, default and most of length, width and depth, in mm.
+// Source: the styles' specification, section 5, drew from these; the default box is our own choice.
 pub(super) const BOXES_MM: [[f64; 3]; 3] = [
     [60.0, 180.0, 400.0],
     [40.0, 120.0, 300.0],
     [15.0, 40.0, 120.0],
 ];
 
-/// Calipers of the range: least, usual and most, in mm.
+/// Calipers of the range: least, default and most, in mm.
 // Source: the same section, from a fiftieth instead of nothing.
 const CALIPERS_MM: [f64; 3] = [0.02, 0.3, 1.5];
 
@@ -43,16 +43,16 @@ pub(super) enum Parameter {
     Items,
     /// A side of an item.
     Item(usize, usize),
-    /// An answer, by the ask's entry.
+    /// A setting, by its entry.
     SettingEntry(usize),
 }
 
 /// How far a dial goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ParameterRange {
-    pub(super) least: f64,
-    pub(super) usual: f64,
-    pub(super) most: f64,
+    pub(super) min: f64,
+    pub(super) default: f64,
+    pub(super) max: f64,
     /// What a round figure is a multiple of.
     pub(super) step: f64,
     /// Whether its places are words, without an order.
@@ -69,25 +69,25 @@ impl ParameterRange {
         } else {
             (figure / self.step).round() * self.step
         };
-        round.clamp(self.least, self.most.max(self.least))
+        round.clamp(self.min, self.max.max(self.min))
     }
 
-    fn lengths([least, usual, most]: [f64; 3], step: f64) -> Self {
+    fn lengths([min, default, max]: [f64; 3], step: f64) -> Self {
         ParameterRange {
-            least,
-            usual,
-            most,
+            min,
+            default,
+            max,
             step,
             words: false,
         }
     }
 
-    fn words(count: usize, usual: usize) -> Self {
-        let most = (count - 1) as f64;
+    fn words(count: usize, default: usize) -> Self {
+        let max = (count - 1) as f64;
         ParameterRange {
-            least: 0.0,
-            usual: usual as f64,
-            most,
+            min: 0.0,
+            default: default as f64,
+            max,
             step: 1.0,
             words: true,
         }
@@ -112,7 +112,7 @@ impl Parameter {
             (0..job.items.len())
                 .flat_map(|item| (0..3).map(move |side| Parameter::Item(item, side))),
         );
-        all.extend((0..style.sheet.asks.0.len()).map(Parameter::SettingEntry));
+        all.extend((0..style.sheet.settings.0.len()).map(Parameter::SettingEntry));
         all
     }
 
@@ -120,13 +120,13 @@ impl Parameter {
     pub(super) fn scale(self, style: &Style, job: &Job) -> Option<ParameterRange> {
         Some(match self {
             Parameter::Box(side) => {
-                let [least, usual, most] = BOXES_MM[side];
-                let most = if side == 1 {
-                    most.min(job.box_size.length)
+                let [min, default, max] = BOXES_MM[side];
+                let max = if side == 1 {
+                    max.min(job.box_size.length)
                 } else {
-                    most
+                    max
                 };
-                ParameterRange::lengths([least.min(most), usual.min(most), most], 1.0)
+                ParameterRange::lengths([min.min(max), default.min(max), max], 1.0)
             }
             Parameter::Caliper => ParameterRange::lengths(CALIPERS_MM, 0.01),
             Parameter::Hinge => ParameterRange::lengths([0.0, 0.0, job.board.caliper / 2.0], 0.01),
@@ -136,17 +136,17 @@ impl Parameter {
             Parameter::Play => ParameterRange::lengths([0.0, 0.5, 1.2], 0.1),
             Parameter::Cut => ParameterRange::words(CUTS.len(), 0),
             Parameter::Items => {
-                let (least, most) = style.items();
-                let most = most.min(MOST_ITEMS.max(least));
-                ParameterRange::lengths([least as f64, least as f64, most as f64], 1.0)
+                let (min, max) = style.items();
+                let max = max.min(MOST_ITEMS.max(min));
+                ParameterRange::lengths([min as f64, min as f64, max as f64], 1.0)
             }
             Parameter::Item(_, side) => {
-                let [along, across, deep] = usual_item(job, job.items.len());
-                let most = [1.9 * along, 1.9 * across, job.box_size.depth + 2.0][side];
-                let usual = [along, across, deep][side];
-                ParameterRange::lengths([usual.min(5.0), usual, most.round()], 1.0)
+                let [along, across, deep] = default_item(job, job.items.len());
+                let max = [1.9 * along, 1.9 * across, job.box_size.depth + 2.0][side];
+                let default = [along, across, deep][side];
+                ParameterRange::lengths([default.min(5.0), default, max.round()], 1.0)
             }
-            Parameter::SettingEntry(ask) => return ask_scale(style, job, ask),
+            Parameter::SettingEntry(setting) => return setting_range(style, job, setting),
         })
     }
 
@@ -169,22 +169,22 @@ impl Parameter {
                 let item = &job.items[item];
                 [item.length, item.width, item.depth][side]
             }
-            Parameter::SettingEntry(ask) => {
-                let (name, entry) = &style.sheet.asks.0[ask];
+            Parameter::SettingEntry(setting) => {
+                let (name, entry) = &style.sheet.settings.0[setting];
                 let set = job
                     .settings
                     .iter()
                     .find(|setting| setting.name == name.word);
                 set.map(|setting| place_of(&setting.answer, entry))
-                    .or_else(|| self.scale(style, job).map(|scale| scale.usual))
+                    .or_else(|| self.scale(style, job).map(|scale| scale.default))
                     .unwrap_or(0.0)
             }
         }
     }
 
-    /// Turns it. Items that have their usual sizes keep them usual when the box or their count is turned.
+    /// Turns it. Items that have their default sizes keep them default when the box or their count is turned.
     pub(super) fn turn(self, style: &Style, job: &mut Job, to: f64) {
-        let usual = job.items == usual_items(job, job.items.len());
+        let default = job.items == default_items(job, job.items.len());
         match self {
             Parameter::Box(0) => job.box_size.length = to,
             Parameter::Box(1) => job.box_size.width = to,
@@ -198,57 +198,57 @@ impl Parameter {
             Parameter::AroundItem => job.fit.around_item = to,
             Parameter::Play => job.fit.play = to,
             Parameter::Cut => job.slot.cut = CUTS[to as usize],
-            Parameter::Items => job.items = usual_items(job, to as usize),
+            Parameter::Items => job.items = default_items(job, to as usize),
             Parameter::Item(item, 0) => job.items[item].length = to,
             Parameter::Item(item, 1) => job.items[item].width = to,
             Parameter::Item(item, _) => job.items[item].depth = to,
-            Parameter::SettingEntry(ask) => answer(style, job, ask, to),
+            Parameter::SettingEntry(setting) => answer(style, job, setting, to),
         }
-        if usual && matches!(self, Parameter::Box(_)) {
-            job.items = usual_items(job, job.items.len());
+        if default && matches!(self, Parameter::Box(_)) {
+            job.items = default_items(job, job.items.len());
         }
     }
 
-    /// Turns it to its usual place, where a job says nothing of it.
+    /// Turns it to its default place, where a job says nothing of it.
     pub(super) fn let_go(self, style: &Style, job: &mut Job) {
-        if let Parameter::SettingEntry(ask) = self {
-            let name = &style.sheet.asks.0[ask].0.word;
+        if let Parameter::SettingEntry(setting) = self {
+            let name = &style.sheet.settings.0[setting].0.word;
             job.settings.retain(|setting| setting.name != *name);
         } else if let Some(scale) = self.scale(style, job) {
-            self.turn(style, job, scale.usual);
+            self.turn(style, job, scale.default);
         }
     }
 }
 
-/// How far an ask's answers go.
-fn ask_scale(style: &Style, job: &Job, ask: usize) -> Option<ParameterRange> {
-    let (name, entry) = &style.sheet.asks.0[ask];
-    let (usual, least, most, step) = match entry {
+/// How far a setting goes.
+fn setting_range(style: &Style, job: &Job, setting: usize) -> Option<ParameterRange> {
+    let (name, entry) = &style.sheet.settings.0[setting];
+    let (default, min, max, step) = match entry {
         SettingEntry::Length {
-            usual, least, most, ..
-        } => (usual, least, most, 0.1),
+            default, min, max, ..
+        } => (default, min, max, 0.1),
         SettingEntry::Angle {
-            usual, least, most, ..
-        } => (usual, least, most, 0.5),
+            default, min, max, ..
+        } => (default, min, max, 0.5),
         SettingEntry::Number {
-            usual, least, most, ..
-        } => (usual, least, most, 0.1),
-        SettingEntry::Choice { usual, of, .. } => {
-            let usual = of.iter().position(|word| word.word == usual.word);
-            return Some(ParameterRange::words(of.len(), usual.unwrap_or(0)));
+            default, min, max, ..
+        } => (default, min, max, 0.1),
+        SettingEntry::Choice { default, of, .. } => {
+            let default = of.iter().position(|word| word.word == default.word);
+            return Some(ParameterRange::words(of.len(), default.unwrap_or(0)));
         }
-        SettingEntry::Truth { usual, .. } => {
-            return Some(ParameterRange::words(2, usize::from(*usual)));
+        SettingEntry::YesNo { default, .. } => {
+            return Some(ParameterRange::words(2, usize::from(*default)));
         }
     };
     let mut bare = job.clone();
     bare.settings.retain(|setting| setting.name != name.word);
-    let [least, usual, most] = figures(style, &bare, [least, usual, most])?;
+    let [min, default, max] = figures(style, &bare, [min, default, max])?;
     let whole = |figure: f64| (figure - figure.round()).abs() < TOUCH_MM;
     let counts =
-        matches!(entry, SettingEntry::Number { .. }) && [least, usual, most].into_iter().all(whole);
-    (least <= most)
-        .then(|| ParameterRange::lengths([least, usual, most], if counts { 1.0 } else { step }))
+        matches!(entry, SettingEntry::Number { .. }) && [min, default, max].into_iter().all(whole);
+    (min <= max)
+        .then(|| ParameterRange::lengths([min, default, max], if counts { 1.0 } else { step }))
 }
 
 fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
@@ -262,14 +262,14 @@ fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
     Some(figures)
 }
 
-fn answer(style: &Style, job: &mut Job, ask: usize, to: f64) {
-    let (name, entry) = &style.sheet.asks.0[ask];
+fn answer(style: &Style, job: &mut Job, setting: usize, to: f64) {
+    let (name, entry) = &style.sheet.settings.0[setting];
     let answer = match entry {
         SettingEntry::Length { .. } => SettingInput::Length(to),
         SettingEntry::Angle { .. } => SettingInput::Angle(to),
         SettingEntry::Number { .. } => SettingInput::Number(to),
         SettingEntry::Choice { of, .. } => SettingInput::Word(of[to as usize].word.clone()),
-        SettingEntry::Truth { .. } => SettingInput::Truth(to > 0.5),
+        SettingEntry::YesNo { .. } => SettingInput::YesNo(to > 0.5),
     };
     job.settings.retain(|setting| setting.name != name.word);
     job.settings.push(Setting {
@@ -287,7 +287,7 @@ fn place_of(answer: &SettingInput, entry: &SettingEntry) -> f64 {
             | SettingInput::Number(figure),
             _,
         ) => *figure,
-        (SettingInput::Truth(truth), _) => f64::from(u8::from(*truth)),
+        (SettingInput::YesNo(truth), _) => f64::from(u8::from(*truth)),
         (SettingInput::Word(word), SettingEntry::Choice { of, .. }) => {
             of.iter()
                 .position(|option| option.word == *word)
@@ -297,22 +297,22 @@ fn place_of(answer: &SettingInput, entry: &SettingEntry) -> f64 {
     }
 }
 
-/// The plainest job of a style: a usual box with the fewest items that the style takes, and nothing set.
-pub(super) fn usual_job(style: &Style) -> Job {
-    let [length, width, depth] = BOXES_MM.map(|[_, usual, _]| usual);
+/// The plainest job of a style: a default box with the fewest items that the style takes, and nothing set.
+pub(super) fn default_job(style: &Style) -> Job {
+    let [length, width, depth] = BOXES_MM.map(|[_, default, _]| default);
     let box_size = BoxSize {
         length,
         width,
         depth,
     };
     let mut job = Job::plain(style.name(), box_size, CALIPERS_MM[1], Vec::new());
-    job.items = usual_items(&job, style.items().0);
+    job.items = default_items(&job, style.items().0);
     job
 }
 
-/// Items of the usual size for the job's box.
-fn usual_items(job: &Job, count: usize) -> Vec<Item> {
-    let [length, width, depth] = usual_item(job, count);
+/// Items of the default size for the job's box.
+fn default_items(job: &Job, count: usize) -> Vec<Item> {
+    let [length, width, depth] = default_item(job, count);
     let item = |number: usize| Item {
         name: if count == 1 {
             "item".to_owned()
@@ -330,7 +330,7 @@ fn usual_items(job: &Job, count: usize) -> Vec<Item> {
 }
 
 /// Half of what each has of the box if they lie in a square field, and somewhat less deep than it.
-fn usual_item(job: &Job, count: usize) -> [f64; 3] {
+fn default_item(job: &Job, count: usize) -> [f64; 3] {
     let in_a_row = (count as f64).sqrt().ceil();
     let rows = (count as f64 / in_a_row).ceil();
     let size = &job.box_size;

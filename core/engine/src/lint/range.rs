@@ -3,7 +3,7 @@
 //! Number 0 is the plainest job. Then each dial of it stands at its ends, one at a time; behind these, all dials are
 //! drawn by lot, their ends often. Some boxes lie beyond the range: a rule may be for them, and only that is looked for.
 
-use super::parameters::{Parameter, ParameterRange, usual_job};
+use super::parameters::{Parameter, ParameterRange, default_job};
 use super::random::Rng;
 use crate::job::Job;
 use crate::style::Style;
@@ -19,40 +19,38 @@ const BEYOND_ONE_IN: usize = 10;
 #[derive(Debug)]
 pub struct Range<'s> {
     style: &'s Style,
-    usual: Job,
+    default: Job,
     one_at_a_time: Vec<(Parameter, f64)>,
 }
 
 impl<'s> Range<'s> {
     /// The range of a style.
     pub fn of(style: &'s Style) -> Self {
-        let usual = usual_job(style);
+        let default = default_job(style);
         let mut one_at_a_time = Vec::new();
-        for parameter in Parameter::all(style, &usual) {
-            let Some(scale) = parameter.scale(style, &usual) else {
-                // An answer, whatever it is, makes the check tell what is wrong with the formulas of its ask.
+        for parameter in Parameter::all(style, &default) {
+            let Some(scale) = parameter.scale(style, &default) else {
+                // An answer, whatever it is, makes the check tell what is wrong with the formulas of its setting.
                 one_at_a_time.push((parameter, 1.0));
                 continue;
             };
             let places = match scale.words {
-                true => (0..=scale.most as usize)
-                    .map(|place| place as f64)
-                    .collect(),
-                false => vec![scale.least, scale.most],
+                true => (0..=scale.max as usize).map(|place| place as f64).collect(),
+                false => vec![scale.min, scale.max],
             };
-            let unusual = places.into_iter().filter(|&place| place != scale.usual);
+            let unusual = places.into_iter().filter(|&place| place != scale.default);
             one_at_a_time.extend(unusual.map(|place| (parameter, place)));
         }
         Range {
             style,
-            usual,
+            default,
             one_at_a_time,
         }
     }
 
     /// The job of a number.
     pub fn job(&self, number: usize) -> Job {
-        let mut job = self.usual.clone();
+        let mut job = self.default.clone();
         match number.checked_sub(1) {
             None => {}
             Some(end) if end < self.one_at_a_time.len() => {
@@ -89,31 +87,31 @@ impl<'s> Range<'s> {
 }
 
 fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
-    let [least, most] = BEYOND_MM[side];
-    let most = if side == 1 {
-        most.min(job.box_size.length)
+    let [min, max] = BEYOND_MM[side];
+    let max = if side == 1 {
+        max.min(job.box_size.length)
     } else {
-        most
+        max
     };
     // Small boxes are told apart more finely than large ones.
     ParameterRange {
-        least,
-        usual: least,
-        most,
+        min,
+        default: min,
+        max,
         step: 1.0,
         words: false,
     }
 }
 
-/// A place on a scale, or none for the usual one.
+/// A place on a scale, or none for the default one.
 fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Option<f64> {
     if scale.words {
-        let usual = matches!(parameter, Parameter::SettingEntry(_)) && random.part() < 0.5;
-        return (!usual).then(|| random.one_of(scale.most as usize + 1) as f64);
+        let default = matches!(parameter, Parameter::SettingEntry(_)) && random.part() < 0.5;
+        return (!default).then(|| random.one_of(scale.max as usize + 1) as f64);
     }
-    // Chances of the usual place, of the least and of the most; the rest lies between.
-    // Source: no rule of the trade; many asks at once at their ends would let hardly any tray be made.
-    let [usual, least, most] = match parameter {
+    // Chances of the default place, of the least and of the most; the rest lies between.
+    // Source: no rule of the trade; many settings at once at their ends would let hardly any tray be made.
+    let [default, min, max] = match parameter {
         Parameter::Box(_) => [0.0, 0.1, 0.1],
         Parameter::Item(..) => [0.2, 0.05, 0.05],
         Parameter::Items => [0.3, 0.0, 0.1],
@@ -122,25 +120,25 @@ fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Optio
     };
     let lot = random.part();
     let part = random.part();
-    if lot < usual {
+    if lot < default {
         return None;
     }
-    if lot < usual + least {
-        return Some(scale.least);
+    if lot < default + min {
+        return Some(scale.min);
     }
-    if lot < usual + least + most {
-        return Some(scale.most);
+    if lot < default + min + max {
+        return Some(scale.max);
     }
     Some(scale.round(match parameter {
-        // Answers near the usual one are asked for more often than others.
+        // Answers near the default one are asked for more often than others.
         Parameter::SettingEntry(_) => {
             let end = if random.part() < 0.5 {
-                scale.least
+                scale.min
             } else {
-                scale.most
+                scale.max
             };
-            scale.usual + (end - scale.usual) * part * part
+            scale.default + (end - scale.default) * part * part
         }
-        _ => scale.least + (scale.most - scale.least) * part,
+        _ => scale.min + (scale.max - scale.min) * part,
     }))
 }

@@ -1,6 +1,6 @@
 //! A job that shows a flaw, made as plain as it can be while it still shows it.
 //!
-//! Given a style, a job and its flaw; gives a job in which every dial stands at its usual place unless the flaw needs
+//! Given a style, a job and its flaw; gives a job in which every dial stands at its default place unless the flaw needs
 //! another, and then as near to it as a round figure can be. Each step is tried out, and `go_on` is asked before it.
 
 use super::parameters::{Parameter, ParameterRange};
@@ -79,14 +79,14 @@ impl Search<'_> {
         }
     }
 
-    /// Halves the way between the usual place, which shows nothing, and where the dial stands.
+    /// Halves the way between the default place, which shows nothing, and where the dial stands.
     fn halve(&mut self, parameter: Parameter, scale: ParameterRange) {
-        let away = parameter.place(self.style, &self.job) - scale.usual;
+        let away = parameter.place(self.style, &self.job) - scale.default;
         let mut sound = 0;
         let mut shows = (away.abs() / scale.step).ceil() as usize;
         while shows > sound + 1 {
             let middle = (sound + shows) / 2;
-            let to = scale.round(scale.usual + away.signum() * middle as f64 * scale.step);
+            let to = scale.round(scale.default + away.signum() * middle as f64 * scale.step);
             if self.turned(parameter, to) {
                 shows = middle;
             } else {

@@ -92,7 +92,7 @@ impl Tally {
         self.tongues.extend(made.tongues);
         let taken = made.options.iter().enumerate();
         self.options
-            .extend(taken.filter_map(|(choice, option)| Some((choice, (*option)?))));
+            .extend(taken.filter_map(|(fallback, option)| Some((fallback, (*option)?))));
         self.panels.extend(&made.panels);
         let walls = self.walls.entry(made.panels).or_default();
         walls.trays += 1;
@@ -188,7 +188,7 @@ impl Tally {
         let mut tell = |name: &Name, what: String, label: &str| {
             faults.push(SourceError::new(name.place.clone(), what, label));
         };
-        let no_such = "its `when`, or the choice that it asks, is never true in the range";
+        let no_such = "its `when`, or the fallback that it reads, is never true in the range";
         for (seen, names, what) in [
             (
                 &self.panels,
@@ -208,9 +208,9 @@ impl Tally {
                 }
             }
         }
-        for (choice, (_, options)) in sheet.choices.0.iter().enumerate() {
+        for (fallback, (_, options)) in sheet.fallbacks.0.iter().enumerate() {
             for (option, name) in options.names().enumerate() {
-                if !self.options.contains(&(choice, option)) {
+                if !self.options.contains(&(fallback, option)) {
                     let label = "its condition never holds, or an earlier option always does";
                     tell(
                         name,

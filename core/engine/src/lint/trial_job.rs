@@ -58,7 +58,7 @@ pub struct Made {
     pub(super) panels: Vec<usize>,
     pub(super) openings: Vec<usize>,
     pub(super) tongues: Vec<usize>,
-    /// The option taken, by choice.
+    /// The option taken, by fallback.
     pub(super) options: Vec<Option<usize>>,
     /// Walls that nothing but the box holds.
     pub(super) loose: Vec<String>,
@@ -265,10 +265,10 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
         }
         for (opening, (_, entry)) in sheet.openings.0.iter().enumerate() {
             // A notch in an edge is no opening of the graph.
-            let OpeningEntry::Scoop(scoop) = entry else {
+            let OpeningEntry::ThumbNotch(notch) = entry else {
                 continue;
             };
-            let there = values.holds(scoop.when.as_ref(), Scope::Style);
+            let there = values.holds(notch.when.as_ref(), Scope::Style);
             made.openings
                 .extend(there.is_ok_and(|there| there).then_some(opening));
         }
@@ -277,7 +277,7 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
             made.tongues
                 .extend(there.is_ok_and(|there| there).then_some(tongue));
         }
-        let taken = (0..sheet.choices.0.len()).map(|choice| values.taken(choice).ok());
+        let taken = (0..sheet.fallbacks.0.len()).map(|fallback| values.taken(fallback).ok());
         made.options = taken.collect();
     }
     made

@@ -1,10 +1,10 @@
 //! What a style defines and nothing needs.
 //!
-//! Given a sheet; gives asks, values and choices that no formula of the tray needs, not even through another one, with
-//! their places. The house's own asks are the engine's to need.
+//! Given a sheet; gives settings, values and fallbacks that no formula of the tray needs, not even through another one, with
+//! their places. The engine itself needs the built-in settings.
 
 use crate::finding::SourceError;
-use crate::style::HOUSE_NAMES;
+use crate::style::BUILT_IN_NAMES;
 use crate::style::formulas::all;
 use crate::style::text::{OpeningEntry, StyleFile};
 use crate::style::written::Name;
@@ -17,8 +17,8 @@ pub(super) fn unread(sheet: &StyleFile) -> Vec<SourceError> {
         .iter()
         .any(|(_, opening)| matches!(opening, OpeningEntry::Slot(_)));
     let idle = |name: &&Name| {
-        let of_the_house = has_slot && HOUSE_NAMES.contains(&name.word.as_str());
-        !of_the_house && !needed.contains(&name.word.as_str())
+        let built_in = has_slot && BUILT_IN_NAMES.contains(&name.word.as_str());
+        !built_in && !needed.contains(&name.word.as_str())
     };
     let told = |names: Vec<&Name>, what: &str| -> Vec<SourceError> {
         let fault = |name: &Name| {
@@ -27,14 +27,14 @@ pub(super) fn unread(sheet: &StyleFile) -> Vec<SourceError> {
         };
         names.into_iter().map(fault).collect()
     };
-    let mut faults = told(sheet.asks.names().filter(idle).collect(), "the ask");
+    let mut faults = told(sheet.settings.names().filter(idle).collect(), "the setting");
     faults.extend(told(
         sheet.values.names().filter(idle).collect(),
         "the value",
     ));
     faults.extend(told(
-        sheet.choices.names().filter(idle).collect(),
-        "the choice",
+        sheet.fallbacks.names().filter(idle).collect(),
+        "the fallback",
     ));
     faults.sort_by_key(|fault| fault.place.start);
     faults

@@ -98,11 +98,11 @@ impl Arranging<'_> {
                     }
                 }
             }
-            StepEntry::Flaps { say, why } => {
-                actions.extend(self.flaps().into_iter().map(|flaps| fold(flaps, say, why)));
+            StepEntry::Flaps { text, why } => {
+                actions.extend(self.flaps().into_iter().map(|flaps| fold(flaps, text, why)));
             }
-            StepEntry::Turn { say } => actions.push(other(say, "", ActionKind::Turn)),
-            StepEntry::Place { say } => actions.push(other(say, "", ActionKind::Place)),
+            StepEntry::Turn { text } => actions.push(other(text, "", ActionKind::Turn)),
+            StepEntry::Place { text } => actions.push(other(text, "", ActionKind::Place)),
         }
     }
 
@@ -151,7 +151,7 @@ impl Arranging<'_> {
             let words = format!("Fold {}.", self.tray.panels[panel].name);
             actions.push(fold(vec![panel], &words, &self.reason(folding, &own, at)));
         }
-        if self.style.sheet.stands == Orientation::DeckUp {
+        if self.style.sheet.stands == Orientation::RootUp {
             let words = "Turn the tray over.".to_owned();
             actions.push(Action {
                 words,

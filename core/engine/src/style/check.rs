@@ -3,10 +3,10 @@
 //!
 //! Given a sheet and its graph; gives faults with places in the style's text. Kinds of formulas are judged next door.
 
-mod house;
+mod built_in_settings;
 mod words;
 
-pub(super) use house::add_house_asks;
+pub(super) use built_in_settings::add_built_in_settings;
 
 use std::collections::HashMap;
 
@@ -36,10 +36,10 @@ const MOST_NAMED: usize = 50;
 /// Faults of entries that name other entries or contradict themselves.
 pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     let mut faults = Vec::new();
-    for (_, ask) in sheet.asks.iter() {
-        if let SettingEntry::Choice { usual, of, .. } = ask {
+    for (_, setting) in sheet.settings.iter() {
+        if let SettingEntry::Choice { default, of, .. } = setting {
             one_of(
-                usual,
+                default,
                 of.iter().map(|word| word.word.as_str()),
                 "answer",
                 &mut faults,
@@ -176,9 +176,9 @@ fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
             ));
         }
         (_, Some(_))
-            if !hinged.trim.0.is_empty() || hinged.wider.is_some() || hinged.reach.is_some() =>
+            if !hinged.trim.0.is_empty() || hinged.overhang.is_some() || hinged.reach.is_some() =>
         {
-            let label = "leave out `reach`, `trim` and `wider`: the corners say it all";
+            let label = "leave out `reach`, `trim` and `overhang`: the corners say it all";
             faults.push(SourceError::new(
                 name.place.clone(),
                 "an outline is the whole panel",
@@ -213,8 +213,8 @@ fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<SourceError
                 label,
             ));
         }
-        Trim::Bevel(_) | Trim::Notch(..) if is_flank => {
-            let message = "a Bevel or a Notch is cut off a far corner";
+        Trim::Chamfer(_) | Trim::Notch(..) if is_flank => {
+            let message = "a Chamfer or a Notch is cut off a far corner";
             let label = format!("write \"far {}\", or \"far\" for both corners", place.word);
             faults.push(SourceError::new(place.place.clone(), message, label));
         }
@@ -262,14 +262,14 @@ fn slot(
             one_of(stack, known.clone(), "panel or edge", faults);
         }
     }
-    let most = sheet.items.most;
-    if slot.item.is_some_and(|item| item == 0 || item > most) {
+    let max = sheet.items.max;
+    if slot.item.is_some_and(|item| item == 0 || item > max) {
         let message = "a slot is for one of the items that the style takes";
-        let label = match most {
+        let label = match max {
             1 => {
                 "leave `item` out, or let `items` say that the style takes more than one".to_owned()
             }
-            _ => format!("number them from 1 to {most}, or let `items` say that it takes more"),
+            _ => format!("number them from 1 to {max}, or let `items` say that it takes more"),
         };
         faults.push(SourceError::new(name.place.clone(), message, label));
     }
@@ -321,10 +321,10 @@ fn tongues(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
         }
     }
     for (_, opening) in sheet.openings.iter() {
-        if let OpeningEntry::Scoop(scoop) = opening
-            && drawn(&scoop.on)
+        if let OpeningEntry::ThumbNotch(notch) = opening
+            && drawn(&notch.on)
         {
-            one_of(&scoop.on, edges.iter().map(String::as_str), "edge", faults);
+            one_of(&notch.on, edges.iter().map(String::as_str), "edge", faults);
         }
     }
 }

@@ -12,13 +12,13 @@ use super::written::{Entries, Name, Written};
 /// How many items the style takes.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct ItemCount {
-    pub(crate) least: usize,
-    pub(crate) most: usize,
+    pub(crate) min: usize,
+    pub(crate) max: usize,
 }
 
 impl Default for ItemCount {
     fn default() -> Self {
-        ItemCount { least: 1, most: 1 }
+        ItemCount { min: 1, max: 1 }
     }
 }
 
@@ -89,20 +89,20 @@ impl<'de> Deserialize<'de> for ItemCount {
             type Value = ItemCount;
 
             fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
-                out.write_str("a number of items, or (least, most)")
+                out.write_str("a number of items, or (min, max)")
             }
 
             fn visit_u64<E: Error>(self, count: u64) -> Result<ItemCount, E> {
                 let count = usize::try_from(count).map_err(E::custom)?;
                 Ok(ItemCount {
-                    least: count,
-                    most: count,
+                    min: count,
+                    max: count,
                 })
             }
 
             fn visit_seq<A: SeqAccess<'de>>(self, seq: A) -> Result<ItemCount, A::Error> {
-                let (least, most) = Deserialize::deserialize(SeqAccessDeserializer::new(seq))?;
-                Ok(ItemCount { least, most })
+                let (min, max) = Deserialize::deserialize(SeqAccessDeserializer::new(seq))?;
+                Ok(ItemCount { min, max })
             }
         }
         from.deserialize_any(Either)

@@ -1,6 +1,6 @@
 //! Every formula of a style's entries, with the name that it gives a value to.
 //!
-//! Given a sheet; gives the formulas of asks, values and choices under the names that need them, and all others as
+//! Given a sheet; gives the formulas of settings, values and fallbacks under the names that need them, and all others as
 //! needed by the tray itself. Never reads one.
 
 use super::either::Inset;
@@ -13,7 +13,7 @@ use super::written::Written;
 /// A formula and what it is needed for.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Needed<'s> {
-    /// The ask, value or choice that it belongs to; none where the tray itself needs it.
+    /// The setting, value or fallback that it belongs to; none where the tray itself needs it.
     pub(crate) by: Option<&'s str>,
     /// The formula.
     pub(crate) formula: &'s Written,
@@ -31,7 +31,12 @@ pub(crate) fn all(sheet: &StyleFile) -> Vec<Needed<'_>> {
     }
     for (_, tongue) in sheet.tongues.iter() {
         of_the_tray.extend([&tongue.width, &tongue.length]);
-        let sizes = [&tongue.apart, &tongue.narrow, &tongue.bevel, &tongue.play];
+        let sizes = [
+            &tongue.spacing,
+            &tongue.taper,
+            &tongue.chamfer,
+            &tongue.play,
+        ];
         of_the_tray.extend(sizes.into_iter().chain([&tongue.when]).flatten());
     }
     for (_, rule) in sheet.rules.iter() {
@@ -51,29 +56,29 @@ pub(crate) fn all(sheet: &StyleFile) -> Vec<Needed<'_>> {
     all
 }
 
-/// Formulas of asks, values and choices.
+/// Formulas of settings, values and fallbacks.
 fn named(sheet: &StyleFile) -> Vec<Needed<'_>> {
     let mut named = Vec::new();
-    for (name, ask) in sheet.asks.iter() {
+    for (name, setting) in sheet.settings.iter() {
         if let SettingEntry::Length {
-            usual, least, most, ..
+            default, min, max, ..
         }
         | SettingEntry::Angle {
-            usual, least, most, ..
+            default, min, max, ..
         }
         | SettingEntry::Number {
-            usual, least, most, ..
-        } = ask
+            default, min, max, ..
+        } = setting
         {
             let by = Some(name.word.as_str());
-            named.extend([usual, least, most].map(|formula| Needed { by, formula }));
+            named.extend([default, min, max].map(|formula| Needed { by, formula }));
         }
     }
     for (name, formula) in sheet.values.iter() {
         let by = Some(name.word.as_str());
         named.push(Needed { by, formula });
     }
-    for (name, options) in sheet.choices.iter() {
+    for (name, options) in sheet.fallbacks.iter() {
         let by = Some(name.word.as_str());
         named.extend(options.iter().map(|(_, formula)| Needed { by, formula }));
     }
@@ -94,7 +99,7 @@ fn panel_formulas<'s>(panel: &'s PanelEntry, formulas: &mut Vec<&'s Written>) {
 }
 
 fn hinged_formulas<'s>(hinged: &'s HingedEntry, formulas: &mut Vec<&'s Written>) {
-    let plain = [&hinged.when, &hinged.span, &hinged.angle, &hinged.wider];
+    let plain = [&hinged.when, &hinged.span, &hinged.angle, &hinged.overhang];
     formulas.extend(plain.into_iter().flatten());
     formulas.extend(hinged.reach.iter().map(of_size));
     match &hinged.inset {
@@ -104,7 +109,7 @@ fn hinged_formulas<'s>(hinged: &'s HingedEntry, formulas: &mut Vec<&'s Written>)
     }
     for (_, trim) in hinged.trim.iter() {
         match trim {
-            Trim::Taper(by) | Trim::Bevel(by) => formulas.push(by),
+            Trim::Taper(by) | Trim::Chamfer(by) => formulas.push(by),
             Trim::Notch(along, out) => formulas.extend([along, out]),
         }
     }
@@ -120,19 +125,19 @@ fn opening_formulas<'s>(opening: &'s OpeningEntry, formulas: &mut Vec<&'s Writte
             formulas.extend([&hole.size.0, &hole.size.1]);
             formulas.extend(hole.at.iter().flat_map(|(x, y)| [x, y]));
         }
-        OpeningEntry::Scoop(scoop) => {
-            formulas.push(&scoop.radius);
-            formulas.extend([&scoop.when, &scoop.at].into_iter().flatten());
+        OpeningEntry::ThumbNotch(notch) => {
+            formulas.push(&notch.radius);
+            formulas.extend([&notch.when, &notch.at].into_iter().flatten());
         }
     }
 }
 
 fn slot_formulas<'s>(slot: &'s SlotEntry, formulas: &mut Vec<&'s Written>) {
-    formulas.extend([&slot.when, &slot.room].into_iter().flatten());
+    formulas.extend([&slot.when, &slot.max_item_depth].into_iter().flatten());
     let pairs = [&slot.size, &slot.at];
     formulas.extend(pairs.into_iter().flatten().flat_map(|(x, y)| [x, y]));
     formulas.extend(slot.stacks.iter().map(|(_, stack)| stack));
-    formulas.extend(slot.hang.iter().map(of_size));
+    formulas.extend(slot.max_flap_depth.iter().map(of_size));
 }
 
 fn of_size(size: &Size) -> &Written {

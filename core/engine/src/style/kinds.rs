@@ -7,10 +7,10 @@ use std::collections::HashMap;
 
 use super::either::Inset;
 use super::graph::Graph;
-use super::names::{Meaning, Scope, ask_kind, known_names, meaning, undrawn};
+use super::names::{Meaning, Scope, known_names, meaning, setting_kind, undrawn};
 use super::text::{
-    HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, ScoopEntry, SettingEntry, Size,
-    SlotEntry, StyleFile, Trim,
+    HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, SettingEntry, Size, SlotEntry,
+    StyleFile, ThumbNotchEntry, Trim,
 };
 use super::written::Written;
 use crate::finding::SourceError;
@@ -30,8 +30,8 @@ pub(super) fn check(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     for value in 0..sheet.values.0.len() {
         kinds.of_value(value);
     }
-    kinds.asks();
-    kinds.choices();
+    kinds.settings();
+    kinds.fallbacks();
     kinds.panels();
     kinds.openings();
     kinds.tongues();
@@ -151,8 +151,10 @@ impl Kinds<'_> {
     fn kind_of_name(&mut self, scope: Scope, name: &str) -> Result<Option<Kind>, String> {
         match meaning(self.sheet, self.graph, scope, name) {
             Some(Meaning::Value(value)) => Ok(self.of_value(value)),
-            Some(Meaning::SettingEntry(ask)) => Ok(Some(ask_kind(&self.sheet.asks.0[ask].1))),
-            Some(Meaning::Choice(_)) => Ok(Some(Kind::Word)),
+            Some(Meaning::SettingEntry(setting)) => {
+                Ok(Some(setting_kind(&self.sheet.settings.0[setting].1)))
+            }
+            Some(Meaning::Fallback(_)) => Ok(Some(Kind::Word)),
             Some(_) => Ok(Some(Kind::Length)),
             None if undrawn(self.sheet, self.graph, name) => Ok(None),
             None if self.faults.len() > MOST_HINTS => Err(format!("there is no `{name}` here")),
@@ -171,12 +173,12 @@ impl Kinds<'_> {
     fn words(&mut self, written: &Written, scope: Scope) {
         for crate::formula::ComparedWord { name, word, place } in written.formula().words() {
             let answers: Vec<&str> = match meaning(self.sheet, self.graph, scope, name) {
-                Some(Meaning::Choice(choice)) => self.sheet.choices.0[choice]
+                Some(Meaning::Fallback(fallback)) => self.sheet.fallbacks.0[fallback]
                     .1
                     .iter()
                     .map(|(option, _)| option.word.as_str())
                     .collect(),
-                Some(Meaning::SettingEntry(ask)) => match &self.sheet.asks.0[ask].1 {
+                Some(Meaning::SettingEntry(setting)) => match &self.sheet.settings.0[setting].1 {
                     SettingEntry::Choice { of, .. } => {
                         of.iter().map(|option| option.word.as_str()).collect()
                     }
@@ -227,26 +229,26 @@ impl Kinds<'_> {
         self.want(written, scope, Kind::Length);
     }
 
-    fn asks(&mut self) {
-        for (_, ask) in self.sheet.asks.iter() {
+    fn settings(&mut self) {
+        for (_, setting) in self.sheet.settings.iter() {
             let (SettingEntry::Length {
-                usual, least, most, ..
+                default, min, max, ..
             }
             | SettingEntry::Angle {
-                usual, least, most, ..
+                default, min, max, ..
             }
             | SettingEntry::Number {
-                usual, least, most, ..
-            }) = ask
+                default, min, max, ..
+            }) = setting
             else {
                 continue;
             };
-            self.want_all([usual, least, most], Scope::Style, ask_kind(ask));
+            self.want_all([default, min, max], Scope::Style, setting_kind(setting));
         }
     }
 
-    fn choices(&mut self) {
-        for (_, options) in self.sheet.choices.iter() {
+    fn fallbacks(&mut self) {
+        for (_, options) in self.sheet.fallbacks.iter() {
             self.want_all(
                 options.iter().map(|(_, condition)| condition),
                 Scope::Style,
@@ -289,13 +291,13 @@ impl Kinds<'_> {
         }
         self.want_all(&hinged.span, scope, Kind::Length);
         self.want_all(&hinged.angle, scope, Kind::Angle);
-        self.want_all(&hinged.wider, scope, Kind::Length);
+        self.want_all(&hinged.overhang, scope, Kind::Length);
         if let Some(reach) = &hinged.reach {
             self.size(reach, scope);
         }
         for (_, trim) in hinged.trim.iter() {
             match trim {
-                Trim::Taper(by) | Trim::Bevel(by) => self.want(by, scope, Kind::Length),
+                Trim::Taper(by) | Trim::Chamfer(by) => self.want(by, scope, Kind::Length),
                 Trim::Notch(along, out) => self.want_all([along, out], scope, Kind::Length),
             }
         }
@@ -318,10 +320,10 @@ impl Kinds<'_> {
                     self.want_all([&size.0, &size.1], scope, Kind::Length);
                     self.want_all(at.iter().flat_map(|(x, y)| [x, y]), scope, Kind::Length);
                 }
-                OpeningEntry::Scoop(scoop) => {
-                    let ScoopEntry {
+                OpeningEntry::ThumbNotch(notch) => {
+                    let ThumbNotchEntry {
                         when, radius, at, ..
-                    } = &**scoop;
+                    } = &**notch;
                     self.want_all(when, Scope::Style, Kind::Truth);
                     self.want_all(
                         std::iter::once(radius).chain(at),
@@ -350,8 +352,8 @@ impl Kinds<'_> {
             scope,
             Kind::Length,
         );
-        self.want_all(&slot.room, scope, Kind::Length);
-        if let Some(hang) = &slot.hang {
+        self.want_all(&slot.max_item_depth, scope, Kind::Length);
+        if let Some(hang) = &slot.max_flap_depth {
             self.size(hang, scope);
         }
     }
@@ -361,10 +363,10 @@ impl Kinds<'_> {
             self.want_all(&tongue.when, Scope::Style, Kind::Truth);
             let lengths = [&tongue.width, &tongue.length]
                 .into_iter()
-                .chain(&tongue.apart)
-                .chain(&tongue.narrow);
+                .chain(&tongue.spacing)
+                .chain(&tongue.taper);
             self.want_all(
-                lengths.chain(&tongue.bevel).chain(&tongue.play),
+                lengths.chain(&tongue.chamfer).chain(&tongue.play),
                 Scope::Tongue(entry),
                 Kind::Length,
             );

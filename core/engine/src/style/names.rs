@@ -28,10 +28,10 @@ pub(crate) enum Meaning {
     Job(JobFigure),
     /// A side of an item, counted from 0.
     Item(usize, Side),
-    /// An ask, a value or a choice, by its entry.
+    /// A setting, a value or a fallback, by its entry.
     SettingEntry(usize),
     Value(usize),
-    Choice(usize),
+    Fallback(usize),
     /// A figure of panels, openings (by their places in the graph) or of a tongue (by its entry).
     Panel(Vec<usize>, PanelFigure),
     Opening(Vec<usize>, OpeningFigure),
@@ -178,7 +178,7 @@ fn of_the_job(sheet: &StyleFile, graph: &Graph, scope: Scope, word: &str) -> Opt
         return Some(Meaning::Job(*figure));
     }
     item_figure(graph, scope, word)
-        .filter(|(item, _)| *item < sheet.items.most)
+        .filter(|(item, _)| *item < sheet.items.max)
         .map(|(item, side)| Meaning::Item(item, side))
 }
 
@@ -196,9 +196,9 @@ fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(usize, Side)>
 
 fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning> {
     let entry = |at: Option<usize>, meaning: fn(usize) -> Meaning| at.map(meaning);
-    if let Some(known) = entry(sheet.asks.position(word), Meaning::SettingEntry)
+    if let Some(known) = entry(sheet.settings.position(word), Meaning::SettingEntry)
         .or_else(|| entry(sheet.values.position(word), Meaning::Value))
-        .or_else(|| entry(sheet.choices.position(word), Meaning::Choice))
+        .or_else(|| entry(sheet.fallbacks.position(word), Meaning::Fallback))
     {
         return Some(known);
     }
@@ -275,14 +275,14 @@ pub(crate) fn undrawn(sheet: &StyleFile, graph: &Graph, word: &str) -> bool {
     panel || opening
 }
 
-/// The kind of an ask's answer.
-pub(crate) fn ask_kind(ask: &SettingEntry) -> Kind {
-    match ask {
+/// The kind of a setting.
+pub(crate) fn setting_kind(setting: &SettingEntry) -> Kind {
+    match setting {
         SettingEntry::Length { .. } => Kind::Length,
         SettingEntry::Angle { .. } => Kind::Angle,
         SettingEntry::Number { .. } => Kind::Number,
         SettingEntry::Choice { .. } => Kind::Word,
-        SettingEntry::Truth { .. } => Kind::Truth,
+        SettingEntry::YesNo { .. } => Kind::Truth,
     }
 }
 
@@ -294,13 +294,13 @@ pub(crate) fn known_names(sheet: &StyleFile) -> Vec<String> {
         .collect();
     names.extend(["item.length", "item.width", "item.depth"].map(str::to_owned));
     let plain = sheet
-        .asks
+        .settings
         .iter()
         .map(|(name, _)| name)
         .chain(sheet.values.iter().map(|(name, _)| name));
     names.extend(
         plain
-            .chain(sheet.choices.iter().map(|(name, _)| name))
+            .chain(sheet.fallbacks.iter().map(|(name, _)| name))
             .map(|name| name.word.clone()),
     );
     for (name, panel) in sheet.panels.iter() {

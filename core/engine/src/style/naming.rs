@@ -15,8 +15,8 @@ use super::tokens::Tokens;
 use super::written::Name;
 use crate::finding::SourceError;
 
-/// Names of the house's asks: a style may ask them in its own way, and use them for nothing else.
-pub(crate) const HOUSE_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
+/// Names of the built-in settings: a style may define them in its own way, and use them for nothing else.
+pub(crate) const BUILT_IN_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
 
 /// Words that mean edges of any panel, so that no edge can be called so.
 const EDGE_WORDS: [&str; 7] = [
@@ -55,12 +55,12 @@ pub(super) fn promised(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
 }
 
 fn items(sheet: &StyleFile, tokens: &Tokens, faults: &mut Vec<SourceError>) {
-    let (least, most) = (sheet.items.least, sheet.items.most);
-    let message = if least == 0 {
+    let (min, max) = (sheet.items.min, sheet.items.max);
+    let message = if min == 0 {
         "a style takes one item at least"
-    } else if most < least {
+    } else if max < min {
         "the least number of items stands first"
-    } else if most > MOST_ITEMS {
+    } else if max > MOST_ITEMS {
         "a job has 64 items at most"
     } else {
         return;
@@ -72,12 +72,12 @@ fn items(sheet: &StyleFile, tokens: &Tokens, faults: &mut Vec<SourceError>) {
 
 /// Names of entries, and below names inside entries that must be unlike each other.
 fn entries(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
-    let reckoned = sheet.values.names().chain(sheet.choices.names());
+    let reckoned = sheet.values.names().chain(sheet.fallbacks.names());
     let card = sheet.panels.names().chain(sheet.openings.names());
     let others = reckoned.chain(card).chain(sheet.tongues.names());
-    once(sheet.asks.names().chain(others.clone()), faults);
-    free(sheet.asks.names(), &[], faults);
-    free(others, &HOUSE_NAMES, faults);
+    once(sheet.settings.names().chain(others.clone()), faults);
+    free(sheet.settings.names(), &[], faults);
+    free(others, &BUILT_IN_NAMES, faults);
     for names in [
         sheet.rules.names().collect::<Vec<_>>(),
         sheet.measures.names().collect(),
@@ -85,17 +85,17 @@ fn entries(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
         once(names.iter().copied(), faults);
         well_named(names.into_iter(), faults);
     }
-    within_asks_and_choices(sheet, faults);
+    within_settings_and_fallbacks(sheet, faults);
     within_card(sheet, faults);
     within_words(sheet, faults);
 }
 
-fn within_asks_and_choices(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
-    for (_, options) in sheet.choices.iter() {
+fn within_settings_and_fallbacks(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
+    for (_, options) in sheet.fallbacks.iter() {
         once(options.names(), faults);
     }
-    for (_, ask) in sheet.asks.iter() {
-        if let SettingEntry::Choice { of, .. } = ask {
+    for (_, setting) in sheet.settings.iter() {
+        if let SettingEntry::Choice { of, .. } = setting {
             once(of.iter(), faults);
         }
     }
@@ -161,7 +161,7 @@ fn figures(code: &Name, rule: &RuleText, faults: &mut Vec<SourceError>) {
         .filter(|need| need.fault().is_none())
         .is_some_and(|need| need.formula().comparison().is_some());
     for (figure, given) in [("{value}", &rule.value), ("{limit}", &rule.limit)] {
-        if rule.say.contains(figure) && given.is_none() && !compares {
+        if rule.message.contains(figure) && given.is_none() && !compares {
             let message = format!("`{}` quotes {figure}, and there is none", code.word);
             let label = "compare two figures in `need`, or give the figure as `value` or `limit`";
             faults.push(SourceError::new(code.place.clone(), message, label));
@@ -187,11 +187,11 @@ fn edge_names<'s>(names: impl Iterator<Item = &'s Name> + Clone, faults: &mut Ve
 /// Refuses names that mean something already.
 fn free<'s>(
     names: impl Iterator<Item = &'s Name> + Clone,
-    house: &[&str],
+    built_in: &[&str],
     faults: &mut Vec<SourceError>,
 ) {
     for name in names.clone() {
-        if reserved(&name.word) || house.contains(&name.word.as_str()) {
+        if reserved(&name.word) || built_in.contains(&name.word.as_str()) {
             let message = format!("`{}` is a word of the language", name.word);
             faults.push(SourceError::new(
                 name.place.clone(),

@@ -11,10 +11,11 @@ use super::tokens::{Token, TokenKind, Tokens};
 use super::written;
 use crate::finding::SourceError;
 use crate::job::SourceSpan;
+use crate::renamed::{STYLE_WORDS, new_name};
 use crate::wording::nearest;
 
 /// Fields that hold a size.
-const SIZES: [&str; 5] = ["length", "width", "across", "reach", "hang"];
+const SIZES: [&str; 5] = ["length", "width", "across", "reach", "max_flap_depth"];
 
 /// Reads RON into one of the shapes of a style's file.
 ///
@@ -70,7 +71,10 @@ fn at_a_word(error: &Error) -> bool {
         }
         | Error::NoSuchStructField {
             expected, found, ..
-        } => nearest(found, expected.iter().copied()).is_some(),
+        } => {
+            nearest(found, expected.iter().copied()).is_some()
+                || new_name(STYLE_WORDS, found, expected).is_some()
+        }
         Error::DuplicateStructField { .. }
         | Error::ExpectedNamedStructLike(_)
         | Error::ExpectedDifferentStructName { .. } => true,
@@ -319,6 +323,10 @@ impl Stopped<'_> {
     }
 
     fn unknown(&self, what: &str, found: &str, expected: &[&str]) -> SourceError {
+        if let Some(new) = new_name(STYLE_WORDS, found, expected) {
+            let message = format!("`{found}` is now called `{new}`");
+            return self.here(message, format!("write `{new}`"));
+        }
         let label = match nearest(found, expected.iter().copied()) {
             Some(word) => format!("did you mean `{word}`?"),
             None => format!("what can stand here: {}", expected.join(", ")),

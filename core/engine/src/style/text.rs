@@ -24,11 +24,11 @@ pub(crate) struct StyleFile {
     #[serde(default)]
     pub(crate) fills: Vec<Direction>,
     #[serde(default)]
-    pub(crate) asks: Entries<SettingEntry>,
+    pub(crate) settings: Entries<SettingEntry>,
     #[serde(default)]
     pub(crate) values: Entries<Written>,
     #[serde(default)]
-    pub(crate) choices: Entries<Entries<Written>>,
+    pub(crate) fallbacks: Entries<Entries<Written>>,
     pub(crate) panels: Entries<PanelEntry>,
     #[serde(default)]
     pub(crate) openings: Entries<OpeningEntry>,
@@ -46,8 +46,8 @@ pub(crate) struct StyleFile {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
 pub(crate) enum Orientation {
     #[default]
-    DeckUp,
-    DeckDown,
+    RootUp,
+    RootDown,
 }
 
 /// A direction of the box.
@@ -63,31 +63,31 @@ pub(crate) enum Direction {
 #[serde(deny_unknown_fields)]
 pub(crate) enum SettingEntry {
     Length {
-        usual: Written,
-        least: Written,
-        most: Written,
-        ask: String,
+        default: Written,
+        min: Written,
+        max: Written,
+        question: String,
     },
     Angle {
-        usual: Written,
-        least: Written,
-        most: Written,
-        ask: String,
+        default: Written,
+        min: Written,
+        max: Written,
+        question: String,
     },
     Number {
-        usual: Written,
-        least: Written,
-        most: Written,
-        ask: String,
+        default: Written,
+        min: Written,
+        max: Written,
+        question: String,
     },
     Choice {
-        usual: Name,
+        default: Name,
         of: Vec<Name>,
-        ask: String,
+        question: String,
     },
-    Truth {
-        usual: bool,
-        ask: String,
+    YesNo {
+        default: bool,
+        question: String,
     },
 }
 
@@ -142,7 +142,7 @@ pub(crate) struct HingedEntry {
     #[serde(default)]
     pub(crate) sense: Sense,
     pub(crate) angle: Option<Written>,
-    pub(crate) wider: Option<Written>,
+    pub(crate) overhang: Option<Written>,
     #[serde(default)]
     pub(crate) trim: Entries<Trim>,
     pub(crate) outline: Option<Vec<(Name, Written, Written)>>,
@@ -160,7 +160,7 @@ pub(crate) enum Sense {
 #[derive(Clone, Debug, Deserialize)]
 pub(crate) enum Trim {
     Taper(Written),
-    Bevel(Written),
+    Chamfer(Written),
     Notch(Written, Written),
 }
 
@@ -170,7 +170,7 @@ pub(crate) enum Trim {
 pub(crate) enum OpeningEntry {
     Slot(Box<SlotEntry>),
     Hole(Box<HoleEntry>),
-    Scoop(Box<ScoopEntry>),
+    ThumbNotch(Box<ThumbNotchEntry>),
 }
 
 /// A fixed hole.
@@ -188,7 +188,7 @@ pub(crate) struct HoleEntry {
 /// A half-round notch in an edge.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(crate) struct ScoopEntry {
+pub(crate) struct ThumbNotchEntry {
     pub(crate) on: Name,
     pub(crate) when: Option<Written>,
     pub(crate) radius: Written,
@@ -209,8 +209,8 @@ pub(crate) struct SlotEntry {
     pub(crate) stacks: Entries<Written>,
     #[serde(default)]
     pub(crate) cut: SlotCut,
-    pub(crate) room: Option<Written>,
-    pub(crate) hang: Option<Size>,
+    pub(crate) max_item_depth: Option<Written>,
+    pub(crate) max_flap_depth: Option<Size>,
 }
 
 /// Where openings lie when the style does not say it with `at`.
@@ -246,11 +246,11 @@ pub(crate) struct TongueEntry {
     pub(crate) when: Option<Written>,
     #[serde(default = "one")]
     pub(crate) count: usize,
-    pub(crate) apart: Option<Written>,
+    pub(crate) spacing: Option<Written>,
     pub(crate) width: Written,
     pub(crate) length: Written,
-    pub(crate) narrow: Option<Written>,
-    pub(crate) bevel: Option<Written>,
+    pub(crate) taper: Option<Written>,
+    pub(crate) chamfer: Option<Written>,
     pub(crate) play: Option<Written>,
 }
 
@@ -266,7 +266,7 @@ pub(crate) enum RuleEntry {
     Note(RuleText),
 }
 
-/// What a rule asks and says.
+/// What a rule checks, and its sentences.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RuleText {
@@ -275,8 +275,8 @@ pub(crate) struct RuleText {
     pub(crate) value: Option<Written>,
     pub(crate) limit: Option<Written>,
     pub(crate) at: Option<Name>,
-    pub(crate) say: String,
-    pub(crate) cure: Option<String>,
+    pub(crate) message: String,
+    pub(crate) fix: Option<String>,
 }
 
 /// A group of folds, or another action.
@@ -290,14 +290,14 @@ pub(crate) enum StepEntry {
         why: String,
     },
     Flaps {
-        say: String,
+        text: String,
         #[serde(default)]
         why: String,
     },
     Turn {
-        say: String,
+        text: String,
     },
     Place {
-        say: String,
+        text: String,
     },
 }

@@ -51,7 +51,7 @@ impl Written {
     /// The formula.
     ///
     /// # Panics
-    /// When the formula could not be read: the style is then refused before anybody asks.
+    /// When the formula could not be read: the style is then refused before anybody settings.
     pub(crate) fn formula(&self) -> &Formula {
         self.read
             .as_ref()

@@ -47,7 +47,7 @@ impl Tray {
                 tray.openings.push(opening);
             }
         }
-        tray.scoop(values, &drawn)?;
+        tray.thumb_notch(values, &drawn)?;
         // Until now an opening was known by its place in the graph.
         for panel in &mut tray.panels {
             if let Some(Hanging {
@@ -75,15 +75,19 @@ impl Tray {
     }
 
     /// Takes the half-round notches of a style out of their edges.
-    fn scoop(&mut self, values: &mut Values, drawn: &[Option<usize>]) -> Result<(), EvalError> {
+    fn thumb_notch(
+        &mut self,
+        values: &mut Values,
+        drawn: &[Option<usize>],
+    ) -> Result<(), EvalError> {
         for entry in 0..values.sheet().openings.0.len() {
-            let (_, OpeningEntry::Scoop(scoop)) = &values.sheet().openings.0[entry] else {
+            let (_, OpeningEntry::ThumbNotch(notch)) = &values.sheet().openings.0[entry] else {
                 continue;
             };
-            let Some((radius, at)) = values.scoop(entry)? else {
+            let Some((radius, at)) = values.thumb_notch(entry)? else {
                 continue;
             };
-            let (key, edge) = scoop.on.word.rsplit_once('.').unwrap_or_default();
+            let (key, edge) = notch.on.word.rsplit_once('.').unwrap_or_default();
             let members = values.graph.called(values.sheet(), key);
             for panel in members.into_iter().filter_map(|member| drawn[member]) {
                 let shape = &self.panels[panel].shape;
@@ -257,15 +261,15 @@ fn slot_cut<'a>(
             Ok(OpeningCut::Clean(clean::outline(rect, values.form(member))))
         }
         (SlotCut::Job, cut) => {
-            let hang = match &slot.hang {
+            let hang = match &slot.max_flap_depth {
                 Some(hang) => values.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
                 None => {
                     values.job_figure(JobFigure::TrayDepth)
-                        - values.house_length("floor-air")?
+                        - values.built_in_length("floor-air")?
                         - values.outer(90.0)
                 }
             };
-            let doors_on_long = values.house_answer("doors-on")?.word() == Some("long");
+            let doors_on_long = values.built_in_setting("doors-on")?.word() == Some("long");
             // Derived: the show face of a folded flap stands that far inside its crease; with a gap more, four flaps do not
             // run into one another at the corners.
             let notch = values.outer(90.0) + values.job_figure(JobFigure::Gap);

@@ -41,8 +41,12 @@ impl Drawn {
         let mut values = Values::for_job(style, job)?;
         let mut report = Report::default();
         report.take(Judged::new((), judge_board_and_box(job)))?;
-        let tray = Tray::draw(&mut values).map_err(refused)?;
-        let (found, measures) = checks::judge(&mut values, &tray).map_err(refused)?;
+        let drawn = Tray::draw(&mut values).and_then(|tray| {
+            let (findings, measures) = checks::judge(&mut values, &tray)?;
+            Ok((tray, findings, measures))
+        });
+        let (tray, found, measures) =
+            drawn.map_err(|error| refused(error, &mut values, &mut report))?;
         let mut findings = report.findings;
         findings.extend(found);
         let drawn = Drawn {
@@ -86,8 +90,8 @@ impl StyleFacts {
         StyleFacts {
             name: style.name().to_owned(),
             orientation: match style.sheet.stands {
-                text::Orientation::DeckUp => Orientation::DeckUp,
-                text::Orientation::DeckDown => Orientation::DeckDown,
+                text::Orientation::RootUp => Orientation::RootUp,
+                text::Orientation::RootDown => Orientation::RootDown,
             },
             fills: style.sheet.fills.clone(),
         }
@@ -106,13 +110,15 @@ impl Tray {
     }
 }
 
-/// A failed evaluation as a refusal: no fallback that fits, or an error of the style.
-fn refused(error: EvalError) -> Refusal {
-    match error {
-        EvalError::NoChoice(finding) => Refusal::Tray(Report {
-            findings: vec![*finding],
-            ..Report::default()
-        }),
-        error => Refusal::Style(vec![error.into_fault()]),
+/// A failed evaluation as a refusal: no fallback that fits, a job that the style's own rules do not allow, or an error of
+/// the style.
+fn refused(error: EvalError, values: &mut Values, report: &mut Report) -> Refusal {
+    if let EvalError::NoFallback(finding) = error {
+        return report.refuse(*finding);
+    }
+    let broken = checks::broken_rules(values);
+    match report.take(Judged::new((), broken)) {
+        Err(refusal) => refusal,
+        Ok(()) => Refusal::Style(vec![error.into_fault()]),
     }
 }

@@ -162,7 +162,7 @@ fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeDetour> {
     let count = shape.corners.len();
     let (from, to) = (shape.corners[edge].at, shape.corners[(edge + 1) % count].at);
     let (along, length) = ((to - from).unit(), (to - from).length());
-    let apart = form.apart.unwrap_or(length / form.count as f64);
+    let apart = form.spacing.unwrap_or(length / form.count as f64);
     let tongue = |number: usize| {
         let middle =
             from.middle(to) + along * ((number as f64 - (form.count as f64 - 1.0) / 2.0) * apart);
@@ -188,21 +188,21 @@ fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeDetour> {
 fn half_tongue(form: &TongueForm) -> Vec<(f64, f64)> {
     let half = form.width / 2.0;
     let side = |y: f64| {
-        half - form.narrow
+        half - form.taper
             * if form.length > TOUCH_MM {
                 y / form.length
             } else {
                 0.0
             }
     };
-    let shoulder = form.length - form.bevel;
-    if form.bevel < TOUCH_MM {
+    let shoulder = form.length - form.chamfer;
+    if form.chamfer < TOUCH_MM {
         return vec![(half, 0.0), (side(form.length), form.length)];
     }
     vec![
         (half, 0.0),
         (side(shoulder), shoulder),
-        (side(form.length) - form.bevel, form.length),
+        (side(form.length) - form.chamfer, form.length),
     ]
 }
 

@@ -109,7 +109,7 @@ impl<'a> Values<'a> {
         panel: usize,
         openings: Vec<usize>,
     ) -> Result<Arrangement, EvalError> {
-        let web = self.house_length("web")?;
+        let web = self.built_in_length("web")?;
         let field = self.field(slot, panel, &openings)?;
         let (mut pieces, mut sizes) = (Vec::new(), Vec::new());
         for &opening in &openings {

@@ -34,7 +34,7 @@ impl<'a> Values<'a> {
             SlotCut::Job => self.inner(90.0),
             SlotCut::Open | SlotCut::Uncut => 0.0,
         };
-        let web = self.house_length("edge-web")?;
+        let web = self.built_in_length("edge-web")?;
         let shape = self.shape(panel)?;
         let count = shape.corners.len();
         let mut planes = Vec::new();

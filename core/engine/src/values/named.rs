@@ -26,8 +26,8 @@ impl<'a> Values<'a> {
                     values.value(written, Scope::Style)
                 })
             }
-            Meaning::Choice(choice) => {
-                self.figure(Key::Choice(choice), |values| values.choose(choice))
+            Meaning::Fallback(fallback) => {
+                self.figure(Key::Fallback(fallback), |values| values.choose(fallback))
             }
             Meaning::Tongue(tongue, side) => self.tongue(tongue, side),
             Meaning::Panel(panels, figure) => self.like_figures(word, &panels, |values, panel| {
@@ -91,20 +91,20 @@ impl<'a> Values<'a> {
     }
 
     /// The first option whose condition is true.
-    fn choose(&mut self, choice: usize) -> Result<Value, EvalError> {
+    fn choose(&mut self, fallback: usize) -> Result<Value, EvalError> {
         let sheet = self.sheet();
-        let (_, options) = &sheet.choices.0[choice];
+        let (_, options) = &sheet.fallbacks.0[fallback];
         for (option, condition) in options.iter() {
             if self.holds(Some(condition), Scope::Style)? {
                 return Ok(Value::Word(option.word.clone()));
             }
         }
-        Err(EvalError::NoChoice(Box::new(self.no_choice(choice)?)))
+        Err(EvalError::NoFallback(Box::new(self.no_fallback(fallback)?)))
     }
 
-    /// The option of a choice that is taken, counted in its list.
-    pub(crate) fn taken(&mut self, choice: usize) -> Result<usize, EvalError> {
-        let (name, options) = &self.sheet().choices.0[choice];
+    /// The option of a fallback that is taken, counted in its list.
+    pub(crate) fn taken(&mut self, fallback: usize) -> Result<usize, EvalError> {
+        let (name, options) = &self.sheet().fallbacks.0[fallback];
         let taken = self.named(Scope::Style, &name.word)?;
         let taken = options
             .iter()
@@ -113,8 +113,8 @@ impl<'a> Values<'a> {
     }
 
     /// The finding that no fallback of a list fits, with what each one lacks.
-    fn no_choice(&mut self, choice: usize) -> Result<Finding, EvalError> {
-        let (name, options) = &self.sheet().choices.0[choice];
+    fn no_fallback(&mut self, fallback: usize) -> Result<Finding, EvalError> {
+        let (name, options) = &self.sheet().fallbacks.0[fallback];
         let mut lacks = Vec::new();
         for (option, condition) in options.iter() {
             let reached = match Values::comparison(condition) {

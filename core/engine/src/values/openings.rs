@@ -56,7 +56,7 @@ impl<'a> Values<'a> {
         let when = match self.opening_entry(opening) {
             OpeningEntry::Slot(slot) => &slot.when,
             OpeningEntry::Hole(hole) => &hole.when,
-            OpeningEntry::Scoop(scoop) => &scoop.when,
+            OpeningEntry::ThumbNotch(notch) => &notch.when,
         };
         let exists = self.figure(Key::OpeningExists(opening), |values| {
             values.holds(when.as_ref(), Scope::Style).map(Value::Truth)
@@ -97,7 +97,7 @@ impl<'a> Values<'a> {
                 Some((length, width)) => (length, width),
                 None => return self.slot_size(opening),
             },
-            OpeningEntry::Scoop(_) => unreachable!("a scoop is no opening with a size"),
+            OpeningEntry::ThumbNotch(_) => unreachable!("a thumb notch is no opening with a size"),
         };
         Ok((self.amount(length, scope)?, self.amount(width, scope)?))
     }
@@ -123,7 +123,9 @@ impl<'a> Values<'a> {
             let at = match values.opening_entry(opening) {
                 OpeningEntry::Slot(slot) => &slot.at,
                 OpeningEntry::Hole(hole) => &hole.at,
-                OpeningEntry::Scoop(_) => unreachable!("a scoop is no opening with a place"),
+                OpeningEntry::ThumbNotch(_) => {
+                    unreachable!("a thumb notch is no opening with a place")
+                }
             };
             let middle = values.middle(values.graph.openings[opening].on)?;
             let centre = match at {

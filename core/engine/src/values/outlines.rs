@@ -162,10 +162,10 @@ impl<'a> Values<'a> {
     ) -> Result<PanelShape, EvalError> {
         let scope = Scope::Panel(panel);
         let reach = self.reach(panel)?;
-        let wider = entry
-            .wider
+        let overhang = entry
+            .overhang
             .as_ref()
-            .map_or(Ok(0.0), |wider| self.amount(wider, scope))?;
+            .map_or(Ok(0.0), |overhang| self.amount(overhang, scope))?;
         let hang = self.hang(panel);
         let flanks = [hang.right.as_str(), hang.left.as_str()];
         let mut tapers = [0.0; 2];
@@ -176,7 +176,7 @@ impl<'a> Values<'a> {
                 match trim {
                     _ if !here => {}
                     Trim::Taper(by) => tapers[side] = self.amount(by, scope)?,
-                    Trim::Bevel(by) => {
+                    Trim::Chamfer(by) => {
                         let by = self.amount(by, scope)?;
                         cuts[side] = CornerCut {
                             along: by,
@@ -197,7 +197,7 @@ impl<'a> Values<'a> {
         Ok(Trimmed {
             span,
             reach,
-            wider,
+            overhang,
             tapers,
             cuts,
             flanks,

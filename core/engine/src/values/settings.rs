@@ -1,40 +1,41 @@
-//! The job held against what the style asks: items, answers and their ranges.
+//! The job against what the style takes: items, settings and their ranges.
 //!
-//! Given a style and a job, gives the faults of the job, or the answer to each ask. Works out nothing else.
+//! Given a style and a job, gives the faults of the job, or the answer to each setting. Works out nothing else.
 
 use super::{EvalError, Key, Values};
 use crate::finding::{Refusal, SourceError};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Job, Setting, SettingInput, Unit};
+use crate::renamed::{SETTINGS, new_name};
 use crate::style::Style;
-use crate::style::names::{Scope, ask_kind};
+use crate::style::names::{Scope, setting_kind};
 use crate::style::text::SettingEntry;
 use crate::wording::{length, nearest};
 
 /// What the style cannot take of the job, whatever the numbers.
 pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<SourceError> {
     let mut faults = Vec::new();
-    let (least, most) = style.items();
+    let (min, max) = style.items();
     let count = job.items.len();
-    if count > most {
-        let place = job.items[most].place.clone();
+    if count > max {
+        let place = job.items[max].place.clone();
         let message = format!(
             "the style `{}` takes {}, the job has {count}",
             style.name(),
-            items(least, most)
+            items(min, max)
         );
         faults.push(SourceError::new(
             place,
             message,
             "leave this one out, or choose a style that takes more",
         ));
-    } else if count < least {
+    } else if count < min {
         let place = job.items.last().map_or(0..0, |item| item.place.clone());
         let message = format!(
             "the style `{}` takes {}, the job has {count}",
             style.name(),
-            items(least, most)
+            items(min, max)
         );
         faults.push(SourceError::new(place, message, "add the missing ones"));
     }
@@ -44,34 +45,43 @@ pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<SourceError> {
     faults
 }
 
-fn items(least: usize, most: usize) -> String {
-    match (least, most) {
+fn items(min: usize, max: usize) -> String {
+    match (min, max) {
         (1, 1) => "one item".to_owned(),
-        (least, most) if least == most => format!("{most} items"),
-        (least, most) => format!("{least} to {most} items"),
+        (min, max) if min == max => format!("{max} items"),
+        (min, max) => format!("{min} to {max} items"),
     }
 }
 
-/// Whether the style asks such a thing, and for an answer of that kind.
+/// Whether the style has such a setting, of that kind.
 fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
-    let asks = &style.sheet.asks;
-    let Some(ask) = asks.get(&setting.name) else {
-        let names: Vec<&str> = asks.iter().map(|(name, _)| name.word.as_str()).collect();
+    let known = &style.sheet.settings;
+    let Some(entry) = known.get(&setting.name) else {
+        let names: Vec<&str> = known.iter().map(|(name, _)| name.word.as_str()).collect();
+        if let Some(new) = new_name(SETTINGS, &setting.name, &names) {
+            let message = format!("the setting \"{}\" is now called \"{new}\"", setting.name);
+            let label = format!("write \"{new}\"");
+            return Some(SourceError::new(setting.place.clone(), message, label));
+        }
         let label = match nearest(&setting.name, names.iter().copied()) {
             Some(word) => format!("did you mean \"{word}\"?"),
-            None => format!("it asks {}", names.join(", ")),
+            None => format!("its settings: {}", names.join(", ")),
         };
-        let message = format!("the style `{}` asks no \"{}\"", style.name(), setting.name);
+        let message = format!(
+            "the style `{}` has no setting \"{}\"",
+            style.name(),
+            setting.name
+        );
         return Some(SourceError::new(setting.place.clone(), message, label));
     };
-    let wanted = ask_kind(ask);
-    let fits = match (&setting.answer, ask) {
+    let wanted = setting_kind(entry);
+    let fits = match (&setting.answer, entry) {
         (SettingInput::Word(word), SettingEntry::Choice { of, .. }) => {
             of.iter().any(|option| option.word == *word)
         }
         (answer, _) => kind(answer) == wanted,
     };
-    let label = match ask {
+    let label = match entry {
         SettingEntry::Choice { of, .. } => {
             let words: Vec<String> = of
                 .iter()
@@ -84,11 +94,12 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
         }
         SettingEntry::Angle { .. } => "an angle, such as (deg)5".to_owned(),
         SettingEntry::Number { .. } => "a number without a unit, such as 3".to_owned(),
-        SettingEntry::Truth { .. } => "#true or #false".to_owned(),
+        SettingEntry::YesNo { .. } => "#true or #false".to_owned(),
     };
     let message = format!("\"{}\" cannot be answered so", setting.name);
     (!fits).then(|| {
-        SourceError::new(setting.place.clone(), message, label).with_hint(question(ask).to_owned())
+        SourceError::new(setting.place.clone(), message, label)
+            .with_hint(question(entry).to_owned())
     })
 }
 
@@ -98,23 +109,23 @@ fn kind(answer: &SettingInput) -> Kind {
         SettingInput::Angle(_) => Kind::Angle,
         SettingInput::Number(_) => Kind::Number,
         SettingInput::Word(_) => Kind::Word,
-        SettingInput::Truth(_) => Kind::Truth,
+        SettingInput::YesNo(_) => Kind::Truth,
     }
 }
 
-fn question(ask: &SettingEntry) -> &str {
-    let (SettingEntry::Length { ask, .. }
-    | SettingEntry::Angle { ask, .. }
-    | SettingEntry::Number { ask, .. }
-    | SettingEntry::Choice { ask, .. }
-    | SettingEntry::Truth { ask, .. }) = ask;
-    ask
+fn question(entry: &SettingEntry) -> &str {
+    let (SettingEntry::Length { question, .. }
+    | SettingEntry::Angle { question, .. }
+    | SettingEntry::Number { question, .. }
+    | SettingEntry::Choice { question, .. }
+    | SettingEntry::YesNo { question, .. }) = entry;
+    question
 }
 
 impl Values<'_> {
-    /// The answer to an ask, by its entry: the job's, or the usual one.
-    pub(crate) fn answer(&mut self, ask: usize) -> Result<Value, EvalError> {
-        let (name, entry) = &self.sheet().asks.0[ask];
+    /// The answer to a setting, by its entry: the job's, or the default.
+    pub(crate) fn answer(&mut self, index: usize) -> Result<Value, EvalError> {
+        let (name, entry) = &self.sheet().settings.0[index];
         if let Some(setting) = self
             .job
             .settings
@@ -124,13 +135,14 @@ impl Values<'_> {
             return Ok(value(&setting.answer));
         }
         match entry {
-            SettingEntry::Choice { usual, .. } => Ok(Value::Word(usual.word.clone())),
-            SettingEntry::Truth { usual, .. } => Ok(Value::Truth(*usual)),
-            SettingEntry::Length { usual, .. }
-            | SettingEntry::Angle { usual, .. }
-            | SettingEntry::Number { usual, .. } => self.figure(Key::SettingEntry(ask), |values| {
-                values.value(usual, Scope::Style)
-            }),
+            SettingEntry::Choice { default, .. } => Ok(Value::Word(default.word.clone())),
+            SettingEntry::YesNo { default, .. } => Ok(Value::Truth(*default)),
+            SettingEntry::Length { default, .. }
+            | SettingEntry::Angle { default, .. }
+            | SettingEntry::Number { default, .. } => self
+                .figure(Key::SettingEntry(index), |values| {
+                    values.value(default, Scope::Style)
+                }),
         }
     }
 }
@@ -139,31 +151,31 @@ impl Values<'_> {
 pub(super) fn judge_ranges(values: &mut Values) -> Result<(), Refusal> {
     let mut faults = Vec::new();
     for setting in &values.job.settings {
-        let ask = values
+        let entry = values
             .sheet()
-            .asks
+            .settings
             .get(&setting.name)
             .expect("settings were judged before");
-        let (SettingEntry::Length { least, most, .. }
-        | SettingEntry::Angle { least, most, .. }
-        | SettingEntry::Number { least, most, .. }) = ask
+        let (SettingEntry::Length { min, max, .. }
+        | SettingEntry::Angle { min, max, .. }
+        | SettingEntry::Number { min, max, .. }) = entry
         else {
             continue;
         };
         let in_the_style = |stop: EvalError| Refusal::Style(vec![stop.into_fault()]);
-        let least = values.amount(least, Scope::Style).map_err(in_the_style)?;
-        let most = values.amount(most, Scope::Style).map_err(in_the_style)?;
+        let min = values.amount(min, Scope::Style).map_err(in_the_style)?;
+        let max = values.amount(max, Scope::Style).map_err(in_the_style)?;
         let answer = value(&setting.answer);
         let amount = answer
             .amount()
             .expect("the answer is of the kind that was asked");
-        if amount < least - TOUCH_MM || amount > most + TOUCH_MM {
+        if amount < min - TOUCH_MM || amount > max + TOUCH_MM {
             let written = |amount| written(answer.kind(), amount, values.job.unit);
             let message = format!("\"{}\" is {}", setting.name, written(amount));
-            let label = format!("between {} and {}", written(least), written(most));
+            let label = format!("between {} and {}", written(min), written(max));
             faults.push(
                 SourceError::new(setting.place.clone(), message, label)
-                    .with_hint(question(ask).to_owned()),
+                    .with_hint(question(entry).to_owned()),
             );
         }
     }
@@ -180,7 +192,7 @@ fn value(answer: &SettingInput) -> Value {
         SettingInput::Angle(degrees) => Value::Angle(*degrees),
         SettingInput::Number(number) => Value::Number(*number),
         SettingInput::Word(word) => Value::Word(word.clone()),
-        SettingInput::Truth(truth) => Value::Truth(*truth),
+        SettingInput::YesNo(truth) => Value::Truth(*truth),
     }
 }
 

@@ -36,7 +36,7 @@ pub(super) struct CornerCut {
 pub(super) struct Trimmed<'n> {
     pub(super) span: f64,
     pub(super) reach: f64,
-    pub(super) wider: f64,
+    pub(super) overhang: f64,
     /// How far each flank is drawn in at the far end: right, left.
     pub(super) tapers: [f64; 2],
     /// What is cut off the far corners: right, left.
@@ -120,7 +120,7 @@ impl Trimmed<'_> {
             } else {
                 0.0
             };
-            sign * (half + self.wider - drawn_in)
+            sign * (half + self.overhang - drawn_in)
         };
         corners.push(corner(side(1.0, 0.0, 0.0), 0.0, Some(self.flanks[0])));
         let (bend_right, bend_left) = (self.reach - right.down, self.reach - left.down);

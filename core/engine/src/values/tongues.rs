@@ -13,13 +13,13 @@ use crate::style::written::Written;
 pub(crate) struct TongueForm {
     pub(crate) count: usize,
     /// Between the middles of neighbours; none: evenly spread over the edge.
-    pub(crate) apart: Option<f64>,
+    pub(crate) spacing: Option<f64>,
     pub(crate) width: f64,
     pub(crate) length: f64,
     /// How far each side is drawn in at the tip.
-    pub(crate) narrow: f64,
+    pub(crate) taper: f64,
     /// What is cut off the tip's corners.
-    pub(crate) bevel: f64,
+    pub(crate) chamfer: f64,
     /// By how much the slit is larger on each side.
     pub(crate) play: f64,
 }
@@ -38,13 +38,13 @@ impl<'a> Values<'a> {
         let gap = self.job_figure(JobFigure::Gap);
         Ok(Some(TongueForm {
             count: entry.count,
-            apart: self.of_tongue(tongue, entry.apart.as_ref())?,
+            spacing: self.of_tongue(tongue, entry.spacing.as_ref())?,
             width,
             length,
-            narrow: self
-                .of_tongue(tongue, entry.narrow.as_ref())?
+            taper: self.of_tongue(tongue, entry.taper.as_ref())?.unwrap_or(0.0),
+            chamfer: self
+                .of_tongue(tongue, entry.chamfer.as_ref())?
                 .unwrap_or(0.0),
-            bevel: self.of_tongue(tongue, entry.bevel.as_ref())?.unwrap_or(0.0),
             play: self.of_tongue(tongue, entry.play.as_ref())?.unwrap_or(gap),
         }))
     }
@@ -83,15 +83,15 @@ impl<'a> Values<'a> {
     }
 
     /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
-    pub(crate) fn scoop(&mut self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
-        let OpeningEntry::Scoop(scoop) = &self.sheet().openings.0[opening].1 else {
+    pub(crate) fn thumb_notch(&mut self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
+        let OpeningEntry::ThumbNotch(notch) = &self.sheet().openings.0[opening].1 else {
             return Ok(None);
         };
-        if !self.holds(scoop.when.as_ref(), Scope::Style)? {
+        if !self.holds(notch.when.as_ref(), Scope::Style)? {
             return Ok(None);
         }
-        let radius = self.amount(&scoop.radius, Scope::Style)?;
-        let at = scoop
+        let radius = self.amount(&notch.radius, Scope::Style)?;
+        let at = notch
             .at
             .as_ref()
             .map(|at| self.amount(at, Scope::Style))

@@ -7,14 +7,14 @@ use traywright_engine::{Level, Refusal, SourceError, make};
 
 use super::{job, made, measured, names, report, style};
 
-const TRIED: &str = r#"asks: {
-        "rail": Length(usual: "2 * low", least: "low", most: "low + 2mm + fit.play", ask: "How high is the rail?"),
-        "low": Length(usual: "3mm", least: "1mm", most: "9mm", ask: "How low may a rail be?"),
-        "lean": Angle(usual: "90deg", least: "45deg", most: "90deg", ask: "How far does the rail lean?"),
-        "parts": Number(usual: "2", least: "1", most: "4", ask: "How many parts?"),
-        "view": Choice(usual: "closed", of: ["window", "closed"], ask: "Is there a window?"),
-        "neat": Truth(usual: true, ask: "Is it neat?"),
-        "unused": Number(usual: "1", least: "1", most: "1", ask: "Does nobody use this?")},
+const TRIED: &str = r#"settings: {
+        "rail": Length(default: "2 * low", min: "low", max: "low + 2mm + fit.play", question: "How high is the rail?"),
+        "low": Length(default: "3mm", min: "1mm", max: "9mm", question: "How low may a rail be?"),
+        "lean": Angle(default: "90deg", min: "45deg", max: "90deg", question: "How far does the rail lean?"),
+        "parts": Number(default: "2", min: "1", max: "4", question: "How many parts?"),
+        "view": Choice(default: "closed", of: ["window", "closed"], question: "Is there a window?"),
+        "neat": YesNo(default: true, question: "Is it neat?"),
+        "unused": Number(default: "1", min: "1", max: "1", question: "Does nobody use this?")},
     panels: {"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")),
         "rail-south": Hinged(on: "deck.south", inset: "3mm", angle: "lean", reach: Flat("rail * parts")),
         "pane": Hinged(on: "deck.west", when: "view is window and not neat", inset: "3mm", reach: Flat("5mm"))},
@@ -106,7 +106,7 @@ fn an_answer_of_another_kind_or_to_no_question_is_refused() {
     for (name, answer, words) in [
         ("rail", SettingInput::Number(3.0), "a length"),
         ("lean", SettingInput::Length(3.0), "an angle"),
-        ("parts", SettingInput::Truth(true), "a number"),
+        ("parts", SettingInput::YesNo(true), "a number"),
         ("neat", SettingInput::Word("yes".to_owned()), "#true"),
         ("view", SettingInput::Word("widow".to_owned()), "\"window\""),
         ("raill", SettingInput::Length(3.0), "\"rail\""),
@@ -126,14 +126,14 @@ fn words_and_truths_decide_what_exists() {
     };
     assert!(!panes(&[]));
     assert!(!panes(std::slice::from_ref(&window)));
-    assert!(panes(&[window, ("neat", SettingInput::Truth(false))]));
+    assert!(panes(&[window, ("neat", SettingInput::YesNo(false))]));
 }
 
 #[test]
 fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style() {
     let walls = |asks: &str| {
         format!(
-            r#"asks: {{{asks}}}, panels: {{"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")), "wall": Hinged(on: "deck.south", reach: Flat("9mm"))}},
+            r#"settings: {{{asks}}}, panels: {{"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")), "wall": Hinged(on: "deck.south", reach: Flat("9mm"))}},
             openings: {{"slot": Slot(on: "deck", cut: Open, stacks: {{"wall": "caliper"}})}}, measures: {{"wall_height": "edge-web"}}"#
         )
     };
@@ -153,8 +153,9 @@ fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style(
         (Some((Some(8.75), Some(9.5))), None)
     );
     assert_eq!(refused(&walls(""), &web(0.2)).len(), 1);
-    let own =
-        walls(r#""edge-web": Length(usual: "1mm", least: "0mm", most: "2mm", ask: "How near?")"#);
+    let own = walls(
+        r#""edge-web": Length(default: "1mm", min: "0mm", max: "2mm", question: "How near?")"#,
+    );
     measured(&own, &job(), &[("wall_height", 1.0)]);
     assert_eq!(refused(&own, &web(5.0)).len(), 1);
     let without_slots = TRIED;
@@ -165,7 +166,7 @@ fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style(
 fn the_first_option_that_fits_is_the_choice() {
     let tried = |options: &str| {
         format!(
-            r#"choices: {{"hold": {{{options}}}}},
+            r#"fallbacks: {{"hold": {{{options}}}}},
             panels: {{"deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")),
                 "hook": Hinged(on: "deck.south", when: "hold is hooks", reach: Flat("9mm")),
                 "tab": Hinged(on: "deck.south", when: "hold is tabs", reach: Flat("9mm"))}}"#

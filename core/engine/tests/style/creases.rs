@@ -38,7 +38,7 @@ fn insets_and_spans_place_the_crease() {
 
 #[test]
 fn a_wider_panel_stands_out_beyond_its_crease_at_both_ends() {
-    let document = made(&hung("south", r#"span: "20mm", wider: "3mm""#));
+    let document = made(&hung("south", r#"span: "20mm", overhang: "3mm""#));
     let body = [[17.0, 0.0], [43.0, 0.0], [43.0, -20.0], [17.0, -20.0]];
     let crease = [[20.0, 0.0], [40.0, 0.0]];
     cornered(&document, "wall", &[&body[..], &crease[..]].concat());

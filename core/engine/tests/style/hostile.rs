@@ -297,7 +297,7 @@ const USES: [fn(&str) -> String; 6] = [
     |formula| wall(&format!("reach: Outside(\"9mm\"), inset: \"{formula}\"")),
     |formula| {
         wall(&format!(
-            "reach: Outside(\"9mm\"), trim: {{\"far\": Bevel(\"{formula}\"), \"west\": Taper(\"{formula}\")}}"
+            "reach: Outside(\"9mm\"), trim: {{\"far\": Chamfer(\"{formula}\"), \"west\": Taper(\"{formula}\")}}"
         ))
     },
     |formula| {

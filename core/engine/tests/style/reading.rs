@@ -14,7 +14,7 @@ Style(
     fills: [Depth],
     panels: {
         "deck": Rectangle(length: Flat("60mm"), width: Flat("40mm")),
-        "wall": Hinged(on: "deck.sides", inset: "3mm", reach: Flat("9mm"), trim: {"far": Bevel("2mm")}),
+        "wall": Hinged(on: "deck.sides", inset: "3mm", reach: Flat("9mm"), trim: {"far": Chamfer("2mm")}),
     },
     openings: {
         "slot": Slot(on: "deck", at: ("1mm", "2mm")),
@@ -109,13 +109,13 @@ const MISTAKES: [(&str, &str, &str, &str); 33] = [
         "two formulas in round brackets",
     ),
     (
-        "Bevel(\"2mm\")",
-        "Bevel(\"2mm\", \"1mm\")",
+        "Chamfer(\"2mm\")",
+        "Chamfer(\"2mm\", \"1mm\")",
         "\"1mm\"",
-        "this Bevel has room for no more",
+        "this Chamfer has room for no more",
     ),
     (
-        "Bevel(\"2mm\")",
+        "Chamfer(\"2mm\")",
         "Notch(\"2mm\")",
         ")",
         "2 things belong in these brackets",

@@ -41,12 +41,16 @@ fn a_bevel_cuts_far_corners_at_half_a_right_angle() {
     );
     let crease = [[10.0, 0.0], [50.0, 0.0]];
     let both = [&crease[..], &west[..], &east[..]].concat();
-    cornered(&made(&trimmed(r#""far": Bevel("5mm")"#)), "wall", &both);
+    cornered(&made(&trimmed(r#""far": Chamfer("5mm")"#)), "wall", &both);
     let one = [&crease[..], &west[..], &[[50.0, -20.0]]].concat();
-    cornered(&made(&trimmed(r#""far west": Bevel("5mm")"#)), "wall", &one);
+    cornered(
+        &made(&trimmed(r#""far west": Chamfer("5mm")"#)),
+        "wall",
+        &one,
+    );
     let other = [&crease[..], &[[10.0, -20.0]], &east[..]].concat();
     cornered(
-        &made(&trimmed(r#""far east": Bevel("5mm")"#)),
+        &made(&trimmed(r#""far east": Chamfer("5mm")"#)),
         "wall",
         &other,
     );
@@ -62,7 +66,7 @@ fn a_notch_takes_a_rectangle_out_of_a_corner() {
 
 #[test]
 fn what_hangs_on_a_trimmed_edge_gets_the_straight_piece_that_is_left() {
-    let sections = trimmed(r#""far": Bevel("5mm"), "west": Taper("4mm")"#).replacen(
+    let sections = trimmed(r#""far": Chamfer("5mm"), "west": Taper("4mm")"#).replacen(
         "panels: {",
         r#"measures: {"wall_height": "wall.reach", "lip": "lip.span"}, panels: {
         "lip": Hinged(on: "wall.far", reach: Flat("3mm")),"#,
@@ -76,9 +80,9 @@ fn what_hangs_on_a_trimmed_edge_gets_the_straight_piece_that_is_left() {
 fn a_trim_of_the_wrong_place_is_refused_there() {
     for (trim, place) in [
         (r#""far": Taper("4mm")"#, "far"),
-        (r#""west": Bevel("4mm")"#, "west"),
-        (r#""near": Bevel("4mm")"#, "near"),
-        (r#""far wset": Bevel("4mm")"#, "far wset"),
+        (r#""west": Chamfer("4mm")"#, "west"),
+        (r#""near": Chamfer("4mm")"#, "near"),
+        (r#""far wset": Chamfer("4mm")"#, "far wset"),
     ] {
         let sections = trimmed(trim);
         let found = faults(&sections);

@@ -26,7 +26,7 @@ fn finding(rule: &str, unit: Unit) -> Option<Finding> {
 #[test]
 fn a_rule_is_told_when_its_need_is_false_with_both_sides_as_figures() {
     let told = finding(
-        r#"Error(need: "side.reach >= 12.5mm", say: "the walls are {value} high", cure: "a deeper box")"#,
+        r#"Error(need: "side.reach >= 12.5mm", message: "the walls are {value} high", fix: "a deeper box")"#,
         Unit::Millimetre,
     );
     let told = told.expect("9 is less than 12.5");
@@ -43,7 +43,7 @@ fn a_rule_is_told_when_its_need_is_false_with_both_sides_as_figures() {
     assert_eq!(fix.as_deref(), Some("a deeper box"));
     assert_eq!(
         finding(
-            r#"Error(need: "side.reach >= 9mm", say: "low")"#,
+            r#"Error(need: "side.reach >= 9mm", message: "low")"#,
             Unit::Millimetre
         ),
         None
@@ -52,11 +52,11 @@ fn a_rule_is_told_when_its_need_is_false_with_both_sides_as_figures() {
 
 #[test]
 fn figures_stand_in_the_jobs_unit_and_the_limit_only_once() {
-    let rule = r#"Warning(need: "side.reach <= 0.2in", say: "{value} is more than {limit}")"#;
+    let rule = r#"Warning(need: "side.reach <= 0.2in", message: "{value} is more than {limit}")"#;
     let told = finding(rule, Unit::Inch).expect("9 mm are more than 0.2 in");
     // 9 / 25.4 = 0.35433…
     assert_eq!(told.message(Unit::Inch), "0.354 in is more than 0.2 in");
-    let rule = r#"Note(need: "side.reach > 2mm and deck.length < 50mm", value: "deck.length", limit: "50mm", at: "deck", say: "long: {value}")"#;
+    let rule = r#"Note(need: "side.reach > 2mm and deck.length < 50mm", value: "deck.length", limit: "50mm", at: "deck", message: "long: {value}")"#;
     let told = finding(rule, Unit::Millimetre).expect("60 is not less than 50");
     assert_eq!((told.value, told.limit), (Some(60.0), Some(50.0)));
     assert_eq!(
@@ -68,17 +68,17 @@ fn figures_stand_in_the_jobs_unit_and_the_limit_only_once() {
 
 #[test]
 fn a_rule_without_need_is_told_always_and_one_about_nothing_never() {
-    assert!(finding(r#"Note(say: "so it is")"#, Unit::Millimetre).is_some());
+    assert!(finding(r#"Note(message: "so it is")"#, Unit::Millimetre).is_some());
     assert!(
         finding(
-            r#"Note(when: "box.depth > 90mm", say: "so it is")"#,
+            r#"Note(when: "box.depth > 90mm", message: "so it is")"#,
             Unit::Millimetre
         )
         .is_none()
     );
     assert!(
         finding(
-            r#"Error(need: "lid.reach > 90mm", say: "short")"#,
+            r#"Error(need: "lid.reach > 90mm", message: "short")"#,
             Unit::Millimetre
         )
         .is_none()
@@ -182,7 +182,7 @@ fn no_rule_takes_the_code_of_a_finding_of_the_engine() {
     codes.extend(["item-slides".to_owned(), "tray-can-lift".to_owned()]);
     for code in codes {
         let rule = format!(
-            r#"{PANELS}, rules: {{"{code}": Error(need: "side.reach >= 12.5mm", say: "low")}}"#
+            r#"{PANELS}, rules: {{"{code}": Error(need: "side.reach >= 12.5mm", message: "low")}}"#
         );
         let found = faults(&rule);
         assert!(

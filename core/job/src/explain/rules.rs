@@ -1,4 +1,4 @@
-//! The codes of a style: its rules, and its choices of which none may fit.
+//! The codes of a style: its rules, and its fallbacks of which none may fit.
 //!
 //! Given a style, gives for each of its codes the explanation that its rule makes of itself: words, formulas and cure.
 //! Never judges: a style that cannot be used is refused before.
@@ -22,7 +22,7 @@ struct RulesFile {
     #[serde(default)]
     rules: BTreeMap<String, Rule>,
     #[serde(default)]
-    choices: BTreeMap<String, BTreeMap<String, String>>,
+    fallbacks: BTreeMap<String, BTreeMap<String, String>>,
     #[serde(default)]
     values: BTreeMap<String, String>,
 }
@@ -41,7 +41,7 @@ struct RuleText {
     value: Option<String>,
     limit: Option<String>,
     at: Option<String>,
-    say: String,
+    message: String,
     fix: Option<String>,
 }
 
@@ -77,8 +77,8 @@ impl Ruled {
 
     /// Its codes in order.
     pub(super) fn codes(&self) -> impl Iterator<Item = String> {
-        let choices = self.sheet.choices.keys().map(|name| format!("no-{name}"));
-        self.sheet.rules.keys().cloned().chain(choices)
+        let fallbacks = self.sheet.fallbacks.keys().map(|name| format!("no-{name}"));
+        self.sheet.rules.keys().cloned().chain(fallbacks)
     }
 
     /// What one of its codes means, how it is judged and what cures it.
@@ -87,7 +87,7 @@ impl Ruled {
             return Some(self.rule(rule));
         }
         let choice = code.strip_prefix("no-")?;
-        let options = self.sheet.choices.get(choice)?;
+        let options = self.sheet.fallbacks.get(choice)?;
         Some(self.choice(choice, options))
     }
 
@@ -113,7 +113,7 @@ impl Ruled {
             ),
         };
         let said = rule
-            .say
+            .message
             .replace("{value}", "VALUE")
             .replace("{limit}", "LIMIT");
         let mut text = "What it means\n".to_owned();
@@ -208,11 +208,11 @@ impl Ruled {
             .find(|question| question.name == name);
         if let Some(question) = asked {
             return Some(format!(
-                "a setting, usually {}: {}",
-                question.usual.written, question.question
+                "a setting, default {}: {}",
+                question.default.written, question.question
             ));
         }
-        if let Some(options) = self.sheet.choices.get(name) {
+        if let Some(options) = self.sheet.fallbacks.get(name) {
             let options: Vec<&String> = options.keys().collect();
             return Some(format!("what was chosen of {}", list(&options)));
         }

@@ -1,4 +1,4 @@
-//! The lines of a job about the files for machines: cut, hold and dxf.
+//! The lines of a job about the files for machines: kerf, nicks and dxf.
 //!
 //! Given the nodes, gives what the maker asks of the files; what is not written is not done. A part that has a fault is
 //! left out: the job is refused then all the same.
@@ -10,14 +10,14 @@ use super::nodes::{Node, Nodes};
 use super::values::{SIZE, choice, length};
 use crate::lengths::trimmed;
 
-/// What `hold` takes where it does not say.
+/// What `nicks` takes where it does not say.
 // Source: the contract of the job file, whose figures are the defaults (common practice, no source).
-const USUAL: Nicks = Nicks {
-    gap: 0.4,
+const DEFAULT: Nicks = Nicks {
+    length: 0.4,
     every: 60.0,
 };
-/// So many gaps' lengths lie from one gap to the next, at least.
-// Derived: a gap keeps its own length off the corners on both sides, and as much must be cut between two.
+/// So many nicks' lengths lie from one nick to the next, at least.
+// Derived: a nick keeps its own length off the corners on both sides, and as much must be cut between two.
 const LEAST_APART: f64 = 5.0;
 
 /// What the maker asks of the files.
@@ -27,14 +27,14 @@ pub(super) fn machine_options(
     faults: &mut Vec<SourceError>,
 ) -> MachineOptions {
     MachineOptions {
-        cut_width: cut_width(nodes.one("cut"), faults),
-        hold: nodes.one("hold").and_then(|node| hold(node, faults)),
+        kerf_width: kerf_width(nodes.one("kerf"), faults),
+        nicks: nodes.one("nicks").and_then(|node| nicks(node, faults)),
         dxf: dxf(nodes.one("dxf"), faults),
         whole_page,
     }
 }
 
-fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> f64 {
+fn kerf_width(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> f64 {
     let example = "width=(mm)0.2, what the tool takes away; without the line the machine's own program sees to it";
     let entry = node.and_then(|node| node.required("width", example, faults));
     entry
@@ -42,28 +42,31 @@ fn cut_width(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> f64 {
         .unwrap_or_default()
 }
 
-fn hold(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Nicks> {
-    let mut measure = |name: &str, usual: f64| match node.property(name) {
+fn nicks(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Nicks> {
+    let mut measure = |name: &str, default: f64| match node.property(name) {
         Some(entry) => length(entry, SIZE, faults),
-        None => Some(usual),
+        None => Some(default),
     };
-    let (gap, every) = (measure("gap", USUAL.gap), measure("every", USUAL.every));
-    let hold = Nicks {
-        gap: gap?,
+    let (length, every) = (
+        measure("length", DEFAULT.length),
+        measure("every", DEFAULT.every),
+    );
+    let nicks = Nicks {
+        length: length?,
         every: every?,
     };
-    let least = LEAST_APART * hold.gap;
-    if hold.every >= least {
-        return Some(hold);
+    let least = LEAST_APART * nicks.length;
+    if nicks.every >= least {
+        return Some(nicks);
     }
-    let written = [node.property("every"), node.property("gap")];
+    let written = [node.property("every"), node.property("length")];
     let place = written.into_iter().flatten().next();
     faults.push(SourceError::new(
         place.map_or(node.place.clone(), |entry| entry.place()),
-        "the gaps would run into one another",
+        "the nicks would run into one another",
         format!(
-            "with gaps of {} mm, `every` is at least {} mm",
-            trimmed(hold.gap, 3),
+            "with nicks of {} mm, `every` is at least {} mm",
+            trimmed(nicks.length, 3),
             trimmed(least, 3)
         ),
     ));

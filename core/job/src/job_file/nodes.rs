@@ -9,7 +9,7 @@ use traywright_engine::job::SourceSpan;
 
 use super::syntax::SkippedSpan;
 use super::{WHOLE, limits};
-use crate::nearest::suggestion;
+use crate::nearest::unknown_in_job;
 
 mod entries;
 
@@ -27,7 +27,7 @@ struct Keyword {
     example: &'static str,
 }
 
-// Source: the contract, "Job file"; for `page`, `cut`, `hold` and `dxf` also the issues on paper and on machines.
+// Source: the contract, "Job file"; for `page`, `kerf`, `nicks` and `dxf` also the issues on paper and on machines.
 const KEYWORDS: [Keyword; 13] = [
     Keyword {
         name: "tray",
@@ -93,16 +93,16 @@ const KEYWORDS: [Keyword; 13] = [
         example: "",
     },
     Keyword {
-        name: "cut",
+        name: "kerf",
         argument: None,
         properties: &["width"],
         repeats: false,
         example: "",
     },
     Keyword {
-        name: "hold",
+        name: "nicks",
         argument: None,
-        properties: &["gap", "every"],
+        properties: &["length", "every"],
         repeats: false,
         example: "",
     },
@@ -174,11 +174,9 @@ impl<'a> Nodes<'a> {
             // What was meant for a known word is not missing besides.
             self.line_lost = true;
             let known = KEYWORDS.map(|keyword| keyword.name);
-            faults.push(SourceError::new(
-                place,
-                format!("a job has no `{name}`"),
-                suggestion(name, &known),
-            ));
+            let unknown = format!("a job has no `{name}`");
+            let (message, label) = unknown_in_job(name, unknown, &known);
+            faults.push(SourceError::new(place, message, label));
             return;
         };
         if let Some(annotation) = written.ty() {

@@ -104,16 +104,17 @@ fn swapped(node: &Node<'_>, faults: &mut Vec<SourceError>) {
 
 /// The clearances.
 pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Fit {
-    let mut clearance = |name: &str, usual: f64| {
+    let mut clearance = |name: &str, default: f64| {
         let entry = node.and_then(|node| node.property(name));
         entry
             .and_then(|entry| length(entry, FROM_ZERO, faults))
-            .unwrap_or(usual)
+            .unwrap_or(default)
     };
+    let default = Fit::default();
     Fit {
-        around_tray: clearance("box", Fit::USUAL.around_tray),
-        around_item: clearance("item", Fit::USUAL.around_item),
-        play: clearance("play", Fit::USUAL.play),
+        around_tray: clearance("box", default.around_tray),
+        around_item: clearance("item", default.around_item),
+        play: clearance("play", default.play),
     }
 }
 
@@ -174,7 +175,7 @@ pub(super) fn language(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -
     named.unwrap_or("en").to_owned()
 }
 
-/// What the job sets of the style's asks.
+/// The settings that the job sets.
 pub(super) fn settings<'a, 'k: 'a>(
     nodes: impl Iterator<Item = &'a Node<'k>>,
     faults: &mut Vec<SourceError>,

@@ -128,7 +128,7 @@ fn everything_about_cuts_paper_and_style_is_read() {
         SettingInput::Angle(-5.0),
         SettingInput::Number(3.0),
         SettingInput::Word("long".to_owned()),
-        SettingInput::Truth(true),
+        SettingInput::YesNo(true),
     ];
     assert_eq!(answers, expected);
 }
@@ -257,20 +257,20 @@ fn words_are_english_unless_asked_for() {
 #[test]
 fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
     assert_eq!(with("").machine_options, MachineOptions::default());
-    let asked = with("cut width=(mm)0.2\nhold\ndxf version=\"R12\"\n").machine_options;
-    // Source: the issue on machines, whose figures are the defaults of `hold`.
+    let asked = with("kerf width=(mm)0.2\nnicks\ndxf version=\"R12\"\n").machine_options;
+    // Source: the issue on machines, whose figures are the defaults of `nicks`.
     let usual = Nicks {
-        gap: 0.4,
+        length: 0.4,
         every: 60.0,
     };
-    assert_eq!((asked.cut_width, asked.hold), (0.2, Some(usual)));
+    assert_eq!((asked.kerf_width, asked.nicks), (0.2, Some(usual)));
     assert_eq!(asked.dxf, DxfVersion::R12);
-    let other = with("hold gap=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").machine_options;
-    let hold = Nicks {
-        gap: 0.5,
+    let other = with("nicks length=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").machine_options;
+    let nicks = Nicks {
+        length: 0.5,
         every: 50.8,
     };
-    assert_eq!((other.hold, other.dxf), (Some(hold), DxfVersion::R2000));
+    assert_eq!((other.nicks, other.dxf), (Some(nicks), DxfVersion::R2000));
 }
 
 #[test]

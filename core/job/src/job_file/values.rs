@@ -1,4 +1,4 @@
-//! Values of a job: lengths, words, counts, and answers to what a style asks.
+//! Values of a job: lengths, words, counts, and settings of a style.
 //!
 //! Given one entry, gives its value in millimetres or plain, or pushes the fault that says what would be right. Nothing
 //! that is not finite or is out of the job's limits passes here.
@@ -326,7 +326,7 @@ pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<
     truth
 }
 
-/// Anything that a style may ask for.
+/// Any value that a setting may take.
 pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<SettingInput> {
     let fault = match (entry.unit(), entry.value()) {
         (Some("mm" | "in"), _) => return length(entry, SIGNED, faults).map(SettingInput::Length),
@@ -337,7 +337,7 @@ pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option
             return Some(SettingInput::Number(*number));
         }
         (None, KdlValue::String(text)) => return Some(SettingInput::Word(text.clone())),
-        (None, KdlValue::Bool(truth)) => return Some(SettingInput::Truth(*truth)),
+        (None, KdlValue::Bool(truth)) => return Some(SettingInput::YesNo(*truth)),
         (Some(unit), KdlValue::Integer(_) | KdlValue::Float(_)) => {
             let label = format!(
                 "known are `mm`, `in` and `deg`{}",

@@ -88,7 +88,7 @@ impl Carried {
             fit: lines_of(text, "fit"),
             page: lines_of(text, "page").unwrap_or_else(usual_page),
             draw: lines_of(text, "draw"),
-            machine: ["cut", "hold", "dxf"]
+            machine: ["kerf", "nicks", "dxf"]
                 .into_iter()
                 .filter_map(|node| lines_of(text, node))
                 .collect(),

@@ -135,8 +135,8 @@ fn draw(draft: &JobDraft) -> String {
 
 fn machine(draft: &JobDraft) -> String {
     let usual = [
-        "cut width=(mm)0.2",
-        "hold gap=(mm)0.4 every=(mm)60",
+        "kerf width=(mm)0.2",
+        "nicks length=(mm)0.4 every=(mm)60",
         "dxf version=\"R12\"",
     ];
     let carried = draft.carried.as_ref().map(|carried| &carried.machine);

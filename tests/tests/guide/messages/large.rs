@@ -2,7 +2,8 @@
 //!
 //! Given the style `nest` without its steps, gives the message of the page for each, and the text.
 
-const SECOND: &str = r#""second": Hinged(on: "spine.far", reach: Outside("height - caliper")),"#;
+const SECOND: &str =
+    r#""inner-end": Hinged(on: "bridge.far", reach: Outside("height - caliper")),"#;
 
 /// All of them.
 pub(super) fn mistakes(nest: &str) -> Vec<(&'static str, String)> {
@@ -41,7 +42,7 @@ pub(super) fn mistakes(nest: &str) -> Vec<(&'static str, String)> {
 fn entries(nest: &str) -> Vec<(&'static str, String)> {
     let panels = |panels: String| nest.replacen(SECOND, &format!("{SECOND}{panels}"), 1);
     let on = |from: usize| match from {
-        0 => "second.far".to_owned(),
+        0 => "inner-end.far".to_owned(),
         from => format!("row{}.far", from - 1),
     };
     let panel = |name: String, on: String| {

@@ -96,16 +96,17 @@ fn sides([length, width, depth]: [f64; 3]) -> String {
     format!("length=(mm){length} width=(mm){width} depth=(mm){depth}")
 }
 
-/// Only those that are not usual.
+/// Only those that are not the default.
 fn fit_line(fit: &Fit) -> String {
-    let unusual = [
-        ("box", fit.around_tray, Fit::USUAL.around_tray),
-        ("item", fit.around_item, Fit::USUAL.around_item),
-        ("play", fit.play, Fit::USUAL.play),
+    let default = Fit::default();
+    let clearances = [
+        ("box", fit.around_tray, default.around_tray),
+        ("item", fit.around_item, default.around_item),
+        ("play", fit.play, default.play),
     ];
-    let said: String = unusual
+    let said: String = clearances
         .iter()
-        .filter(|(_, is, usual)| is != usual)
+        .filter(|(_, is, default)| is != default)
         .map(|(name, is, _)| format!(" {name}=(mm){is}"))
         .collect();
     if said.is_empty() {
@@ -121,6 +122,6 @@ fn answer(answer: &SettingInput) -> String {
         SettingInput::Angle(degrees) => format!("(deg){degrees}"),
         SettingInput::Number(number) => number.to_string(),
         SettingInput::Word(word) => quoted(word),
-        SettingInput::Truth(truth) => format!("#{truth}"),
+        SettingInput::YesNo(truth) => format!("#{truth}"),
     }
 }

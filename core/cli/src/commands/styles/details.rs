@@ -32,7 +32,7 @@ pub(super) fn describe_style(style: &Style, path: &str) -> String {
         text.push_str("\nIts blank for the job below, cuts as lines and creases dotted:\n\n");
         text.push_str(&picture);
     }
-    text.push_str(&asked(style, &usual));
+    text.push_str(&settings(style, &usual));
     text.push_str(&limits(style, &usual));
     text.push_str(&job(&usual));
     let more = format!(
@@ -46,19 +46,18 @@ pub(super) fn describe_style(style: &Style, path: &str) -> String {
 fn items(style: &Style) -> String {
     match style.items() {
         (1, 1) => "It takes one item.".to_owned(),
-        (least, most) if least == most => format!("It takes {least} items."),
-        (least, most) => format!("It takes {least} to {most} items."),
+        (min, max) if min == max => format!("It takes {min} items."),
+        (min, max) => format!("It takes {min} to {max} items."),
     }
 }
 
-/// What a style asks, each with the line that answers it as usual.
-fn asked(style: &Style, usual: &ExampleJob) -> String {
+/// The settings of a style, each with the line that sets it to its default.
+fn settings(style: &Style, usual: &ExampleJob) -> String {
     let questions = style.questions(Some(&usual.job));
     if questions.is_empty() {
         return String::new();
     }
-    let mut text =
-        "\nIt asks, and takes the usual answer where a job has no such line:\n".to_owned();
+    let mut text = "\nSettings (default shown; change one with this line in the job):\n".to_owned();
     for question in &questions {
         text.push_str(&paragraph("  ", &sentence(question.question)));
         text.push_str(&paragraph(
@@ -69,13 +68,13 @@ fn asked(style: &Style, usual: &ExampleJob) -> String {
     text
 }
 
-/// The line of a job that answers as usual.
+/// The line of a job with the default.
 fn line(question: &SettingInfo) -> String {
-    let usual = match &question.usual.value {
+    let default = match &question.default.value {
         Some(value) => in_a_job(value),
         None => "…".to_owned(),
     };
-    format!("set \"{}\"={usual}", question.name)
+    format!("set \"{}\"={default}", question.name)
 }
 
 fn in_a_job(value: &Value) -> String {
@@ -91,17 +90,17 @@ fn in_a_job(value: &Value) -> String {
     }
 }
 
-/// The answers that can be given, and the usual one where it is more than a figure.
+/// The answers that can be given, and the default where it is more than a figure.
 fn possible(question: &SettingInfo) -> String {
     let answers = match &question.possible[..] {
         [] => "#true or #false".to_owned(),
-        [least, most]
-            if least
+        [min, max]
+            if min
                 .value
                 .as_ref()
                 .is_none_or(|value| value.word().is_none()) =>
         {
-            format!("{} to {}", figure(least), figure(most))
+            format!("{} to {}", figure(min), figure(max))
         }
         words => {
             let words: Vec<String> = words
@@ -111,11 +110,11 @@ fn possible(question: &SettingInfo) -> String {
             words.join(" or ")
         }
     };
-    match &question.usual {
+    match &question.default {
         SettingValue {
             value: Some(value), ..
         } if value.amount().is_none() => answers,
-        usual if is_formula(usual) => format!("{answers}; usual: {}", figure(usual)),
+        default if is_formula(default) => format!("{answers}; default: {}", figure(default)),
         _ => answers,
     }
 }

@@ -66,7 +66,7 @@ fn place(kind: &BranchKind) -> String {
         BranchKind::Hinged { on, .. } => format!("on {}", on.join(", ")),
         BranchKind::Slot { .. } => "opening for an item".to_owned(),
         BranchKind::Hole => "hole".to_owned(),
-        BranchKind::Scoop { on } => format!("half-round notch in {on}"),
+        BranchKind::ThumbNotch { on } => format!("half-round notch in {on}"),
         BranchKind::Tongue { on, into } => format!("tongue on {on}, into {into}"),
     }
 }

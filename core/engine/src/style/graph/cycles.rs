@@ -70,7 +70,7 @@ impl<'s> Waiting<'s> {
         match self.sheet.openings.get(key)? {
             OpeningEntry::Slot(slot) => Some(&slot.on),
             OpeningEntry::Hole(hole) => Some(&hole.on),
-            OpeningEntry::Scoop(_) => None,
+            OpeningEntry::ThumbNotch(_) => None,
         }
     }
 }

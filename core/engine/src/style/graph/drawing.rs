@@ -54,13 +54,13 @@ impl<'s> Drawing<'s> {
     fn too_many(&mut self) -> bool {
         let panels = self.sheet.panels.names().nth(MOST_PANELS);
         let openings = self.sheet.openings.names().nth(MOST_OPENINGS);
-        for (name, what, most) in [
+        for (name, what, max) in [
             (panels, "panels", MOST_PANELS),
             (openings, "openings", MOST_OPENINGS),
         ] {
             if let Some(name) = name {
                 let message = format!("the style has too many {what}");
-                let label = format!("with this one there are more than {most}");
+                let label = format!("with this one there are more than {max}");
                 self.faults
                     .push(SourceError::new(name.place.clone(), message, label));
             }
@@ -246,9 +246,9 @@ impl<'s> Drawing<'s> {
             return Ok(self.graph.family(entry).into_iter().map(carry).collect());
         }
         if let Some(entry) = self.sheet.openings.position(key) {
-            if matches!(self.sheet.openings.0[entry].1, OpeningEntry::Scoop(_)) {
+            if matches!(self.sheet.openings.0[entry].1, OpeningEntry::ThumbNotch(_)) {
                 let label = "hang on an edge of a panel, a Slot or a Hole";
-                let message = format!("nothing can hang on the scoop `{key}`");
+                let message = format!("nothing can hang on the thumb notch `{key}`");
                 return Err(Box::new(SourceError::new(
                     name.place.clone(),
                     message,
@@ -339,8 +339,8 @@ impl<'s> Drawing<'s> {
         let (on, hollow) = match opening {
             OpeningEntry::Slot(slot) => (&slot.on, slot.cut != SlotCut::Uncut),
             OpeningEntry::Hole(hole) => (&hole.on, true),
-            // A scoop lies on an edge and carries nothing.
-            OpeningEntry::Scoop(_) => return true,
+            // A thumb notch lies on an edge and carries nothing.
+            OpeningEntry::ThumbNotch(_) => return true,
         };
         let family = self.graph.called(self.sheet, &on.word);
         let known = self.sheet.panels.position(&on.word).is_some();

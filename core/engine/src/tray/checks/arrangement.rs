@@ -128,10 +128,10 @@ fn packed(job: &Job, tray: &Tray, name: String, arrangement: &Arrangement) -> Fi
 /// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
 fn judge_webs(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     // A style without a slot is not asked for a web.
-    if values.sheet().asks.position("web").is_none() {
+    if values.sheet().settings.position("web").is_none() {
         return Ok(None);
     }
-    let web = values.house_length("web")?;
+    let web = values.built_in_length("web")?;
     let mut worst: Option<(&Opening, &Opening, f64)> = None;
     for (index, one) in tray.openings.iter().enumerate() {
         for other in &tray.openings[..index] {
@@ -177,7 +177,7 @@ fn is_judged(values: &mut Values, one: &Opening, other: &Opening) -> Result<bool
     let placed = |opening: &Opening| match values.opening_entry(opening.member) {
         OpeningEntry::Slot(slot) => slot.at.is_some(),
         OpeningEntry::Hole(hole) => hole.at.is_some(),
-        OpeningEntry::Scoop(_) => true,
+        OpeningEntry::ThumbNotch(_) => true,
     };
     if placed(one) && placed(other) {
         return Ok(false);

@@ -105,7 +105,7 @@ fn judge_height<'a>(
     item: &Item,
 ) -> Result<Option<Finding>, EvalError> {
     let unit = values.job.unit;
-    let room = match &slot.room {
+    let room = match &slot.max_item_depth {
         Some(room) => values.amount(room, Scope::Opening(opening.member))?,
         None => values.job.box_size.depth,
     };
@@ -127,7 +127,7 @@ fn judge_height<'a>(
 
 /// Whether an item in this slot stands on the box's floor and looks out of the deck.
 pub(super) fn stands_under_the_deck(slot: &SlotEntry) -> bool {
-    slot.room.is_none() && slot.cut != SlotCut::Uncut
+    slot.max_item_depth.is_none() && slot.cut != SlotCut::Uncut
 }
 
 fn about(item: &Item, found: BuiltIn) -> Finding {

@@ -23,6 +23,18 @@ pub(super) fn judge(values: &mut Values) -> Result<Vec<Finding>, EvalError> {
     Ok(findings)
 }
 
+/// The broken rules that refuse the tray, as far as their formulas have values.
+pub(in crate::tray) fn errors(values: &mut Values) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (code, rule) in values.sheet().rules.iter() {
+        if let (Level::Error, rule) = parts(rule) {
+            let found = judge_rule(values, Level::Error, &code.word, rule);
+            findings.extend(found.ok().flatten());
+        }
+    }
+    findings
+}
+
 /// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
 pub(crate) fn limit<'a>(
     values: Option<&mut Values<'a>>,
@@ -35,12 +47,12 @@ pub(crate) fn limit<'a>(
         let found = figures.finding(code, level, rule, Place::Part(String::new()));
         Some(found.message(values.job.unit))
     });
-    let unknown = || rule.say.replace("{value}", "…").replace("{limit}", "…");
+    let unknown = || rule.message.replace("{value}", "…").replace("{limit}", "…");
     Limit {
         code,
         level,
         says: told.unwrap_or_else(unknown),
-        fix: rule.cure.as_deref(),
+        fix: rule.fix.as_deref(),
     }
 }
 
@@ -105,10 +117,7 @@ fn figures<'a>(values: &mut Values<'a>, rule: &'a RuleText) -> Result<Figures, E
 
 impl Figures {
     fn finding(self, code: &str, level: Level, rule: &RuleText, place: Place) -> Finding {
-        let fix = rule
-            .cure
-            .clone()
-            .map(|text| Advice::OfStyle { text }.into());
+        let fix = rule.fix.clone().map(|text| Advice::OfStyle { text }.into());
         Finding {
             level,
             place,
@@ -117,7 +126,7 @@ impl Figures {
             limit: self.limit.as_ref().and_then(Value::amount),
             kind: FindingKind::Rule(RuleFinding {
                 code: code.to_owned(),
-                sentence: rule.say.clone(),
+                sentence: rule.message.clone(),
                 value: self.value,
                 limit: self.limit,
                 relation: self.relation,

@@ -27,7 +27,7 @@ pub(super) fn judge<'a>(
     if slot.stacks.0.is_empty() {
         return Ok(Vec::new());
     }
-    let limit = values.house_length("edge-web")?;
+    let limit = values.built_in_length("edge-web")?;
     let mut worst: Vec<(Near, f64, String)> = Vec::new();
     for (key, stack) in slot.stacks.iter() {
         let stack = values.amount(stack, Scope::Opening(opening.member))?;

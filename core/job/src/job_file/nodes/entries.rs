@@ -8,7 +8,7 @@ use traywright_engine::SourceError;
 use traywright_engine::job::SourceSpan;
 
 use super::{Node, place_of_name};
-use crate::nearest::suggestion;
+use crate::nearest::unknown_in_job;
 
 /// One value, with the name of its property.
 #[derive(Clone, Copy)]
@@ -136,12 +136,10 @@ fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<SourceEr
     if !known.is_empty() && !known.contains(&entry.name) {
         // What was meant for a known property is not missing besides.
         node.spoiled = true;
-        let title = format!("`{keyword}` has no `{}`", entry.name);
-        faults.push(SourceError::new(
-            name_place,
-            title,
-            suggestion(entry.name, known),
-        ));
+        let whole = format!("{keyword} {}", entry.name);
+        let unknown = format!("`{keyword}` has no `{}`", entry.name);
+        let (message, label) = unknown_in_job(&whole, unknown, known);
+        faults.push(SourceError::new(name_place, message, label));
     } else if let Some(first) = node.property(entry.name) {
         let title = format!("a second `{}`", entry.name);
         let label = format!("`{keyword}` takes it once");

@@ -288,17 +288,17 @@ fn repeats_are_counted_and_named() {
 
 #[test]
 fn what_cannot_be_asked_of_files_for_machines() {
-    extra_refused("cut", &[(5, 1, "add width=(mm)0.2")]);
-    extra_refused("cut width=(mm)0", &[(5, 5, "at least 0.01 mm")]);
-    extra_refused("cut widht=(mm)0.2", &[(5, 5, "did you mean `width`?")]);
-    extra_refused("hold gab=(mm)0.4", &[(5, 6, "did you mean `gap`?")]);
-    extra_refused("hold gap=0.4", &[(5, 6, "write gap=(mm)0.4")]);
+    extra_refused("kerf", &[(5, 1, "add width=(mm)0.2")]);
+    extra_refused("kerf width=(mm)0", &[(5, 6, "at least 0.01 mm")]);
+    extra_refused("kerf widht=(mm)0.2", &[(5, 6, "did you mean `width`?")]);
+    extra_refused("nicks lenght=(mm)0.4", &[(5, 7, "did you mean `length`?")]);
+    extra_refused("nicks length=0.4", &[(5, 7, "write length=(mm)0.4")]);
     extra_refused(
-        "hold gap=(mm)4 every=(mm)19",
-        &[(5, 16, "with gaps of 4 mm, `every` is at least 20 mm")],
+        "nicks length=(mm)4 every=(mm)19",
+        &[(5, 20, "with nicks of 4 mm, `every` is at least 20 mm")],
     );
-    extra_refused("hold gap=(mm)20", &[(5, 6, "run into one another")]);
-    extra_refused("hodl", &[(5, 1, "did you mean `hold`?")]);
+    extra_refused("nicks length=(mm)20", &[(5, 7, "run into one another")]);
+    extra_refused("nikcs", &[(5, 1, "did you mean `nicks`?")]);
     extra_refused("dxf version=\"R21\"", &[(5, 5, "did you mean `R12`?")]);
     extra_refused("dxf", &[(5, 1, "R12")]);
     extra_refused("page \"hole\"", &[(5, 6, "did you mean `whole`?")]);
