@@ -13,6 +13,7 @@
 mod cycles;
 mod drawing;
 mod edges;
+mod openings;
 
 use super::text::StyleFile;
 use crate::finding::SourceError;

@@ -64,37 +64,45 @@ pub(super) fn steps(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceErr
         return;
     }
     for (entry, (name, panel)) in sheet.panels.0.iter().enumerate() {
-        let steps: Vec<&&Name> = folded
+        let steps: Vec<&Name> = folded
             .iter()
             .filter(|step| step.word == name.word)
+            .copied()
             .collect();
-        match (panel, &steps[..]) {
-            (PanelEntry::Hinged(_), []) if misspelt.contains(&name.word.as_str()) => {}
-            (PanelEntry::Hinged(_), []) => {
-                let message = format!("no step folds `{}`", name.word);
-                faults.push(SourceError::new(
-                    name.place.clone(),
-                    message,
-                    "give it a place in the steps",
-                ));
-            }
-            (PanelEntry::Hinged(_), [first, second, ..]) => {
-                let fault = SourceError::new(
-                    second.place.clone(),
-                    format!("`{}` is folded twice", name.word),
-                    "leave out one",
-                );
-                faults.push(fault.with_context(first.place.clone(), "folded here"));
-            }
-            (_, [step, ..]) if graph.members[0].entry == entry => {
-                let message = format!("`{}` is the root and lies still", name.word);
-                faults.push(SourceError::new(
-                    step.place.clone(),
-                    message,
-                    "leave it out",
-                ));
-            }
-            _ => {}
-        }
+        let misspelt = misspelt.contains(&name.word.as_str());
+        faults.extend(match panel {
+            PanelEntry::Hinged(_) if misspelt && steps.is_empty() => None,
+            PanelEntry::Hinged(_) => folded_once(name, &steps),
+            _ if graph.members[0].entry == entry => lies_still(name, &steps),
+            _ => None,
+        });
     }
+}
+
+/// The error of a hinged panel that no step folds, or two steps.
+fn folded_once(name: &Name, steps: &[&Name]) -> Option<SourceError> {
+    match steps {
+        [] => {
+            let message = format!("no step folds `{}`", name.word);
+            let label = "give it a place in the steps";
+            Some(SourceError::new(name.place.clone(), message, label))
+        }
+        [first, second, ..] => {
+            let message = format!("`{}` is folded twice", name.word);
+            let error = SourceError::new(second.place.clone(), message, "leave out one");
+            Some(error.with_context(first.place.clone(), "folded here"))
+        }
+        [_] => None,
+    }
+}
+
+/// The error of a step that folds the root.
+fn lies_still(name: &Name, steps: &[&Name]) -> Option<SourceError> {
+    let step = steps.first()?;
+    let message = format!("`{}` is the root and lies still", name.word);
+    Some(SourceError::new(
+        step.place.clone(),
+        message,
+        "leave it out",
+    ))
 }

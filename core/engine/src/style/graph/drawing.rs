@@ -2,11 +2,12 @@
 //!
 //! Given a style's entries; gives the graph as far as it can be drawn, and what is wrong with the rest.
 
-use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, SlotCut, StyleFile};
+use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, StyleFile};
 use super::super::written::Name;
 use super::cycles::Waiting;
-use super::edges::{group, opening_edges, root_edges, unknown_edge, unknown_panel};
-use super::{Graph, HingeParent, HingeRef, Member, OpeningMember};
+use super::edges::{group, root_edges, unknown_edge, unknown_panel};
+use super::openings::MOST_OPENINGS;
+use super::{Graph, HingeParent, HingeRef, Member};
 use crate::finding::SourceError;
 
 /// Panels that a tray may have.
@@ -16,10 +17,6 @@ const MOST_PANELS: usize = 150;
 /// Panels that may hang on one another in a row.
 // Source: common practice, none published: the shipped styles have 4.
 const MOST_IN_A_ROW: usize = 32;
-
-/// Openings that a tray may have.
-// Source: common practice, none published: a job has 64 items at most, and a style few holes.
-const MOST_OPENINGS: usize = 400;
 
 /// Draws as much of the graph as can be drawn, and gives all that is wrong.
 pub(super) fn draw(sheet: &StyleFile, items: usize) -> (Graph, Vec<SourceError>) {
@@ -40,10 +37,10 @@ pub(super) fn draw(sheet: &StyleFile, items: usize) -> (Graph, Vec<SourceError>)
     (drawing.graph, drawing.faults)
 }
 
-struct Drawing<'s> {
-    sheet: &'s StyleFile,
-    items: usize,
-    graph: Graph,
+pub(super) struct Drawing<'s> {
+    pub(super) sheet: &'s StyleFile,
+    pub(super) items: usize,
+    pub(super) graph: Graph,
     faults: Vec<SourceError>,
     /// Keys of panels and openings that cannot be drawn.
     faulty: Vec<&'s str>,
@@ -134,7 +131,7 @@ impl<'s> Drawing<'s> {
     }
 
     /// Keeps a fault, and remembers that the entry cannot be drawn.
-    fn refuse(&mut self, entry: &'s Name, fault: SourceError) {
+    pub(super) fn refuse(&mut self, entry: &'s Name, fault: SourceError) {
         self.faults.push(fault);
         self.faulty.push(&entry.word);
     }
@@ -280,7 +277,7 @@ impl<'s> Drawing<'s> {
     }
 
     /// Whether a name may be that of a member whose family is not drawn yet.
-    fn may_still_come(&self, name: &str) -> bool {
+    pub(super) fn may_still_come(&self, name: &str) -> bool {
         let panels = self.sheet.panels.0.iter().enumerate();
         panels.into_iter().any(|(entry, (key, _))| {
             let behind = name.strip_prefix(key.word.as_str());
@@ -320,63 +317,6 @@ impl<'s> Drawing<'s> {
             right,
             left,
         }
-    }
-
-    /// The items that an entry makes an opening for, counted from 0; one opening for none of them if it is fixed.
-    fn items_of(&self, opening: &OpeningEntry) -> Vec<Option<usize>> {
-        match opening {
-            OpeningEntry::Slot(slot) => match slot.item {
-                Some(item) => vec![item.checked_sub(1)],
-                None => (0..self.items).map(Some).collect(),
-            },
-            _ => vec![None],
-        }
-    }
-
-    /// Whether the entry is dealt with.
-    fn add_openings(&mut self, entry: usize) -> bool {
-        let (name, opening) = &self.sheet.openings.0[entry];
-        let (on, hollow) = match opening {
-            OpeningEntry::Slot(slot) => (&slot.on, slot.cut != SlotCut::Uncut),
-            OpeningEntry::Hole(hole) => (&hole.on, true),
-            // A thumb notch lies on an edge and carries nothing.
-            OpeningEntry::ThumbNotch(_) => return true,
-        };
-        let family = self.graph.called(self.sheet, &on.word);
-        let known = self.sheet.panels.position(&on.word).is_some();
-        if family.is_empty() && !known && !self.may_still_come(&on.word) {
-            let fault = unknown_panel(self.sheet, on, &on.word);
-            self.refuse(name, fault);
-            return true;
-        }
-        if self.graph.openings.len() + family.len() * self.items_of(opening).len() > MOST_OPENINGS {
-            let label = format!("with this one there are more than {MOST_OPENINGS}");
-            let fault =
-                SourceError::new(name.place.clone(), "the style has too many openings", label);
-            self.refuse(name, fault);
-            return true;
-        }
-        for &on in &family {
-            let items = self.items_of(opening);
-            for &item in &items {
-                let number = item
-                    .filter(|_| items.len() > 1)
-                    .map(|item| format!("-{}", item + 1))
-                    .unwrap_or_default();
-                let suffix = format!("{}{number}", self.graph.members[on].suffix);
-                let edges = opening_edges(&self.graph.members[on]);
-                self.graph.openings.push(OpeningMember {
-                    entry,
-                    name: format!("{}{suffix}", name.word),
-                    suffix,
-                    on,
-                    item,
-                    edges,
-                    hollow,
-                });
-            }
-        }
-        !family.is_empty()
     }
 }
 
