@@ -141,7 +141,7 @@ fn an_old_code_is_explained_by_its_new_name() {
         ("fit-unsure", "fit-uncertain"),
     ];
     for (old, new) in codes {
-        let outcome = run(&repository(), &["check", "--explain", old]);
+        let outcome = run(repository(), &["check", "--explain", old]);
         assert_eq!(outcome.code, 2, "{old}");
         let message = format!("the finding `{old}` is now called `{new}`");
         assert!(outcome.stderr.contains(&message), "{}", outcome.stderr);
