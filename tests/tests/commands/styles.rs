@@ -175,14 +175,14 @@ fn the_tree_shows_families_where_they_hang() {
     assert_eq!(
         told(&["styles", "seed-vials", "--tree"]),
         "\
-deck                the root; edges south south-east north-east north north-west south-west
-├─ side ×3          on deck.south, deck.north-east, deck.north-west; edges south-west south-east north far
-│  └─ tab ×6        on side.flanks; folds by corner; edges inward outward far
-├─ end ×3           on deck.south-east, deck.north, deck.south-west; edges south north-east north-west far
-│  └─ bridge ×3     on end.far; edges south north-east north-west far
+deck                   the root; edges south south-east north-east north north-west south-west
+├─ side ×3             on deck.south, deck.north-east, deck.north-west; edges south-west south-east north far
+│  └─ tab ×6           on side.flanks; folds by corner; edges inward outward far
+├─ end ×3              on deck.south-east, deck.north, deck.south-west; edges south north-east north-west far
+│  └─ bridge ×3        on end.far; edges south north-east north-west far
 │     └─ inner-end ×3  on bridge.far; edges south north-east north-west far
-├─ slot             opening for an item; edges south east north west
-└─ thumb-hole       hole; when below >= thumb + 8mm; edges south east north west
+├─ slot                opening for an item; edges south east north west
+└─ thumb-hole          hole; when below >= thumb + 8mm; edges south east north west
 "
     );
 }

@@ -13,7 +13,7 @@ use traywright_tests::jobs::{Dice, an_item, style};
 const STYLES: [&str; 4] = ["single-slot", "multi-slot", "double-wall", "lid-lock"];
 
 /// Random jobs of each style, beside those with one value at an end.
-const RANDOM_JOBS: usize = 500;
+const RANDOM_JOBS: usize = 250;
 
 /// Ends of a size, with what makers write between them.
 const SIZES: [f64; 10] = [
@@ -170,7 +170,7 @@ fn openings(style: &Style, job: &mut Job, dice: &mut Dice) {
             item.name = format!("watch.{number}");
             item
         };
-        job.items = (0..dice.one_of([2, 5, 64])).map(copy).collect();
+        job.items = (0..dice.one_of([2, 5, 9])).map(copy).collect();
     }
 }
 

@@ -256,7 +256,7 @@ fn check_same_tray(one: &Document, other: &Document) {
 }
 
 #[test]
-fn a_second_fold_has_room_to_swing_where_the_formula_says_so() {
+fn an_inner_end_has_room_to_swing_where_the_formula_says_so() {
     // Source: the specification of the styles, section 1.5, `no-swing-room`. The engine has no such formula and finds
     // it by turning the fold, so the boxes here are as deep as the formula allows, 0.1 more and 0.1 less.
     let single_slot = style(SINGLE_SLOT);
