@@ -230,7 +230,9 @@ fn check_same_tray(one: &Document, other: &Document) {
     let folded = |document: &Document, sign: f64| -> Vec<[f64; 3]> {
         let crease = |panel: &Panel| {
             let hinge = panel.hinge.as_ref()?;
-            Some([0, 1].map(|end| hinge.line[end]).map(|end| {
+            // The panel lies right of its crease from either face, so in a mirror the crease runs the other way.
+            let ends = if sign > 0.0 { [0, 1] } else { [1, 0] };
+            Some(ends.map(|end| hinge.line[end]).map(|end| {
                 let place = [end.x, end.y, sign * half];
                 apply(&panel.pose, place)
             }))

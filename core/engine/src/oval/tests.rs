@@ -130,7 +130,7 @@ fn a_circle_is_one_arc_and_a_near_circle_two() {
 
 #[test]
 fn as_few_arcs_as_will_do() {
-    // Source: worked out apart by a program of ours in Python, with the same band of 0.0495 mm.
+    // Source: tests/facts/oval_arcs.py, which finds them from how far the ellipse reaches in each direction.
     for ((long, short), count) in [
         ((2.5, 2.0), 2),
         ((26.0, 21.0), 3),
