@@ -13,6 +13,8 @@
 
 pub mod cutting;
 pub mod edge;
+#[cfg(feature = "example")]
+pub mod example;
 pub mod flat;
 pub mod panels;
 pub mod plane;
@@ -139,6 +141,10 @@ pub struct BoxSize {
 pub struct Item {
     /// The maker's name for it; repeats carry `.2`, `.3`, ….
     pub name: String,
+    /// Which line of the job it comes from, counted from 0; the repeats of one line share it.
+    pub kind: usize,
+    /// Which of the items of its kind it is, counted from 1.
+    pub number: usize,
     /// Along the box's length.
     pub length: f64,
     /// Along the box's width.
@@ -151,6 +157,9 @@ pub struct Item {
     /// Its outline seen from above.
     #[serde(default)]
     pub shape: ItemShape,
+    /// How high its underside lies over the surface on which items stand.
+    #[serde(default)]
+    pub rest: f64,
     /// Whether it lies a quarter turn from how the job writes it; length and width are as it lies.
     #[serde(default, skip_serializing_if = "is_false")]
     pub turned: bool,

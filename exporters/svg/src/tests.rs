@@ -1,8 +1,7 @@
 //! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
 
 use traywright_document::{
-    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Hinge,
-    Nicks, Orientation, Page, Panel, Point, Pose, Segment, Unit,
+    Contour, CreaseLine, Dimension, Document, Flat, Hinge, Nicks, Point, Unit, example,
 };
 
 use crate::drawing;
@@ -12,16 +11,7 @@ fn point(x: f64, y: f64) -> Point {
 }
 
 fn ring(corners: &[[f64; 2]]) -> Contour {
-    let start = point(corners[0][0], corners[0][1]);
-    let ends = corners[1..]
-        .iter()
-        .map(|[x, y]| point(*x, *y))
-        .chain([start]);
-    Contour {
-        start,
-        segments: ends.map(|to| Segment::Line { to }).collect(),
-        closed: true,
-    }
+    example::run(corners, true)
 }
 
 /// A card of 120 by 40 mm with one crease of each sense, a slit and a hole.
@@ -32,63 +22,27 @@ fn card() -> Flat {
         fold_deg,
         panel: 1,
     };
-    let (least, most) = (point(0.0, 0.0), point(120.0, 40.0));
+    let outline = ring(&[[0.0, 0.0], [120.0, 0.0], [120.0, 40.0], [0.0, 40.0]]);
     Flat {
-        extent: Extent { least, most },
-        outline: ring(&[[0.0, 0.0], [120.0, 0.0], [120.0, 40.0], [0.0, 40.0]]),
         holes: vec![ring(&[
             [50.0, 10.0],
             [50.0, 20.0],
             [60.0, 20.0],
             [60.0, 10.0],
         ])],
-        open_cuts: vec![Contour {
-            start: point(80.0, 10.0),
-            segments: vec![Segment::Line {
-                to: point(80.0, 30.0),
-            }],
-            closed: false,
-        }],
+        open_cuts: vec![example::run(&[[80.0, 10.0], [80.0, 30.0]], false)],
         creases: vec![
             crease(20.0, 90.0),
             crease(100.0, -90.0),
             crease(20.000_01, 90.0),
         ],
-        labels: Vec::new(),
         dimensions: vec![length_below("120")],
+        ..example::flat(outline)
     }
 }
 
 fn document() -> Document {
-    Document {
-        title: "Lens box".to_owned(),
-        style: "single-slot".to_owned(),
-        board: Board {
-            name: None,
-            caliper: 0.3,
-            hinge: 0.0,
-            grain: None,
-        },
-        box_size: BoxSize {
-            length: 120.0,
-            width: 40.0,
-            depth: 20.0,
-        },
-        items: Vec::new(),
-        unit: Unit::Millimetre,
-        page: Page::default(),
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
-        stands: Orientation::RootUp,
-        hand_step: None,
-        flat: card(),
-        panels: Vec::new(),
-        interlocks: Vec::new(),
-        steps: Vec::new(),
-        measures: Vec::new(),
-        runs: Vec::new(),
-        machine_options: Default::default(),
-    }
+    example::plain(card())
 }
 
 fn length_below(text: &str) -> Dimension {
@@ -214,20 +168,14 @@ fn the_scale_bar_is_as_long_as_it_says() {
 fn lines_and_file_say_what_they_are() {
     let mut document = document();
     let outline = document.flat.outline.clone();
-    let panel = |name: &str, fold_deg: f64| Panel {
-        name: name.to_owned(),
-        outline: outline.clone(),
-        holes: Vec::new(),
-        hinge: Some(Hinge {
+    let panel = |name: &str, fold_deg: f64| {
+        let hinge = Hinge {
             parent: 0,
             line: [point(0.0, 0.0), point(0.0, 40.0)],
             fold_deg,
             height: 0.0,
-        }),
-        pose: Pose {
-            rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
-            shift: [0.0; 3],
-        },
+        };
+        example::panel(name, outline.clone(), Some(hinge))
     };
     document.panels = vec![panel("deck", 0.0), panel("end wall (left)", -90.0)];
     document.flat.creases[2].panel = 7;
