@@ -15,6 +15,7 @@ pub mod cutting;
 pub mod edge;
 #[cfg(feature = "example")]
 pub mod example;
+pub mod export_error;
 pub mod flat;
 pub mod panels;
 pub mod plane;
@@ -29,6 +30,7 @@ use serde::{Deserialize, Serialize};
 
 pub use cutting::{DxfVersion, MachineOptions, Nicks, Part, Toolpath};
 pub use edge::{Arc, Chords, Edge};
+pub use export_error::{ExportError, PageError, SheetCount};
 pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
 pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use plane::{Extent, Point, TOUCH_MM, Vector};

@@ -3,10 +3,10 @@
 //! It also finds figures of the report by name, and names the items as people would.
 
 use traywright_document::{Document, Item, Orientation, Unit};
-use traywright_paper::filled;
+use traywright_look::filled;
 
-use crate::lengths::Lengths;
 use crate::wording::{Booklet, File};
+use traywright_look::Lengths;
 
 /// A tray to tell about.
 #[derive(Clone, Copy)]
@@ -46,10 +46,10 @@ impl<'a> BookletInput<'a> {
     }
 
     /// How its lengths are written.
-    pub(crate) fn lengths(&self) -> Lengths<'a> {
+    pub(crate) fn lengths(&self) -> Lengths {
         Lengths {
             unit: self.document.unit,
-            words: self.file,
+            decimal: self.file.decimal,
         }
     }
 

@@ -236,3 +236,22 @@ fn a_moved_cut_and_gaps_are_said_in_the_file() {
         assert!(text.contains(words), "{words}");
     }
 }
+
+#[test]
+fn the_words_are_in_the_language_of_the_document() {
+    let mut german = document();
+    german.language = "de".to_owned();
+    german.flat.dimensions[0].text = "100.5".to_owned();
+    let text = file(&german).expect("the drawing can be written");
+    // Source: designs/words/de.ron; the format has \\U+ and four digits for letters beyond ASCII.
+    for told in [
+        "Bauart single-slot, Schachtel 100 x 80 x 20 mm, Karton 0,3 mm",
+        "in Millimetern gezeichnet, gesehen auf die Seite",
+        "100,5",
+    ] {
+        assert!(text.contains(told), "no {told} in {text}");
+    }
+    for english in ["style ", "drawn in", "seen from"] {
+        assert!(!text.contains(english), "{english} in {text}");
+    }
+}

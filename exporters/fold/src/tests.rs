@@ -220,7 +220,7 @@ fn fold_lines_off_the_middle_leave_the_folded_form_out() {
 fn panels_that_come_apart_are_refused() {
     let mut document = one_wall();
     document.panels[1].pose.shift[2] += 0.25;
-    let words = pattern(&document).expect_err("the wall floats");
+    let words = pattern(&document).expect_err("the wall floats").to_string();
     assert_eq!(
         words,
         "card and wall share a corner on the card and stand 0.25 mm apart in the folded tray"
@@ -231,6 +231,8 @@ fn panels_that_come_apart_are_refused() {
 fn a_crease_beside_its_panels_is_refused() {
     let mut document = one_wall();
     document.flat.creases[0].to.y = 26.0;
-    let words = pattern(&document).expect_err("the crease is longer than the wall");
+    let words = pattern(&document)
+        .expect_err("the crease is longer than the wall")
+        .to_string();
     assert_eq!(words, "the crease of wall is no edge of both its panels");
 }

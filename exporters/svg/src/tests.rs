@@ -1,7 +1,7 @@
 //! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
 
 use traywright_document::{
-    Contour, CreaseLine, Dimension, Document, Flat, Hinge, Nicks, Point, Unit, example,
+    Contour, CreaseLine, Dimension, Document, ExportError, Flat, Hinge, Nicks, Point, Unit, example,
 };
 
 use crate::drawing;
@@ -58,6 +58,11 @@ fn length_below(text: &str) -> Dimension {
     }
 }
 
+/// The drawing of a document.
+fn svg_of(document: &Document) -> String {
+    drawing(document).expect("the language has words")
+}
+
 /// The lines of a group, tags included.
 fn group<'a>(svg: &'a str, id: &str) -> &'a str {
     let at = svg
@@ -73,7 +78,7 @@ fn group<'a>(svg: &'a str, id: &str) -> &'a str {
 /// Source: the contract, "SVG", worked out by hand for this card: 10 mm of border, y down from its upper edge.
 #[test]
 fn lines_stand_at_true_size_in_their_groups() {
-    let svg = drawing(&document());
+    let svg = svg_of(&document());
     let cutting = group(&svg, "cutting");
     let paths: Vec<&str> = cutting
         .lines()
@@ -105,7 +110,7 @@ fn all_groups_are_there_even_when_empty() {
     let mut bare = document();
     bare.flat.creases.clear();
     bare.flat.dimensions.clear();
-    let svg = drawing(&bare);
+    let svg = svg_of(&bare);
     for id in ["cutting", "creasing", "reverse-creasing", "dimensions"] {
         assert!(svg.contains(&format!("id=\"{id}\"")), "{id}");
     }
@@ -117,7 +122,7 @@ fn all_groups_are_there_even_when_empty() {
         !svg.contains("Measures in"),
         "the legend names what is not there"
     );
-    assert!(drawing(&document()).contains("fold with this face outwards"));
+    assert!(svg_of(&document()).contains("fold with this face outwards"));
 }
 
 /// Source: issue 4: the inch twin of a job gives the same three line groups byte for byte.
@@ -130,7 +135,7 @@ fn words_move_no_line() {
     inches.flat.dimensions = vec![length_below("4.724 in")];
     let noise = 1.0 + 1e-15;
     inches.flat.extent.most.y *= noise;
-    let [metric, inches] = [metric, inches].map(|document| drawing(&document));
+    let [metric, inches] = [metric, inches].map(|document| svg_of(&document));
     for id in ["cutting", "creasing", "reverse-creasing"] {
         assert_eq!(group(&metric, id), group(&inches, id));
     }
@@ -150,7 +155,7 @@ fn the_scale_bar_is_as_long_as_it_says() {
         let mut document = document();
         document.flat.extent.most.x = width;
         document.unit = unit;
-        let svg = drawing(&document);
+        let svg = svg_of(&document);
         let scale = group(&svg, "scale");
         assert!(scale.contains(&format!(">{words} —")), "{scale}");
         let data = scale.split(" d=\"").nth(1).expect("the bar is a path");
@@ -180,7 +185,7 @@ fn lines_and_file_say_what_they_are() {
     document.panels = vec![panel("deck", 0.0), panel("end wall (left)", -90.0)];
     document.flat.creases[2].panel = 7;
     document.board.name = Some("index-255".to_owned());
-    let svg = drawing(&document);
+    let svg = svg_of(&document);
     for words in [
         "id=\"crease-end-wall--left-\">\n<title>Crease of end wall (left): fold by 90° with this face outwards</title>",
         "id=\"crease-end-wall--left--2\">",
@@ -195,7 +200,7 @@ fn lines_and_file_say_what_they_are() {
         length: 0.4,
         every: 60.0,
     });
-    let svg = drawing(&document);
+    let svg = svg_of(&document);
     assert!(
         svg.contains("<title>Lens box (gaps of 0.4 mm hold the outline in its sheet)</title>"),
         "{svg}"
@@ -215,7 +220,7 @@ fn names_cannot_break_the_file() {
     let mut document = document();
     document.title = "Jar <b> & \"c\"\u{7}\u{0}\u{FFFF}\n".to_owned();
     document.board.name = Some("</g>".to_owned());
-    let svg = drawing(&document);
+    let svg = svg_of(&document);
     assert!(
         svg.contains("<title>Jar &lt;b&gt; &amp; \"c\"U+0007U+0000U+FFFFU+000A</title>"),
         "{svg}"
@@ -236,7 +241,7 @@ fn arrow_heads_of_a_short_line_stand_outside_it() {
     ] {
         let mut document = document();
         document.flat.dimensions[0].line[1].x = length;
-        let svg = drawing(&document);
+        let svg = svg_of(&document);
         let heads = group(&svg, "dimensions")
             .lines()
             .nth(2)
@@ -263,7 +268,7 @@ fn arrow_heads_of_a_short_line_stand_outside_it() {
     reason = "a contrast is compared, never written to a file"
 )]
 fn colours_can_be_seen_on_white() {
-    let svg = drawing(&document());
+    let svg = svg_of(&document());
     let channel = |value: f64| match value / 255.0 {
         low if low <= 0.04045 => low / 12.92,
         high => ((high + 0.055) / 1.055).powf(2.4),
@@ -285,4 +290,39 @@ fn colours_can_be_seen_on_white() {
             assert!(contrast(colour) >= least, "{key}{colour}");
         }
     }
+}
+
+#[test]
+fn the_words_are_in_the_language_of_the_document() {
+    let mut german = document();
+    german.language = "de".to_owned();
+    german.flat.dimensions[0].text = "120.5".to_owned();
+    german.machine_options.kerf_width = 0.2;
+    let svg = svg_of(&german);
+    // Source: designs/words/de.ron, as a German reads it: legend, face, scale bar, names of lines, decimal sign.
+    for told in [
+        ">Schneiden<",
+        "Rillen; so falten, dass diese Seite außen liegt",
+        "Gesehen auf die Seite, die im gefalteten Einsatz innen liegt",
+        ">Bauart single-slot, Schachtel 120 × 40 × 20 mm, Karton 0,3 mm<",
+        "100 mm – vor dem Schneiden nachmessen",
+        "<title>Umriss, zuletzt schneiden</title>",
+        ">120,5<",
+        "0,2 mm",
+    ] {
+        assert!(svg.contains(told), "no {told} in {svg}");
+    }
+    for english in [
+        "Crease",
+        "Seen from",
+        "Style",
+        "measure",
+        "Outline",
+        ">Cut<",
+    ] {
+        assert!(!svg.contains(english), "{english} in {svg}");
+    }
+    german.language = "xx".to_owned();
+    let why = drawing(&german).expect_err("there are no words in xx");
+    assert!(matches!(why, ExportError::Language { asked, .. } if asked == "xx"));
 }
