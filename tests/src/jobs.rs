@@ -27,6 +27,7 @@ pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
 pub fn an_item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
     Item {
         name: name.to_owned(),
+        number: 1,
         length,
         width,
         depth,

@@ -75,7 +75,12 @@ fn arrows_from(folder: &str) -> &'static [&'static str] {
         "core/engine" => &["core/document"],
         "core/job" | "tests" => &["core/document", "core/engine"],
         "core/cli" => &["core/document", "core/engine", "core/job"],
-        "exporters/pdf" | "exporters/booklet" => &["core/document", "exporters/paper"],
+        "exporters/pdf" | "exporters/booklet" => {
+            &["core/document", "exporters/look", "exporters/paper"]
+        }
+        "exporters/svg" | "exporters/dxf" | "exporters/paper" => {
+            &["core/document", "exporters/look"]
+        }
         exporter if exporter.starts_with("exporters/") => &["core/document"],
         other => panic!("{other} has no place on the map"),
     }

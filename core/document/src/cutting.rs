@@ -73,26 +73,6 @@ pub enum DxfVersion {
     R12,
 }
 
-impl MachineOptions {
-    /// What a file with the runs must say of them, so that nobody takes them for the piece itself; `figure` writes a
-    /// length. Nothing where the runs are the piece.
-    pub fn said(&self, figure: impl Fn(f64) -> String) -> Vec<String> {
-        let width = (self.kerf_width > 0.0).then(|| {
-            format!(
-                "closed cuts stand off the piece by half a cut of {}",
-                figure(self.kerf_width)
-            )
-        });
-        let nicks = self.nicks.map(|nicks| {
-            format!(
-                "gaps of {} hold the outline in its sheet",
-                figure(nicks.length)
-            )
-        });
-        width.into_iter().chain(nicks).collect()
-    }
-}
-
 impl Flat {
     /// The lines one by one as they stand, creases first: what the runs are before anybody has put them in order.
     pub fn runs(&self) -> Vec<Toolpath> {

@@ -110,6 +110,16 @@ pub struct Flat {
     pub dimensions: Vec<Dimension>,
 }
 
+impl ProcessingStep {
+    /// All steps, in the order in which a legend lists them.
+    pub const ALL: [ProcessingStep; 4] = [
+        ProcessingStep::Cutting,
+        ProcessingStep::Creasing,
+        ProcessingStep::ReverseCreasing,
+        ProcessingStep::Dimensions,
+    ];
+}
+
 impl CreaseLine {
     /// The processing step that the sense of the fold asks for.
     pub fn step(&self) -> ProcessingStep {

@@ -13,6 +13,9 @@
 
 pub mod cutting;
 pub mod edge;
+#[cfg(feature = "example")]
+pub mod example;
+pub mod export_error;
 pub mod flat;
 pub mod panels;
 pub mod plane;
@@ -27,6 +30,7 @@ use serde::{Deserialize, Serialize};
 
 pub use cutting::{DxfVersion, MachineOptions, Nicks, Part, Toolpath};
 pub use edge::{Arc, Chords, Edge};
+pub use export_error::{ExportError, PageError, SheetCount};
 pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
 pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use plane::{Extent, Point, TOUCH_MM, Vector};
@@ -139,6 +143,10 @@ pub struct BoxSize {
 pub struct Item {
     /// The maker's name for it; repeats carry `.2`, `.3`, ….
     pub name: String,
+    /// Which line of the job it comes from, counted from 0; the repeats of one line share it.
+    pub kind: usize,
+    /// Which of the items of its kind it is, counted from 1.
+    pub number: usize,
     /// Along the box's length.
     pub length: f64,
     /// Along the box's width.
@@ -151,6 +159,9 @@ pub struct Item {
     /// Its outline seen from above.
     #[serde(default)]
     pub shape: ItemShape,
+    /// How high its underside lies over the surface on which items stand.
+    #[serde(default)]
+    pub rest: f64,
     /// Whether it lies a quarter turn from how the job writes it; length and width are as it lies.
     #[serde(default, skip_serializing_if = "is_false")]
     pub turned: bool,

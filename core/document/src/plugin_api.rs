@@ -13,6 +13,7 @@
 
 use std::any::Any;
 use std::ffi::{CStr, CString, c_char, c_void};
+use std::fmt;
 use std::mem::size_of;
 use std::panic::catch_unwind;
 use std::slice;
@@ -113,15 +114,15 @@ pub const fn is_suffix(text: &str) -> bool {
 
 /// Makes a library an exporter: a name, the suffix it is known for, and a function that makes the files.
 ///
-/// The function takes a `&Document` and gives `Result<Vec<File>, String>`, or [`Exported`] instead of the files when it
-/// has warnings. The same document must give the same bytes, whatever was exported before it in the same process.
+/// The function takes a `&Document` and gives `Result<Vec<File>, E>` with an error that has words, such as
+/// [`ExportError`](crate::ExportError), or [`Exported`] instead of the files when it has warnings. The same document must give the same bytes, whatever was exported before it in the same process.
 ///
 /// ```
-/// use traywright_document::{Document, plugin_api::File};
+/// use traywright_document::{Document, ExportError, plugin_api::File};
 ///
 /// traywright_document::exporter!(name: "title", suffix: ".txt", export);
 ///
-/// fn export(document: &Document) -> Result<Vec<File>, String> {
+/// fn export(document: &Document) -> Result<Vec<File>, ExportError> {
 ///     Ok(vec![File {
 ///         suffix: ".txt".to_owned(),
 ///         bytes: document.title.clone().into_bytes(),
@@ -199,11 +200,11 @@ pub struct HostCallbacks {
 /// # Safety
 /// `document` must lead to `length` bytes that stay unchanged during the call, and the listener's functions must be
 /// those that came with them.
-pub unsafe fn answer<E: Into<Exported>>(
+pub unsafe fn answer<E: Into<Exported>, R: fmt::Display>(
     document: *const u8,
     length: usize,
     listener: &HostCallbacks,
-    export: fn(&Document) -> Result<E, String>,
+    export: fn(&Document) -> Result<E, R>,
 ) -> i32 {
     if document.is_null() || length > isize::MAX as usize {
         listener.say("the program gave no document");
@@ -212,8 +213,9 @@ pub unsafe fn answer<E: Into<Exported>>(
     // SAFETY: the caller lends `length` bytes for the call; the pointer is not null and the length is possible.
     let bytes = unsafe { slice::from_raw_parts(document, length) };
     let made = catch_unwind(|| {
-        let document = wire::decode(bytes).map_err(|fault| fault.to_string())?;
-        export(&document).map(Into::into)
+        let document = wire::decode(bytes).map_err(|error| error.to_string())?;
+        let exported = export(&document).map_err(|error| error.to_string())?;
+        Ok::<Exported, String>(exported.into())
     });
     match made {
         Ok(Ok(exported)) => listener.take(&exported),

@@ -75,6 +75,12 @@ impl Job {
             machine_options: MachineOptions::default(),
         }
     }
+
+    /// The kind of an item: the index of its line among the lines of items. Repeats of one line share it.
+    pub fn kind_of(&self, item: usize) -> usize {
+        let firsts = self.items[..=item].iter().filter(|item| item.number == 1);
+        firsts.count().saturating_sub(1)
+    }
 }
 
 /// Radii of the rounded edges inside the box, 0 where they are square.
@@ -91,6 +97,8 @@ pub struct Rounding {
 pub struct Item {
     /// The maker's name for it; repeats carry `.2`, `.3`, ….
     pub name: String,
+    /// Which of the repeats of its line of the job it is, counted from 1; repeats follow the first in order.
+    pub number: usize,
     /// Along the box's length.
     pub length: f64,
     /// Along the box's width.

@@ -77,6 +77,8 @@ impl FinishedTray<'_> {
         let item = lies.unwrap_or_else(|| self.job().items[index].clone());
         document::Item {
             name: item.name,
+            kind: self.job().kind_of(index),
+            number: item.number,
             length: item.length,
             width: item.width,
             depth: item.depth,
@@ -84,6 +86,7 @@ impl FinishedTray<'_> {
             middle: own
                 .filter(|opening| opening.panel == 0)
                 .map(|opening| self.view().point(opening.rect.centre)),
+            rest: 0.0,
             turned: own.is_some_and(|opening| opening.turned),
         }
     }

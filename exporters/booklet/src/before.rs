@@ -4,7 +4,8 @@
 //! they are deferred to.
 
 use traywright_document::Unit;
-use traywright_paper::{Block, filled};
+use traywright_look::filled;
+use traywright_paper::Block;
 
 use crate::book::Book;
 use crate::figure::{Figure, Setting};

@@ -5,7 +5,7 @@
 
 use traywright_document::steady::Steady;
 use traywright_document::{Contour, Document, Flat, Point, ProcessingStep};
-use traywright_paper::{CREASING, Colour, LineStyle, REVERSE_CREASING};
+use traywright_look::{CREASING, Colour, LineStyle, REVERSE_CREASING};
 
 use crate::card::chords;
 use crate::detail::Detail;

@@ -4,7 +4,8 @@
 //! and numbers the pages when all are there. It does not know what a block says.
 
 use traywright_document::{Document, Unit};
-use traywright_paper::{Block, Font, Line, Page, filled};
+use traywright_look::filled;
+use traywright_paper::{Block, Font, Line, Page};
 
 use crate::line_styles;
 
@@ -184,7 +185,7 @@ impl<'a> Book<'a> {
                 [0.4 * capital, high],
                 [0.0, high],
             ];
-            block.fill(traywright_paper::INK, mark);
+            block.fill(traywright_look::INK, mark);
         }
         block.hold(words, [indent, 0.0]);
         block

@@ -4,7 +4,8 @@
 //! not at all where nothing was proved. Points come in groups that a page can show.
 
 use traywright_document::{Document, Unit};
-use traywright_paper::{Block, filled};
+use traywright_look::filled;
+use traywright_paper::Block;
 
 use crate::blank::{About, LATER, figure};
 use crate::book::{Book, stacked};
@@ -98,7 +99,7 @@ fn square(document: &Document) -> f64 {
 }
 
 /// Squares of card behind the blank, from its left and lower edge.
-fn squares(document: &Document) -> Vec<(traywright_paper::LineStyle, Vec<Seen>)> {
+fn squares(document: &Document) -> Vec<(traywright_look::LineStyle, Vec<Seen>)> {
     let extent = document.flat.extent;
     let (least, most) = (
         [extent.least.x, extent.least.y],
@@ -192,8 +193,8 @@ fn numbered(points: &Groups, runs: &[PointRun]) -> Figure {
     let mut numbers = Vec::new();
     for run in runs {
         let look = match run.kind {
-            RunKind::Inwards => traywright_paper::CREASING,
-            RunKind::Outwards => traywright_paper::REVERSE_CREASING,
+            RunKind::Inwards => traywright_look::CREASING,
+            RunKind::Outwards => traywright_look::REVERSE_CREASING,
             _ => line_styles::EDGE,
         };
         figure.lines.push((look, run.line.clone()));
@@ -223,7 +224,7 @@ fn needle([x, y]: Seen) -> [Vec<Seen>; 2] {
 }
 
 /// The outline, as what is not yet drawn.
-fn outline(points: &Groups) -> impl Iterator<Item = (traywright_paper::LineStyle, Vec<Seen>)> {
+fn outline(points: &Groups) -> impl Iterator<Item = (traywright_look::LineStyle, Vec<Seen>)> {
     points.groups[0].iter().map(|run| (LATER, run.line.clone()))
 }
 

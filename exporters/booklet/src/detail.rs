@@ -7,7 +7,8 @@ use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
 use traywright_document::steady::Steady;
-use traywright_paper::{Block, Colour, PointMm};
+use traywright_look::Colour;
+use traywright_paper::{Block, PointMm};
 
 use crate::figure::{Figure, Scale, run};
 use crate::free::Free;

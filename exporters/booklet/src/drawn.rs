@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use traywright_document::steady::Steady;
 
-use traywright_paper::LineStyle;
+use traywright_look::LineStyle;
 
 use crate::figure::Figure;
 use crate::line_styles;

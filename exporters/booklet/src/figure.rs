@@ -4,7 +4,8 @@
 //! take free places: they stand on no line and on no other words.
 
 use traywright_document::steady::Steady;
-use traywright_paper::{Block, Colour, Font, LineStyle, PointMm, Step, StrokePath};
+use traywright_look::{Colour, LineStyle};
+use traywright_paper::{Block, Font, PointMm, Step, StrokePath};
 
 use crate::detail::Detail;
 use crate::free::{Free, leader};

@@ -3,7 +3,7 @@
 //! What a job's numbers should become is worked out from the clearances that the document reports.
 
 use traywright_document::{Orientation, Unit};
-use traywright_paper::filled;
+use traywright_look::filled;
 
 use crate::before::beside;
 use crate::book::Book;

@@ -17,7 +17,6 @@ mod figure;
 mod free;
 mod grouping;
 mod in_use;
-mod lengths;
 mod line_styles;
 mod making;
 mod points;
@@ -33,9 +32,10 @@ mod visibility_report;
 mod visible;
 mod wording;
 
-use traywright_document::Document;
 use traywright_document::plugin_api::{Exported, File};
-use traywright_paper::{Font, print, words};
+use traywright_document::{Document, ExportError};
+use traywright_look::words;
+use traywright_paper::{Font, print};
 
 use book::{Book, Grid};
 use step_figures::Staging;
@@ -45,7 +45,7 @@ pub use visibility_report::{Sighting, sightings};
 traywright_document::exporter!(name: "booklet", suffix: "-booklet.pdf", export);
 
 /// The file of a tray.
-fn export(document: &Document) -> Result<Exported, String> {
+fn export(document: &Document) -> Result<Exported, ExportError> {
     let files = vec![File {
         suffix: "-booklet.pdf".to_owned(),
         bytes: booklet(document)?,
@@ -57,7 +57,7 @@ fn export(document: &Document) -> Result<Exported, String> {
 }
 
 /// A warning for names whose characters the font lacks.
-fn unprintable(document: &Document) -> Result<Vec<String>, String> {
+fn unprintable(document: &Document) -> Result<Vec<String>, ExportError> {
     let font = Font::of(&document.page)?;
     let names = std::iter::once(&document.title)
         .chain(document.items.iter().map(|item| &item.name))
@@ -84,7 +84,7 @@ fn unprintable(document: &Document) -> Result<Vec<String>, String> {
 ///
 /// # Refuses
 /// A language without words, and a font that cannot be used.
-pub fn booklet(document: &Document) -> Result<Vec<u8>, String> {
+pub fn booklet(document: &Document) -> Result<Vec<u8>, ExportError> {
     let file: wording::File = words(&document.language)?;
     let font = Font::of(&document.page)?;
     let tray = BookletInput {

@@ -2,7 +2,7 @@
 //!
 //! Given nothing. Colours are Okabe and Ito's or tints of them; all figures can be read in grey.
 
-use traywright_paper::{Colour, INK, LineStyle};
+use traywright_look::{Colour, INK, LineStyle};
 
 /// The edge of the card.
 pub(crate) const EDGE: LineStyle = solid(Colour([0, 0, 0]), 0.25);

@@ -4,7 +4,7 @@
 //! carried over by pricks of a pin.
 
 use traywright_document::{Document, Grain, ProcessingStep};
-use traywright_paper::filled;
+use traywright_look::filled;
 
 use crate::before::beside;
 use crate::blank::{About, figure, relief};

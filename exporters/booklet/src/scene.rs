@@ -170,7 +170,7 @@ impl Scene {
                 Orientation::RootUp => least[2],
                 Orientation::RootDown => centre[2],
             };
-            let centre = [centre[0], centre[1], foot + lifted];
+            let centre = [centre[0], centre[1], foot + item.rest + lifted];
             let around = footprint(item).map(|[x, y]| plus(centre, [x, y, 0.0], 1.0));
             self.add_prism(Part::Item, &around.collect::<Vec<_>>(), item.depth);
         }

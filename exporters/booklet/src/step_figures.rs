@@ -4,7 +4,7 @@
 //! way. Lines that the tray hides are not drawn.
 
 use traywright_document::{Action, Document, Move, Point, Step};
-use traywright_paper::LineStyle;
+use traywright_look::LineStyle;
 
 use crate::arrows;
 use crate::card::Card;

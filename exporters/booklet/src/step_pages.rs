@@ -4,7 +4,8 @@
 //! about it.
 
 use traywright_document::{Action, Document, DrawnFace, Step};
-use traywright_paper::{Block, filled};
+use traywright_look::filled;
+use traywright_paper::Block;
 
 use crate::book::Book;
 use crate::figure::{Figure, Setting};

@@ -3,10 +3,10 @@
 //! It also finds figures of the report by name, and names the items as people would.
 
 use traywright_document::{Document, Item, Orientation, Unit};
-use traywright_paper::filled;
+use traywright_look::filled;
 
-use crate::lengths::Lengths;
 use crate::wording::{Booklet, File};
+use traywright_look::Lengths;
 
 /// A tray to tell about.
 #[derive(Clone, Copy)]
@@ -46,10 +46,10 @@ impl<'a> BookletInput<'a> {
     }
 
     /// How its lengths are written.
-    pub(crate) fn lengths(&self) -> Lengths<'a> {
+    pub(crate) fn lengths(&self) -> Lengths {
         Lengths {
             unit: self.document.unit,
-            words: self.file,
+            decimal: self.file.decimal,
         }
     }
 
@@ -109,20 +109,10 @@ impl<'a> BookletInput<'a> {
 
     /// The items, repeats counted: each with how many there are.
     pub(crate) fn kinds(&self) -> Vec<(&'a Item, usize)> {
-        let mut kinds: Vec<(&Item, usize)> = Vec::new();
-        for item in &self.document.items {
-            let first = kinds.iter_mut().find(|(first, _)| {
-                item.name
-                    .strip_prefix(first.name.as_str())
-                    .and_then(|rest| rest.strip_prefix('.'))
-                    .is_some_and(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
-            });
-            match first {
-                Some((_, count)) => *count += 1,
-                None => kinds.push((item, 1)),
-            }
-        }
-        kinds
+        let items = &self.document.items;
+        let count = |first: &Item| items.iter().filter(|item| item.kind == first.kind).count();
+        let firsts = items.iter().filter(|item| item.number == 1);
+        firsts.map(|first| (first, count(first))).collect()
     }
 
     /// The items by name, in a row.

@@ -7,36 +7,49 @@ use dxf::entities::{Entity, EntityType};
 use dxf::enums::AcadVersion;
 use dxf::tables::{Layer, LineType};
 use dxf::{Color, Drawing, Point};
-use traywright_document::{Document, DxfVersion, Extent, ProcessingStep};
+use traywright_document::{Document, DxfVersion, ExportError, Extent, ProcessingStep};
+use traywright_look::{self as look, DrawingFile};
 
 use crate::{lines, words};
 
 /// White around everything in the view that opens, as a share of it.
 const VIEW: f64 = 1.1;
 
-/// How a layer looks: name, colour by index, line type and its pattern.
-type LineStyle = (&'static str, u8, &'static str, &'static [f64]);
+/// The name of the layer of a processing step.
+// Source: ISO 19593-1, names of processing steps, in capitals with hyphens.
+fn name(step: ProcessingStep) -> String {
+    look::Layer::Step(step).name().to_uppercase()
+}
 
-/// The layer of a processing step.
-// Source: the contract for the names (ISO 19593-1, in capitals with hyphens); the patterns and, as near as the 255 colours
-// of the format come, the colours are those of every other file.
-pub(crate) fn layer(step: ProcessingStep) -> LineStyle {
+/// The colour of a layer by index: as near as the 255 colours of the format come to that of every other file.
+fn colour(step: ProcessingStep) -> u8 {
     match step {
-        ProcessingStep::Cutting => ("CUTTING", 7, "CONTINUOUS", &[]),
-        ProcessingStep::Creasing => ("CREASING", 6, "DASHED", &[2.4, -1.2]),
-        ProcessingStep::ReverseCreasing => {
-            ("REVERSE-CREASING", 3, "DASHDOT", &[4.0, -1.0, 0.5, -1.0])
-        }
-        ProcessingStep::Dimensions => ("DIMENSIONS", 8, "CONTINUOUS", &[]),
+        ProcessingStep::Cutting => 7,
+        ProcessingStep::Creasing => 6,
+        ProcessingStep::ReverseCreasing => 3,
+        ProcessingStep::Dimensions => 8,
     }
 }
 
-const STEPS: [ProcessingStep; 4] = [
-    ProcessingStep::Cutting,
-    ProcessingStep::Creasing,
-    ProcessingStep::ReverseCreasing,
-    ProcessingStep::Dimensions,
-];
+/// The line type of a layer, by the name that readers know for a pattern of so many parts.
+fn line_type(step: ProcessingStep) -> &'static str {
+    match look::Layer::Step(step).look().dashes.len() {
+        0 => "CONTINUOUS",
+        2 => "DASHED",
+        _ => "DASHDOT",
+    }
+}
+
+/// Dashes as lengths above 0 and gaps as lengths below it.
+// Source: DXF reference, LTYPE, group 49.
+fn pattern(step: ProcessingStep) -> Vec<f64> {
+    let dashes = look::Layer::Step(step).look().dashes.iter();
+    let signs = [1.0, -1.0].into_iter().cycle();
+    dashes
+        .zip(signs)
+        .map(|(length, sign)| length * sign)
+        .collect()
+}
 
 /// A drawing in the making.
 pub(crate) struct DxfDrawing<'a> {
@@ -48,49 +61,44 @@ pub(crate) struct DxfDrawing<'a> {
 
 impl<'a> DxfDrawing<'a> {
     /// Draws a document.
-    pub(crate) fn new(document: &'a Document) -> DxfDrawing<'a> {
+    ///
+    /// # Refuses
+    /// A language without words.
+    pub(crate) fn new(document: &'a Document) -> Result<DxfDrawing<'a>, ExportError> {
+        let file = DrawingFile::of(&document.language)?;
         let mut drawing = Drawing::new();
         drawing.header.version = match document.machine_options.dxf {
             DxfVersion::R2000 => AcadVersion::R2000,
             DxfVersion::R12 => AcadVersion::R12,
         };
-        for step in STEPS {
-            let (name, colour, line_type, pattern) = layer(step);
+        for step in ProcessingStep::ALL {
+            let (name, colour, line_type, pattern) =
+                (name(step), colour(step), line_type(step), pattern(step));
             if !pattern.is_empty() {
                 drawing.add_line_type(LineType {
                     name: line_type.to_owned(),
                     description: line_type.to_lowercase(),
                     element_count: pattern.len() as i32,
                     total_pattern_length: pattern.iter().map(|length| length.abs()).sum(),
-                    dash_dot_space_lengths: pattern.to_vec(),
+                    dash_dot_space_lengths: pattern,
                     ..LineType::default()
                 });
             }
             drawing.add_layer(Layer {
-                name: name.to_owned(),
+                name,
                 color: Color::from_index(colour),
                 line_type_name: line_type.to_owned(),
                 ..Layer::default()
             });
         }
-        let none = traywright_document::Point {
-            x: f64::INFINITY,
-            y: f64::INFINITY,
-        };
         let mut sheet = DxfDrawing {
             document,
             drawing,
-            extent: Extent {
-                least: none,
-                most: traywright_document::Point {
-                    x: -none.x,
-                    y: -none.y,
-                },
-            },
+            extent: Extent::NOTHING,
         };
         lines::draw(&mut sheet);
-        words::draw(&mut sheet);
-        sheet
+        words::draw(&file, &mut sheet);
+        Ok(sheet)
     }
 
     pub(crate) fn version(&self) -> DxfVersion {
@@ -121,7 +129,7 @@ impl<'a> DxfDrawing<'a> {
     /// Puts something onto the layer of a processing step.
     pub(crate) fn add(&mut self, step: ProcessingStep, what: EntityType) {
         let mut entity = Entity::new(what);
-        entity.common.layer = layer(step).0.to_owned();
+        entity.common.layer = name(step);
         self.drawing.add_entity(entity);
     }
 
@@ -131,7 +139,7 @@ impl<'a> DxfDrawing<'a> {
     }
 
     /// The text of the library.
-    pub(crate) fn as_the_library_writes_it(&self) -> Result<String, String> {
+    pub(crate) fn as_the_library_writes_it(&self) -> Result<String, ExportError> {
         let mut drawing = self.drawing.clone();
         let Extent { least, most } = self.extent;
         let (width, height) = (most.x - least.x, most.y - least.y);
@@ -143,7 +151,8 @@ impl<'a> DxfDrawing<'a> {
         let mut bytes = Vec::new();
         drawing
             .save(&mut bytes)
-            .map_err(|why| format!("the drawing cannot be written: {why}"))?;
-        String::from_utf8(bytes).map_err(|why| format!("the drawing is no text: {why}"))
+            .map_err(|why| ExportError::Written(format!("the drawing cannot be written: {why}")))?;
+        String::from_utf8(bytes)
+            .map_err(|why| ExportError::Written(format!("the drawing is no text: {why}")))
     }
 }

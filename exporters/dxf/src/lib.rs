@@ -11,13 +11,13 @@ mod structure;
 mod tables;
 mod words;
 
-use traywright_document::Document;
 use traywright_document::plugin_api::File;
+use traywright_document::{Document, ExportError};
 
 traywright_document::exporter!(name: "dxf", suffix: ".dxf", export);
 
 /// The file of a tray.
-fn export(document: &Document) -> Result<Vec<File>, String> {
+fn export(document: &Document) -> Result<Vec<File>, ExportError> {
     Ok(vec![File {
         suffix: ".dxf".to_owned(),
         bytes: file(document)?.into_bytes(),
@@ -28,8 +28,8 @@ fn export(document: &Document) -> Result<Vec<File>, String> {
 ///
 /// # Refuses
 /// A drawing that the library cannot put into words, with its reason.
-pub fn file(document: &Document) -> Result<String, String> {
-    let sheet = drawing::DxfDrawing::new(document);
+pub fn file(document: &Document) -> Result<String, ExportError> {
+    let sheet = drawing::DxfDrawing::new(document)?;
     let raw = sheet.as_the_library_writes_it()?;
     Ok(structure::file(&raw, sheet.version(), sheet.extent()))
 }

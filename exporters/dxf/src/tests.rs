@@ -2,25 +2,37 @@
 //!
 //! Source of the expectations: facts/checks.md dxf-01 to dxf-06 and the DXF reference, group codes.
 
-use traywright_document::wire::decode;
-use traywright_document::{Contour, Document, DxfVersion, Point, Segment};
+use traywright_document::{
+    BoxSize, Contour, CreaseLine, Dimension, Document, DxfVersion, Point, Segment, example,
+};
 
 use crate::file;
 use crate::groups::{Record, section, value};
 
 /// A card of 100 by 80 with its lower left corner at (10, 20), a rounded corner, a slit, a hole and both kinds of crease.
 fn document() -> Document {
-    let text = r#"{"schema":1,"document":{"title":"Lens box %%c ü","style":"single-slot","board":{"caliper":0.3,"hinge":0},
-        "box_size":{"length":100,"width":80,"depth":20},"items":[],"unit":"millimetre",
-        "page":{"name":"A4","width":210,"height":297,"margin":6,"overlap":10,"bar_across":100,"bar_down":100},
-        "drawn_face":"inside","panels":[],"steps":[],"measures":[],
-        "flat":{"extent":{"least":{"x":10,"y":20},"most":{"x":110,"y":100}},
-        "outline":{"start":{"x":10,"y":20},"segments":[],"closed":true},"holes":[],"open_cuts":[],
-        "creases":[{"from":{"x":30,"y":20},"to":{"x":30,"y":100},"fold_deg":90,"panel":1},
-                   {"from":{"x":90,"y":20},"to":{"x":90,"y":100},"fold_deg":-90,"panel":2}],
-        "dimensions":[{"text":"⌀100","text_at":{"x":60,"y":10},"text_height":2.5,
-            "line":[{"x":10,"y":9},{"x":110,"y":9}],"extensions":[[{"x":10,"y":19},{"x":10,"y":7}]]}]}}}"#;
-    let mut document = decode(text.as_bytes()).expect("the document is sound");
+    let crease = |x: f64, fold_deg: f64| CreaseLine {
+        from: Point::new(x, 20.0),
+        to: Point::new(x, 100.0),
+        fold_deg,
+        panel: 1,
+    };
+    let corners = [[10.0, 20.0], [110.0, 20.0], [110.0, 100.0], [10.0, 100.0]];
+    let mut document = example::plain(example::flat(example::run(&corners, true)));
+    document.title = "Lens box %%c ü".to_owned();
+    document.box_size = BoxSize {
+        length: 100.0,
+        width: 80.0,
+        depth: 20.0,
+    };
+    document.flat.creases = vec![crease(30.0, 90.0), crease(90.0, -90.0)];
+    document.flat.dimensions = vec![Dimension {
+        text: "⌀100".to_owned(),
+        text_at: Point::new(60.0, 10.0),
+        text_height: 2.5,
+        line: [Point::new(10.0, 9.0), Point::new(110.0, 9.0)],
+        extensions: vec![[Point::new(10.0, 19.0), Point::new(10.0, 7.0)]],
+    }];
     let (x, y) = (110.0, 100.0);
     document.flat.outline.segments = vec![
         line(x, 20.0),
@@ -29,11 +41,7 @@ fn document() -> Document {
         line(10.0, y),
         line(10.0, 20.0),
     ];
-    document.flat.open_cuts = vec![Contour {
-        start: Point { x: 50.0, y: 40.0 },
-        segments: vec![line(50.0, 60.0)],
-        closed: false,
-    }];
+    document.flat.open_cuts = vec![example::run(&[[50.0, 40.0], [50.0, 60.0]], false)];
     document.flat.holes = vec![Contour {
         start: Point { x: 60.0, y: 50.0 },
         segments: vec![arc(80.0, 50.0, -1.0), arc(60.0, 50.0, -1.0)],
@@ -226,5 +234,24 @@ fn a_moved_cut_and_gaps_are_said_in_the_file() {
     let text = file(&document).expect("the drawing can be written");
     for words in ["half a cut of 0.2 mm", "gaps of 0.4 mm hold"] {
         assert!(text.contains(words), "{words}");
+    }
+}
+
+#[test]
+fn the_words_are_in_the_language_of_the_document() {
+    let mut german = document();
+    german.language = "de".to_owned();
+    german.flat.dimensions[0].text = "100.5".to_owned();
+    let text = file(&german).expect("the drawing can be written");
+    // Source: designs/words/de.ron; the format has \\U+ and four digits for letters beyond ASCII.
+    for told in [
+        "Bauart single-slot, Schachtel 100 x 80 x 20 mm, Karton 0,3 mm",
+        "in Millimetern gezeichnet, gesehen auf die Seite",
+        "100,5",
+    ] {
+        assert!(text.contains(told), "no {told} in {text}");
+    }
+    for english in ["style ", "drawn in", "seen from"] {
+        assert!(!text.contains(english), "{english} in {text}");
     }
 }

@@ -6,7 +6,8 @@
 use dxf::Point;
 use dxf::entities::{EntityType, Line, Solid, Text};
 use dxf::enums::HorizontalTextJustification;
-use traywright_document::{Document, DrawnFace, ProcessingStep};
+use traywright_document::{Document, ProcessingStep};
+use traywright_look::DrawingFile;
 
 use crate::drawing::DxfDrawing;
 
@@ -23,7 +24,7 @@ const BELOW: f64 = 6.0;
 const LETTER: f64 = 1.0;
 
 /// Draws measures and words.
-pub(crate) fn draw(sheet: &mut DxfDrawing) {
+pub(crate) fn draw(file: &DrawingFile, sheet: &mut DxfDrawing) {
     let document = sheet.document;
     for dimension in &document.flat.dimensions {
         for [from, to] in std::iter::once(&dimension.line).chain(&dimension.extensions) {
@@ -43,7 +44,8 @@ pub(crate) fn draw(sheet: &mut DxfDrawing) {
         }
         let at = sheet.place(dimension.text_at);
         let middle = HorizontalTextJustification::Center;
-        write(sheet, &dimension.text, at, dimension.text_height, middle);
+        let text = file.decimal(&dimension.text);
+        write(sheet, &text, at, dimension.text_height, middle);
     }
     for label in &document.flat.labels {
         let at = sheet.place(label.at);
@@ -51,7 +53,7 @@ pub(crate) fn draw(sheet: &mut DxfDrawing) {
         write(sheet, &label.text, at, label.height, middle);
     }
     let mut down = sheet.extent().least.y - BELOW - NAME;
-    for (line, height) in said(document) {
+    for (line, height) in lines_below(document, file) {
         let at = sheet.at(0.0, down);
         write(sheet, &line, at, height, HorizontalTextJustification::Left);
         down -= ROW;
@@ -59,33 +61,14 @@ pub(crate) fn draw(sheet: &mut DxfDrawing) {
 }
 
 /// What the file says of itself, with the heights of its lines.
-fn said(document: &Document) -> Vec<(String, f64)> {
-    let unit = document.unit;
-    let figure = |length: f64| format!("{} {}", unit.figure(length), unit.sign());
-    let inside = document.box_size;
-    let sides = [inside.length, inside.width, inside.depth].map(|side| unit.figure(side));
-    let name = document.board.name.as_ref();
-    let face = match document.drawn_face {
-        DrawnFace::Inside => "seen from the face that is inside the folded tray",
-        DrawnFace::Outside => "seen from the face that is outside on the folded tray",
-    };
+fn lines_below(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
+    let words = &file.drawing.dxf;
     let mut lines = vec![
         (document.title.clone(), NAME),
-        (
-            format!(
-                "style {}, box {} {}, card {}{}",
-                document.style,
-                sides.join(" x "),
-                unit.sign(),
-                figure(document.board.caliper),
-                name.map_or(String::new(), |name| format!(" ({name})")),
-            ),
-            LINE,
-        ),
-        (format!("drawn in millimetres, {face}"), LINE),
+        (file.about(&words.about, " x ", document), LINE),
+        (words.face(document.drawn_face).to_owned(), LINE),
     ];
-    let machine_options = document.machine_options.said(figure);
-    lines.extend(machine_options.into_iter().map(|line| (line, LINE)));
+    lines.extend(file.machine(document).into_iter().map(|line| (line, LINE)));
     lines
 }
 

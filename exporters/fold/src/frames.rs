@@ -4,8 +4,8 @@
 //! next one. Numbers are rounded once, here, to twelve decimals. It decides nothing but the form.
 
 use serde_json::{Value, json};
-use traywright_document::Document;
 use traywright_document::space::{dot, minus};
+use traywright_document::{Document, ExportError};
 
 use crate::chords::CHORD_MM;
 use crate::mesh::{Edge, Mesh, Vertex};
@@ -22,7 +22,7 @@ type Entry = (&'static str, String);
 ///
 /// # Refuses
 /// Panels that come apart at their crease in the folded tray.
-pub(crate) fn file(document: &Document, mesh: &Mesh) -> Result<String, String> {
+pub(crate) fn file(document: &Document, mesh: &Mesh) -> Result<String, ExportError> {
     let mut entries = vec![
         ("file_spec", "1.2".to_owned()),
         ("file_creator", json!("traywright").to_string()),
@@ -126,7 +126,7 @@ fn panels(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
 }
 
 /// The frame of the folded tray; what it does not say it has from the key frame.
-fn folded(document: &Document, mesh: &Mesh) -> Result<Vec<Entry>, String> {
+fn folded(document: &Document, mesh: &Mesh) -> Result<Vec<Entry>, ExportError> {
     let mut places = Vec::new();
     for vertex in &mesh.vertices {
         places.push(json!(standing(document, vertex)?.map(written)));
@@ -150,7 +150,7 @@ fn folded(document: &Document, mesh: &Mesh) -> Result<Vec<Entry>, String> {
 }
 
 /// Where a vertex stands in the folded tray.
-fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], String> {
+fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], ExportError> {
     let poses = vertex.panels.iter().map(|&panel| &document.panels[panel]);
     let mut standing: Option<([f64; 3], &str)> = None;
     for panel in poses {
@@ -159,16 +159,16 @@ fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], String> {
         let way = minus(here, there);
         let apart = dot(way, way).sqrt();
         if apart > SAME_MM {
-            return Err(format!(
+            return Err(ExportError::Refused(format!(
                 "{name} and {} share a corner on the card and stand {} mm apart in the folded tray",
                 panel.name,
                 written(apart)
-            ));
+            )));
         }
     }
     standing
         .map(|(place, _)| place)
-        .ok_or_else(|| "a corner belongs to no panel".to_owned())
+        .ok_or_else(|| ExportError::Refused("a corner belongs to no panel".to_owned()))
 }
 
 /// The letter of an edge.

@@ -11,15 +11,15 @@ mod mesh;
 mod places;
 mod slits;
 
-use traywright_document::Document;
 use traywright_document::plugin_api::File;
+use traywright_document::{Document, ExportError};
 
 use mesh::Mesh;
 
 traywright_document::exporter!(name: "fold", suffix: ".fold", export);
 
 /// The file of a tray.
-fn export(document: &Document) -> Result<Vec<File>, String> {
+fn export(document: &Document) -> Result<Vec<File>, ExportError> {
     Ok(vec![File {
         suffix: ".fold".to_owned(),
         bytes: pattern(document)?.into_bytes(),
@@ -31,7 +31,7 @@ fn export(document: &Document) -> Result<Vec<File>, String> {
 /// # Refuses
 /// A crease that does not run between its two panels, and panels that come apart at one in the folded tray although
 /// its fold line lies in the middle of the card.
-pub fn pattern(document: &Document) -> Result<String, String> {
+pub fn pattern(document: &Document) -> Result<String, ExportError> {
     let mesh = Mesh::new(document)?;
     frames::file(document, &mesh)
 }

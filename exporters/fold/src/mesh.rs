@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use traywright_document::{Document, Point};
+use traywright_document::{Document, ExportError, Point};
 
 use crate::faces::PanelLines;
 use crate::places::{Places, VertexIndex};
@@ -47,7 +47,7 @@ impl Mesh {
     ///
     /// # Refuses
     /// A crease that is no edge of both its panels.
-    pub(crate) fn new(document: &Document) -> Result<Mesh, String> {
+    pub(crate) fn new(document: &Document) -> Result<Mesh, ExportError> {
         let mut laid = Laid::new(document);
         loop {
             let seams = laid.seams()?;
@@ -112,7 +112,7 @@ impl<'d> Laid<'d> {
     }
 
     /// Finds both sides of every join and crease.
-    fn seams(&self) -> Result<Seams, String> {
+    fn seams(&self) -> Result<Seams, ExportError> {
         let mut sides: BTreeMap<(usize, [VertexIndex; 2]), Side> = BTreeMap::new();
         for (face, (panel, ring)) in self.rings.iter().enumerate() {
             for (corner, &from) in ring.iter().enumerate() {
@@ -136,7 +136,12 @@ impl<'d> Laid<'d> {
         }
         for (crease, &[from, to]) in self.document.flat.creases.iter().zip(&self.creases) {
             let panel = &self.document.panels[crease.panel];
-            let astray = || format!("the crease of {} is no edge of both its panels", panel.name);
+            let astray = || {
+                let name = &panel.name;
+                ExportError::Refused(format!(
+                    "the crease of {name} is no edge of both its panels"
+                ))
+            };
             let parent = panel.hinge.as_ref().ok_or_else(astray)?.parent;
             for [from, to] in pieces(&self.places.way(from, to)) {
                 let found = both(crease.panel, parent, [from, to])

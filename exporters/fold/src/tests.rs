@@ -3,19 +3,14 @@
 use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
+use traywright_document::example::run;
 use traywright_document::{
-    Board, BoxSize, Contour, CreaseLine, Document, DrawnFace, Extent, Flat, Hinge, Orientation,
-    Page, Panel, Point, Pose, Segment, Unit,
+    BoxSize, Contour, CreaseLine, Document, Extent, Flat, Hinge, Panel, Point, Pose, example,
 };
 
 use crate::pattern;
 
 mod cuts;
-
-const STILL: Pose = Pose {
-    rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
-    shift: [0.0; 3],
-};
 
 /// Stands what lies right of x = 40 upright on it.
 const UPRIGHT: Pose = Pose {
@@ -27,18 +22,6 @@ fn point([x, y]: [f64; 2]) -> Point {
     Point { x, y }
 }
 
-fn run(corners: &[[f64; 2]], closed: bool) -> Contour {
-    let ends = corners[1..]
-        .iter()
-        .chain(corners.first().filter(|_| closed));
-    let segments = ends.map(|&to| Segment::Line { to: point(to) }).collect();
-    Contour {
-        start: point(corners[0]),
-        segments,
-        closed,
-    }
-}
-
 fn rectangle([x, y]: [f64; 2], [right, top]: [f64; 2]) -> Contour {
     run(&[[x, y], [right, y], [right, top], [x, top]], true)
 }
@@ -48,24 +31,10 @@ fn hole([x, y]: [f64; 2], [right, top]: [f64; 2]) -> Contour {
     run(&[[x, y], [x, top], [right, top], [right, y]], true)
 }
 
-fn panel(name: &str, outline: Contour, hinge: Option<Hinge>, pose: Pose) -> Panel {
-    Panel {
-        name: name.to_owned(),
-        outline,
-        holes: Vec::new(),
-        hinge,
-        pose,
-    }
-}
-
 /// A card of 40 by 30 mm, and panels beside it with the pieces of their creases on its right edge.
 fn card(walls: &[(Contour, &[[f64; 2]])]) -> Document {
-    let mut panels = vec![panel(
-        "card",
-        rectangle([0.0, 0.0], [40.0, 30.0]),
-        None,
-        STILL,
-    )];
+    let outline = rectangle([0.0, 0.0], [40.0, 30.0]);
+    let mut panels = vec![example::panel("card", outline, None)];
     let mut creases = Vec::new();
     for (outline, pieces) in walls {
         let line = |[low, high]: [f64; 2]| [point([40.0, low]), point([40.0, high])];
@@ -84,51 +53,30 @@ fn card(walls: &[(Contour, &[[f64; 2]])]) -> Document {
                 panel: panels.len(),
             }
         }));
-        panels.push(panel("wall", outline.clone(), Some(hinge), UPRIGHT));
+        panels.push(Panel {
+            pose: UPRIGHT,
+            ..example::panel("wall", outline.clone(), Some(hinge))
+        });
     }
     document(panels, creases)
 }
 
 fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
+    let flat = Flat {
+        extent: Extent::around([[0.0, 0.0], [60.0, 30.0]].map(point)),
+        creases,
+        ..example::flat(panels[0].outline.clone())
+    };
     Document {
         title: "Lens card \"L\"".to_owned(),
         style: "by hand".to_owned(),
-        board: Board {
-            name: None,
-            caliper: 0.3,
-            hinge: 0.0,
-            grain: None,
-        },
         box_size: BoxSize {
             length: 42.0,
             width: 32.0,
             depth: 12.5,
         },
-        items: Vec::new(),
-        unit: Unit::Millimetre,
-        page: Page::default(),
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
-        stands: Orientation::RootUp,
-        hand_step: None,
-        flat: Flat {
-            extent: Extent {
-                least: point([0.0, 0.0]),
-                most: point([60.0, 30.0]),
-            },
-            outline: panels[0].outline.clone(),
-            holes: Vec::new(),
-            open_cuts: Vec::new(),
-            creases,
-            labels: Vec::new(),
-            dimensions: Vec::new(),
-        },
         panels,
-        interlocks: Vec::new(),
-        steps: Vec::new(),
-        measures: Vec::new(),
-        runs: Vec::new(),
-        machine_options: Default::default(),
+        ..example::plain(flat)
     }
 }
 
@@ -272,7 +220,7 @@ fn fold_lines_off_the_middle_leave_the_folded_form_out() {
 fn panels_that_come_apart_are_refused() {
     let mut document = one_wall();
     document.panels[1].pose.shift[2] += 0.25;
-    let words = pattern(&document).expect_err("the wall floats");
+    let words = pattern(&document).expect_err("the wall floats").to_string();
     assert_eq!(
         words,
         "card and wall share a corner on the card and stand 0.25 mm apart in the folded tray"
@@ -283,6 +231,8 @@ fn panels_that_come_apart_are_refused() {
 fn a_crease_beside_its_panels_is_refused() {
     let mut document = one_wall();
     document.flat.creases[0].to.y = 26.0;
-    let words = pattern(&document).expect_err("the crease is longer than the wall");
+    let words = pattern(&document)
+        .expect_err("the crease is longer than the wall")
+        .to_string();
     assert_eq!(words, "the crease of wall is no edge of both its panels");
 }

@@ -4,9 +4,9 @@
 //! does not know where.
 
 use crate::font::Font;
-use crate::layer::{Colour, INK, LineStyle};
 use crate::page::{Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::print::POINTS;
+use traywright_look::{Colour, INK, LineStyle};
 
 /// From one line of words to the next, over the height of their capitals.
 pub const LEADING: f64 = 1.75;

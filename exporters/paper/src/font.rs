@@ -9,7 +9,7 @@ use std::fs;
 
 use printpdf::{FontMetrics, ParsedFont, PdfFont};
 use subsetter::GlyphRemapper;
-use traywright_document::Page;
+use traywright_document::{ExportError, Page};
 use ttf_parser::{Face, GlyphId, Permissions, name_id};
 
 /// The largest font file that is read, in bytes.
@@ -39,24 +39,16 @@ impl Font {
     ///
     /// # Refuses
     /// A file that cannot be read, is no TrueType font, may not be embedded, or lacks plain letters and figures.
-    pub fn of(page: &Page) -> Result<Font, String> {
-        let Some(path) = &page.font else {
-            return Font::read(Cow::Borrowed(dejavu::sans::regular()))
-                .map_err(|why| format!("the built-in font {why}"));
+    pub fn of(page: &Page) -> Result<Font, ExportError> {
+        let refused = |why| ExportError::Font {
+            path: page.font.clone(),
+            why,
         };
-        let size = fs::metadata(path)
-            .map_err(|why| format!("the font {path} cannot be read: {why}"))?
-            .len();
-        if size > LARGEST_FILE {
-            return Err(format!(
-                "the font {path} has {} MB; at most {} are read",
-                size >> 20,
-                LARGEST_FILE >> 20
-            ));
+        match &page.font {
+            None => Font::read(Cow::Borrowed(dejavu::sans::regular())),
+            Some(path) => bytes_of(path).and_then(|bytes| Font::read(Cow::Owned(bytes))),
         }
-        let bytes =
-            fs::read(path).map_err(|why| format!("the font {path} cannot be read: {why}"))?;
-        Font::read(Cow::Owned(bytes)).map_err(|why| format!("the font {path} {why}"))
+        .map_err(refused)
     }
 
     fn read(bytes: Cow<'static, [u8]>) -> Result<Font, String> {
@@ -193,12 +185,10 @@ impl Font {
     }
 
     /// The font with the glyphs of these characters alone.
-    pub(crate) fn subset(&self, letters: &BTreeSet<char>) -> Result<PdfFont, String> {
-        let fault = |why: &dyn std::fmt::Display| {
-            format!(
-                "the font {} cannot be reduced to its used letters: {why}",
-                self.name
-            )
+    pub(crate) fn subset(&self, letters: &BTreeSet<char>) -> Result<PdfFont, ExportError> {
+        let fault = |why: &dyn std::fmt::Display| ExportError::Font {
+            path: Some(self.name.clone()),
+            why: format!("cannot be reduced to its used letters: {why}"),
         };
         let face = Face::parse(&self.bytes, 0).map_err(|why| fault(&why))?;
         let mut remapper = GlyphRemapper::new();
@@ -233,6 +223,20 @@ impl Font {
         own.us_weight_class = face.weight().to_number();
         Ok(PdfFont::new(font))
     }
+}
+
+/// The bytes of a font's file.
+fn bytes_of(path: &str) -> Result<Vec<u8>, String> {
+    let unread = |why: std::io::Error| format!("cannot be read: {why}");
+    let size = fs::metadata(path).map_err(unread)?.len();
+    if size > LARGEST_FILE {
+        return Err(format!(
+            "has {} MB; at most {} are read",
+            size >> 20,
+            LARGEST_FILE >> 20
+        ));
+    }
+    fs::read(path).map_err(unread)
 }
 
 /// Every character that the font can show, with its glyph.

@@ -5,7 +5,7 @@
 
 use lopdf::{Document, Object, ObjectId, dictionary};
 
-use crate::layer::Layer;
+use traywright_look::Layer;
 
 /// The key of the state in which layers are drawn.
 pub(crate) const OVERPRINT: &str = "Overprint";

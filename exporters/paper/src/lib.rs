@@ -7,15 +7,11 @@
 mod block;
 mod font;
 mod inks;
-mod language;
-mod layer;
 mod metadata;
 mod page;
 mod print;
 
 pub use block::{Block, LEADING, Line};
 pub use font::Font;
-pub use language::{filled, languages, words};
-pub use layer::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, LineStyle, REVERSE_CREASING};
 pub use page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
 pub use print::print;

@@ -10,7 +10,8 @@ use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
 
 use crate::inks;
-use crate::layer::Layer;
+use traywright_document::ExportError;
+use traywright_look::Layer;
 
 /// A number that stands for these bytes.
 // Source: Fowler, Noll and Vo, FNV-1a of 128 bits: offset basis and prime (RFC 9923).
@@ -28,7 +29,7 @@ pub(crate) fn finish(
     mut file: Document,
     layers: &[Layer],
     bleeds: &[[f32; 4]],
-) -> Result<Vec<u8>, String> {
+) -> Result<Vec<u8>, ExportError> {
     // Layers came with PDF 1.5, the wish not to be scaled with 1.6.
     // Source: ISO 32000-1, 8.11 and table 150.
     "1.6".clone_into(&mut file.version);
@@ -53,7 +54,7 @@ const QUICK: u32 = 4;
 
 /// Compresses every stream. The PDF library itself only knows the hardest way; on a page of many lines that takes ten times
 /// as long as this one and saves a sixth.
-fn compress(file: &mut Document) -> Result<(), String> {
+fn compress(file: &mut Document) -> Result<(), ExportError> {
     let streams = file.objects.values_mut().filter_map(|object| match object {
         Object::Stream(stream) if stream.allows_compression && !stream.dict.has(b"Filter") => {
             Some(stream)
@@ -65,7 +66,9 @@ fn compress(file: &mut Document) -> Result<(), String> {
         let compressed = encoder
             .write_all(&stream.content)
             .and_then(|()| encoder.finish())
-            .map_err(|why| format!("the pages cannot be compressed: {why}"))?;
+            .map_err(|why| {
+                ExportError::Written(format!("the pages cannot be compressed: {why}"))
+            })?;
         if compressed.len() < stream.content.len() {
             stream.dict.set("Filter", "FlateDecode");
             stream.set_content(compressed);
@@ -74,15 +77,15 @@ fn compress(file: &mut Document) -> Result<(), String> {
     Ok(())
 }
 
-fn save(file: &mut Document) -> Result<Vec<u8>, String> {
+fn save(file: &mut Document) -> Result<Vec<u8>, ExportError> {
     let mut bytes = Vec::new();
     file.save_to(&mut bytes)
-        .map_err(|why| format!("the pages cannot be written: {why}"))?;
+        .map_err(|why| ExportError::Written(format!("the pages cannot be written: {why}")))?;
     Ok(bytes)
 }
 
 /// The layers with their processing steps, and the catalogue that lists them.
-fn settle_layers(file: &mut Document) -> Result<(), String> {
+fn settle_layers(file: &mut Document) -> Result<(), ExportError> {
     let mut groups: Vec<(Layer, ObjectId)> = Vec::new();
     for (id, object) in &mut file.objects {
         let Ok(group) = object.as_dict_mut() else {
@@ -111,7 +114,7 @@ fn settle_layers(file: &mut Document) -> Result<(), String> {
         .collect();
     let catalog = file
         .catalog_mut()
-        .map_err(|why| format!("the pages have no catalogue: {why}"))?;
+        .map_err(|why| ExportError::Written(format!("the pages have no catalogue: {why}")))?;
     catalog.remove(b"PageLayout");
     catalog.remove(b"OCProperties");
     if !list.is_empty() {

@@ -5,7 +5,7 @@
 //! Nothing here leaves the page or is cut off: whoever draws must see to that.
 
 use crate::font::Font;
-use crate::layer::{Colour, Layer, LineStyle};
+use traywright_look::{Colour, Layer, LineStyle};
 
 /// A place on the page, from the lower left corner of its own frame, y up.
 pub type PointMm = [f64; 2];

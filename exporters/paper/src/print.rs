@@ -15,9 +15,16 @@ use printpdf::{
 
 use crate::font::Font;
 use crate::inks::OVERPRINT;
-use crate::layer::{Colour, Layer, LineStyle};
 use crate::metadata::finish;
 use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
+use traywright_document::ExportError;
+use traywright_look::{Colour, Layer, LineStyle};
+
+/// The key under which content names a layer.
+fn key(layer: Layer) -> String {
+    let place = Layer::ALL.iter().position(|other| *other == layer);
+    format!("L{}", place.unwrap_or(Layer::ALL.len()))
+}
 
 /// Points in a millimetre.
 // Source: ISO 32000-1, 8.3.2.3: a unit is 1/72 inch.
@@ -30,7 +37,7 @@ const FONT: &str = "F0";
 ///
 /// # Refuses
 /// A font that cannot be reduced to the letters used, with the reason.
-pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String> {
+pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, ExportError> {
     let mut file = PdfDocument::new(title);
     let letters: BTreeSet<char> = pages
         .iter()
@@ -54,7 +61,7 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, String
         file.resources
             .layers
             .map
-            .insert(LayerInternalId(layer.key()), group);
+            .insert(LayerInternalId(key(*layer)), group);
     }
     file.pages = pages.iter().map(|page| sheet(page, font)).collect();
     let machine_options = PdfSaveOptions {
@@ -117,7 +124,7 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
     for layer in Layer::ALL {
         if of(Some(layer)).next().is_some() {
             ops.push(Op::BeginLayer {
-                layer_id: LayerInternalId(layer.key()),
+                layer_id: LayerInternalId(key(layer)),
             });
             ops.push(Op::Unknown {
                 key: "gs".to_owned(),

@@ -5,9 +5,8 @@
 //! sheet has no free stretch as long as the bar.
 
 use traywright_document::{ProcessingStep, Unit};
-use traywright_paper::{
-    Block, CREASING, CUTTING, DIMENSIONS, Line, LineStyle, Page, PointMm, REVERSE_CREASING,
-};
+use traywright_look::{CREASING, CUTTING, DIMENSIONS, LineStyle, REVERSE_CREASING};
+use traywright_paper::{Block, Line, Page, PointMm};
 
 use crate::free_space::{PlacementRequest, Room};
 use crate::marks;
@@ -96,7 +95,7 @@ impl<'a> SheetAnnotations<'a> {
             line(&title, NAME),
             line(&place, capital),
             line(&self.tray.words.about(document), WORDS),
-            line(self.tray.words.face(document.drawn_face), WORDS),
+            line(self.tray.words.drawing.face(document.drawn_face), WORDS),
         ];
         let short = [line(&title, WORDS), line(&place, capital)];
         let mut forms = self.shapes(|_| long.to_vec(), &[132.0, 85.0, 62.0, 48.0], WORDS);
@@ -194,7 +193,7 @@ impl<'a> SheetAnnotations<'a> {
         let entries: Vec<(LineStyle, &str)> = kinds
             .into_iter()
             .filter(|(step, _)| has(*step))
-            .map(|(step, look)| (look, self.tray.words.line(step, self.unit())))
+            .map(|(step, look)| (look, self.tray.words.drawing.line(step, self.unit())))
             .collect();
         let lines = |capital: f64| -> Vec<Line> {
             let entry = |(look, text): &(LineStyle, &str)| Line {

@@ -20,13 +20,13 @@ mod tiles;
 mod window;
 mod words;
 
-use traywright_document::Document;
 use traywright_document::plugin_api::{Exported, File};
+use traywright_document::{Document, ExportError};
 
 traywright_document::exporter!(name: "pdf", suffix: ".pdf", export);
 
 /// The file of a tray.
-fn export(document: &Document) -> Result<Exported, String> {
+fn export(document: &Document) -> Result<Exported, ExportError> {
     let (bytes, warnings) = tiles::print(document)?;
     let files = vec![File {
         suffix: ".pdf".to_owned(),
@@ -39,6 +39,6 @@ fn export(document: &Document) -> Result<Exported, String> {
 ///
 /// # Refuses
 /// A page that leaves nothing to draw on, a blank that needs more than 400 sheets, and a font that cannot be used.
-pub fn pages(document: &Document) -> Result<Vec<u8>, String> {
+pub fn pages(document: &Document) -> Result<Vec<u8>, ExportError> {
     tiles::print(document).map(|(bytes, _)| bytes)
 }

@@ -4,7 +4,8 @@
 //! the line layers.
 
 use traywright_document::{Grain, Unit};
-use traywright_paper::{Block, Colour, Font, INK, LineStyle, Page, PointMm, StrokePath, Words};
+use traywright_look::{Colour, INK, LineStyle};
+use traywright_paper::{Block, Font, Page, PointMm, StrokePath, Words};
 
 use crate::pieces::Piece;
 use crate::spread::{Cell, Grid};

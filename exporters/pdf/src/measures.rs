@@ -4,7 +4,8 @@
 //! one sheet. Words are never cut off: a measure whose words fit on no sheet is left out whole. It moves nothing.
 
 use traywright_document::{Dimension, Flat, Label, Point, ProcessingStep};
-use traywright_paper::{DIMENSIONS, Font, Layer, Mark, Page, PointMm, StrokePath, Words};
+use traywright_look::{DIMENSIONS, Layer};
+use traywright_paper::{Font, Mark, Page, PointMm, StrokePath, Words};
 
 use crate::pieces::{Piece, measure_line};
 use crate::window::Window;

@@ -7,7 +7,8 @@ use std::f64::consts::FRAC_PI_2;
 use traywright_document::steady::Steady;
 
 use traywright_document::{Arc, Contour, Edge, Flat, Point, ProcessingStep};
-use traywright_paper::{Layer, PointMm};
+use traywright_look::Layer;
+use traywright_paper::PointMm;
 
 use crate::window::{TOUCH, Window};
 

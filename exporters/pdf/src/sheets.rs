@@ -3,8 +3,9 @@
 //! Given a tray and a way to print it; gives pages, and how far they fall short of what is wanted: every line in its
 //! place, both bars and the words beside the lines. It chooses no way itself.
 
-use traywright_document::Document;
-use traywright_paper::{Font, Kept, Layer, Mark, Page, Step, StrokePath, words};
+use traywright_document::{Document, ExportError};
+use traywright_look::{Layer, words};
+use traywright_paper::{Font, Kept, Mark, Page, Step, StrokePath};
 
 use crate::annotations::SheetAnnotations;
 use crate::crosses::crosses;
@@ -59,7 +60,7 @@ impl<'a> PdfInput<'a> {
     ///
     /// # Refuses
     /// A language without words.
-    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, String> {
+    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, ExportError> {
         let words: SheetWords = words(&document.language)?;
         Ok(PdfInput {
             document,

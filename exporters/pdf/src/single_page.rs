@@ -6,11 +6,12 @@
 
 use std::collections::BTreeSet;
 
-use traywright_document::{Document, Page as Paper, Unit};
+use traywright_document::{Document, ExportError, Page as Paper, Unit};
 use traywright_paper::{Font, Page};
 
 use crate::search::{Paper as Sheet, Spread};
 use crate::sheets::PdfInput;
+use crate::tiles::no_lines;
 use crate::window::Window;
 use crate::words::{BAR, number};
 
@@ -34,7 +35,7 @@ pub(crate) fn page(
     document: &Document,
     font: &Font,
     bleed: f64,
-) -> Result<(Page, Vec<String>), String> {
+) -> Result<(Page, Vec<String>), ExportError> {
     let tray = PdfInput::new(document, font)?;
     let [_, drawn] = tray.extents();
     let step = STEP.max(STEP_SHARE * drawn.size()[0].max(drawn.size()[1]));
@@ -56,7 +57,7 @@ pub(crate) fn page(
             strip += step;
         }
     }
-    let (lacks, _, page) = best.ok_or("the blank has no lines")?;
+    let (lacks, _, page) = best.ok_or_else(no_lines)?;
     let mut warnings = vec![told(&page, bleed)];
     warnings.extend(lacks.then(|| {
         "words or a bar found no room beside the blank: some are left out or stand on the piece, in the layer of the legend"
@@ -84,7 +85,7 @@ fn with_strips(drawn: &Window, aside: f64, below: f64) -> Window {
 }
 
 /// The page that shows so much, and whether something has no room on it.
-fn laid_out(tray: &PdfInput, bleed: f64, window: &Window) -> Result<(Page, bool), String> {
+fn laid_out(tray: &PdfInput, bleed: f64, window: &Window) -> Result<(Page, bool), ExportError> {
     let turned = window.size()[0] > window.size()[1];
     let enlarged = tray.enlarged(turned);
     let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed);

@@ -3,7 +3,7 @@
 //! Given a document; gives the bytes of its pages and what the maker should know about them. One sheet is taken where it
 //! holds the blank either way round; otherwise the fewest, and among those the way that leaves bars and words their room.
 
-use traywright_document::{Document, Unit};
+use traywright_document::{Document, ExportError, PageError, SheetCount};
 use traywright_paper::{Font, Page};
 
 use crate::annotations::NO_BAR;
@@ -13,7 +13,7 @@ use crate::single::on_one_sheet;
 use crate::single_page;
 use crate::spread::MOST_SHEETS;
 use crate::window::Window;
-use crate::words::{BAR, number};
+use crate::words::BAR;
 
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
@@ -32,7 +32,7 @@ const LONGEST_SIDE: f64 = 5080.0;
 /// # Refuses
 /// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
 /// used.
-pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), String> {
+pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), ExportError> {
     let font = Font::of(&document.page)?;
     refuse_bars_misread(document)?;
     let mut warnings: Vec<String> = Vec::new();
@@ -56,7 +56,7 @@ fn tiled(
     document: &Document,
     font: &Font,
     warnings: &mut Vec<String>,
-) -> Result<Vec<Page>, String> {
+) -> Result<Vec<Page>, ExportError> {
     let tray = PdfInput::new(document, font)?;
     refuse_too_long(document.page.width.max(document.page.height))?;
     let papers = papers(&tray, warnings)?;
@@ -67,11 +67,11 @@ fn tiled(
         ways = spreads(&tray.pieces, &tray.measures, &papers, MOST_COUNTED);
         let count = ways.first().map_or(0, |way| way.sheets.len());
         if count > MOST_SHEETS {
-            return Err(too_many(document, &count.to_string()));
+            return Err(too_many(document, SheetCount::Exactly(count)));
         }
         ways = chosen(&tray, ways);
     }
-    let sheets = best(&tray, &ways).ok_or("the blank has no lines")?;
+    let sheets = best(&tray, &ways).ok_or_else(no_lines)?;
     if sheets.penalty >= NO_BAR {
         return Err(no_bars(document));
     }
@@ -80,13 +80,19 @@ fn tiled(
 }
 
 /// A sheet without both bars could not be trusted.
-fn no_bars(document: &Document) -> String {
+fn no_bars(document: &Document) -> ExportError {
     let page = &document.page;
-    format!(
-        "the page {} with a margin of {} mm has no room for both check bars of {BAR} mm: choose a larger page or a smaller margin",
-        page.name,
-        number(page.margin, Unit::Millimetre)
-    )
+    let no_room = PageError::NoRoomForBars {
+        page: page.name.clone(),
+        margin: page.margin,
+        bar: BAR,
+    };
+    no_room.into()
+}
+
+/// A blank that has nothing to draw.
+pub(crate) fn no_lines() -> ExportError {
+    ExportError::Refused("the blank has no lines".to_owned())
 }
 
 /// How many sheets there are to print.
@@ -97,29 +103,28 @@ fn counted(sheets: usize, page: &str) -> String {
     }
 }
 
-fn refuse_too_long(longest: f64) -> Result<(), String> {
+fn refuse_too_long(longest: f64) -> Result<(), ExportError> {
     if longest <= LONGEST_SIDE {
         return Ok(());
     }
-    Err(format!(
-        "a page {} mm long is longer than the {LONGEST_SIDE} mm that every reader shows at true size",
-        number(longest, Unit::Millimetre)
-    ))
+    let too_long = PageError::TooLong {
+        side: longest,
+        longest: LONGEST_SIDE,
+    };
+    Err(too_long.into())
 }
 
-fn refuse_bars_misread(document: &Document) -> Result<(), String> {
+fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
     let bars = [document.page.bar_across, document.page.bar_down];
     if bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
         return Ok(());
     }
-    Err(format!(
-        "the bars read {} and {} mm; from 90 to 110 mm is a matter of the printer",
-        bars[0], bars[1]
-    ))
+    let [across, down] = bars;
+    Err(PageError::BarsMisread { across, down }.into())
 }
 
 /// The paper in both ways, the one that the job writes first.
-fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, String> {
+fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, ExportError> {
     let page = &tray.document.page;
     let overlap = page.overlap.max(LEAST_OVERLAP);
     let written_turned = page.width > page.height;
@@ -138,12 +143,12 @@ fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, Str
         .flat_map(|paper| paper.size)
         .fold(f64::INFINITY, f64::min);
     if short <= overlap {
-        return Err(format!(
-            "the page {} leaves {} mm between its margins; with an overlap of {} mm nothing is left to draw on",
-            page.name,
-            number(short, Unit::Millimetre),
-            number(overlap, Unit::Millimetre)
-        ));
+        let nothing_left = PageError::NothingLeft {
+            page: page.name.clone(),
+            between: short,
+            overlap,
+        };
+        return Err(nothing_left.into());
     }
     if page.overlap < LEAST_OVERLAP {
         warnings.push(format!("pages overlap by {LEAST_OVERLAP} mm at least, so that crosses have room; the job says {}", page.overlap));
@@ -190,7 +195,7 @@ fn refuse_beyond_counting(
     document: &Document,
     blank: &Window,
     papers: &[Paper],
-) -> Result<(), String> {
+) -> Result<(), ExportError> {
     let in_line = |paper: &Paper| {
         let along = [0, 1].map(|axis| {
             let pitch = paper.size[axis] - paper.overlap;
@@ -200,15 +205,16 @@ fn refuse_beyond_counting(
     };
     let least = papers.iter().map(in_line).fold(f64::INFINITY, f64::min);
     if least > MOST_SHEETS as f64 {
-        return Err(too_many(document, &format!("more than {least}")));
+        return Err(too_many(document, SheetCount::MoreThan(least)));
     }
     Ok(())
 }
 
-fn too_many(document: &Document, count: &str) -> String {
-    let page = &document.page;
-    format!(
-        "the blank needs {count} sheets of {}, and {MOST_SHEETS} are the most that are made: choose a larger page",
-        page.name
-    )
+fn too_many(document: &Document, needed: SheetCount) -> ExportError {
+    let too_many = PageError::TooManySheets {
+        page: document.page.name.clone(),
+        needed,
+        most: MOST_SHEETS,
+    };
+    too_many.into()
 }

@@ -4,8 +4,8 @@
 //! places nothing and measures nothing.
 
 use serde::Deserialize;
-use traywright_document::{Document, DrawnFace, Page, ProcessingStep, Unit};
-use traywright_paper::filled;
+use traywright_document::{Document, Page, Unit};
+use traywright_look::{Drawing, Lengths, filled};
 
 /// Length of a check bar.
 pub(crate) const BAR: f64 = 100.0;
@@ -16,6 +16,8 @@ pub(crate) struct SheetWords {
     /// The decimal sign of the language.
     decimal: char,
     row_and_column: String,
+    /// The sentences of every drawing.
+    pub(crate) drawing: Drawing,
     sheets: Sheets,
 }
 
@@ -25,8 +27,6 @@ pub(crate) struct SheetWords {
 struct Sheets {
     about: String,
     only: String,
-    seen_inside: String,
-    seen_outside: String,
     goal: String,
     goal_mm: String,
     goal_inches: String,
@@ -38,11 +38,6 @@ struct Sheets {
     joining: String,
     lost_one: String,
     lost: String,
-    cut: String,
-    inwards: String,
-    outwards: String,
-    measures_mm: String,
-    measures_inches: String,
     grain: String,
 }
 
@@ -93,14 +88,6 @@ impl SheetWords {
         match count {
             1 => filled(&self.sheets.only, &[("place", &place)]),
             _ => place,
-        }
-    }
-
-    /// Which face the maker is looking at.
-    pub(crate) fn face(&self, drawn: DrawnFace) -> &str {
-        match drawn {
-            DrawnFace::Inside => &self.sheets.seen_inside,
-            DrawnFace::Outside => &self.sheets.seen_outside,
         }
     }
 
@@ -182,32 +169,29 @@ impl SheetWords {
         }
     }
 
-    /// What a kind of line asks of the hands.
-    pub(crate) fn line(&self, step: ProcessingStep, unit: Unit) -> &str {
-        match (step, unit) {
-            (ProcessingStep::Cutting, _) => &self.sheets.cut,
-            (ProcessingStep::Creasing, _) => &self.sheets.inwards,
-            (ProcessingStep::ReverseCreasing, _) => &self.sheets.outwards,
-            (ProcessingStep::Dimensions, Unit::Millimetre) => &self.sheets.measures_mm,
-            (ProcessingStep::Dimensions, Unit::Inch) => &self.sheets.measures_inches,
-        }
-    }
-
     /// What stands at the arrow of the grain.
     pub(crate) fn grain(&self) -> &str {
         &self.sheets.grain
     }
 
+    /// How lengths are written.
+    fn lengths(&self, unit: Unit) -> Lengths {
+        Lengths {
+            unit,
+            decimal: self.decimal,
+        }
+    }
+
     /// A figure with the decimal sign of the language.
     pub(crate) fn decimal(&self, figure: &str) -> String {
-        figure.replace('.', &self.decimal.to_string())
+        self.lengths(Unit::Millimetre).decimal(figure)
     }
 
     /// Lengths that belong together, with their unit once.
     fn sides(&self, lengths: &[f64], unit: Unit) -> String {
         let numbers: Vec<String> = lengths
             .iter()
-            .map(|length| self.decimal(&number(*length, unit)))
+            .map(|length| self.lengths(unit).number(*length))
             .collect();
         // A space that does not break keeps the unit with its number.
         format!("{}\u{a0}{}", numbers.join(" × "), unit.sign())
@@ -246,10 +230,7 @@ pub(crate) fn bar(is_across: bool, unit: Unit) -> String {
 
 /// At most so many characters of a name.
 pub(crate) fn shortened(name: &str, most: usize) -> String {
-    if name.chars().count() <= most {
-        return name.to_owned();
-    }
-    name.chars().take(most - 3).chain("...".chars()).collect()
+    traywright_look::shortened(name, most, "...")
 }
 
 /// A length in the maker's unit, without its sign.

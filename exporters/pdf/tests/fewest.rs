@@ -7,10 +7,7 @@
 use std::collections::BTreeSet;
 use traywright_document::steady::Steady;
 
-use traywright_document::{
-    Board, BoxSize, Contour, Document, DrawnFace, Extent, Flat, Orientation, Page, Point, Segment,
-    Unit,
-};
+use traywright_document::{BoxSize, Document, Page, example};
 
 /// Between the offsets that are tried.
 const STEP: f64 = 6.0;
@@ -259,22 +256,14 @@ fn count_pages(bytes: &[u8]) -> usize {
 }
 
 fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Document {
+    let outline = example::run(blank, true);
     Document {
-        title: "Lens box".to_owned(),
         style: "tried".to_owned(),
-        board: Board {
-            name: None,
-            caliper: 0.3,
-            hinge: 0.0,
-            grain: None,
-        },
         box_size: BoxSize {
             length: 100.0,
             width: 80.0,
             depth: 30.0,
         },
-        items: Vec::new(),
-        unit: Unit::Millimetre,
         page: Page {
             name: "tried".to_owned(),
             width,
@@ -283,47 +272,6 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
             overlap,
             ..Page::default()
         },
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
-        stands: Orientation::RootUp,
-        hand_step: None,
-        flat: flat(blank),
-        panels: Vec::new(),
-        interlocks: Vec::new(),
-        steps: Vec::new(),
-        measures: Vec::new(),
-        runs: Vec::new(),
-        machine_options: Default::default(),
-    }
-}
-
-fn flat(blank: &Blank) -> Flat {
-    let point = |place: &[f64; 2]| Point {
-        x: place[0],
-        y: place[1],
-    };
-    let to = |place: &[f64; 2]| Segment::Line { to: point(place) };
-    let outer = |pick: fn(f64, f64) -> f64| {
-        let along = |axis: usize| blank.iter().map(|place| place[axis]).reduce(pick);
-        Point {
-            x: along(0).expect("a blank has corners"),
-            y: along(1).expect("a blank has corners"),
-        }
-    };
-    Flat {
-        extent: Extent {
-            least: outer(f64::min),
-            most: outer(f64::max),
-        },
-        outline: Contour {
-            start: point(&blank[0]),
-            segments: blank.iter().skip(1).chain(blank.first()).map(to).collect(),
-            closed: true,
-        },
-        holes: Vec::new(),
-        open_cuts: Vec::new(),
-        creases: Vec::new(),
-        labels: Vec::new(),
-        dimensions: Vec::new(),
+        ..example::plain(example::flat(outline))
     }
 }

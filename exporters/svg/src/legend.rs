@@ -4,10 +4,11 @@
 //! its measures. Nothing in it is meant to be cut or creased, and only the kinds of line that the blank has are named.
 
 use svg::node::element::{Group, Path};
-use traywright_document::{Document, DrawnFace, Point, Unit};
+use traywright_document::{Document, Point, ProcessingStep, Unit};
+use traywright_look::{DrawingFile, INK, Layer, filled, shortened};
 
 use crate::drawing_area::DrawingArea;
-use crate::layers::{CREASES, CUTTING, DIMENSIONS, LineStyle};
+use crate::layers;
 use crate::path::{Tick, TickPoint};
 use crate::words;
 
@@ -21,8 +22,9 @@ const ROW: f64 = 6.0;
 const SAMPLE: f64 = 24.0;
 /// White between what stands side by side.
 const BETWEEN: f64 = 12.0;
-/// Words that are neither measures nor lines.
-const INK: &str = "#333333";
+/// An inch in millimetres.
+// Source: 1 in = 25.4 mm exactly (international yard, 1959).
+const INCH: f64 = 25.4;
 
 /// The foot.
 pub(crate) struct Legend {
@@ -38,27 +40,30 @@ struct ScaleBar {
     tick: f64,
     /// Every so many ticks one is longer.
     long: u32,
-    words: &'static str,
+    words: String,
 }
 
 /// Lays out the foot of the sheet.
-pub(crate) fn legend(document: &Document, area: &DrawingArea) -> Legend {
+pub(crate) fn legend(document: &Document, file: &DrawingFile, area: &DrawingArea) -> Legend {
     let corner = area.foot_corner();
-    let bar = ScaleBar::new(document);
-    let entries = entries(document);
+    let bar = ScaleBar::new(document, file);
+    let entries = entries(document, file);
     let mut lines = vec![
-        (words::shortened(&document.title, 60), NAME_HEIGHT),
-        (words::about(document), WORD_HEIGHT),
-        (face(document.drawn_face).to_owned(), WORD_HEIGHT),
+        (shortened(&document.title, 60, "…"), NAME_HEIGHT),
+        (about(document, file), WORD_HEIGHT),
+        (
+            file.drawing.face(document.drawn_face).to_owned(),
+            WORD_HEIGHT,
+        ),
     ];
-    let said = words::said(document);
-    lines.extend(said.iter().map(|line| (words::begun(line), WORD_HEIGHT)));
+    let machine = file.machine(document).into_iter();
+    lines.extend(machine.map(|line| (words::begun(&line), WORD_HEIGHT)));
     let name_width = widest(
         lines
             .iter()
             .map(|(line, height)| words::width(line, *height)),
     );
-    let bar_width = bar.length.max(words::width(bar.words, WORD_HEIGHT));
+    let bar_width = bar.length.max(words::width(&bar.words, WORD_HEIGHT));
     let legend_width = SAMPLE
         + 3.0
         + widest(
@@ -93,34 +98,23 @@ pub(crate) fn legend(document: &Document, area: &DrawingArea) -> Legend {
 
 impl ScaleBar {
     /// Long enough to measure well, and no longer than the blank where that is possible.
-    fn new(document: &Document) -> ScaleBar {
-        let extent = document.flat.extent;
-        let wide = |length: f64| extent.most.x - extent.least.x >= length;
-        match document.unit {
-            Unit::Millimetre if wide(100.0) => ScaleBar {
-                length: 100.0,
-                tick: 10.0,
-                long: 5,
-                words: "100 mm — measure this before you cut",
-            },
-            Unit::Millimetre => ScaleBar {
-                length: 50.0,
-                tick: 10.0,
-                long: 5,
-                words: "50 mm — measure this before you cut",
-            },
-            Unit::Inch if wide(101.6) => ScaleBar {
-                length: 101.6,
-                tick: 6.35,
-                long: 4,
-                words: "4 in — measure this before you cut",
-            },
-            Unit::Inch => ScaleBar {
-                length: 50.8,
-                tick: 6.35,
-                long: 4,
-                words: "2 in — measure this before you cut",
-            },
+    fn new(document: &Document, file: &DrawingFile) -> ScaleBar {
+        let is_wide = |length: f64| document.flat.extent.size()[0] >= length;
+        let [long, short] = match document.unit {
+            Unit::Millimetre => [100.0, 50.0],
+            Unit::Inch => [4.0 * INCH, 2.0 * INCH],
+        };
+        let length = if is_wide(long) { long } else { short };
+        let (tick, every) = match document.unit {
+            Unit::Millimetre => (10.0, 5),
+            Unit::Inch => (INCH / 4.0, 4),
+        };
+        let said = file.lengths(document.unit).length(length);
+        ScaleBar {
+            length,
+            tick,
+            long: every,
+            words: filled(&file.drawing.scale, &[("length", &said)]),
         }
     }
 
@@ -142,7 +136,7 @@ impl ScaleBar {
             data += &format!(" M {} L {}", place(x, at.y - height), place(x, at.y));
         }
         let words = words::text(
-            self.words,
+            &self.words,
             place(at.x, at.y + 2.0 + WORD_HEIGHT),
             WORD_HEIGHT,
             INK,
@@ -153,7 +147,7 @@ impl ScaleBar {
                 Path::new()
                     .set("d", data)
                     .set("fill", "none")
-                    .set("stroke", INK)
+                    .set("stroke", INK.hex())
                     .set("stroke-width", "0.25"),
             )
             .add(words)
@@ -161,39 +155,21 @@ impl ScaleBar {
 }
 
 /// The kinds of line on the sheet, and what each asks of the hands.
-fn entries(document: &Document) -> Vec<(LineStyle, &'static str)> {
-    let mut entries = vec![(CUTTING, "Cut")];
-    for ((look, step), words) in CREASES.into_iter().zip([
-        "Crease; fold with this face inwards",
-        "Crease; fold with this face outwards",
-    ]) {
-        if document
-            .flat
-            .creases
-            .iter()
-            .any(|crease| crease.step() == step)
-        {
-            entries.push((look, words));
-        }
-    }
-    if !document.flat.dimensions.is_empty() {
-        entries.push((
-            DIMENSIONS,
-            match document.unit {
-                Unit::Millimetre => "Measures in millimetres; neither cut nor creased",
-                Unit::Inch => "Measures in inches; neither cut nor creased",
-            },
-        ));
-    }
-    entries
+fn entries<'a>(document: &Document, file: &'a DrawingFile) -> Vec<(Layer, &'a str)> {
+    let flat = &document.flat;
+    let is_there = |step: &ProcessingStep| match step {
+        ProcessingStep::Cutting => true,
+        ProcessingStep::Dimensions => !flat.dimensions.is_empty(),
+        step => flat.creases.iter().any(|crease| crease.step() == *step),
+    };
+    let entry = |step| (Layer::Step(step), file.drawing.line(step, document.unit));
+    let steps = ProcessingStep::ALL.into_iter().filter(is_there);
+    steps.map(entry).collect()
 }
 
-/// Which face the maker is looking at.
-fn face(drawn: DrawnFace) -> &'static str {
-    match drawn {
-        DrawnFace::Inside => "Seen from the face that is inside the folded tray",
-        DrawnFace::Outside => "Seen from the face that is outside on the folded tray",
-    }
+/// What the tray is for, in one line.
+pub(crate) fn about(document: &Document, file: &DrawingFile) -> String {
+    file.about(&file.drawing.about, " × ", document)
 }
 
 /// The name of the tray and what it is for.
@@ -208,9 +184,9 @@ fn name_group(lines: &[(String, f64)], corner: Point) -> Group {
 }
 
 /// A sample of each kind of line with its meaning.
-fn legend_group(entries: &[(LineStyle, &str)], corner: Point) -> Group {
+fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
     let mut group = Group::new().set("id", "legend");
-    for (row, (look, line)) in entries.iter().enumerate() {
+    for (row, (layer, line)) in entries.iter().enumerate() {
         let legend = corner.y + WORD_HEIGHT + ROW * row as f64;
         let y = legend - WORD_HEIGHT / 2.0;
         let sample = format!("M {} L {}", place(corner.x, y), place(corner.x + SAMPLE, y));
@@ -222,7 +198,7 @@ fn legend_group(entries: &[(LineStyle, &str)], corner: Point) -> Group {
         );
         group = group
             .add(
-                look.group(&format!("legend-{}", look.id))
+                layers::group(&format!("legend-{}", layer.name()), layer.look())
                     .add(Path::new().set("d", sample)),
             )
             .add(words);

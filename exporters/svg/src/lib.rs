@@ -14,39 +14,44 @@ mod words;
 
 use svg::node::Text;
 use svg::node::element::{Description, SVG, Title};
-use traywright_document::Document;
 use traywright_document::plugin_api::File;
+use traywright_document::{Document, ExportError};
+use traywright_look::DrawingFile;
 
 use drawing_area::DrawingArea;
 
 traywright_document::exporter!(name: "svg", suffix: ".svg", export);
 
 /// The file of a tray.
-fn export(document: &Document) -> Result<Vec<File>, String> {
+fn export(document: &Document) -> Result<Vec<File>, ExportError> {
     Ok(vec![File {
         suffix: ".svg".to_owned(),
-        bytes: drawing(document).into_bytes(),
+        bytes: drawing(document)?.into_bytes(),
     }])
 }
 
 /// The drawing of a tray.
-pub fn drawing(document: &Document) -> String {
+///
+/// # Refuses
+/// A language without words.
+pub fn drawing(document: &Document) -> Result<String, ExportError> {
+    let file = DrawingFile::of(&document.language)?;
     let area = DrawingArea::new(document);
-    let legend = legend::legend(document, &area);
+    let legend = legend::legend(document, &file, &area);
     let (width, height) = area.size(&legend);
     let svg = SVG::new()
         .set("width", format!("{width}mm"))
         .set("height", format!("{height}mm"))
         .set("viewBox", format!("0 0 {width} {height}"))
-        .add(Title::new(words::printable(&words::title(document))))
-        .add(Description::new().add(Text::new(words::printable(&words::about(document)))))
+        .add(Title::new(words::printable(&file.title(document))))
+        .add(Description::new().add(Text::new(words::printable(&legend::about(document, &file)))))
         .add(names::metadata(document));
-    let groups = layers::line_groups(document, &area)
+    let groups = layers::line_groups(document, &file, &area)
         .into_iter()
-        .chain(measures::groups(&document.flat.dimensions, &area))
+        .chain(measures::groups(&document.flat.dimensions, &file, &area))
         .chain(measures::names(&document.flat.labels, &area))
         .chain(legend.groups);
-    groups.fold(svg, SVG::add).to_string() + "\n"
+    Ok(groups.fold(svg, SVG::add).to_string() + "\n")
 }
 
 #[cfg(test)]

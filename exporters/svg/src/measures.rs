@@ -5,29 +5,40 @@
 
 use svg::node::Node;
 use svg::node::element::{Group, Path};
-use traywright_document::{Dimension, Label, Point};
+use traywright_document::{Dimension, Label, Point, ProcessingStep};
+use traywright_look::{DIMENSIONS, DrawingFile, Layer};
 
 use crate::drawing_area::DrawingArea;
-use crate::layers::DIMENSIONS;
+use crate::layers;
 use crate::words;
 
 /// The lines of all measures, and a group of their words: a group of lines holds nothing but paths.
-pub(crate) fn groups(dimensions: &[Dimension], area: &DrawingArea) -> [Group; 2] {
-    let mut group = DIMENSIONS.group(DIMENSIONS.id);
+pub(crate) fn groups(
+    dimensions: &[Dimension],
+    file: &DrawingFile,
+    area: &DrawingArea,
+) -> [Group; 2] {
+    let id = Layer::Step(ProcessingStep::Dimensions).name();
+    let mut group = layers::group(id, DIMENSIONS);
     let mut figures = Group::new().set("id", "dimension-figures");
     for dimension in dimensions {
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
         let lines: Vec<String> = lines.map(|line| polyline(line, area)).collect();
         let heads = dimension.heads().map(|head| polyline(&head, area) + " Z");
         let legend = area.place(dimension.text_at);
-        let colour = DIMENSIONS.colour();
-        let mut words = words::text(&dimension.text, legend, dimension.text_height, colour);
+        let colour = DIMENSIONS.colour;
+        let mut words = words::text(
+            &file.decimal(&dimension.text),
+            legend,
+            dimension.text_height,
+            colour,
+        );
         words.assign("text-anchor", "middle");
         words.assign("stroke", "none");
         group = group.add(Path::new().set("d", lines.join(" "))).add(
             Path::new()
                 .set("d", heads.join(" "))
-                .set("fill", colour)
+                .set("fill", colour.hex())
                 .set("stroke", "none"),
         );
         figures = figures.add(words);
@@ -43,7 +54,7 @@ pub(crate) fn names(labels: &[Label], area: &DrawingArea) -> Option<Group> {
     let group = Group::new().set("id", "names");
     let name = |label: &Label| {
         let legend = area.place(label.at);
-        let mut words = words::text(&label.text, legend, label.height, DIMENSIONS.colour());
+        let mut words = words::text(&label.text, legend, label.height, DIMENSIONS.colour);
         words.assign("text-anchor", "middle");
         words
     };

@@ -9,29 +9,33 @@ use svg::Node;
 use svg::node::Text;
 use svg::node::element::{Element, Path, Title};
 use traywright_document::{Document, Part};
+use traywright_look::DrawingFile;
 
 use crate::words;
 
 /// Names that were given so far.
 pub(crate) struct Names<'a> {
     document: &'a Document,
+    words: &'a DrawingFile,
     given: BTreeMap<String, usize>,
 }
 
 impl<'a> Names<'a> {
-    pub(crate) fn new(document: &'a Document) -> Names<'a> {
+    pub(crate) fn new(document: &'a Document, words: &'a DrawingFile) -> Names<'a> {
         Names {
             document,
+            words,
             given: BTreeMap::new(),
         }
     }
 
     /// A path with its name.
     pub(crate) fn path(&mut self, part: Part, data: String) -> Path {
+        let words = &self.words.drawing;
         let (id, title) = match part {
-            Part::Outline => ("outline".to_owned(), "Outline, cut last".to_owned()),
-            Part::Hole => ("hole".to_owned(), "Hole".to_owned()),
-            Part::Slit => ("slit".to_owned(), "Open cut".to_owned()),
+            Part::Outline => ("outline".to_owned(), words.outline.clone()),
+            Part::Hole => ("hole".to_owned(), words.hole.clone()),
+            Part::Slit => ("slit".to_owned(), words.slit.clone()),
             Part::Crease { panel } => self.crease(panel),
         };
         let times = self.given.entry(id.clone()).or_default();
@@ -49,15 +53,10 @@ impl<'a> Names<'a> {
     fn crease(&self, panel: usize) -> (String, String) {
         let panel = self.document.panels.get(panel);
         let Some(panel) = panel else {
-            return ("crease".to_owned(), "Crease".to_owned());
+            return ("crease".to_owned(), self.words.drawing.crease.clone());
         };
         let fold = panel.hinge.as_ref().map_or(0.0, |hinge| hinge.fold_deg);
-        let way = if fold < 0.0 { "outwards" } else { "inwards" };
-        let degrees = (fold.abs() * 10.0).round() / 10.0;
-        let title = format!(
-            "Crease of {}: fold by {degrees}° with this face {way}",
-            words::printable(&panel.name)
-        );
+        let title = self.words.crease_of(&words::printable(&panel.name), fold);
         (format!("crease-{}", plain(&panel.name)), title)
     }
 }

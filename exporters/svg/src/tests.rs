@@ -1,8 +1,7 @@
 //! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
 
 use traywright_document::{
-    Board, BoxSize, Contour, CreaseLine, Dimension, Document, DrawnFace, Extent, Flat, Hinge,
-    Nicks, Orientation, Page, Panel, Point, Pose, Segment, Unit,
+    Contour, CreaseLine, Dimension, Document, ExportError, Flat, Hinge, Nicks, Point, Unit, example,
 };
 
 use crate::drawing;
@@ -12,16 +11,7 @@ fn point(x: f64, y: f64) -> Point {
 }
 
 fn ring(corners: &[[f64; 2]]) -> Contour {
-    let start = point(corners[0][0], corners[0][1]);
-    let ends = corners[1..]
-        .iter()
-        .map(|[x, y]| point(*x, *y))
-        .chain([start]);
-    Contour {
-        start,
-        segments: ends.map(|to| Segment::Line { to }).collect(),
-        closed: true,
-    }
+    example::run(corners, true)
 }
 
 /// A card of 120 by 40 mm with one crease of each sense, a slit and a hole.
@@ -32,63 +22,27 @@ fn card() -> Flat {
         fold_deg,
         panel: 1,
     };
-    let (least, most) = (point(0.0, 0.0), point(120.0, 40.0));
+    let outline = ring(&[[0.0, 0.0], [120.0, 0.0], [120.0, 40.0], [0.0, 40.0]]);
     Flat {
-        extent: Extent { least, most },
-        outline: ring(&[[0.0, 0.0], [120.0, 0.0], [120.0, 40.0], [0.0, 40.0]]),
         holes: vec![ring(&[
             [50.0, 10.0],
             [50.0, 20.0],
             [60.0, 20.0],
             [60.0, 10.0],
         ])],
-        open_cuts: vec![Contour {
-            start: point(80.0, 10.0),
-            segments: vec![Segment::Line {
-                to: point(80.0, 30.0),
-            }],
-            closed: false,
-        }],
+        open_cuts: vec![example::run(&[[80.0, 10.0], [80.0, 30.0]], false)],
         creases: vec![
             crease(20.0, 90.0),
             crease(100.0, -90.0),
             crease(20.000_01, 90.0),
         ],
-        labels: Vec::new(),
         dimensions: vec![length_below("120")],
+        ..example::flat(outline)
     }
 }
 
 fn document() -> Document {
-    Document {
-        title: "Lens box".to_owned(),
-        style: "single-slot".to_owned(),
-        board: Board {
-            name: None,
-            caliper: 0.3,
-            hinge: 0.0,
-            grain: None,
-        },
-        box_size: BoxSize {
-            length: 120.0,
-            width: 40.0,
-            depth: 20.0,
-        },
-        items: Vec::new(),
-        unit: Unit::Millimetre,
-        page: Page::default(),
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
-        stands: Orientation::RootUp,
-        hand_step: None,
-        flat: card(),
-        panels: Vec::new(),
-        interlocks: Vec::new(),
-        steps: Vec::new(),
-        measures: Vec::new(),
-        runs: Vec::new(),
-        machine_options: Default::default(),
-    }
+    example::plain(card())
 }
 
 fn length_below(text: &str) -> Dimension {
@@ -102,6 +56,11 @@ fn length_below(text: &str) -> Dimension {
             [point(120.0, -1.0), point(120.0, -11.0)],
         ],
     }
+}
+
+/// The drawing of a document.
+fn svg_of(document: &Document) -> String {
+    drawing(document).expect("the language has words")
 }
 
 /// The lines of a group, tags included.
@@ -119,7 +78,7 @@ fn group<'a>(svg: &'a str, id: &str) -> &'a str {
 /// Source: the contract, "SVG", worked out by hand for this card: 10 mm of border, y down from its upper edge.
 #[test]
 fn lines_stand_at_true_size_in_their_groups() {
-    let svg = drawing(&document());
+    let svg = svg_of(&document());
     let cutting = group(&svg, "cutting");
     let paths: Vec<&str> = cutting
         .lines()
@@ -151,7 +110,7 @@ fn all_groups_are_there_even_when_empty() {
     let mut bare = document();
     bare.flat.creases.clear();
     bare.flat.dimensions.clear();
-    let svg = drawing(&bare);
+    let svg = svg_of(&bare);
     for id in ["cutting", "creasing", "reverse-creasing", "dimensions"] {
         assert!(svg.contains(&format!("id=\"{id}\"")), "{id}");
     }
@@ -163,7 +122,7 @@ fn all_groups_are_there_even_when_empty() {
         !svg.contains("Measures in"),
         "the legend names what is not there"
     );
-    assert!(drawing(&document()).contains("fold with this face outwards"));
+    assert!(svg_of(&document()).contains("fold with this face outwards"));
 }
 
 /// Source: issue 4: the inch twin of a job gives the same three line groups byte for byte.
@@ -176,7 +135,7 @@ fn words_move_no_line() {
     inches.flat.dimensions = vec![length_below("4.724 in")];
     let noise = 1.0 + 1e-15;
     inches.flat.extent.most.y *= noise;
-    let [metric, inches] = [metric, inches].map(|document| drawing(&document));
+    let [metric, inches] = [metric, inches].map(|document| svg_of(&document));
     for id in ["cutting", "creasing", "reverse-creasing"] {
         assert_eq!(group(&metric, id), group(&inches, id));
     }
@@ -196,7 +155,7 @@ fn the_scale_bar_is_as_long_as_it_says() {
         let mut document = document();
         document.flat.extent.most.x = width;
         document.unit = unit;
-        let svg = drawing(&document);
+        let svg = svg_of(&document);
         let scale = group(&svg, "scale");
         assert!(scale.contains(&format!(">{words} —")), "{scale}");
         let data = scale.split(" d=\"").nth(1).expect("the bar is a path");
@@ -214,25 +173,19 @@ fn the_scale_bar_is_as_long_as_it_says() {
 fn lines_and_file_say_what_they_are() {
     let mut document = document();
     let outline = document.flat.outline.clone();
-    let panel = |name: &str, fold_deg: f64| Panel {
-        name: name.to_owned(),
-        outline: outline.clone(),
-        holes: Vec::new(),
-        hinge: Some(Hinge {
+    let panel = |name: &str, fold_deg: f64| {
+        let hinge = Hinge {
             parent: 0,
             line: [point(0.0, 0.0), point(0.0, 40.0)],
             fold_deg,
             height: 0.0,
-        }),
-        pose: Pose {
-            rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
-            shift: [0.0; 3],
-        },
+        };
+        example::panel(name, outline.clone(), Some(hinge))
     };
     document.panels = vec![panel("deck", 0.0), panel("end wall (left)", -90.0)];
     document.flat.creases[2].panel = 7;
     document.board.name = Some("index-255".to_owned());
-    let svg = drawing(&document);
+    let svg = svg_of(&document);
     for words in [
         "id=\"crease-end-wall--left-\">\n<title>Crease of end wall (left): fold by 90° with this face outwards</title>",
         "id=\"crease-end-wall--left--2\">",
@@ -247,7 +200,7 @@ fn lines_and_file_say_what_they_are() {
         length: 0.4,
         every: 60.0,
     });
-    let svg = drawing(&document);
+    let svg = svg_of(&document);
     assert!(
         svg.contains("<title>Lens box (gaps of 0.4 mm hold the outline in its sheet)</title>"),
         "{svg}"
@@ -267,7 +220,7 @@ fn names_cannot_break_the_file() {
     let mut document = document();
     document.title = "Jar <b> & \"c\"\u{7}\u{0}\u{FFFF}\n".to_owned();
     document.board.name = Some("</g>".to_owned());
-    let svg = drawing(&document);
+    let svg = svg_of(&document);
     assert!(
         svg.contains("<title>Jar &lt;b&gt; &amp; \"c\"U+0007U+0000U+FFFFU+000A</title>"),
         "{svg}"
@@ -288,7 +241,7 @@ fn arrow_heads_of_a_short_line_stand_outside_it() {
     ] {
         let mut document = document();
         document.flat.dimensions[0].line[1].x = length;
-        let svg = drawing(&document);
+        let svg = svg_of(&document);
         let heads = group(&svg, "dimensions")
             .lines()
             .nth(2)
@@ -315,7 +268,7 @@ fn arrow_heads_of_a_short_line_stand_outside_it() {
     reason = "a contrast is compared, never written to a file"
 )]
 fn colours_can_be_seen_on_white() {
-    let svg = drawing(&document());
+    let svg = svg_of(&document());
     let channel = |value: f64| match value / 255.0 {
         low if low <= 0.04045 => low / 12.92,
         high => ((high + 0.055) / 1.055).powf(2.4),
@@ -337,4 +290,39 @@ fn colours_can_be_seen_on_white() {
             assert!(contrast(colour) >= least, "{key}{colour}");
         }
     }
+}
+
+#[test]
+fn the_words_are_in_the_language_of_the_document() {
+    let mut german = document();
+    german.language = "de".to_owned();
+    german.flat.dimensions[0].text = "120.5".to_owned();
+    german.machine_options.kerf_width = 0.2;
+    let svg = svg_of(&german);
+    // Source: designs/words/de.ron, as a German reads it: legend, face, scale bar, names of lines, decimal sign.
+    for told in [
+        ">Schneiden<",
+        "Rillen; so falten, dass diese Seite außen liegt",
+        "Gesehen auf die Seite, die im gefalteten Einsatz innen liegt",
+        ">Bauart single-slot, Schachtel 120 × 40 × 20 mm, Karton 0,3 mm<",
+        "100 mm – vor dem Schneiden nachmessen",
+        "<title>Umriss, zuletzt schneiden</title>",
+        ">120,5<",
+        "0,2 mm",
+    ] {
+        assert!(svg.contains(told), "no {told} in {svg}");
+    }
+    for english in [
+        "Crease",
+        "Seen from",
+        "Style",
+        "measure",
+        "Outline",
+        ">Cut<",
+    ] {
+        assert!(!svg.contains(english), "{english} in {svg}");
+    }
+    german.language = "xx".to_owned();
+    let why = drawing(&german).expect_err("there are no words in xx");
+    assert!(matches!(why, ExportError::Language { asked, .. } if asked == "xx"));
 }

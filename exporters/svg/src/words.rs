@@ -4,7 +4,8 @@
 //! It draws nothing but text.
 
 use svg::node::element::{Element, Text};
-use traywright_document::Document;
+
+use traywright_look::Colour;
 
 use crate::path::{Tick, TickPoint};
 
@@ -16,13 +17,13 @@ const CAPITAL: f64 = 0.729;
 const CHARACTER: f64 = 0.9;
 
 /// Text that starts at a place, with capitals of this height.
-pub(crate) fn text(words: &str, legend: TickPoint, capital: f64, colour: &str) -> Element {
+pub(crate) fn text(words: &str, legend: TickPoint, capital: f64, colour: Colour) -> Element {
     let text = Text::new(printable(words))
         .set("x", legend.x.to_string())
         .set("y", legend.y.to_string())
         .set("font-family", "DejaVu Sans, sans-serif")
         .set("font-size", Tick::new(capital / CAPITAL).to_string())
-        .set("fill", colour);
+        .set("fill", colour.hex());
     // Written as a text the words would get line breaks around them, which some programs draw as blanks.
     text.into()
 }
@@ -47,53 +48,9 @@ pub(crate) fn printable(words: &str) -> String {
     printed
 }
 
-/// The name of the tray; where its lines are not the piece's own edges, that too.
-pub(crate) fn title(document: &Document) -> String {
-    let said = said(document);
-    if said.is_empty() {
-        document.title.clone()
-    } else {
-        format!("{} ({})", document.title, said.join("; "))
-    }
-}
-
-/// What the file must say of its lines.
-pub(crate) fn said(document: &Document) -> Vec<String> {
-    let unit = document.unit;
-    document
-        .machine_options
-        .said(|length| format!("{} {}", unit.figure(length), unit.sign()))
-}
-
 /// A line of its own begins with a capital.
 pub(crate) fn begun(line: &str) -> String {
     let mut letters = line.chars();
     let first = letters.next().into_iter().flat_map(char::to_uppercase);
     first.chain(letters).collect()
-}
-
-/// What the tray is for, in one line.
-pub(crate) fn about(document: &Document) -> String {
-    let inside = document.box_size;
-    let unit = document.unit;
-    let sides = [inside.length, inside.width, inside.depth].map(|side| unit.figure(side));
-    let caliper = unit.figure(document.board.caliper);
-    let name = match &document.board.name {
-        Some(name) => format!(" ({})", shortened(name, 40)),
-        None => String::new(),
-    };
-    format!(
-        "Style {}, box {} {unit}, card {caliper} {unit}{name}",
-        shortened(&document.style, 40),
-        sides.join(" × "),
-        unit = unit.sign()
-    )
-}
-
-/// At most so many characters of a name.
-pub(crate) fn shortened(name: &str, most: usize) -> String {
-    if name.chars().count() <= most {
-        return name.to_owned();
-    }
-    name.chars().take(most - 1).chain(['…']).collect()
 }

@@ -230,6 +230,27 @@ fn what_the_flaps_do_not_reach_has_a_pad_and_no_clearance_is_cut_to_nothing() {
 }
 
 #[test]
+fn items_are_of_one_kind_only_if_one_line_of_the_job_asks_for_them() {
+    // Source: the job below. A name that ends in .2 is a name: the two lenses have two sizes.
+    let job = "tray style=\"multi-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
+        item \"lens\" length=(mm)40 width=(mm)40 depth=(mm)28\n\
+        item \"lens.2\" length=(mm)60 width=(mm)30 depth=(mm)28\n\
+        item \"vial\" length=(mm)20 width=(mm)20 depth=(mm)28 count=2\nboard caliper=(mm)0.3\n";
+    let Some(text) = booklet(job).words() else {
+        return;
+    };
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for told in [
+        "lens, lens.2, 2 × vial",
+        "60 × 30 × 28 mm",
+        "40 × 40 × 28 mm",
+    ] {
+        assert!(text.contains(told), "no {told} in {text}");
+    }
+    assert!(!text.contains("2 × lens"), "{text}");
+}
+
+#[test]
 fn names_lie_where_the_drawn_face_has_them_and_creases_are_opened_once_all_is_cut() {
     // Source: the shipped styles write their panels as the inner face shows them, and turning a sheet over leaves its
     // lower edge below and swaps left and right.

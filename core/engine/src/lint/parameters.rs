@@ -314,6 +314,7 @@ pub(super) fn default_job(style: &Style) -> Job {
 fn default_items(job: &Job, count: usize) -> Vec<Item> {
     let [length, width, depth] = default_item(job, count);
     let item = |number: usize| Item {
+        number: 1,
         name: if count == 1 {
             "item".to_owned()
         } else {

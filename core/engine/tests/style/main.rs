@@ -38,6 +38,7 @@ fn job() -> Job {
 fn item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
     Item {
         name: name.to_owned(),
+        number: 1,
         length,
         width,
         depth,

@@ -43,6 +43,7 @@ pub(super) fn all<'a, 'k: 'a>(
             }
             items.push(Item {
                 name,
+                number,
                 ..item.clone()
             });
         }
@@ -81,6 +82,7 @@ fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> 
     };
     let item = Item {
         name: item_name?.to_owned(),
+        number: 1,
         length: item_length?,
         width: item_width?,
         depth: item_depth?,

@@ -1,7 +1,7 @@
 //! Arcs in pieces against the circle that they are part of.
 
 use traywright_document::steady::Steady;
-use traywright_document::{Contour, Extent, Flat, Point, Segment};
+use traywright_document::{Contour, Point, Segment, example};
 
 use super::{Piece, pieces};
 use crate::window::Window;
@@ -61,16 +61,5 @@ fn circle() -> Vec<Piece> {
         segments: vec![half(point(-7.0, 4.0)), half(point(13.0, 4.0))],
         closed: true,
     };
-    pieces(&Flat {
-        extent: Extent {
-            least: point(-7.0, -6.0),
-            most: point(13.0, 14.0),
-        },
-        outline,
-        holes: Vec::new(),
-        open_cuts: Vec::new(),
-        creases: Vec::new(),
-        labels: Vec::new(),
-        dimensions: Vec::new(),
-    })
+    pieces(&example::flat(outline))
 }

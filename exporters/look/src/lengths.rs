@@ -6,8 +6,6 @@
 
 use traywright_document::Unit;
 
-use crate::wording::File;
-
 /// Between the lengths of one size; spaces that do not break.
 const TIMES: &str = "\u{a0}×\u{a0}";
 /// Parts of an inch that a rule shows.
@@ -20,20 +18,32 @@ const TRUE_IN: f64 = 0.0005;
 const MISLEADING: f64 = 0.25;
 
 /// How lengths are written.
-#[derive(Clone, Copy)]
-pub(crate) struct Lengths<'a> {
-    pub(crate) unit: Unit,
-    pub(crate) words: &'a File,
+#[derive(Clone, Copy, Debug)]
+pub struct Lengths {
+    /// The unit in which the maker thinks.
+    pub unit: Unit,
+    /// The decimal sign of the language.
+    pub decimal: char,
 }
 
-impl Lengths<'_> {
+impl Lengths {
+    /// A length as a number of the maker's unit, without the unit's sign.
+    pub fn number(&self, length_mm: f64) -> String {
+        self.decimal(&self.unit.figure(length_mm))
+    }
+
+    /// A length in the maker's unit alone: `0.2 mm`, or `0.008 in`.
+    pub fn length(&self, length_mm: f64) -> String {
+        format!("{} {}", self.number(length_mm), self.unit.sign())
+    }
+
     /// A length with its unit: `31.75 mm`, or `31.75 mm (1 1/4 in)`.
-    pub(crate) fn say(&self, length_mm: f64) -> String {
+    pub fn say(&self, length_mm: f64) -> String {
         self.size(&[length_mm])
     }
 
     /// Lengths that make up one size, their unit once.
-    pub(crate) fn size(&self, lengths_mm: &[f64]) -> String {
+    pub fn size(&self, lengths_mm: &[f64]) -> String {
         let figures: Vec<String> = lengths_mm
             .iter()
             .map(|&length| self.figure(length))
@@ -47,13 +57,13 @@ impl Lengths<'_> {
     }
 
     /// A figure in millimetres without its unit, with two decimals at most.
-    pub(crate) fn figure(&self, length_mm: f64) -> String {
+    pub fn figure(&self, length_mm: f64) -> String {
         self.decimal(&Unit::Millimetre.figure(length_mm))
     }
 
     /// A figure with the decimal sign of the language.
-    pub(crate) fn decimal(&self, figure: &str) -> String {
-        figure.replace('.', &self.words.decimal.to_string())
+    pub fn decimal(&self, figure: &str) -> String {
+        figure.replace('.', &self.decimal.to_string())
     }
 
     /// Lengths in inches: fractions, and thousandths where one of the fractions is not true.
@@ -79,7 +89,7 @@ impl Lengths<'_> {
 
     /// Inches to the nearest part, a power of two.
     // Source: 1 in = 25.4 mm exactly (international yard, 1959).
-    pub(crate) fn fraction(&self, length_mm: f64, parts: i64) -> String {
+    pub fn fraction(&self, length_mm: f64, parts: i64) -> String {
         let count = (length_mm / 25.4 * parts as f64).round() as i64;
         let (whole, mut rest, mut parts) = (count / parts, count % parts, parts);
         while rest != 0 && rest % 2 == 0 {

@@ -30,7 +30,7 @@ pub const CUTTING: LineStyle = LineStyle {
     dashes: &[],
 };
 
-/// Creased, the drawn face inwards.
+/// Creased, the drawn face inwards. Two such lines 1 mm apart are still told apart from one thick line.
 // Source: Okabe and Ito, reddish purple; dashes for valleys by the custom of folding diagrams.
 pub const CREASING: LineStyle = LineStyle {
     colour: Colour([0xCC, 0x79, 0xA7]),
@@ -46,7 +46,7 @@ pub const REVERSE_CREASING: LineStyle = LineStyle {
     dashes: &[4.0, 1.0, 0.5, 1.0],
 };
 
-/// Not made at all: measures for the reader.
+/// Not made at all: measures for the reader. Words in this grey keep a contrast of 5.7 on white.
 pub const DIMENSIONS: LineStyle = LineStyle {
     colour: Colour([0x66, 0x66, 0x66]),
     width: 0.18,
@@ -67,6 +67,14 @@ pub enum Layer {
     Step(ProcessingStep),
     /// What explains the lines, for a shop that switches it off.
     Legend,
+}
+
+impl Colour {
+    /// Its parts in hexadecimal digits, as in `#CC79A7`.
+    pub fn hex(self) -> String {
+        let Colour([red, green, blue]) = self;
+        format!("#{red:02X}{green:02X}{blue:02X}")
+    }
 }
 
 impl Layer {
@@ -104,7 +112,7 @@ impl Layer {
 
     /// The group of processing steps that it belongs to, and its type in the groups that have types.
     // Source: ISO 19593-1 as in the PDF Association's grammar: Structural has types, Dimensions and Legend have none.
-    pub(crate) fn processing_step(self) -> (&'static str, Option<&'static str>) {
+    pub fn processing_step(self) -> (&'static str, Option<&'static str>) {
         match self {
             Layer::Step(ProcessingStep::Cutting) => ("Structural", Some("Cutting")),
             Layer::Step(ProcessingStep::Creasing) => ("Structural", Some("Creasing")),
@@ -116,14 +124,8 @@ impl Layer {
 
     /// The name of its ink: a spot colour of its own, so that a print shop finds each step on a plate of its own.
     // Source: ISO 19593-1, names of processing steps; facts N7: not All, None, or one of the colours of printing.
-    pub(crate) fn ink(self) -> &'static str {
+    pub fn ink(self) -> &'static str {
         let (group, step_type) = self.processing_step();
         step_type.unwrap_or(group)
-    }
-
-    /// The key under which content names it.
-    pub(crate) fn key(self) -> String {
-        let place = Layer::ALL.iter().position(|layer| *layer == self);
-        format!("L{}", place.unwrap_or(Layer::ALL.len()))
     }
 }

@@ -1,0 +1,170 @@
+//! A document with something in every field, for tests of its way to an exporter.
+
+use crate::*;
+
+/// A document with something of every kind in it. It takes its numbers one after the other.
+pub fn full(mut number: impl FnMut() -> f64) -> Document {
+    let number: &mut dyn FnMut() -> f64 = &mut number;
+    Document {
+        title: "Barometer \"keepsake\" box\u{1}\u{0}, \u{1d11e} żółć".to_owned(),
+        style: "single-slot".to_owned(),
+        board: Board {
+            name: Some("index-255".to_owned()),
+            caliper: number(),
+            hinge: number(),
+            grain: Some(Grain::Width),
+        },
+        box_size: BoxSize {
+            length: number(),
+            width: number(),
+            depth: number(),
+        },
+        items: vec![Item {
+            name: "barometer.2".to_owned(),
+            kind: 0,
+            number: 2,
+            length: number(),
+            width: number(),
+            depth: number(),
+            middle: Some(point(number)),
+            shape: ItemShape::Oval,
+            rest: number(),
+            turned: true,
+        }],
+        unit: Unit::Inch,
+        page: page(number),
+        drawn_face: DrawnFace::Outside,
+        language: "de".to_owned(),
+        stands: Orientation::RootDown,
+        hand_step: Some(number()),
+        flat: flat(number),
+        panels: vec![panel(number)],
+        interlocks: Vec::new(),
+        steps: steps(number),
+        measures: vec![Measure {
+            name: "deck_length".to_owned(),
+            value: number(),
+        }],
+        runs: runs(number),
+        machine_options: machine_options(number),
+    }
+}
+
+fn machine_options(number: &mut dyn FnMut() -> f64) -> MachineOptions {
+    MachineOptions {
+        kerf_width: number(),
+        nicks: Some(Nicks {
+            length: number(),
+            every: number(),
+        }),
+        dxf: DxfVersion::R12,
+        whole_page: Some(number()),
+    }
+}
+
+fn runs(number: &mut dyn FnMut() -> f64) -> Vec<Toolpath> {
+    [
+        Part::Crease { panel: 1 },
+        Part::Slit,
+        Part::Hole,
+        Part::Outline,
+    ]
+    .map(|part| Toolpath {
+        step: ProcessingStep::Cutting,
+        part,
+        contour: contour(number, part != Part::Slit),
+    })
+    .into()
+}
+
+fn page(number: &mut dyn FnMut() -> f64) -> Page {
+    Page {
+        name: "210x297 mm".to_owned(),
+        width: number(),
+        height: number(),
+        margin: number(),
+        overlap: number(),
+        bar_across: number(),
+        bar_down: number(),
+        font: Some("hand.ttf".to_owned()),
+    }
+}
+
+fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
+    Flat {
+        extent: Extent {
+            least: point(number),
+            most: point(number),
+        },
+        outline: contour(number, true),
+        holes: vec![contour(number, true)],
+        open_cuts: vec![contour(number, false)],
+        creases: vec![CreaseLine {
+            from: point(number),
+            to: point(number),
+            fold_deg: number(),
+            panel: usize::MAX,
+        }],
+        labels: vec![Label {
+            text: "barometer.2".to_owned(),
+            at: point(number),
+            height: number(),
+        }],
+        dimensions: vec![Dimension {
+            text: "7 3/16 in".to_owned(),
+            text_at: point(number),
+            text_height: number(),
+            line: [point(number), point(number)],
+            extensions: vec![[point(number), point(number)]],
+        }],
+    }
+}
+
+fn panel(number: &mut dyn FnMut() -> f64) -> Panel {
+    Panel {
+        name: "deck".to_owned(),
+        outline: contour(number, true),
+        holes: vec![contour(number, true)],
+        hinge: Some(Hinge {
+            parent: 0,
+            line: [point(number), point(number)],
+            fold_deg: number(),
+            height: number(),
+        }),
+        pose: Pose {
+            rows: [(); 3].map(|()| [number(), number(), number()]),
+            shift: [number(), number(), number()],
+        },
+    }
+}
+
+fn steps(number: &mut dyn FnMut() -> f64) -> Vec<Step> {
+    let fold = Action::Fold(vec![Move {
+        panel: 0,
+        to_deg: number(),
+    }]);
+    [fold, Action::Turn, Action::Place]
+        .map(|action| Step {
+            words: "fold the wall".to_owned(),
+            why: "it stands first".to_owned(),
+            action,
+        })
+        .into()
+}
+
+fn contour(number: &mut dyn FnMut() -> f64, closed: bool) -> Contour {
+    let line = Segment::Line { to: point(number) };
+    let arc = Segment::Arc {
+        to: point(number),
+        bulge: number(),
+    };
+    Contour {
+        start: point(number),
+        segments: vec![line, arc],
+        closed,
+    }
+}
+
+fn point(number: &mut dyn FnMut() -> f64) -> Point {
+    Point::new(number(), number())
+}

@@ -1,0 +1,180 @@
+//! The sentences of every drawing of the blank: the face, the kinds of line, what the drawing is of.
+//!
+//! **Input:** the code of a language, and the document. **Output:** sentences ready to draw. Each exporter keeps the
+//! sentences of its own format to itself.
+
+use serde::Deserialize;
+use traywright_document::{Document, DrawnFace, ExportError, MachineOptions, ProcessingStep, Unit};
+
+use crate::language::{filled, words};
+use crate::lengths::Lengths;
+
+/// A file of words as far as every drawing needs it.
+#[derive(Deserialize)]
+pub struct DrawingFile {
+    /// The decimal sign of the language.
+    pub decimal: char,
+    /// The sentences.
+    pub drawing: Drawing,
+}
+
+/// The sentences that drawings share.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Drawing {
+    /// What the drawing is of: `style`, `box`, `card`.
+    pub about: String,
+    seen_inside: String,
+    seen_outside: String,
+    cut: String,
+    inwards: String,
+    outwards: String,
+    measures_mm: String,
+    measures_inches: String,
+    kerf: String,
+    nicks: String,
+    /// Below a bar to measure: `length`.
+    pub scale: String,
+    /// Names of what a line is a part of.
+    pub outline: String,
+    /// The same of a closed cut inside the blank.
+    pub hole: String,
+    /// The same of a cut that does not close.
+    pub slit: String,
+    /// The same of a crease whose panel is not known.
+    pub crease: String,
+    crease_inwards: String,
+    crease_outwards: String,
+    /// The sentences of a DXF, which go on in one line with others and begin with small letters.
+    pub dxf: DxfWords,
+}
+
+/// The sentences of a DXF.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DxfWords {
+    /// What the drawing is of: `style`, `box`, `card`.
+    pub about: String,
+    seen_inside: String,
+    seen_outside: String,
+}
+
+impl DrawingFile {
+    /// The words of a language.
+    ///
+    /// # Refuses
+    /// A language without words.
+    pub fn of(language: &str) -> Result<DrawingFile, ExportError> {
+        words(language)
+    }
+
+    /// A number with the decimal sign of the language.
+    pub fn decimal(&self, number: &str) -> String {
+        self.lengths(Unit::Millimetre).decimal(number)
+    }
+
+    /// How lengths are written.
+    pub fn lengths(&self, unit: Unit) -> Lengths {
+        Lengths {
+            unit,
+            decimal: self.decimal,
+        }
+    }
+
+    /// What the tray is for, in one line of a form that has `style`, `box` and `card`.
+    pub fn about(&self, form: &str, times: &str, document: &Document) -> String {
+        let lengths = self.lengths(document.unit);
+        let sign = document.unit.sign();
+        let inside = document.box_size;
+        let sides = [inside.length, inside.width, inside.depth].map(|side| lengths.number(side));
+        let name = match &document.board.name {
+            Some(name) => format!(" ({})", shortened(name, 40, "…")),
+            None => String::new(),
+        };
+        let card = format!("{}{name}", lengths.length(document.board.caliper));
+        let gaps = [
+            ("style", shortened(&document.style, 40, "…")),
+            ("box", format!("{} {sign}", sides.join(times))),
+            ("card", card),
+        ];
+        filled(
+            form,
+            &gaps.each_ref().map(|(name, value)| (*name, value.as_str())),
+        )
+    }
+
+    /// The sentences that say how the lines differ from the edges of the piece; none where they are its edges.
+    pub fn machine(&self, document: &Document) -> Vec<String> {
+        self.drawing
+            .machine(&document.machine_options, self.lengths(document.unit))
+    }
+
+    /// The name of a crease: what it moves, how far, and which way as this face is seen.
+    pub fn crease_of(&self, panel: &str, fold_deg: f64) -> String {
+        let form = if fold_deg < 0.0 {
+            &self.drawing.crease_outwards
+        } else {
+            &self.drawing.crease_inwards
+        };
+        let degrees = ((fold_deg.abs() * 10.0).round() / 10.0).to_string();
+        let degrees = self.decimal(&degrees);
+        filled(form, &[("panel", panel), ("degrees", &degrees)])
+    }
+
+    /// The name of the tray; where its lines are not the piece's own edges, that too.
+    pub fn title(&self, document: &Document) -> String {
+        let machine = self.machine(document);
+        if machine.is_empty() {
+            document.title.clone()
+        } else {
+            format!("{} ({})", document.title, machine.join("; "))
+        }
+    }
+}
+
+impl Drawing {
+    /// Which face the maker is looking at.
+    pub fn face(&self, drawn: DrawnFace) -> &str {
+        match drawn {
+            DrawnFace::Inside => &self.seen_inside,
+            DrawnFace::Outside => &self.seen_outside,
+        }
+    }
+
+    /// What a kind of line asks of the hands.
+    pub fn line(&self, step: ProcessingStep, unit: Unit) -> &str {
+        match (step, unit) {
+            (ProcessingStep::Cutting, _) => &self.cut,
+            (ProcessingStep::Creasing, _) => &self.inwards,
+            (ProcessingStep::ReverseCreasing, _) => &self.outwards,
+            (ProcessingStep::Dimensions, Unit::Millimetre) => &self.measures_mm,
+            (ProcessingStep::Dimensions, Unit::Inch) => &self.measures_inches,
+        }
+    }
+
+    fn machine(&self, options: &MachineOptions, lengths: Lengths) -> Vec<String> {
+        let say = |form: &str, length: f64| filled(form, &[("length", &lengths.length(length))]);
+        let kerf = (options.kerf_width > 0.0).then(|| say(&self.kerf, options.kerf_width));
+        let nicks = options.nicks.map(|nicks| say(&self.nicks, nicks.length));
+        kerf.into_iter().chain(nicks).collect()
+    }
+}
+
+impl DxfWords {
+    /// The unit of the drawing and the face that is seen.
+    pub fn face(&self, drawn: DrawnFace) -> &str {
+        match drawn {
+            DrawnFace::Inside => &self.seen_inside,
+            DrawnFace::Outside => &self.seen_outside,
+        }
+    }
+}
+
+/// At most so many characters of a name; the end of a longer one is `cut`.
+pub fn shortened(name: &str, most: usize, cut: &str) -> String {
+    if name.chars().count() <= most {
+        return name.to_owned();
+    }
+    let kept = name.chars().take(most - cut.chars().count());
+    kept.chain(cut.chars()).collect()
+}

@@ -1,0 +1,14 @@
+//! What all files share: how each kind of line looks, the words of the chosen language, and how lengths are written.
+//!
+//! Every exporter whose file a person reads uses this crate, so that a line, a sentence or a number is the same in all
+//! files. It knows no format, and it draws nothing.
+
+mod drawing;
+mod language;
+mod lengths;
+mod line;
+
+pub use drawing::{Drawing, DrawingFile, DxfWords, shortened};
+pub use language::{filled, languages, words};
+pub use lengths::Lengths;
+pub use line::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, LineStyle, REVERSE_CREASING};
