@@ -5,7 +5,7 @@
 
 use traywright_engine::{CheckedTray, Job, Level, Style, make};
 
-use crate::job_file;
+use crate::job_file::{self, Value, line};
 use crate::library::Boards;
 
 /// Boxes to try: length, width and depth in mm.
@@ -80,19 +80,30 @@ fn warns(tray: &CheckedTray) -> bool {
 fn text(style: &Style, [length, width, depth]: [f64; 3], item: (f64, f64, f64)) -> String {
     let (least, most) = style.items();
     let count = most.min(SEVERAL).max(least);
-    let (name, several) = match count {
-        1 => ("barometer", String::new()),
-        count => ("seed vial", format!(" count={count}")),
-    };
+    let name = if count == 1 { "barometer" } else { "seed vial" };
     // Several lie side by side along the box.
     let item_length = (length * item.0 / count as f64).round();
     let item_width = (width * item.1).ceil();
     let item_depth = depth - item.2;
-    format!(
-        "tray style=\"{}\"\n\
-         box length=(mm){length} width=(mm){width} depth=(mm){depth}\n\
-         item \"{name}\" length=(mm){item_length} width=(mm){item_width} depth=(mm){item_depth}{several}\n\
-         board \"index-255\"\n",
-        style.name()
-    )
+    let mut item = vec![
+        ("name", Value::Text(name)),
+        ("length", Value::Mm(item_length)),
+        ("width", Value::Mm(item_width)),
+        ("depth", Value::Mm(item_depth)),
+    ];
+    if count > 1 {
+        item.push(("count", Value::Count(count)));
+    }
+    let in_box = [
+        ("length", Value::Mm(length)),
+        ("width", Value::Mm(width)),
+        ("depth", Value::Mm(depth)),
+    ];
+    let lines = [
+        line("tray", &[("style", Value::Text(style.name()))]),
+        line("box", &in_box),
+        line("item", &item),
+        line("board", &[("name", Value::Text("index-255"))]),
+    ];
+    lines.join("\n") + "\n"
 }

@@ -5,8 +5,10 @@
 //! an unknown style and an answer of the wrong kind are refused by others, at the places that the job keeps.
 
 mod board;
+mod by_key;
 mod copy_lines;
 mod items;
+pub(crate) mod keys;
 mod limits;
 mod machine_options;
 mod nodes;
@@ -14,6 +16,8 @@ mod pages;
 mod parts;
 mod syntax;
 mod values;
+mod words;
+mod write;
 
 use std::path::Path;
 
@@ -27,12 +31,7 @@ pub use copy_lines::lines_of;
 pub use limits::LARGEST;
 use nodes::Nodes;
 pub use pages::{known_pages, page_named};
-
-/// A text in quotes, as a job writes it.
-pub fn quoted(text: &str) -> String {
-    let marked = text.replace('\\', "\\\\").replace('"', "\\\"");
-    format!("\"{}\"", marked.replace('\n', "\\n"))
-}
+pub use write::{Value, line, setting, write};
 
 /// Reads a job.
 ///
@@ -93,21 +92,21 @@ fn job_of(
     boards: &Boards,
     faults: &mut Vec<SourceError>,
 ) -> Option<Job> {
-    let tray = parts::tray(nodes.required("tray", faults), stem, faults);
-    let in_box = parts::in_box(nodes.required("box", faults), faults);
+    let tray = parts::tray(nodes.one("tray", faults), stem, faults);
+    let in_box = parts::in_box(nodes.one("box", faults), faults);
     let items = items::all(nodes.every("item"), faults);
-    let board = board::board(nodes.required("board", faults), boards, faults);
-    let fit = parts::fit(nodes.one("fit"), faults);
-    let slot = parts::slot(nodes.one("slot"), faults);
+    let board = board::board(nodes.one("board", faults), boards, faults);
+    let fit = parts::fit(nodes.one("fit", faults), faults);
+    let slot = parts::slot(nodes.one("slot", faults), faults);
     let unit = in_box
         .as_ref()
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
-    let page = pages::page(nodes.one("page"), unit, faults);
+    let page_line = nodes.one("page", faults);
+    let page = pages::page(page_line, unit, faults);
     let whole_page = page.as_ref().and_then(|page| page.whole);
-    let font_place = nodes.one("page").and_then(|node| node.property("font"));
     let machine_options = machine_options::machine_options(nodes, whole_page, faults);
-    let drawn_face = parts::drawn_face(nodes.one("draw"), faults);
-    let language = parts::language(nodes.one("words"), faults);
+    let drawn_face = parts::drawn_face(nodes.one("draw", faults), faults);
+    let language = parts::language(nodes.one("words", faults), faults);
     let settings = parts::settings(nodes.every("set"), faults);
     let (tray, in_box) = (tray?, in_box?);
     Some(Job {
@@ -118,10 +117,10 @@ fn job_of(
         rounding: in_box.rounding,
         items,
         board: board?,
-        fit,
+        fit: fit?,
         slot,
         page: page?.sheet,
-        font_place: font_place.map(|entry| entry.place()),
+        font_place: page_line.entry("font").map(|entry| entry.place()),
         drawn_face,
         language,
         settings,

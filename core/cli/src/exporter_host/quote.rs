@@ -1,4 +1,6 @@
-//! Words of an exporter, quoted in a sentence of ours: one line, not too long.
+//! Words of an exporter, quoted in a sentence of ours.
+//!
+//! **Input:** anything that an exporter prints. **Output:** one line of limited length.
 
 /// Words of an exporter in a sentence of ours are cut here, in characters.
 const LONGEST_QUOTE: usize = 400;

@@ -5,43 +5,37 @@
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
-use traywright_engine::job::{Board, Grain, StockSheet};
+use traywright_engine::job::{Board, StockSheet};
 use traywright_engine::wording::nearest;
 
 use super::nodes::{Entry, Node};
 use super::pages::page_of;
-use super::values::{CALIPER, FROM_ZERO, SIGNED, choice, length, word};
+use super::values::word;
+use super::words::GRAINS;
 use crate::lengths::trimmed;
 use crate::library::{Basis, Boards, Stock};
 
 /// The card.
 pub(super) fn board(
-    node: Option<&Node<'_>>,
+    node: &Node<'_>,
     boards: &Boards,
     faults: &mut Vec<SourceError>,
 ) -> Option<Board> {
-    let node = node?;
     let material = material(node, boards, faults);
-    let mut measure = |name: &str, limits| match node.property(name) {
-        Some(entry) => length(entry, limits, faults).map(Some),
-        None => Some(None),
-    };
-    let (hinge, tolerance) = (measure("hinge", SIGNED), measure("tolerance", FROM_ZERO));
-    let grains = [("length", Grain::Length), ("width", Grain::Width)];
-    let sheet = node
-        .property("sheet")
-        .and_then(|entry| sheet(entry, faults));
-    let grain = node
-        .property("grain")
-        .and_then(|entry| choice(entry, &grains, faults));
-    let (material, tolerance) = (material?, tolerance?);
+    let (hinge, tolerance) = (
+        node.length("hinge", faults),
+        node.length("tolerance", faults),
+    );
+    let sheet = node.entry("sheet").and_then(|entry| sheet(entry, faults));
+    let grain = node.choice("grain", &GRAINS, faults);
+    let material = material?;
     if tolerance.is_some_and(|tolerance| tolerance >= material.caliper) {
         vague(node, material.caliper, faults);
     }
     Some(Board {
         name: material.name,
         caliper: material.caliper,
-        hinge: hinge?.unwrap_or(0.0),
+        hinge: hinge?,
         tolerance: tolerance.or(material.tolerance),
         measure_it: material.remembered,
         sheet,
@@ -61,8 +55,8 @@ fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<SourceError>) -> 
     // Outer: is a name written? Inner: is it in the list?
     let argument = node.argument.as_ref();
     let stock = argument.map(|entry| stock(entry, boards, faults));
-    if let Some(entry) = node.property("caliper") {
-        let caliper = length(entry, CALIPER, faults)?;
+    if node.entry("caliper").is_some() {
+        let caliper = node.length("caliper", faults)?;
         return Some(Material {
             name: stock.flatten().map(|stock| stock.name.clone()),
             caliper,
@@ -85,7 +79,7 @@ fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<SourceError>) -> 
 
 fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<SourceError>) {
     let place = node
-        .property("tolerance")
+        .entry("tolerance")
         .map_or(node.place.clone(), |entry| entry.place());
     let thick = trimmed(caliper, 4);
     faults.push(SourceError::new(

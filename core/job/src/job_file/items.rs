@@ -6,12 +6,9 @@
 use traywright_engine::SourceError;
 use traywright_engine::job::{Item, ItemShape};
 
+use super::keys::MOST_OPENINGS;
 use super::nodes::Node;
-use super::values::{SIZE, choice, count, length, name, truth};
-
-/// Openings in all.
-// Source: the contract, "Job file".
-const MOST_OPENINGS: usize = 64;
+use super::words::SHAPES;
 
 /// All items of the job.
 pub(super) fn all<'a, 'k: 'a>(
@@ -53,43 +50,25 @@ pub(super) fn all<'a, 'k: 'a>(
 
 /// One line, and how often it is repeated.
 fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> {
-    let item_name = match &node.argument {
-        Some(entry) => name(entry, faults),
-        None => {
-            node.lacks(
-                "name",
-                "one in double quotes behind `item`, as in item \"lens\"",
-                faults,
-            );
-            None
-        }
-    };
-    let mut measure = |name: &str| {
-        let example = format!("{name}=(mm)… or {name}=(in)…");
-        let entry = node.required(name, &example, faults)?;
-        length(entry, SIZE, faults)
-    };
-    let (item_length, item_width, item_depth) =
-        (measure("length"), measure("width"), measure("depth"));
-    let shape = shape(node, faults);
-    let repeats = match node.property("count") {
-        Some(entry) => count(entry, MOST_OPENINGS, faults),
-        None => Some(1),
-    };
-    let turns = match node.property("turn") {
-        Some(entry) => truth(entry, faults),
-        None => Some(false),
-    };
+    let item_name = node.name("name", faults);
+    let (length, width, depth) = (
+        node.length("length", faults),
+        node.length("width", faults),
+        node.length("depth", faults),
+    );
+    let shape = node.choice("shape", &SHAPES, faults);
+    let repeats = node.count("count", faults);
+    let turns = node.yes_no("turn", faults);
     let item = Item {
         name: item_name?.to_owned(),
         number: 1,
-        length: item_length?,
-        width: item_width?,
-        depth: item_depth?,
+        length: length?,
+        width: width?,
+        depth: depth?,
         shape: shape?,
         turns: turns?,
         place: node
-            .argument
+            .entry("name")
             .map_or(node.place.clone(), |entry| entry.place()),
     };
     if item.shape == ItemShape::Round && (item.length - item.width).abs() > 1e-6 {
@@ -99,20 +78,8 @@ fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> 
     Some((item, repeats?))
 }
 
-fn shape(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<ItemShape> {
-    let known = [
-        ("rectangle", ItemShape::Rectangle),
-        ("oval", ItemShape::Oval),
-        ("round", ItemShape::Round),
-    ];
-    match node.property("shape") {
-        Some(entry) => choice(entry, &known, faults),
-        None => Some(ItemShape::Rectangle),
-    }
-}
-
 fn not_round(node: &Node<'_>, faults: &mut Vec<SourceError>) {
-    let (Some(shape), Some(width)) = (node.property("shape"), node.property("width")) else {
+    let (Some(shape), Some(width)) = (node.entry("shape"), node.entry("width")) else {
         return;
     };
     let fault = SourceError::new(
@@ -125,7 +92,7 @@ fn not_round(node: &Node<'_>, faults: &mut Vec<SourceError>) {
 
 fn too_many(node: &Node<'_>, openings: usize, faults: &mut Vec<SourceError>) {
     let place = node
-        .property("count")
+        .entry("count")
         .map_or(node.place.clone(), |entry| entry.place());
     faults.push(SourceError::new(
         place,

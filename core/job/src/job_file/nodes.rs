@@ -1,4 +1,4 @@
-//! The words that a job knows, and its nodes sorted by them.
+//! The nodes of a job, sorted by their names.
 //!
 //! Given the nodes of a file, gives each under its keyword with its argument and its properties, every one known and
 //! standing once. Everything else becomes a fault here. Never looks at a value.
@@ -7,6 +7,7 @@ use kdl::{KdlDocument, KdlIdentifier, KdlNode};
 use traywright_engine::SourceError;
 use traywright_engine::job::SourceSpan;
 
+use super::keys::{LINES, Line};
 use super::syntax::SkippedSpan;
 use super::{WHOLE, limits};
 use crate::nearest::unknown_in_job;
@@ -14,113 +15,6 @@ use crate::nearest::unknown_in_job;
 mod entries;
 
 pub(super) use entries::Entry;
-
-/// A word that begins a line of a job.
-struct Keyword {
-    name: &'static str,
-    /// What the value right behind it is, if it takes one.
-    argument: Option<&'static str>,
-    /// Its properties; none given means that any name will do.
-    properties: &'static [&'static str],
-    repeats: bool,
-    /// How a missing one is written.
-    example: &'static str,
-}
-
-// Source: the contract, "Job file"; for `page`, `kerf`, `nicks` and `dxf` also the issues on paper and on machines.
-const KEYWORDS: [Keyword; 13] = [
-    Keyword {
-        name: "tray",
-        argument: None,
-        properties: &["style", "name"],
-        repeats: false,
-        example: "tray style=\"NAME\"; `traywright styles` lists the names",
-    },
-    Keyword {
-        name: "box",
-        argument: None,
-        properties: &["length", "width", "depth", "corner", "floor-corner"],
-        repeats: false,
-        example: "its inside, as in box length=(mm)182 width=(mm)121 depth=(mm)34",
-    },
-    Keyword {
-        name: "item",
-        argument: Some("name"),
-        properties: &["length", "width", "depth", "count", "shape", "turn"],
-        repeats: true,
-        example: "",
-    },
-    Keyword {
-        name: "board",
-        argument: Some("name"),
-        properties: &["caliper", "hinge", "tolerance", "sheet", "grain"],
-        repeats: false,
-        example: "board caliper=(mm)0.3, the thickness of your card, or board \"NAME\"; `traywright boards` lists the names",
-    },
-    Keyword {
-        name: "fit",
-        argument: None,
-        properties: &["box", "item", "play"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "slot",
-        argument: None,
-        properties: &["cut", "finger"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "page",
-        argument: Some("name or size"),
-        properties: &["margin", "font", "overlap", "bar-across", "bar-down"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "draw",
-        argument: None,
-        properties: &["face"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "words",
-        argument: Some("language"),
-        properties: &[],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "kerf",
-        argument: None,
-        properties: &["width"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "nicks",
-        argument: None,
-        properties: &["length", "every"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "dxf",
-        argument: None,
-        properties: &["version"],
-        repeats: false,
-        example: "",
-    },
-    Keyword {
-        name: "set",
-        argument: None,
-        properties: &[],
-        repeats: true,
-        example: "",
-    },
-];
 
 /// The nodes of a job.
 pub(super) struct Nodes<'a> {
@@ -131,7 +25,10 @@ pub(super) struct Nodes<'a> {
 
 /// One node.
 pub(super) struct Node<'a> {
-    keyword: &'static Keyword,
+    /// Its row in the table of keys.
+    pub(super) line: &'static Line,
+    /// Whether the job has it; one that it has not holds the defaults.
+    pub(super) is_written: bool,
     /// Its first word.
     pub(super) place: SourceSpan,
     /// The value right behind its first word.
@@ -164,16 +61,21 @@ impl<'a> Nodes<'a> {
                 .any(|part| (start..end).contains(&part.place.start));
             nodes.add(node, hurt, faults);
         }
+        for line in LINES.iter().filter(|line| !line.repeats) {
+            if nodes.every(line.name).next().is_none() {
+                nodes.sorted.push(Node::absent(line));
+            }
+        }
         nodes
     }
 
     fn add(&mut self, written: &'a KdlNode, spoiled: bool, faults: &mut Vec<SourceError>) {
         let name = written.name().value();
         let place = place_of_name(written.name());
-        let Some(keyword) = KEYWORDS.iter().find(|keyword| keyword.name == name) else {
+        let Some(line) = Line::named(name) else {
             // What was meant for a known word is not missing besides.
             self.line_lost = true;
-            let known = KEYWORDS.map(|keyword| keyword.name);
+            let known: Vec<&str> = LINES.iter().map(|line| line.name).collect();
             let unknown = format!("a job has no `{name}`");
             let (message, label) = unknown_in_job(name, unknown, &known);
             faults.push(SourceError::new(place, message, label));
@@ -186,8 +88,8 @@ impl<'a> Nodes<'a> {
                 "a unit stands before a number",
             ));
         }
-        let first = self.sorted.iter().find(|node| node.keyword.name == name);
-        if let Some(first) = first.filter(|_| !keyword.repeats) {
+        let first = self.sorted.iter().find(|node| node.line.name == name);
+        if let Some(first) = first.filter(|_| !line.repeats) {
             let fault = SourceError::new(
                 place,
                 format!("a second `{name}`"),
@@ -197,11 +99,10 @@ impl<'a> Nodes<'a> {
             return;
         }
         let mut node = Node {
-            keyword,
+            is_written: true,
             place,
-            argument: None,
-            properties: Vec::new(),
             spoiled: spoiled || written.children().is_some(),
+            ..Node::absent(line)
         };
         if written.children().is_some() {
             let label =
@@ -216,60 +117,52 @@ impl<'a> Nodes<'a> {
         self.sorted.push(node);
     }
 
-    /// The node of that name, if the job has it.
-    pub(super) fn one(&self, name: &str) -> Option<&Node<'a>> {
-        self.every(name).next()
-    }
-
-    /// The node of that name, which a job cannot do without.
-    pub(super) fn required(&self, name: &str, faults: &mut Vec<SourceError>) -> Option<&Node<'a>> {
-        let found = self.one(name);
-        if found.is_none() && !self.line_lost {
-            let example = KEYWORDS
-                .iter()
-                .find(|keyword| keyword.name == name)
-                .map_or("", |keyword| keyword.example);
+    /// The node of that name; one that the job has not holds the defaults. Reports one that a job cannot do without.
+    pub(super) fn one(&self, name: &str, faults: &mut Vec<SourceError>) -> &Node<'a> {
+        let node = self.every(name).next();
+        let node = node.expect("the table of keys has every line that is read");
+        if let (false, false, Some(example)) = (node.is_written, self.line_lost, node.line.required)
+        {
             faults.push(SourceError::new(
                 WHOLE,
                 format!("this job has no `{name}`"),
                 format!("add {example}"),
             ));
         }
-        found
+        node
     }
 
     /// All nodes of that name in the order of the file.
     pub(super) fn every(&self, name: &str) -> impl Iterator<Item = &Node<'a>> {
         self.sorted
             .iter()
-            .filter(move |node| node.keyword.name == name)
+            .filter(move |node| node.line.name == name)
     }
 }
 
 impl<'a> Node<'a> {
-    /// The property of that name, if it stands there.
-    pub(super) fn property(&self, name: &str) -> Option<&Entry<'a>> {
-        self.properties.iter().find(|entry| entry.name == name)
+    /// A line that the job does not have.
+    fn absent(line: &'static Line) -> Self {
+        Node {
+            line,
+            is_written: false,
+            place: WHOLE,
+            argument: None,
+            properties: Vec::new(),
+            spoiled: false,
+        }
     }
 
-    /// The property of that name, which the node cannot do without; `example` shows how it is written.
-    pub(super) fn required(
-        &self,
-        name: &str,
-        example: &str,
-        faults: &mut Vec<SourceError>,
-    ) -> Option<&Entry<'a>> {
-        let found = self.property(name);
-        if found.is_none() {
-            self.lacks(name, example, faults);
-        }
-        found
+    /// The argument or property of that name, if it stands there.
+    pub(super) fn entry(&self, name: &str) -> Option<&Entry<'a>> {
+        let mut entries = self.argument.iter().chain(&self.properties);
+        entries.find(|entry| entry.name == name)
     }
 
     /// Says that something is missing, unless it may have been lost in a slip.
     pub(super) fn lacks(&self, name: &str, example: &str, faults: &mut Vec<SourceError>) {
-        if !self.spoiled {
-            let title = format!("`{}` has no {name}", self.keyword.name);
+        if self.is_written && !self.spoiled {
+            let title = format!("`{}` has no {name}", self.line.name);
             faults.push(SourceError::new(
                 self.place.clone(),
                 title,

@@ -7,7 +7,7 @@ use traywright_engine::SourceError;
 use traywright_engine::job::{Page, Unit};
 
 use super::nodes::{Entry, Node};
-use super::values::{BAR, FROM_ZERO, length, name, word};
+use super::values::word;
 use crate::lengths::{INCH, as_people_write, trimmed};
 use crate::nearest::suggestion;
 
@@ -32,12 +32,6 @@ const TWO_SIZES: [(&str, &str, &str); 3] = [
     ("B4", "250x353", "257x364"),
     ("B3", "353x500", "364x515"),
 ];
-
-/// How far pages overlap where the job does not say. Common practice, no source.
-const OVERLAP: f64 = 10.0;
-
-/// Length of a check bar.
-const BAR_LENGTH: f64 = 100.0;
 
 /// A sheet of a known name or size.
 #[derive(Clone, Debug, PartialEq)]
@@ -157,84 +151,95 @@ pub(super) struct Paper {
 }
 
 /// The word for one page as large as the blank.
-const WHOLE: &str = "whole";
+pub(super) const WHOLE_PAGE: &str = "whole";
+
+/// The paper of a job that does not name it.
+pub(super) struct DefaultPage {
+    pub(super) name: &'static str,
+    pub(super) margin: f64,
+    /// The margin of a whole page.
+    pub(super) bleed: f64,
+}
+
+impl DefaultPage {
+    /// That of a job in a unit.
+    // Source: the contract, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
+    pub(super) fn of(unit: Unit) -> DefaultPage {
+        match unit {
+            Unit::Millimetre => DefaultPage {
+                name: "A4",
+                margin: 6.0,
+                bleed: 3.0,
+            },
+            Unit::Inch => DefaultPage {
+                name: "Letter",
+                margin: 0.25 * INCH,
+                bleed: 0.125 * INCH,
+            },
+        }
+    }
+}
 
 /// The line `page`; what is not written follows the unit of the job.
-pub(super) fn page(
-    node: Option<&Node<'_>>,
-    unit: Unit,
-    faults: &mut Vec<SourceError>,
-) -> Option<Paper> {
-    // Source: the contract, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
-    let (usual_name, usual_margin, usual_bleed) = match unit {
-        Unit::Millimetre => ("A4", 6.0, 3.0),
-        Unit::Inch => ("Letter", 0.25 * INCH, 0.125 * INCH),
-    };
-    let argument = node.and_then(|node| node.argument.as_ref());
-    let is_whole = argument.is_some_and(|entry| entry.value().as_string() == Some(WHOLE));
-    if let Some(node) = node.filter(|_| is_whole) {
-        let bleed = bleed(node, usual_bleed, faults);
-        let sheet = sheet(Some(node), (usual_name, usual_margin), true, faults)?;
+pub(super) fn page(node: &Node<'_>, unit: Unit, faults: &mut Vec<SourceError>) -> Option<Paper> {
+    let default = DefaultPage::of(unit);
+    let is_whole = |entry: &Entry<'_>| entry.value().as_string() == Some(WHOLE_PAGE);
+    if node.argument.as_ref().is_some_and(is_whole) {
+        let bleed = bleed(node, default.bleed, faults);
+        let size = page_named(default.name).ok();
+        let sheet = sheet(node, size, Some(default.margin), faults)?;
         return Some(Paper {
             sheet,
             whole: Some(bleed?),
         });
     }
-    let sheet = sheet(node, (usual_name, usual_margin), false, faults)?;
+    let size = match &node.argument {
+        Some(entry) => sheet_size(entry, faults),
+        None => page_named(default.name).ok(),
+    };
+    let margin = margin(node, default.margin, faults);
+    let sheet = sheet(node, size, margin, faults)?;
+    let sheet = leaves_room(node, sheet, faults)?;
     Some(Paper { sheet, whole: None })
 }
 
 /// The margin of a whole page; nothing overlaps it.
-fn bleed(node: &Node<'_>, usual: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
-    if let Some(overlap) = node.property("overlap") {
+fn bleed(node: &Node<'_>, default: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
+    if let Some(overlap) = node.entry("overlap") {
         faults.push(SourceError::new(
             overlap.place(),
             "a whole page overlaps no other",
             "leave `overlap` out, or name the paper, as in page \"A4\"",
         ));
     }
-    match node.property("margin") {
-        Some(entry) => length(entry, FROM_ZERO, faults),
-        None => Some(usual),
+    margin(node, default, faults)
+}
+
+fn margin(node: &Node<'_>, default: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
+    match node.entry("margin") {
+        Some(_) => node.length("margin", faults),
+        None => Some(default),
     }
 }
 
 /// The sheets of paper; beside a whole page they are what the job would have without a line `page`.
 fn sheet(
-    node: Option<&Node<'_>>,
-    (usual_name, usual_margin): (&str, f64),
-    beside_whole: bool,
+    node: &Node<'_>,
+    size: Option<PageSize>,
+    margin: Option<f64>,
     faults: &mut Vec<SourceError>,
 ) -> Option<Page> {
-    let said = |name: &str| node.filter(|_| !beside_whole)?.property(name);
-    let argument = node.and_then(|node| node.argument.as_ref());
-    let size = match argument {
-        Some(entry) if !beside_whole => page_of(entry, faults),
-        _ => page_named(usual_name).ok(),
-    };
-    let size = size.or_else(|| {
-        tell_of_whole(argument?, faults.last_mut()?);
-        None
-    });
-    let mut measure = |entry: Option<&Entry<'_>>, limits, usual: f64| match entry {
-        Some(entry) => length(entry, limits, faults),
-        None => Some(usual),
-    };
-    let bar = |name| node.and_then(|node| node.property(name));
-    let (margin, overlap) = (
-        measure(said("margin"), FROM_ZERO, usual_margin),
-        measure(said("overlap"), FROM_ZERO, OVERLAP),
-    );
+    let overlap = node.length("overlap", faults);
     let (bar_across, bar_down) = (
-        measure(bar("bar-across"), BAR, BAR_LENGTH),
-        measure(bar("bar-down"), BAR, BAR_LENGTH),
+        node.length("bar-across", faults),
+        node.length("bar-down", faults),
     );
-    let font = match node.and_then(|node| node.property("font")) {
-        Some(entry) => Some(name(entry, faults)?.to_owned()),
+    let font = match node.entry("font") {
+        Some(_) => Some(node.name("font", faults)?.to_owned()),
         None => None,
     };
     let size = size?;
-    let page = Page {
+    Some(Page {
         name: size.name,
         width: size.width,
         height: size.height,
@@ -243,16 +248,23 @@ fn sheet(
         bar_across: bar_across?,
         bar_down: bar_down?,
         font,
-    };
-    match node.filter(|_| !beside_whole) {
-        Some(node) => leaves_room(node, page, faults),
-        None => Some(page),
+    })
+}
+
+/// The size that the line `page` names.
+fn sheet_size(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<PageSize> {
+    let size = page_of(entry, faults);
+    if size.is_none()
+        && let Some(fault) = faults.last_mut()
+    {
+        tell_of_whole(entry, fault);
     }
+    size
 }
 
 /// The line `page` knows one word more than other places that name a page.
 fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
-    let known: Vec<&str> = known_pages().chain([WHOLE]).collect();
+    let known: Vec<&str> = known_pages().chain([WHOLE_PAGE]).collect();
     if let (Some(written), Some(hint)) = (entry.value().as_string(), &mut fault.hint) {
         fault.label = suggestion(written, &known);
         *hint += ", or is \"whole\": one page as large as the blank";
@@ -270,7 +282,7 @@ fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<SourceError>) -> Op
     } else {
         return Some(page);
     };
-    let place = [node.property(name), node.argument.as_ref()]
+    let place = [node.entry(name), node.argument.as_ref()]
         .into_iter()
         .flatten()
         .next()

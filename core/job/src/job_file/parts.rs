@@ -9,7 +9,8 @@ use traywright_engine::job::{
 };
 
 use super::nodes::Node;
-use super::values::{self, FROM_ZERO, SIZE, answer, choice, length, name, word};
+use super::values::{self, answer, word};
+use super::words::{CUTS, FACES};
 use crate::library::LANGUAGES;
 
 /// What the line `tray` says.
@@ -27,21 +28,12 @@ pub(super) struct InBox {
 }
 
 /// The title and the style; a tray without a name is called after its file.
-pub(super) fn tray(
-    node: Option<&Node<'_>>,
-    stem: &str,
-    faults: &mut Vec<SourceError>,
-) -> Option<TrayLine> {
-    let node = node?;
-    let style = node.required(
-        "style",
-        "style=\"NAME\"; `traywright styles` lists the names",
-        faults,
-    );
+pub(super) fn tray(node: &Node<'_>, stem: &str, faults: &mut Vec<SourceError>) -> Option<TrayLine> {
+    let style = node.written("style", faults);
     let style_name =
         style.and_then(|entry| word(entry, "the name of a style in double quotes", faults));
-    let title = match node.property("name") {
-        Some(entry) => name(entry, faults),
+    let title = match node.entry("name") {
+        Some(_) => node.name("name", faults),
         None => Some(stem),
     };
     Some(TrayLine {
@@ -52,20 +44,16 @@ pub(super) fn tray(
 }
 
 /// The inside of the box.
-pub(super) fn in_box(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Option<InBox> {
-    let node = node?;
-    let mut measure = |name: &str| {
-        let example = format!("{name}=(mm)… or {name}=(in)…, measured inside the box");
-        let entry = node.required(name, &example, faults)?;
-        length(entry, SIZE, faults)
-    };
-    let (box_length, box_width, box_depth) =
-        (measure("length"), measure("width"), measure("depth"));
-    let mut radius = |name: &str| match node.property(name) {
-        Some(entry) => length(entry, FROM_ZERO, faults),
-        None => Some(0.0),
-    };
-    let (corner, floor_corner) = (radius("corner"), radius("floor-corner"));
+pub(super) fn in_box(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<InBox> {
+    let (box_length, box_width, box_depth) = (
+        node.length("length", faults),
+        node.length("width", faults),
+        node.length("depth", faults),
+    );
+    let (corner, floor_corner) = (
+        node.length("corner", faults),
+        node.length("floor-corner", faults),
+    );
     let (box_length, box_width) = (box_length?, box_width?);
     if box_length < box_width {
         swapped(node, faults);
@@ -81,13 +69,13 @@ pub(super) fn in_box(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> 
             corner: corner?,
             floor_corner: floor_corner?,
         },
-        unit: node.property("length").map(values::unit)?,
+        unit: node.entry("length").map(values::unit)?,
     })
 }
 
 // Source: common practice of measuring guides: the length of a box is the longer side of its opening.
 fn swapped(node: &Node<'_>, faults: &mut Vec<SourceError>) {
-    let (Some(length), Some(width)) = (node.property("length"), node.property("width")) else {
+    let (Some(length), Some(width)) = (node.entry("length"), node.entry("width")) else {
         return;
     };
     let fault = SourceError::new(
@@ -103,42 +91,30 @@ fn swapped(node: &Node<'_>, faults: &mut Vec<SourceError>) {
 }
 
 /// The clearances.
-pub(super) fn fit(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Fit {
-    let mut clearance = |name: &str, default: f64| {
-        let entry = node.and_then(|node| node.property(name));
-        entry
-            .and_then(|entry| length(entry, FROM_ZERO, faults))
-            .unwrap_or(default)
-    };
-    let default = Fit::default();
-    Fit {
-        around_tray: clearance("box", default.around_tray),
-        around_item: clearance("item", default.around_item),
-        play: clearance("play", default.play),
-    }
+pub(super) fn fit(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Fit> {
+    let (around_tray, around_item, play) = (
+        node.length("box", faults),
+        node.length("item", faults),
+        node.length("play", faults),
+    );
+    Some(Fit {
+        around_tray: around_tray?,
+        around_item: around_item?,
+        play: play?,
+    })
 }
 
 /// How openings are cut.
-pub(super) fn slot(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Slot {
-    let known = [
-        ("cross", Cut::Cross),
-        ("doors", Cut::Doors),
-        ("open", Cut::Open),
-    ];
-    let cut_entry = node.and_then(|node| node.property("cut"));
-    let cut = match cut_entry {
-        Some(entry) => choice(entry, &known, faults),
-        None => Some(Cut::Cross),
-    };
-    let finger_entry = node.and_then(|node| node.property("finger"));
-    let finger = finger_entry.and_then(|entry| length(entry, SIZE, faults));
-    if let (Some(entry), Some(Cut::Cross | Cut::Doors)) = (finger_entry, cut) {
+pub(super) fn slot(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Slot {
+    let cut = node.choice("cut", &CUTS, faults);
+    let finger = node.length("finger", faults);
+    if let (Some(entry), Some(Cut::Cross | Cut::Doors)) = (node.entry("finger"), cut) {
         let mut fault = SourceError::new(
             entry.place(),
             "finger notches need an open cut",
             "flaps hang where the notches would be: write cut=\"open\", or leave `finger` out",
         );
-        if let Some(cut_entry) = cut_entry {
+        if let Some(cut_entry) = node.entry("cut") {
             fault = fault.with_context(cut_entry.place(), "this cut has flaps");
         }
         faults.push(fault);
@@ -146,32 +122,19 @@ pub(super) fn slot(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> Sl
     Slot {
         cut: cut.unwrap_or_default(),
         finger,
-        place: node.map(|node| node.place.clone()),
+        place: node.is_written.then(|| node.place.clone()),
     }
 }
 
 /// The face that carries the lines.
-pub(super) fn drawn_face(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> DrawnFace {
-    let known = [
-        ("inside", DrawnFace::Inside),
-        ("outside", DrawnFace::Outside),
-    ];
-    let entry =
-        node.and_then(|node| node.required("face", "face=\"inside\" or face=\"outside\"", faults));
-    entry
-        .and_then(|entry| choice(entry, &known, faults))
-        .unwrap_or_default()
+pub(super) fn drawn_face(node: &Node<'_>, faults: &mut Vec<SourceError>) -> DrawnFace {
+    node.choice("face", &FACES, faults).unwrap_or_default()
 }
 
 /// The language of the words on paper; English where the job does not say.
-pub(super) fn language(node: Option<&Node<'_>>, faults: &mut Vec<SourceError>) -> String {
+pub(super) fn language(node: &Node<'_>, faults: &mut Vec<SourceError>) -> String {
     let known: Vec<(&str, &str)> = LANGUAGES.iter().map(|&code| (code, code)).collect();
-    let named = node.and_then(|node| {
-        if node.argument.is_none() {
-            node.lacks("language", "one, as in words \"de\"", faults);
-        }
-        choice(node.argument.as_ref()?, &known, faults)
-    });
+    let named = node.choice("language", &known, faults);
     named.unwrap_or("en").to_owned()
 }
 

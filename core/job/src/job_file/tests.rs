@@ -4,6 +4,7 @@ use traywright_engine::job::{
     Cut, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, SettingInput,
 };
 
+use super::keys::LINES;
 use super::*;
 
 mod refused;
@@ -290,4 +291,58 @@ fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
     );
     assert_eq!(job.page.bar_across, 99.6);
     assert_eq!(with("page \"A3\"\n").machine_options.whole_page, None);
+}
+
+// Derived: what is written and read again is the same; the places of words are not, and go.
+#[test]
+fn a_written_job_is_read_back_with_every_value() {
+    let text = "tray style=\"single-slot\" name=\"Lens \\\"box\\\"\"\n\
+        box length=(mm)182.1 width=(mm)121 depth=(mm)34 corner=(mm)3 floor-corner=(mm)1.5\n\
+        item \"lens\" length=(mm)20 width=(mm)20 depth=(mm)12.3 shape=\"round\" turn=#true\n\
+        item \"vial\" length=(mm)9.1 width=(mm)9 depth=(mm)28\n\
+        board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\"\n\
+        fit box=(mm)1.5 item=(mm)2.5 play=(mm)0.6\n\
+        slot cut=\"open\" finger=(mm)20\n\
+        page \"A3\" margin=(mm)7 font=\"hand.ttf\" overlap=(mm)12 bar-across=(mm)99.5 bar-down=(mm)100.5\n\
+        draw face=\"outside\"\n\
+        words \"de\"\n\
+        kerf width=(mm)0.2\n\
+        nicks length=(mm)0.5 every=(mm)70\n\
+        dxf version=\"R12\"\n\
+        set \"gap\"=(mm)3.1\nset \"lean\"=(deg)5\nset \"ribs\"=3\nset \"way\"=\"long\"\nset \"deep\"=#true\n";
+    let read_job = job(text);
+    // Every key of the table but `count`, whose repeats stand in a line each.
+    for line in &LINES {
+        for key in line.known_keys().iter().filter(|key| key.name != "count") {
+            assert!(
+                text.contains(&format!(" {}=", key.name)),
+                "{} {}",
+                line.name,
+                key.name
+            );
+        }
+    }
+    assert_eq!(write(&read_job), text);
+    let least = job(&format!("{TRAY}{BOX}{ITEM}{BOARD}nicks\npage \"whole\"\n"));
+    let again = write(&least);
+    assert!(
+        again.ends_with("page \"whole\"\nnicks length=(mm)0.4 every=(mm)60\n"),
+        "{again}"
+    );
+    assert!(!again.contains("fit") && !again.contains("draw"), "{again}");
+}
+
+// Source: the engine says what a job that names no more than box, card and items has; `index-255` adds what it knows.
+#[test]
+fn the_defaults_of_the_table_are_those_of_the_engine() {
+    let mut least = with("");
+    let plain = Job::plain("single-slot", least.box_size, 0.29, least.items.clone());
+    assert_eq!(least.board.tolerance.take(), Some(0.013));
+    assert_eq!(least.board.name.take().as_deref(), Some("index-255"));
+    let same = Job {
+        title: "single-slot".to_owned(),
+        style_place: 0..0,
+        ..least
+    };
+    assert_eq!(same, plain);
 }

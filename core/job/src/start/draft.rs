@@ -5,8 +5,9 @@
 
 use traywright_engine::job::{Job, Unit};
 
-use crate::job_file::{lines_of, read};
-use crate::lengths::{INCH, Length, in_job};
+use crate::job_file::keys::LINES;
+use crate::job_file::{Value, line, lines_of, read};
+use crate::lengths::{INCH, Length};
 use crate::library::Boards;
 
 /// The example, which ships with the program.
@@ -58,16 +59,8 @@ pub enum Card {
 /// Lines that an older job hands on, as its maker wrote them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Carried {
-    /// The card.
-    pub board: String,
-    /// The clearances; none if the older job has the defaults.
-    pub fit: Option<String>,
-    /// The paper.
-    pub page: String,
-    /// The drawn face; none if the older job has the default.
-    pub draw: Option<String>,
-    /// What is asked of the files for machines.
-    pub machine: Vec<String>,
+    /// Each with the name of the line.
+    lines: Vec<(&'static str, String)>,
     /// The unit of the older job.
     pub unit: Unit,
 }
@@ -75,24 +68,59 @@ pub struct Carried {
 impl Carried {
     /// Takes the lines from a job that has been read.
     pub fn new(text: &str, job: &Job) -> Self {
-        // The usual page depends on the unit of the box, so a page that was not written is written now.
-        let usual_page = || {
-            let margin = Length {
+        // The default page depends on the unit of the box, so a page that was not written is written now.
+        let default_page = || {
+            let margin = Value::Length(Length {
                 mm: job.page.margin,
                 unit: job.unit,
-            };
-            format!("page \"{}\" margin={}", job.page.name, in_job(margin))
+            });
+            let name = Value::Text(&job.page.name);
+            line("page", &[("name or size", name), ("margin", margin)])
         };
+        let carried = LINES.iter().filter(|line| line.like).filter_map(|line| {
+            let written = lines_of(text, line.name);
+            let written = match line.name {
+                "page" => written.or_else(|| Some(default_page())),
+                _ => written,
+            };
+            Some((line.name, written?))
+        });
         Carried {
-            board: lines_of(text, "board").expect("a job that was read has a board"),
-            fit: lines_of(text, "fit"),
-            page: lines_of(text, "page").unwrap_or_else(usual_page),
-            draw: lines_of(text, "draw"),
-            machine: ["kerf", "nicks", "dxf"]
-                .into_iter()
-                .filter_map(|node| lines_of(text, node))
-                .collect(),
+            lines: carried.collect(),
             unit: job.unit,
+        }
+    }
+
+    /// The line of that name, if the older job has it.
+    pub fn line(&self, name: &str) -> Option<&str> {
+        let found = self.lines.iter().find(|(carried, _)| *carried == name);
+        found.map(|(_, line)| line.as_str())
+    }
+}
+
+impl JobDraft {
+    /// The value for a key; none where the example of the table will do.
+    pub(super) fn value(&self, line: &str, key: &str) -> Option<Value<'_>> {
+        Some(match (line, key, &self.card) {
+            ("tray", "style", _) => Value::Text(&self.style),
+            ("box", side, _) => self.in_box.side(side)?,
+            ("item", "name", _) => Value::Text(&self.item_name),
+            ("item", side, _) => self.item.side(side)?,
+            ("board", "name", Card::Named(name)) => Value::Text(name),
+            ("board", "caliper", Card::Caliper(caliper)) => Value::Length(*caliper),
+            ("page", "name or size", _) => Value::Text(self.page.as_deref()?),
+            _ => return None,
+        })
+    }
+}
+
+impl Measures {
+    fn side(&self, name: &str) -> Option<Value<'static>> {
+        match name {
+            "length" => Some(Value::Length(self.length)),
+            "width" => Some(Value::Length(self.width)),
+            "depth" => Some(Value::Length(self.depth)),
+            _ => None,
         }
     }
 }

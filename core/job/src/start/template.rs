@@ -4,25 +4,25 @@
 
 use traywright_engine::job::Unit;
 
-use super::draft::{Card, JobDraft, Measures};
-use crate::job_file::quoted;
-use crate::lengths::in_job;
+use super::draft::JobDraft;
+use crate::job_file::keys::{Key, LINES, Line, Start};
 
 /// The whole file.
 pub fn job(draft: &JobDraft) -> String {
-    let parts = [
-        head(draft),
-        tray(draft),
-        in_box(draft),
-        item(draft),
-        board(draft),
-        fit(draft),
-        OPENING.to_owned(),
-        page(draft),
-        draw(draft),
-        machine(draft),
-    ];
-    parts.join("\n")
+    let mut text = head(draft);
+    for line in LINES.iter().filter(|line| line.start != Start::Nothing) {
+        if !line.note.is_empty() {
+            text.push('\n');
+        }
+        for words in line.note {
+            text.push_str(&format!("// {words}\n"));
+        }
+        if let Some(written) = written(line, draft) {
+            text.push_str(&written);
+            text.push('\n');
+        }
+    }
+    text
 }
 
 fn head(draft: &JobDraft) -> String {
@@ -41,124 +41,33 @@ fn head(draft: &JobDraft) -> String {
     )
 }
 
-fn tray(draft: &JobDraft) -> String {
-    format!(
-        "// The tray's style; `traywright styles` lists them. Add name=\"…\" if it is to have another name than this file.\n\
-         tray style={}\n",
-        quoted(&draft.style)
-    )
-}
-
-// Source: the project's plan, "it tells how to measure".
-fn in_box(draft: &JobDraft) -> String {
-    format!(
-        "// The box, inside. Measure length (the longer side) and width at the rim and at the floor, at both ends and in\n\
-         // the middle, and write the least. Depth: from the floor to the underside of the closed lid.\n\
-         box {}\n",
-        measures(&draft.in_box)
-    )
-}
-
-fn item(draft: &JobDraft) -> String {
-    format!(
-        "// What the tray holds, at its largest: along the box's length, along its width, and upright.\n\
-         item {} {}\n",
-        quoted(&draft.item_name),
-        measures(&draft.item)
-    )
-}
-
-// Source: ISO 534:2011, abstract: for board the reading of a single sheet is the better one.
-fn board(draft: &JobDraft) -> String {
-    let line = match (&draft.carried, &draft.card) {
-        (Some(carried), _) => carried.board.clone(),
-        (None, Card::Named(name)) => format!("board {}", quoted(name)),
-        (None, Card::Caliper(caliper)) => format!("board caliper={}", in_job(*caliper)),
+/// The line for a draft.
+fn written(line: &Line, draft: &JobDraft) -> Option<String> {
+    let unit = match draft.unit {
+        Unit::Millimetre => 0,
+        Unit::Inch => 1,
     };
-    format!(
-        "// The card. Measure one sheet with a caliper, or press ten sheets together, measure them and divide by ten, and\n\
-         // write board caliper=(mm)0.3 with your figure. `traywright boards` lists cards by name; measuring is better.\n\
-         {line}\n"
-    )
-}
-
-fn fit(draft: &JobDraft) -> String {
-    // Source: the contract: its example's defaults, and for inches the trade's round figure.
-    let usual = match draft.unit {
-        Unit::Millimetre => "fit box=(mm)2 item=(mm)2 play=(mm)0.5",
-        Unit::Inch => "fit box=(in)0.1 item=(in)0.1",
+    let example = || line.with(|key| draft.value(line.name, key.name).or(key.start[unit]));
+    let Some(carried) = draft.carried.as_ref().filter(|_| line.like) else {
+        return Some(match line.start {
+            Start::Comment => format!("// {}", example()),
+            Start::Line | Start::Nothing => example(),
+        });
     };
-    let line = match &draft.carried {
-        Some(carried) => carried
-            .fit
-            .as_deref()
-            .unwrap_or("// fit box=(mm)2 item=(mm)2 play=(mm)0.5"),
-        None => usual,
-    };
-    format!(
-        "// How much room is left, in all and not at each side: around the tray in its box, around the item in its opening,\n\
-         // and (play) where folded layers lie in one another.\n\
-         {line}\n"
-    )
-}
-
-const OPENING: &str = "// The opening: \"cross\" (four flaps hold the item), \"doors\" (two flaps) or \"open\" (cut out clean).\n\
-    // With \"open\" an item that says shape=\"round\" or \"oval\" gets its curve, and finger=(mm)20 adds notches to grip it.\n\
-    slot cut=\"cross\"\n";
-
-fn page(draft: &JobDraft) -> String {
-    let (name, margin) = match draft.unit {
-        Unit::Millimetre => ("A4", "(mm)6"),
-        Unit::Inch => ("Letter", "(in)0.25"),
-    };
-    let line = match &draft.carried {
-        Some(carried) => carried.page.clone(),
-        None => {
-            let name = draft.page.as_deref().unwrap_or(name);
-            format!("page {} margin={margin}", quoted(name))
-        }
-    };
-    format!("// The paper in your printer, and the border that the printer leaves white.\n{line}\n")
-}
-
-fn draw(draft: &JobDraft) -> String {
-    let carried = draft
-        .carried
-        .as_ref()
-        .and_then(|carried| carried.draw.as_deref());
-    format!(
-        "// The face of the card that carries the lines: \"inside\" hides them in the finished tray, \"outside\" shows them.\n\
-         {}\n",
-        carried.unwrap_or("draw face=\"inside\"")
-    )
-}
-
-fn machine(draft: &JobDraft) -> String {
-    let usual = [
-        "kerf width=(mm)0.2",
-        "nicks length=(mm)0.4 every=(mm)60",
-        "dxf version=\"R12\"",
-    ];
-    let carried = draft.carried.as_ref().map(|carried| &carried.machine);
-    let lines = match carried.filter(|carried| !carried.is_empty()) {
-        Some(carried) => carried.clone(),
-        None => usual.map(|line| format!("// {line}")).to_vec(),
-    };
-    format!(
-        "// For a machine that cuts, only if it needs them: what the tool takes away (most machines see to it themselves), gaps\n\
-         // that keep the piece in its sheet, and DXF for an older program.\n\
-         {}\n",
-        lines.join("\n")
-    )
-}
-
-fn measures(measures: &Measures) -> String {
-    format!(
-        "length={} width={} depth={}",
-        in_job(measures.length),
-        in_job(measures.width),
-        in_job(measures.depth)
-    )
+    if let Some(written) = carried.line(line.name) {
+        return Some(written.to_owned());
+    }
+    let is_carried =
+        |other: &Line| other.start == Start::Comment && carried.line(other.name).is_some();
+    let defaults = line.with(Key::default);
+    match line.start {
+        // The older job has another line of the group, and so it does not need this one.
+        Start::Comment if LINES.iter().any(is_carried) => None,
+        Start::Comment => Some(format!("// {}", example())),
+        // What the older job has left out has its default, whatever its unit.
+        Start::Line | Start::Nothing if defaults != line.name => Some(format!("// {defaults}")),
+        Start::Line | Start::Nothing => Some(example()),
+    }
 }
 
 #[cfg(test)]

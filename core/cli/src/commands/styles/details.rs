@@ -8,7 +8,7 @@ use traywright_engine::job::Unit;
 use traywright_engine::wording::value as read_out;
 use traywright_engine::{Level, SettingInfo, SettingValue, Style};
 use traywright_job::example_job::ExampleJob;
-use traywright_job::lengths::{Length, in_job, trimmed};
+use traywright_job::job_file::{self, setting};
 use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::picture::Size;
@@ -70,23 +70,21 @@ fn settings(style: &Style, usual: &ExampleJob) -> String {
 
 /// The line of a job with the default.
 fn line(question: &SettingInfo) -> String {
-    let default = match &question.default.value {
-        Some(value) => in_a_job(value),
-        None => "…".to_owned(),
-    };
-    format!("set \"{}\"={default}", question.name)
+    match &question.default.value {
+        Some(value) => setting(question.name, in_a_job(value)),
+        None => setting(question.name, "…"),
+    }
 }
 
-fn in_a_job(value: &Value) -> String {
+fn in_a_job(value: &Value) -> job_file::Value<'_> {
+    // Adding 0 makes a zero of a negative one.
+    let rounded = |number: f64| (number * 1e4).round() / 1e4 + 0.0;
     match value {
-        Value::Length(mm) => in_job(Length {
-            mm: *mm,
-            unit: Unit::Millimetre,
-        }),
-        Value::Angle(degrees) => format!("(deg){}", trimmed(*degrees, 4)),
-        Value::Truth(truth) => format!("#{truth}"),
-        Value::Word(word) => format!("\"{word}\""),
-        Value::Number(number) | Value::Area(number) => trimmed(*number, 4),
+        Value::Length(mm) => job_file::Value::Mm(rounded(*mm)),
+        Value::Angle(degrees) => job_file::Value::Degrees(rounded(*degrees)),
+        Value::Truth(truth) => job_file::Value::YesNo(*truth),
+        Value::Word(word) => job_file::Value::Text(word),
+        Value::Number(number) | Value::Area(number) => job_file::Value::Number(rounded(*number)),
     }
 }
 

@@ -8,6 +8,7 @@ use traywright_engine::SourceError;
 use traywright_engine::job::SourceSpan;
 
 use super::{Node, place_of_name};
+use crate::job_file::keys::{Key, Keys};
 use crate::nearest::unknown_in_job;
 
 /// One value, with the name of its property.
@@ -81,14 +82,11 @@ pub(super) fn sort_into<'a>(
     entries: &'a [KdlEntry],
     faults: &mut Vec<SourceError>,
 ) {
+    let argument = node.line.argument.as_ref().map_or("", |key| key.name);
     let mut entries = entries
         .iter()
         .map(|written| Entry {
-            name: written
-                .name()
-                .map_or(node.keyword.argument.unwrap_or_default(), |name| {
-                    name.value()
-                }),
+            name: written.name().map_or(argument, |name| name.value()),
             written,
         })
         .peekable();
@@ -114,7 +112,7 @@ pub(super) fn sort_into<'a>(
             faults.push(not_a_pair(&entry, name));
             node.spoiled = true;
             entries.next_if(Entry::is_argument);
-        } else if node.argument.is_none() && node.keyword.argument.is_some() {
+        } else if node.argument.is_none() && node.line.argument.is_some() {
             node.argument = Some(entry);
         } else {
             // More of the kind have the same cause, and what they stand for is not missing besides.
@@ -130,17 +128,21 @@ fn is_unit(word: &str) -> bool {
 }
 
 fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<SourceError>) {
-    let known = node.keyword.properties;
-    let keyword = node.keyword.name;
+    let keyword = node.line.name;
     let name_place = entry.written.name().map_or(entry.place(), place_of_name);
-    if !known.is_empty() && !known.contains(&entry.name) {
+    if let Keys::Known(keys) = node.line.keys
+        && !keys.iter().any(|key| key.name == entry.name)
+    {
         // What was meant for a known property is not missing besides.
         node.spoiled = true;
         let whole = format!("{keyword} {}", entry.name);
         let unknown = format!("`{keyword}` has no `{}`", entry.name);
-        let (message, label) = unknown_in_job(&whole, unknown, known);
+        let (message, label) = match keys {
+            [] => (unknown, format!("`{keyword}` takes no property")),
+            keys => unknown_in_job(&whole, unknown, &names(keys)),
+        };
         faults.push(SourceError::new(name_place, message, label));
-    } else if let Some(first) = node.property(entry.name) {
+    } else if let Some(first) = node.entry(entry.name) {
         let title = format!("a second `{}`", entry.name);
         let label = format!("`{keyword}` takes it once");
         let fault = SourceError::new(entry.place(), title, label);
@@ -150,14 +152,15 @@ fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<SourceEr
     }
 }
 
+fn names(keys: &'static [Key]) -> Vec<&'static str> {
+    keys.iter().map(|key| key.name).collect()
+}
+
 /// The property that a value without `=` seems to name: `length: 182`, `length 182`.
 fn property_meant(node: &Node<'_>, entry: &Entry<'_>) -> Option<&'static str> {
     let word = entry.bare_text()?.trim_end_matches(':');
-    node.keyword
-        .properties
-        .iter()
-        .copied()
-        .find(|name| *name == word)
+    let mut names = names(node.line.known_keys()).into_iter();
+    names.find(|name| *name == word)
 }
 
 fn foreign_quotes(entry: &Entry<'_>) -> SourceError {
@@ -177,8 +180,8 @@ fn not_a_pair(entry: &Entry<'_>, name: &str) -> SourceError {
 }
 
 fn surplus(node: &Node<'_>, entry: &Entry<'_>) -> SourceError {
-    let keyword = node.keyword.name;
-    let label = match (entry.bare_text(), node.keyword.properties) {
+    let keyword = node.line.name;
+    let label = match (entry.bare_text(), names(node.line.known_keys()).as_slice()) {
         (Some(_), _) => {
             "text with spaces stands in double quotes; a property is written NAME=VALUE".to_owned()
         }

@@ -186,6 +186,10 @@ fn words_that_a_job_does_not_know() {
     extra_refused("slot cut=\"cros\"", &[(5, 6, "`cross`")]);
     extra_refused("draw face=\"outsid\"", &[(5, 6, "`outside`")]);
     extra_refused("words \"dee\"", &[(5, 7, "`de`")]);
+    extra_refused(
+        "words \"de\" face=\"inside\"",
+        &[(5, 12, "takes no property")],
+    );
     extra_refused("words", &[(5, 1, "words \"de\"")]);
     extra_refused("page \"Leter\"", &[(5, 6, "`Letter`")]);
     extra_refused("page \"B4\"", &[(5, 6, "JIS B4 is 257x364 mm")]);

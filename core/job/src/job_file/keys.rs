@@ -1,0 +1,245 @@
+//! The table of keys: every line of a job and every value on it.
+//!
+//! The table drives the reader and its nearest words, the job that `start` writes, the lines that `start --like`
+//! copies, and the writer. A new key is one row here and the place that uses its value.
+
+use super::values::{Limits, SIZE};
+use super::write::Value;
+
+mod lines;
+
+pub(crate) use lines::LINES;
+
+/// Openings of one tray.
+// Source: the contract, "Job file".
+pub(super) const MOST_OPENINGS: usize = 64;
+
+/// A line of a job.
+#[derive(Debug)]
+pub(crate) struct Line {
+    /// Its first word.
+    pub(crate) name: &'static str,
+    /// The value right behind its first word, if it takes one.
+    pub(crate) argument: Option<Key>,
+    /// Its properties.
+    pub(crate) keys: Keys,
+    /// Whether a job may have several of them.
+    pub(crate) repeats: bool,
+    /// How a missing one is written, if a job needs one.
+    pub(crate) required: Option<&'static str>,
+    /// The note above it in the job that `start` writes.
+    pub(crate) note: &'static [&'static str],
+    /// Whether `start` writes it.
+    pub(crate) start: Start,
+    /// Whether `start --like` copies it from an older job.
+    pub(crate) like: bool,
+}
+
+/// The properties of a line.
+#[derive(Debug)]
+pub(crate) enum Keys {
+    /// These.
+    Known(&'static [Key]),
+    /// The settings of the style.
+    Settings,
+}
+
+/// A value on a line.
+#[derive(Debug)]
+pub(crate) struct Key {
+    /// The name of a property; for an argument, what it stands for.
+    pub(crate) name: &'static str,
+    /// What it may be.
+    pub(super) kind: Kind,
+    /// What a job without it gets.
+    pub(super) absent: Absent,
+    /// What `start` writes in a job in millimetres and in one in inches.
+    pub(crate) start: [Option<Value<'static>>; 2],
+}
+
+/// What a value may be.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Kind {
+    /// A length within limits.
+    Length(Limits),
+    /// A whole number from 1 to this.
+    Count(usize),
+    /// `#true` or `#false`.
+    YesNo,
+    /// Text; the place that uses it knows which.
+    Text,
+}
+
+/// What a line without a key gets.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Absent {
+    /// An error that shows how the key is written.
+    Required(&'static str),
+    /// An error that asks for a length; carries the end of that sentence.
+    Measured(&'static str),
+    /// This value.
+    Default(Value<'static>),
+    /// What other parts of the job decide.
+    Open,
+}
+
+/// Whether the job that `start` writes has a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Start {
+    /// It has.
+    Line,
+    /// As a comment, to be used where it is needed.
+    Comment,
+    /// It has not.
+    Nothing,
+}
+
+impl Line {
+    const fn new(name: &'static str) -> Line {
+        Line {
+            name,
+            argument: None,
+            keys: Keys::Known(&[]),
+            repeats: false,
+            required: None,
+            note: &[],
+            start: Start::Nothing,
+            like: false,
+        }
+    }
+
+    const fn argument(self, key: Key) -> Line {
+        Line {
+            argument: Some(key),
+            ..self
+        }
+    }
+
+    const fn keys(self, keys: &'static [Key]) -> Line {
+        Line {
+            keys: Keys::Known(keys),
+            ..self
+        }
+    }
+
+    const fn with_settings(self) -> Line {
+        Line {
+            keys: Keys::Settings,
+            ..self
+        }
+    }
+
+    const fn repeating(self) -> Line {
+        Line {
+            repeats: true,
+            ..self
+        }
+    }
+
+    const fn required(self, example: &'static str) -> Line {
+        Line {
+            required: Some(example),
+            ..self
+        }
+    }
+
+    const fn start(self, note: &'static [&'static str]) -> Line {
+        Line {
+            note,
+            start: Start::Line,
+            ..self
+        }
+    }
+
+    const fn start_as_comment(self, note: &'static [&'static str]) -> Line {
+        Line {
+            note,
+            start: Start::Comment,
+            ..self
+        }
+    }
+
+    const fn like(self) -> Line {
+        Line { like: true, ..self }
+    }
+
+    /// The line of that name.
+    pub(crate) fn named(name: &str) -> Option<&'static Line> {
+        LINES.iter().find(|line| line.name == name)
+    }
+
+    /// Its properties that are known by name.
+    pub(crate) fn known_keys(&self) -> &'static [Key] {
+        match self.keys {
+            Keys::Known(keys) => keys,
+            Keys::Settings => &[],
+        }
+    }
+
+    /// Its argument and its properties.
+    pub(crate) fn all_keys(&self) -> impl Iterator<Item = &Key> {
+        self.argument.iter().chain(self.known_keys())
+    }
+}
+
+impl Key {
+    const fn new(name: &'static str, kind: Kind, absent: Absent) -> Key {
+        Key {
+            name,
+            kind,
+            absent,
+            start: [None, None],
+        }
+    }
+
+    /// A text that a line cannot do without.
+    const fn required(name: &'static str, example: &'static str) -> Key {
+        Key::new(name, Kind::Text, Absent::Required(example))
+    }
+
+    /// A length above 0 that a line cannot do without; `where_measured` ends the sentence that asks for it.
+    const fn size(name: &'static str, where_measured: &'static str) -> Key {
+        Key::new(name, Kind::Length(SIZE), Absent::Measured(where_measured))
+    }
+
+    const fn open(name: &'static str, kind: Kind) -> Key {
+        Key::new(name, kind, Absent::Open)
+    }
+
+    const fn length(name: &'static str, limits: Limits, default_mm: f64) -> Key {
+        let default = Absent::Default(Value::Mm(default_mm));
+        Key::new(name, Kind::Length(limits), default)
+    }
+
+    const fn text(name: &'static str, default: &'static str) -> Key {
+        Key::new(name, Kind::Text, Absent::Default(Value::Text(default)))
+    }
+
+    /// With the same value in every job that `start` writes.
+    const fn starting(self, value: Value<'static>) -> Key {
+        Key {
+            start: [Some(value), Some(value)],
+            ..self
+        }
+    }
+
+    /// With a length in millimetres, and perhaps one in inches, in the job that `start` writes.
+    const fn starting_at(self, mm: f64, inches: Option<f64>) -> Key {
+        let inches = match inches {
+            Some(inches) => Some(Value::Inches(inches)),
+            None => None,
+        };
+        Key {
+            start: [Some(Value::Mm(mm)), inches],
+            ..self
+        }
+    }
+
+    /// The value that a job without the key gets, if it is always the same.
+    pub(crate) fn default(&self) -> Option<Value<'static>> {
+        match self.absent {
+            Absent::Default(value) => Some(value),
+            Absent::Required(_) | Absent::Measured(_) | Absent::Open => None,
+        }
+    }
+}
