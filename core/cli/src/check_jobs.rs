@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::error::InputError;
+use traywright_job::library::Boards;
 
 use crate::error::CliError;
 use crate::font;
@@ -29,6 +30,15 @@ impl CheckResults {
     }
 }
 
+/// Whether the fixes that findings propose are tried: each is a check of its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Fixes {
+    /// They are tried, for a report that lists them.
+    Try,
+    /// They are not.
+    Skip,
+}
+
 /// Checks all jobs in their order. Errors come in the order of the jobs too.
 ///
 /// # Errors
@@ -36,12 +46,13 @@ impl CheckResults {
 pub(crate) fn check_jobs(
     jobs: &[PathBuf],
     style_folders: &[PathBuf],
+    fixes: Fixes,
 ) -> Result<CheckResults, CliError> {
     let styles = styles(style_folders)?;
     let mut checker = Checker::new(&styles);
     let mut results = CheckResults::default();
     for path in jobs {
-        match check_job(path, &mut checker) {
+        match check_job(path, &mut checker, fixes) {
             Ok(checked_job) => results.trays.push(checked_job),
             Err(errors) => results.errors.extend(errors),
         }
@@ -49,7 +60,11 @@ pub(crate) fn check_jobs(
     Ok(results)
 }
 
-fn check_job(path: &Path, checker: &mut Checker<'_>) -> Result<CheckedJob, Vec<CliError>> {
+fn check_job(
+    path: &Path,
+    checker: &mut Checker<'_>,
+    fixes: Fixes,
+) -> Result<CheckedJob, Vec<CliError>> {
     let shown = path.display().to_string();
     let bytes = job_bytes(path)?;
     let mut job = read_job(&shown, &bytes).map_err(CliError::from)?;
@@ -60,5 +75,11 @@ fn check_job(path: &Path, checker: &mut Checker<'_>) -> Result<CheckedJob, Vec<C
             faults: vec![*fault],
         })
     })?;
-    checker.check(&shown, &bytes, job).map_err(CliError::inputs)
+    let mut checked = checker
+        .check(&shown, &bytes, job)
+        .map_err(CliError::inputs)?;
+    if fixes == Fixes::Try {
+        checker.try_fixes(&mut checked, &bytes, &Boards::shipped());
+    }
+    Ok(checked)
 }

@@ -15,7 +15,7 @@ mod source_error;
 
 pub use built_in::{Blame, BuiltIn, RESERVED_CODES};
 pub(crate) use clause::Clause;
-pub use fix::{Advice, Change, Fix};
+pub use fix::{Advice, Change, Fix, changes_in_words};
 pub use place::{Place, Side};
 pub use rule::{Lack, NoFallback, RuleFinding};
 pub use sentence::{Degrees, Mm, Size, SquareMm};

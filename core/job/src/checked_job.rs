@@ -10,7 +10,8 @@ use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
 
 use crate::error::InputError;
-use crate::library::{StyleText, Styles};
+use crate::fixes::{self, TriedFix};
+use crate::library::{Boards, StyleText, Styles};
 use crate::nearest::suggestion;
 
 /// A job that could be judged, and the verdict on its tray.
@@ -22,6 +23,8 @@ pub struct CheckedJob {
     pub job: Job,
     /// The tray, or why there is none.
     pub tray: Result<CheckedTray, Report>,
+    /// Fixes that were tried, if [`Checker::try_fixes`] was asked for them.
+    pub fixes: Vec<TriedFix>,
 }
 
 impl CheckedJob {
@@ -128,7 +131,18 @@ impl<'a> Checker<'a> {
             path: path.to_owned(),
             job,
             tray,
+            fixes: Vec::new(),
         })
+    }
+}
+
+impl Checker<'_> {
+    /// Tries the fixes that the findings of a job propose; `bytes` is the text that the job was read from.
+    pub fn try_fixes(&self, checked: &mut CheckedJob, bytes: &[u8], boards: &Boards) {
+        let style = self.read.get(checked.job.style.as_str());
+        if let Some(Some(style)) = style {
+            checked.fixes = fixes::of(checked, &String::from_utf8_lossy(bytes), style, boards);
+        }
     }
 }
 

@@ -6,6 +6,7 @@
 
 mod board;
 mod by_key;
+mod change_lines;
 mod copy_lines;
 mod items;
 pub(crate) mod keys;
@@ -27,6 +28,7 @@ use traywright_engine::{SourceError, job::SourceSpan};
 use crate::error::InputError;
 use crate::library::Boards;
 
+pub use change_lines::changed;
 pub use copy_lines::lines_of;
 pub use limits::LARGEST;
 use nodes::Nodes;

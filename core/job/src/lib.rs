@@ -8,6 +8,7 @@ pub mod checked_job;
 pub mod error;
 pub mod example_job;
 pub mod explain;
+pub mod fixes;
 pub mod job_file;
 pub mod lengths;
 pub mod library;

@@ -310,6 +310,14 @@ fn json_has_the_verdict_and_each_fix_beside_its_message() {
             .is_some_and(|words| words.contains("fix")),
         "{error}"
     );
+    assert_eq!(fits["fixes"], serde_json::json!([]));
+    // Derived: an item of 40 mm goes under a lid that is 40 mm above the floor.
+    let deeper = serde_json::json!({
+        "says": "box depth=(mm)40",
+        "changes": [{"node": "box", "item": null, "key": "depth", "to": "(mm)40"}],
+        "leaves": 0,
+    });
+    assert_eq!(tall["fixes"][0], deeper, "{}", tall["fixes"]);
     for report in [fits, tall] {
         for proof in report["proofs"].as_array().expect("proofs are an array") {
             assert!(

@@ -9,7 +9,7 @@ use traywright_job::report::{json, text};
 
 use crate::Verdict;
 use crate::args::{CheckArguments, GlobalOptions, ReportFormat};
-use crate::check_jobs::check_jobs;
+use crate::check_jobs::{Fixes, check_jobs};
 use crate::error::CliError;
 use crate::report::Output;
 use crate::style_folders::styles;
@@ -25,7 +25,11 @@ pub(crate) fn run(
         output.print_result(&explained)?;
         return Ok(Verdict::Done);
     }
-    let judged = check_jobs(&asked.jobs, &everywhere.styles)?;
+    let fixes = match asked.format {
+        ReportFormat::Text => Fixes::Skip,
+        ReportFormat::Json => Fixes::Try,
+    };
+    let judged = check_jobs(&asked.jobs, &everywhere.styles, fixes)?;
     match asked.format {
         ReportFormat::Text => {
             let mut blocks = text::blocks(&judged.trays);

@@ -15,7 +15,7 @@ use traywright_job::report::text;
 
 use crate::Verdict;
 use crate::args::{GlobalOptions, MakeArguments};
-use crate::check_jobs::check_jobs;
+use crate::check_jobs::{Fixes, check_jobs};
 use crate::error::CliError;
 use crate::exporter_host::{ExporterError, Running};
 use crate::exporters::{self, ExporterFile};
@@ -34,7 +34,7 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    let mut judged = check_jobs(&asked.jobs, &everywhere.styles)?;
+    let mut judged = check_jobs(&asked.jobs, &everywhere.styles, Fixes::Skip)?;
     judged.errors.extend(jobs_with_equal_stems(&asked.jobs));
     let exporters = match chosen(&asked.formats, &everywhere.plugins) {
         Ok(exporters) => exporters,

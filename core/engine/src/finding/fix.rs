@@ -95,7 +95,7 @@ impl Fix {
     /// The advice as a sentence, without capital letter and full stop.
     pub fn message(&self, unit: Unit) -> String {
         let mut words = self.says.in_words(unit);
-        let ways: Vec<String> = self.ways.iter().map(|way| in_nodes(way)).collect();
+        let ways: Vec<String> = self.ways.iter().map(|way| changes_in_words(way)).collect();
         words.push(("changes", ways.join(", or ")));
         fill(self.says.sentence(), &words)
     }
@@ -136,8 +136,8 @@ impl Change {
     }
 }
 
-/// Changes as a job writes them, those of one node together: `slot cut="open" finger=(mm)20`.
-fn in_nodes(changes: &[Change]) -> String {
+/// Changes that belong together as a job writes them, those of one node on one line: `slot cut="open" finger=(mm)20`.
+pub fn changes_in_words(changes: &[Change]) -> String {
     let mut written: Vec<String> = Vec::new();
     let mut last: Option<(&str, &Option<String>)> = None;
     for change in changes {

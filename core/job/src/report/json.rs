@@ -9,6 +9,7 @@ use traywright_engine::measure::Measure;
 use traywright_engine::{CheckResult, Finding, Level};
 
 use crate::checked_job::CheckedJob;
+use crate::fixes::TriedFix;
 use crate::report::sentence::clause;
 
 /// The whole answer: an object, or an array when `several` jobs were named.
@@ -30,6 +31,7 @@ struct JsonReport<'a> {
     measures: Measures<'a>,
     verdict: &'static str,
     findings: Vec<Found<'a>>,
+    fixes: Vec<Tried<'a>>,
     name: &'a str,
     proofs: Vec<Proved<'a>>,
 }
@@ -57,6 +59,22 @@ struct Found<'a> {
     value: Option<f64>,
     limit: Option<f64>,
     fix: Option<String>,
+}
+
+/// A fix that was tried.
+#[derive(Serialize)]
+struct Tried<'a> {
+    says: &'a str,
+    changes: Vec<Changed<'a>>,
+    leaves: usize,
+}
+
+#[derive(Serialize)]
+struct Changed<'a> {
+    node: &'a str,
+    item: Option<&'a str>,
+    key: &'a str,
+    to: &'a str,
 }
 
 /// Figures in the order of the report.
@@ -92,6 +110,7 @@ impl<'a> JsonReport<'a> {
                 .iter()
                 .map(|finding| Found::of(finding, job.unit))
                 .collect(),
+            fixes: checked_job.fixes.iter().map(Tried::of).collect(),
             name: &job.title,
             proofs: checked_job.report().proofs.iter().map(Proved::of).collect(),
         }
@@ -103,6 +122,22 @@ impl<'a> Proved<'a> {
         Proved {
             name: proof.check.name(),
             text: &proof.says,
+        }
+    }
+}
+
+impl<'a> Tried<'a> {
+    fn of(fix: &'a TriedFix) -> Self {
+        let changes = fix.changes.iter().map(|change| Changed {
+            node: change.node,
+            item: change.item.as_deref(),
+            key: &change.key,
+            to: &change.to,
+        });
+        Tried {
+            says: &fix.says,
+            changes: changes.collect(),
+            leaves: fix.leaves,
         }
     }
 }
