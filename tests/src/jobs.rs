@@ -49,13 +49,13 @@ pub fn written(style: &str, job: &Job) -> String {
         Cut::Open => "open",
     };
     let shape = match item.shape {
-        ItemShape::Rectangle => "rectangle",
         ItemShape::Oval => "oval",
         ItemShape::Round => "round",
+        _ => "rectangle",
     };
     let finger = job.slot.finger;
     let finger = finger.map_or(String::new(), |width| format!(" finger=(mm){width}"));
-    let face = match job.drawn_face {
+    let face = match job.output.drawn_face {
         DrawnFace::Inside => "inside",
         DrawnFace::Outside => "outside",
     };

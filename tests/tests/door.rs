@@ -186,11 +186,11 @@ fn the_list_shows_every_exporter_with_its_health() {
         ("panics", ".txt"),
     ] {
         let path = library(name).display().to_string();
-        assert_eq!(row(name), [name, suffix, "1", "loads", &path]);
+        assert_eq!(row(name), [name, suffix, "2", "loads", &path]);
     }
-    assert_eq!(row("svg")[..4], ["svg", ".svg", "1", "loads"]);
+    assert_eq!(row("svg")[..4], ["svg", ".svg", "2", "loads"]);
     for (name, schema) in [
-        ("alias", "1"),
+        ("alias", "2"),
         ("is-cut", "-"),
         ("is-folder", "-"),
         ("loops-on-loading", "-"),
@@ -198,7 +198,7 @@ fn the_list_shows_every_exporter_with_its_health() {
         ("null-descriptor", "-"),
         ("symbol-is-data", "-"),
         ("too-new", "99"),
-        ("too-small", "1"),
+        ("too-small", "2"),
     ] {
         assert_eq!(row(name)[2..4], [schema, "broken"], "{name}");
     }

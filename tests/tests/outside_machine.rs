@@ -29,8 +29,8 @@ fn the_order_saves_more_than_half_of_the_idle_way_and_cuts_the_same() {
             let document = tray.finish().document();
             let start = document.flat.extent.least;
             let (ordered, plain) = (
-                Work::of(start, &document.runs),
-                Work::of(start, &document.flat.runs()),
+                Work::of(start, &document.toolpaths),
+                Work::of(start, &document.flat.toolpaths()),
             );
             for (ordered, plain) in ordered.lengths.iter().zip(plain.lengths) {
                 assert!((ordered - plain).abs() < 1e-6, "{name}: {document:?}");

@@ -15,7 +15,7 @@ const TRUE_TYPE: [[u8; 4]; 3] = [[0, 1, 0, 0], *b"true", *b"ttcf"];
 
 /// Names the job's font from where the job lies, whatever folder the program runs in.
 pub(crate) fn find_beside(job_path: &Path, job: &mut Job) -> Result<(), Box<SourceError>> {
-    let Some(font) = &mut job.page.font else {
+    let Some(font) = &mut job.output.paper.page_mut().font else {
         return Ok(());
     };
     let path = job_path.with_file_name(&*font);

@@ -29,7 +29,7 @@ extern "C" {
 
 /* The schema of documents that this header speaks of. It changes when a field of the document changes its meaning or
  * goes. Fields may be added within one schema: skip what you do not know. */
-#define TRAYWRIGHT_SCHEMA 1u
+#define TRAYWRIGHT_SCHEMA 2u
 
 #if defined(_WIN32)
 #define TRAYWRIGHT_API __declspec(dllexport)
@@ -87,7 +87,7 @@ typedef struct tw_exporter {
      * Makes the files of one document.
      *
      *   document  the program's; lent until this function returns. JSON in UTF-8, without a zero byte at its end:
-     *             {"schema":1,"document":{...}}. Lengths are millimetres, angles degrees; y is up; every number is
+     *             {"schema":2,"document":{...}}. Lengths are millimetres, angles degrees; y is up; every number is
      *             finite; what is absent is left out, so null never comes.
      *             The fields are those of Document in core/document/src, under the same names.
      *   length    how many bytes.

@@ -8,6 +8,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::flat::{Contour, Flat, ProcessingStep};
+use crate::open::Unknown;
 
 /// One stroke of a tool.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -23,6 +24,7 @@ pub struct Toolpath {
 /// What a run is a part of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
 pub enum Part {
     /// A crease.
     Crease {
@@ -35,47 +37,14 @@ pub enum Part {
     Hole,
     /// The outer edge: closed, or in runs between gaps that hold the piece.
     Outline,
-}
-
-/// What the maker asks of the files, beside the tray itself.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
-pub struct MachineOptions {
-    /// Width of the kerf, which is what the tool removes; closed cuts of the runs stand off the piece by half of it. 0 where the
-    /// machine's own program sees to it.
-    pub kerf_width: f64,
-    /// Nicks, if asked for.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub nicks: Option<Nicks>,
-    /// The kind of DXF.
-    pub dxf: DxfVersion,
-    /// One page trimmed to the blank, with a bleed of so much around it, instead of sheets.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub whole_page: Option<f64>,
-}
-
-/// Nicks: gaps in the outline that keep the piece in its sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Nicks {
-    /// Length of one.
-    pub length: f64,
-    /// The most, about, from one nick to the next along the outline.
-    pub every: f64,
-}
-
-/// A kind of DXF.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum DxfVersion {
-    /// Release 2000: the file says that its unit is the millimetre.
-    #[default]
-    R2000,
-    /// Release 12: for older programs; the file has no unit.
-    R12,
+    /// A part of a later release.
+    #[serde(untagged)]
+    Other(Unknown),
 }
 
 impl Flat {
     /// The lines one by one as they stand, creases first: what the runs are before anybody has put them in order.
-    pub fn runs(&self) -> Vec<Toolpath> {
+    pub fn toolpaths(&self) -> Vec<Toolpath> {
         let cut = |part| {
             move |contour: &Contour| Toolpath {
                 step: ProcessingStep::Cutting,

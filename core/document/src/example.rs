@@ -65,9 +65,7 @@ pub fn plain(flat: Flat) -> Document {
         },
         items: Vec::new(),
         unit: Unit::Millimetre,
-        page: Page::default(),
-        drawn_face: DrawnFace::Inside,
-        language: "en".to_owned(),
+        output: Output::default(),
         stands: Orientation::RootUp,
         hand_step: None,
         flat,
@@ -75,7 +73,6 @@ pub fn plain(flat: Flat) -> Document {
         interlocks: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
-        runs: Vec::new(),
-        machine_options: MachineOptions::default(),
+        toolpaths: Vec::new(),
     }
 }

@@ -10,6 +10,7 @@ use crate::plane::{Extent, Point};
 /// What is done along a line. The names are the processing steps of ISO 19593-1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
 pub enum ProcessingStep {
     /// Cut through.
     Cutting,
@@ -19,6 +20,9 @@ pub enum ProcessingStep {
     ReverseCreasing,
     /// Not made at all: measures for the reader.
     Dimensions,
+    /// A step of a later release: an exporter that does not know it lets no machine work along the line.
+    #[serde(other)]
+    Other,
 }
 
 /// The way from one point of a contour to the next.
@@ -111,7 +115,7 @@ pub struct Flat {
 }
 
 impl ProcessingStep {
-    /// All steps, in the order in which a legend lists them.
+    /// All steps that this release knows, in the order in which a legend lists them.
     pub const ALL: [ProcessingStep; 4] = [
         ProcessingStep::Cutting,
         ProcessingStep::Creasing,

@@ -17,6 +17,8 @@ pub mod edge;
 pub mod example;
 pub mod export_error;
 pub mod flat;
+mod open;
+pub mod output;
 pub mod panels;
 pub mod plane;
 pub mod plugin_api;
@@ -28,10 +30,12 @@ pub mod wire;
 
 use serde::{Deserialize, Serialize};
 
-pub use cutting::{DxfVersion, MachineOptions, Nicks, Part, Toolpath};
+pub use cutting::{Part, Toolpath};
 pub use edge::{Arc, Chords, Edge};
 pub use export_error::{ExportError, PageError, SheetCount};
 pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
+pub use open::Unknown;
+pub use output::{DrawnFace, DxfVersion, Machine, Nicks, Output, Page, Paper};
 pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use plane::{Extent, Point, TOUCH_MM, Vector};
 pub use stages::Stage;
@@ -39,7 +43,7 @@ pub use steps::{Action, Move, Step};
 
 /// The number of the document's shape, read before anything else. It is no release number: it changes when a field
 /// changes its meaning or goes, and for nothing else.
-pub const SCHEMA: u32 = 1;
+pub const SCHEMA: u32 = 2;
 
 /// One finished tray: all that an exporter is told.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -56,13 +60,8 @@ pub struct Document {
     pub items: Vec<Item>,
     /// The unit in which the maker thinks. Numbers here are millimetres all the same.
     pub unit: Unit,
-    /// The paper to print on.
-    pub page: Page,
-    /// The face of the card that carries the lines.
-    pub drawn_face: DrawnFace,
-    /// The language of the words on paper: a code of two letters, such as `en`.
-    #[serde(default = "english")]
-    pub language: String,
+    /// What the files need of the job, beside the tray itself.
+    pub output: Output,
     /// How the folded tray stands in its box.
     #[serde(default)]
     pub stands: Orientation,
@@ -85,19 +84,16 @@ pub struct Document {
     pub measures: Vec<Measure>,
     /// The lines of the blank as a machine works along them, in order.
     #[serde(default)]
-    pub runs: Vec<Toolpath>,
-    /// What the maker asks of the files, beside the tray itself.
-    #[serde(default, rename = "wishes")]
-    pub machine_options: MachineOptions,
+    pub toolpaths: Vec<Toolpath>,
 }
 
 impl Document {
-    /// Its runs; from a program that did not put them in order, the lines as they stand.
-    pub fn work(&self) -> Vec<Toolpath> {
-        if self.runs.is_empty() {
-            self.flat.runs()
+    /// Its toolpaths; from a program that did not put them in order, the lines as they stand.
+    pub fn all_toolpaths(&self) -> Vec<Toolpath> {
+        if self.toolpaths.is_empty() {
+            self.flat.toolpaths()
         } else {
-            self.runs.clone()
+            self.toolpaths.clone()
         }
     }
 }
@@ -174,6 +170,7 @@ fn is_false(truth: &bool) -> bool {
 /// The outline of an item seen from above.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
 pub enum ItemShape {
     /// Four corners.
     #[default]
@@ -182,6 +179,9 @@ pub enum ItemShape {
     Oval,
     /// A circle.
     Round,
+    /// A shape of a later release: length and width are those of the rectangle around it.
+    #[serde(other)]
+    Other,
 }
 
 /// The unit in which lengths are read out to the maker.
@@ -233,56 +233,6 @@ impl Unit {
     }
 }
 
-/// A sheet of paper and the border that the printer may not reach.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Page {
-    /// Its name, or its size as the maker wrote it.
-    pub name: String,
-    /// The shorter or first side.
-    pub width: f64,
-    /// The longer or second side.
-    pub height: f64,
-    /// Unprinted border on all four sides.
-    pub margin: f64,
-    /// How far neighbouring pages of a large blank overlap.
-    pub overlap: f64,
-    /// What the maker's ruler read on the printed 100 mm bar across the page held upright; 100 where nobody says.
-    pub bar_across: f64,
-    /// The same on the bar down the page.
-    pub bar_down: f64,
-    /// A TrueType file to set the words in, if the job names one.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub font: Option<String>,
-}
-
-/// A4 with the border and the overlap that are usual.
-// Source: ISO 216; for border and overlap common practice, none published.
-impl Default for Page {
-    fn default() -> Page {
-        Page {
-            name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
-            font: None,
-        }
-    }
-}
-
-/// Which face of the card carries the lines.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum DrawnFace {
-    /// The face that is inside the folded tray.
-    #[default]
-    Inside,
-    /// The face that is outside. The blank is mirrored and every fold changes its sense.
-    Outside,
-}
-
 /// How the folded tray stands in its box.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -301,9 +251,4 @@ pub struct Measure {
     pub name: String,
     /// Its length in mm.
     pub value: f64,
-}
-
-/// The language of a document that names none.
-fn english() -> String {
-    "en".to_owned()
 }

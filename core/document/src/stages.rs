@@ -27,7 +27,7 @@ impl Document {
             angles: vec![0.0; self.panels.len()],
             turned: false,
             placed: false,
-            drawn_face: self.drawn_face,
+            drawn_face: self.output.drawn_face,
         };
         let mut stages = vec![stage.clone()];
         for step in &self.steps {
@@ -41,6 +41,7 @@ impl Document {
                 }
                 Action::Turn => stage.turned = !stage.turned,
                 Action::Place => stage.placed = true,
+                Action::Other(_) => {}
             }
             stages.push(stage.clone());
         }

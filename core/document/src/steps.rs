@@ -5,6 +5,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::open::Unknown;
+
 /// One action of the hands.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Step {
@@ -19,6 +21,7 @@ pub struct Step {
 /// What an action does to the tray.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
 pub enum Action {
     /// Panels are folded, all at once.
     Fold(Vec<Move>),
@@ -26,6 +29,9 @@ pub enum Action {
     Turn,
     /// The items go in.
     Place,
+    /// An action of a later release; the words of the step say what it is.
+    #[serde(untagged)]
+    Other(Unknown),
 }
 
 /// One panel turned about its crease.

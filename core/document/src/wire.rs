@@ -1,4 +1,4 @@
-//! Document to bytes and back: `{"schema":1,"document":{…}}` in JSON.
+//! Document to bytes and back: `{"schema":2,"document":{…}}` in JSON.
 //!
 //! The program encodes, an exporter decodes. The schema is read and judged before anything else, so that a document of
 //! another age is refused with a reason and never half understood. A number comes back to its last bit, and one that

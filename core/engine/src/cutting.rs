@@ -16,7 +16,7 @@ mod tests;
 
 pub(crate) use machine::Cut;
 
-use traywright_document::{Flat, MachineOptions, Part, ProcessingStep, Toolpath};
+use traywright_document::{Flat, Machine, Part, ProcessingStep, Toolpath};
 
 use crate::geometry::Point;
 use stroke::Stroke;
@@ -36,15 +36,15 @@ pub(crate) enum ToolpathError {
 /// A cut that is wider than a notch or an opening, and gaps that the outline has no room for.
 pub(crate) fn toolpaths(
     flat: &Flat,
-    machine_options: &MachineOptions,
+    machine_options: &Machine,
 ) -> Result<Vec<Toolpath>, ToolpathError> {
-    let mut lines: Vec<Line> = flat.runs().iter().map(Line::of).collect();
+    let mut lines: Vec<Line> = flat.toolpaths().iter().map(Line::of).collect();
     let (slits, mut others): (Vec<Line>, Vec<Line>) =
         lines.drain(..).partition(|line| line.part == Part::Slit);
     let slits = join::fewest(slits.into_iter().map(|line| line.path).collect());
     for line in &mut others {
-        if machine_options.kerf_width > 0.0 && line.path.closed {
-            line.path = kerf::beside(&line.path, machine_options.kerf_width / 2.0)?;
+        if machine_options.kerf > 0.0 && line.path.closed {
+            line.path = kerf::beside(&line.path, machine_options.kerf / 2.0)?;
         }
     }
     lines = others;

@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 pub use traywright_document::{
-    BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, Page, Unit,
+    BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, Output, Page, Paper, Unit,
 };
 
 /// A range of bytes in the text that a word came from.
@@ -33,20 +33,14 @@ pub struct Job {
     pub fit: Fit,
     /// How the openings are cut.
     pub slot: Slot,
-    /// The paper.
-    pub page: Page,
     /// Where the job names a font, if it does.
     pub font_place: Option<SourceSpan>,
-    /// The face that carries the lines.
-    pub drawn_face: DrawnFace,
-    /// The language of the words on paper: a code of two letters.
-    pub language: String,
     /// The settings of the style that the job sets.
     pub settings: Vec<Setting>,
     /// The unit in which the maker thinks.
     pub unit: Unit,
-    /// What the maker asks of the files, beside the tray itself.
-    pub machine_options: MachineOptions,
+    /// What the files need of the job, beside the tray itself; it reaches them untouched.
+    pub output: Output,
 }
 
 impl Job {
@@ -66,13 +60,10 @@ impl Job {
                 finger: None,
                 place: None,
             },
-            page: Page::default(),
             font_place: None,
-            drawn_face: DrawnFace::default(),
-            language: "en".to_owned(),
             settings: Vec::new(),
             unit: Unit::default(),
-            machine_options: MachineOptions::default(),
+            output: Output::default(),
         }
     }
 

@@ -36,9 +36,7 @@ impl FinishedTray<'_> {
             box_size: job.box_size,
             items: (0..job.items.len()).map(|item| self.item(item)).collect(),
             unit: job.unit,
-            page: job.page.clone(),
-            drawn_face: job.drawn_face,
-            language: job.language.clone(),
+            output: job.output.clone(),
             stands: drawn.style.orientation,
             hand_step: self.hand_step,
             flat,
@@ -48,8 +46,7 @@ impl FinishedTray<'_> {
             interlocks: self.interlocks(),
             steps: self.steps(),
             measures: self.checked.report().measures.iter().map(measure).collect(),
-            runs: self.checked.cut().toolpaths.clone(),
-            machine_options: job.machine_options,
+            toolpaths: self.checked.cut().toolpaths.clone(),
         }
     }
 
@@ -66,7 +63,7 @@ impl FinishedTray<'_> {
     }
 
     fn view(&self) -> DrawnView {
-        DrawnView(self.job().drawn_face)
+        DrawnView(self.job().output.drawn_face)
     }
 
     /// An item as it lies.
@@ -134,7 +131,7 @@ impl FinishedTray<'_> {
     fn hinge(&self, hinge: document::Hinge) -> document::Hinge {
         let [from, to] = hinge.line.map(|end| self.view().point(end));
         document::Hinge {
-            line: match self.job().drawn_face {
+            line: match self.job().output.drawn_face {
                 DrawnFace::Inside => [from, to],
                 DrawnFace::Outside => [to, from],
             },

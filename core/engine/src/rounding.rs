@@ -71,7 +71,7 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
 /// Rounds places of the flat frame.
 fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
     let traywright_document::Extent { least, most } = checked.laid().blank.extent();
-    let seen_from_below = checked.drawn().job.drawn_face == DrawnFace::Outside;
+    let seen_from_below = checked.drawn().job.output.drawn_face == DrawnFace::Outside;
     move |place: Point| {
         let y = least.y + rounded(place.y - least.y, step);
         let x = if seen_from_below {

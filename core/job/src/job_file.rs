@@ -22,7 +22,7 @@ mod write;
 
 use std::path::Path;
 
-use traywright_engine::job::{Job, Unit};
+use traywright_engine::job::{Job, Output, Unit};
 use traywright_engine::{SourceError, job::SourceSpan};
 
 use crate::error::InputError;
@@ -104,9 +104,8 @@ fn job_of(
         .as_ref()
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
     let page_line = nodes.one("page", faults);
-    let page = pages::page(page_line, unit, faults);
-    let whole_page = page.as_ref().and_then(|page| page.whole);
-    let machine_options = machine_options::machine_options(nodes, whole_page, faults);
+    let paper = pages::paper(page_line, unit, faults);
+    let machine = machine_options::machine_options(nodes, faults);
     let drawn_face = parts::drawn_face(nodes.one("draw", faults), faults);
     let language = parts::language(nodes.one("words", faults), faults);
     let settings = parts::settings(nodes.every("set"), faults);
@@ -121,13 +120,15 @@ fn job_of(
         board: board?,
         fit: fit?,
         slot,
-        page: page?.sheet,
         font_place: page_line.entry("font").map(|entry| entry.place()),
-        drawn_face,
-        language,
         settings,
         unit,
-        machine_options,
+        output: Output {
+            paper: paper?,
+            drawn_face,
+            language,
+            machine,
+        },
     })
 }
 

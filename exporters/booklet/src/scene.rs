@@ -254,8 +254,8 @@ impl Scene {
 fn footprint(item: &Item) -> impl Iterator<Item = [f64; 2]> {
     let [half_length, half_width] = [item.length / 2.0, item.width / 2.0];
     let (count, reach, start) = match item.shape {
-        ItemShape::Rectangle => (4, std::f64::consts::SQRT_2, 0.5),
         ItemShape::Oval | ItemShape::Round => (SIDES, 1.0, 0.0),
+        _ => (4, std::f64::consts::SQRT_2, 0.5),
     };
     (0..count).map(move |corner| {
         let angle = std::f64::consts::TAU * (corner as f64 + start) / count as f64;

@@ -106,6 +106,7 @@ impl<'a> Staging<'a> {
             Action::Fold(moves) => self.fold(step, moves, words),
             Action::Turn => (self.turn(step), Vec::new()),
             Action::Place => (vec![self.place(step)], Vec::new()),
+            _ => (vec![self.as_it_stands(step)], Vec::new()),
         };
         StepFigure {
             figures,
@@ -245,6 +246,12 @@ impl<'a> Staging<'a> {
             .arrows
             .push(way.map(|place| view.on_plane(place)).collect());
         vec![before, after]
+    }
+
+    /// The tray after a step of which no more is known than its words.
+    fn as_it_stands(&self, step: usize) -> Figure {
+        let scene = self.standing(&self.stages[step + 1]);
+        drawn(&Sight::of(&scene, self.views[step]), &|_| false)
     }
 
     /// The items over their places, and their way down.

@@ -33,7 +33,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging
         book.lead(book.lines(sentence, book.grid.words, book.grid.width()));
     }
     if is_named_by_sides(tray.document) {
-        let names = match tray.document.drawn_face {
+        let names = match tray.document.output.drawn_face {
             DrawnFace::Inside => &words.names,
             DrawnFace::Outside => &words.names_outside,
         };
@@ -103,7 +103,7 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
     let step = &steps[index];
-    let mut sentences = vec![short(tray, step, &staged.senses)];
+    let mut sentences = Vec::from_iter(short(tray, step, &staged.senses));
     if !step.words.is_empty() {
         sentences.push(tray.said(&step.words).to_owned());
     }
@@ -114,13 +114,14 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     sentences
 }
 
-/// Which panels go where, or what else is done.
-fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> String {
+/// Which panels go where, or what else is done; none of an action of a later release.
+fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> Option<String> {
     let words = &tray.words().folding;
     let moves = match &step.action {
-        Action::Turn => return words.turn.clone(),
-        Action::Place => return filled(&words.place, &[("items", &tray.item_names())]),
+        Action::Turn => return Some(words.turn.clone()),
+        Action::Place => return Some(filled(&words.place, &[("items", &tray.item_names())])),
         Action::Fold(moves) => moves,
+        _ => return None,
     };
     let names: Vec<&str> = moves
         .iter()
@@ -128,10 +129,9 @@ fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> String {
         .map(|one| tray.document.panels[one.panel].name.as_str())
         .collect();
     let sense = senses.first().map_or("", |sense| sense_word(tray, *sense));
-    filled(
-        &words.fold,
-        &[("panels", &names.join(", ")), ("sense", sense)],
-    )
+    let gaps = [("panels", names.join(", ")), ("sense", sense.to_owned())];
+    let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
+    Some(filled(&words.fold, &gaps))
 }
 
 /// Whether a step stands in a long row of steps with the same words.

@@ -27,7 +27,7 @@ fn colour(step: ProcessingStep) -> u8 {
         ProcessingStep::Cutting => 7,
         ProcessingStep::Creasing => 6,
         ProcessingStep::ReverseCreasing => 3,
-        ProcessingStep::Dimensions => 8,
+        _ => 8,
     }
 }
 
@@ -65,11 +65,11 @@ impl<'a> DxfDrawing<'a> {
     /// # Refuses
     /// A language without words.
     pub(crate) fn new(document: &'a Document) -> Result<DxfDrawing<'a>, ExportError> {
-        let file = DrawingFile::of(&document.language)?;
+        let file = DrawingFile::of(&document.output.language)?;
         let mut drawing = Drawing::new();
-        drawing.header.version = match document.machine_options.dxf {
-            DxfVersion::R2000 => AcadVersion::R2000,
+        drawing.header.version = match document.output.machine.dxf {
             DxfVersion::R12 => AcadVersion::R12,
+            _ => AcadVersion::R2000,
         };
         for step in ProcessingStep::ALL {
             let (name, colour, line_type, pattern) =
@@ -101,8 +101,12 @@ impl<'a> DxfDrawing<'a> {
         Ok(sheet)
     }
 
+    /// The release that is written; that of a kind not known here is 2000.
     pub(crate) fn version(&self) -> DxfVersion {
-        self.document.machine_options.dxf
+        match self.document.output.machine.dxf {
+            DxfVersion::R12 => DxfVersion::R12,
+            _ => DxfVersion::R2000,
+        }
     }
 
     /// The corners of everything that is drawn.

@@ -11,14 +11,14 @@ use crate::drawing::DxfDrawing;
 
 /// Draws all runs.
 pub(crate) fn draw(sheet: &mut DxfDrawing) {
-    for run in sheet.document.work() {
+    for run in sheet.document.all_toolpaths() {
         let corners = corners(&run.contour, sheet);
         if corners.len() < 2 {
             continue;
         }
         match sheet.version() {
-            DxfVersion::R2000 => light(&run, &corners, sheet),
             DxfVersion::R12 => heavy(&run, &corners, sheet),
+            _ => light(&run, &corners, sheet),
         }
     }
 }

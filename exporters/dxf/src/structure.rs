@@ -70,8 +70,8 @@ fn header(version: DxfVersion, extent: Extent, next: &str) -> Vec<Group> {
     };
     let corner = |x: f64, y: f64| [group(10, number(x)), group(20, number(y)), group(30, "0.0")];
     let release = match version {
-        DxfVersion::R2000 => "AC1015",
         DxfVersion::R12 => "AC1009",
+        _ => "AC1015",
     };
     say("$ACADVER", &[group(1, release)]);
     say("$DWGCODEPAGE", &[group(3, "ANSI_1252")]);

@@ -61,7 +61,7 @@ fn arc(x: f64, y: f64, bulge: f64) -> Segment {
 
 fn drawn(version: DxfVersion) -> String {
     let mut document = document();
-    document.machine_options.dxf = version;
+    document.output.machine.dxf = version;
     file(&document).expect("the drawing can be written")
 }
 
@@ -226,8 +226,8 @@ fn release_12_has_no_subclasses_and_its_corners_stand_on_their_layer() {
 #[test]
 fn a_moved_cut_and_gaps_are_said_in_the_file() {
     let mut document = document();
-    document.machine_options.kerf_width = 0.2;
-    document.machine_options.nicks = Some(traywright_document::Nicks {
+    document.output.machine.kerf = 0.2;
+    document.output.machine.nicks = Some(traywright_document::Nicks {
         length: 0.4,
         every: 60.0,
     });
@@ -240,7 +240,7 @@ fn a_moved_cut_and_gaps_are_said_in_the_file() {
 #[test]
 fn the_words_are_in_the_language_of_the_document() {
     let mut german = document();
-    german.language = "de".to_owned();
+    german.output.language = "de".to_owned();
     german.flat.dimensions[0].text = "100.5".to_owned();
     let text = file(&german).expect("the drawing can be written");
     // Source: designs/words/de.ron; the format has \\U+ and four digits for letters beyond ASCII.

@@ -66,7 +66,7 @@ fn lines_below(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
     let mut lines = vec![
         (document.title.clone(), NAME),
         (file.about(&words.about, " x ", document), LINE),
-        (words.face(document.drawn_face).to_owned(), LINE),
+        (words.face(document.output.drawn_face).to_owned(), LINE),
     ];
     lines.extend(file.machine(document).into_iter().map(|line| (line, LINE)));
     lines

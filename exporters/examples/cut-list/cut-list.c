@@ -4,8 +4,8 @@
  *      -o plugins/libtraywright_cut-list.so exporters/examples/cut-list/cut-list.c -lm
  *   traywright make JOB.kdl --as cut-list --plugins plugins
  *
- * Given the document as the program sends it (JSON), it reads the title, the extent of the blank and the runs, and writes
- * what a workshop asks: the piece, its size, the length to crease and to cut, and how much of the rectangle around the
+ * Given the document as the program sends it (JSON), it reads the title, the extent of the blank and the toolpaths, and
+ * writes what a workshop asks: the piece, its size, the length to crease and to cut, and how much of the rectangle around the
  * blank is used. It reads no field that it does not need, so it goes on working when fields are added. */
 #include <math.h>
 #include <stdarg.h>
@@ -20,7 +20,7 @@ typedef struct {
     char title[512];
     double least[2], most[2];
     double creases, cuts, doubled_area;
-    int runs;
+    int strokes;
 } sums;
 
 static const char *value_of(const char *at, const char *key);
@@ -109,13 +109,13 @@ static double number(const char *at) {
     return at == NULL ? 0.0 : strtod(at, NULL);
 }
 
-/* Adds the segments of a run: their length, and twice the area on their left if the run is closed. A bulge is the tangent
+/* Adds the segments of a toolpath: their length, and twice the area on their left if it is closed. A bulge is the tangent
  * of a quarter of the angle swept (see the reference of DXF, group 42). */
-static void add_run(const char *run, sums *all) {
-    const char *contour = value_of(run, "contour");
+static void add_path(const char *path, sums *all) {
+    const char *contour = value_of(path, "contour");
     const char *start_at = value_of(contour, "start");
     const char *closed = value_of(contour, "closed");
-    const char *step = value_of(run, "step");
+    const char *step = value_of(path, "step");
     double from[2], length = 0.0, area = 0.0;
     const char *segment;
     from[0] = number(value_of(start_at, "x"));
@@ -144,7 +144,7 @@ static void add_run(const char *run, sums *all) {
     } else {
         all->creases += length;
     }
-    all->runs++;
+    all->strokes++;
 }
 
 /* A name as a field of CSV: in quotes, with quotes inside doubled (RFC 4180); `text` has JSON's escapes still. */
@@ -170,7 +170,7 @@ static int32_t write_list(const sums *all, int holds, tw_emit emit, tw_say say, 
     written = snprintf(lines, sizeof lines,
                        "piece,length_mm,width_mm,crease_mm,cut_mm,strokes,sheet_use_percent\r\n"
                        "%s,%.2f,%.2f,%.1f,%.1f,%d,",
-                       field, length, width, all->creases, all->cuts, all->runs);
+                       field, length, width, all->creases, all->cuts, all->strokes);
     if (!holds) written += snprintf(lines + written, sizeof lines - (size_t)written, "%.1f", use);
     written += snprintf(lines + written, sizeof lines - (size_t)written, "\r\n");
     if (holds) say(ctx, "with gaps in the outline the use of the sheet is left out");
@@ -179,7 +179,7 @@ static int32_t write_list(const sums *all, int holds, tw_emit emit, tw_say say, 
 
 static int32_t export_document(const uint8_t *bytes, size_t length, tw_emit emit, tw_say say, void *ctx) {
     sums all = {0};
-    const char *document, *extent, *run, *title;
+    const char *document, *extent, *path, *title;
     int32_t outcome = 1;
     char *text = malloc(length + 1);
     if (text == NULL) {
@@ -191,17 +191,17 @@ static int32_t export_document(const uint8_t *bytes, size_t length, tw_emit emit
     document = value_of(text, "document");
     extent = under(document, "flat", "extent", NULL);
     title = value_of(document, "title");
-    run = first(value_of(document, "runs"));
-    if (extent == NULL || title == NULL || *title != '"' || run == NULL) {
-        say(ctx, "the document has no title, no extent or no runs");
+    path = first(value_of(document, "toolpaths"));
+    if (extent == NULL || title == NULL || *title != '"' || path == NULL) {
+        say(ctx, "the document has no title, no extent or no toolpaths");
     } else {
         string(title, all.title, sizeof all.title);
         all.least[0] = number(under(extent, "least", "x", NULL));
         all.least[1] = number(under(extent, "least", "y", NULL));
         all.most[0] = number(under(extent, "most", "x", NULL));
         all.most[1] = number(under(extent, "most", "y", NULL));
-        for (; run != NULL; run = next(run)) add_run(run, &all);
-        outcome = write_list(&all, under(document, "wishes", "nicks", NULL) != NULL, emit, say, ctx);
+        for (; path != NULL; path = next(path)) add_path(path, &all);
+        outcome = write_list(&all, under(document, "output", "machine", "nicks", NULL) != NULL, emit, say, ctx);
     }
     free(text);
     return outcome;

@@ -4,7 +4,7 @@
 //! sentences of its own format to itself.
 
 use serde::Deserialize;
-use traywright_document::{Document, DrawnFace, ExportError, MachineOptions, ProcessingStep, Unit};
+use traywright_document::{Document, DrawnFace, ExportError, Machine, ProcessingStep, Unit};
 
 use crate::language::{filled, words};
 use crate::lengths::Lengths;
@@ -106,7 +106,7 @@ impl DrawingFile {
     /// The sentences that say how the lines differ from the edges of the piece; none where they are its edges.
     pub fn machine(&self, document: &Document) -> Vec<String> {
         self.drawing
-            .machine(&document.machine_options, self.lengths(document.unit))
+            .machine(&document.output.machine, self.lengths(document.unit))
     }
 
     /// The name of a crease: what it moves, how far, and which way as this face is seen.
@@ -147,14 +147,14 @@ impl Drawing {
             (ProcessingStep::Cutting, _) => &self.cut,
             (ProcessingStep::Creasing, _) => &self.inwards,
             (ProcessingStep::ReverseCreasing, _) => &self.outwards,
-            (ProcessingStep::Dimensions, Unit::Millimetre) => &self.measures_mm,
-            (ProcessingStep::Dimensions, Unit::Inch) => &self.measures_inches,
+            (_, Unit::Millimetre) => &self.measures_mm,
+            (_, Unit::Inch) => &self.measures_inches,
         }
     }
 
-    fn machine(&self, options: &MachineOptions, lengths: Lengths) -> Vec<String> {
+    fn machine(&self, options: &Machine, lengths: Lengths) -> Vec<String> {
         let say = |form: &str, length: f64| filled(form, &[("length", &lengths.length(length))]);
-        let kerf = (options.kerf_width > 0.0).then(|| say(&self.kerf, options.kerf_width));
+        let kerf = (options.kerf > 0.0).then(|| say(&self.kerf, options.kerf));
         let nicks = options.nicks.map(|nicks| say(&self.nicks, nicks.length));
         kerf.into_iter().chain(nicks).collect()
     }

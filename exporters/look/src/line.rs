@@ -63,7 +63,8 @@ const LEGEND: LineStyle = LineStyle {
 /// A layer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Layer {
-    /// The lines of a processing step.
+    /// The lines of a processing step; those of a step that is not known here lie with the measures, so no machine works
+    /// along them.
     Step(ProcessingStep),
     /// What explains the lines, for a shop that switches it off.
     Legend,
@@ -94,7 +95,7 @@ impl Layer {
             Layer::Step(ProcessingStep::Cutting) => "cutting",
             Layer::Step(ProcessingStep::Creasing) => "creasing",
             Layer::Step(ProcessingStep::ReverseCreasing) => "reverse-creasing",
-            Layer::Step(ProcessingStep::Dimensions) => "dimensions",
+            Layer::Step(_) => "dimensions",
             Layer::Legend => "legend",
         }
     }
@@ -105,7 +106,7 @@ impl Layer {
             Layer::Step(ProcessingStep::Cutting) => CUTTING,
             Layer::Step(ProcessingStep::Creasing) => CREASING,
             Layer::Step(ProcessingStep::ReverseCreasing) => REVERSE_CREASING,
-            Layer::Step(ProcessingStep::Dimensions) => DIMENSIONS,
+            Layer::Step(_) => DIMENSIONS,
             Layer::Legend => LEGEND,
         }
     }
@@ -117,7 +118,7 @@ impl Layer {
             Layer::Step(ProcessingStep::Cutting) => ("Structural", Some("Cutting")),
             Layer::Step(ProcessingStep::Creasing) => ("Structural", Some("Creasing")),
             Layer::Step(ProcessingStep::ReverseCreasing) => ("Structural", Some("ReverseCreasing")),
-            Layer::Step(ProcessingStep::Dimensions) => ("Dimensions", None),
+            Layer::Step(_) => ("Dimensions", None),
             Layer::Legend => ("Legend", None),
         }
     }

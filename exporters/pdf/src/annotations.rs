@@ -75,7 +75,7 @@ impl<'a> SheetAnnotations<'a> {
             };
             let mut forms = vec![(0.0, bar(true))];
             // A page that grows has room for the name.
-            if self.tray.document.machine_options.whole_page.is_none() {
+            if self.tray.document.output.paper.bleed().is_none() {
                 forms.push((SMALLER, bar(false)));
             }
             if !self.place(forms, wish) {
@@ -95,7 +95,10 @@ impl<'a> SheetAnnotations<'a> {
             line(&title, NAME),
             line(&place, capital),
             line(&self.tray.words.about(document), WORDS),
-            line(self.tray.words.drawing.face(document.drawn_face), WORDS),
+            line(
+                self.tray.words.drawing.face(document.output.drawn_face),
+                WORDS,
+            ),
         ];
         let short = [line(&title, WORDS), line(&place, capital)];
         let mut forms = self.shapes(|_| long.to_vec(), &[132.0, 85.0, 62.0, 48.0], WORDS);
@@ -124,7 +127,11 @@ impl<'a> SheetAnnotations<'a> {
 
     /// How the bars are read: in one block, or in two where there is no room for one, or in short.
     pub(crate) fn advice(&mut self) {
-        let (page, unit, words) = (&self.tray.document.page, self.unit(), &self.tray.words);
+        let (page, unit, words) = (
+            &self.tray.document.output.paper.page(),
+            self.unit(),
+            &self.tray.words,
+        );
         let correction = words.correction(page, unit);
         let before: Vec<String> = correction
             .iter()
@@ -133,7 +140,7 @@ impl<'a> SheetAnnotations<'a> {
             .collect();
         let after = [words.last_resort(page, unit)];
         // What home printers do to a sheet tells nobody who prints a whole page.
-        let is_sheet = self.tray.document.machine_options.whole_page.is_none();
+        let is_sheet = self.tray.document.output.paper.bleed().is_none();
         let causes: Vec<String> = words
             .causes(unit)
             .into_iter()
@@ -222,7 +229,7 @@ impl<'a> SheetAnnotations<'a> {
         ];
         // A piece that is printed stays clean.
         let on_blank = PlacementRequest {
-            on_blank: self.tray.document.machine_options.whole_page.is_none(),
+            on_blank: self.tray.document.output.paper.bleed().is_none(),
             ..wish([0.5, 0.5], [1.0, 1.0])
         };
         if !self.place(forms, on_blank) {

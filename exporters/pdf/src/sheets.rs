@@ -61,7 +61,7 @@ impl<'a> PdfInput<'a> {
     /// # Refuses
     /// A language without words.
     pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, ExportError> {
-        let words: SheetWords = words(&document.language)?;
+        let words: SheetWords = words(&document.output.language)?;
         Ok(PdfInput {
             document,
             font,
@@ -84,7 +84,7 @@ impl<'a> PdfInput<'a> {
 
     /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
     pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
-        let page = &self.document.page;
+        let page = &self.document.output.paper.page();
         let (across, down) = (BAR / page.bar_across, BAR / page.bar_down);
         if turned {
             [down, across]
@@ -95,7 +95,7 @@ impl<'a> PdfInput<'a> {
 
     /// Width and height of a page that lies upright or turned.
     pub(crate) fn paper(&self, turned: bool) -> [f64; 2] {
-        let page = &self.document.page;
+        let page = &self.document.output.paper.page();
         let (short, long) = (page.width.min(page.height), page.width.max(page.height));
         if turned { [long, short] } else { [short, long] }
     }
@@ -171,7 +171,7 @@ impl<'a> Common<'a> {
     fn page(&self, cell: Cell) -> (Page, (f64, bool)) {
         let window = self.spread.grid.window(cell);
         let enlarged = self.tray.enlarged(self.spread.turned);
-        let margin = self.tray.document.page.margin;
+        let margin = self.tray.document.output.paper.page().margin;
         let mut page = Page {
             origin: [0, 1].map(|axis| margin - window.least[axis] * enlarged[axis]),
             enlarged,
@@ -197,7 +197,7 @@ impl<'a> Common<'a> {
 
     /// How far print reaches beyond the blank, on a page for a print shop.
     fn bleed(&self) -> Option<f64> {
-        self.tray.document.machine_options.whole_page
+        self.tray.document.output.paper.bleed()
     }
 
     /// The blank as what is kept of a page.

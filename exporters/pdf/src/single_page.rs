@@ -6,7 +6,7 @@
 
 use std::collections::BTreeSet;
 
-use traywright_document::{Document, ExportError, Page as Paper, Unit};
+use traywright_document::{Document, ExportError, Unit};
 use traywright_paper::{Font, Page};
 
 use crate::search::{Paper as Sheet, Spread};
@@ -94,13 +94,10 @@ fn laid_out(tray: &PdfInput, bleed: f64, window: &Window) -> Result<(Page, bool)
     sides[long] = sides[long].max(sides[1 - long]);
     let mut printed = tray.document.clone();
     let [width, height] = sides.map(|side| number(side, Unit::Millimetre));
-    printed.page = Paper {
-        name: format!("{width} x {height} mm"),
-        width: sides[0],
-        height: sides[1],
-        margin: bleed,
-        ..printed.page
-    };
+    let page = printed.output.paper.page_mut();
+    page.name = format!("{width} x {height} mm");
+    [page.width, page.height] = sides;
+    page.margin = bleed;
     let tray = PdfInput::new(&printed, tray.font)?;
     let sheet = Sheet {
         size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed) / enlarged[axis]),

@@ -33,10 +33,10 @@ const LONGEST_SIDE: f64 = 5080.0;
 /// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
 /// used.
 pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), ExportError> {
-    let font = Font::of(&document.page)?;
+    let font = Font::of(&document.output.paper.page())?;
     refuse_bars_misread(document)?;
     let mut warnings: Vec<String> = Vec::new();
-    let pages = match document.machine_options.whole_page {
+    let pages = match document.output.paper.bleed() {
         Some(bleed) => {
             let (page, told) = single_page::page(document, &font, bleed)?;
             refuse_too_long(page.size[0].max(page.size[1]))?;
@@ -45,7 +45,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Expor
         }
         None => tiled(document, &font, &mut warnings)?,
     };
-    if document.machine_options.kerf_width > 0.0 || document.machine_options.nicks.is_some() {
+    if document.output.machine.kerf > 0.0 || document.output.machine.nicks.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
     traywright_paper::print(&document.title, &font, &pages).map(|bytes| (bytes, warnings))
@@ -58,7 +58,14 @@ fn tiled(
     warnings: &mut Vec<String>,
 ) -> Result<Vec<Page>, ExportError> {
     let tray = PdfInput::new(document, font)?;
-    refuse_too_long(document.page.width.max(document.page.height))?;
+    refuse_too_long(
+        document
+            .output
+            .paper
+            .page()
+            .width
+            .max(document.output.paper.page().height),
+    )?;
     let papers = papers(&tray, warnings)?;
     let [blank, drawn] = tray.extents();
     refuse_beyond_counting(document, &blank, &papers)?;
@@ -75,13 +82,16 @@ fn tiled(
     if sheets.penalty >= NO_BAR {
         return Err(no_bars(document));
     }
-    warnings.push(counted(sheets.pages.len(), &document.page.name));
+    warnings.push(counted(
+        sheets.pages.len(),
+        &document.output.paper.page().name,
+    ));
     Ok(sheets.pages)
 }
 
 /// A sheet without both bars could not be trusted.
 fn no_bars(document: &Document) -> ExportError {
-    let page = &document.page;
+    let page = &document.output.paper.page();
     let no_room = PageError::NoRoomForBars {
         page: page.name.clone(),
         margin: page.margin,
@@ -115,7 +125,10 @@ fn refuse_too_long(longest: f64) -> Result<(), ExportError> {
 }
 
 fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
-    let bars = [document.page.bar_across, document.page.bar_down];
+    let bars = [
+        document.output.paper.page().bar_across,
+        document.output.paper.page().bar_down,
+    ];
     if bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
         return Ok(());
     }
@@ -125,7 +138,7 @@ fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
 
 /// The paper in both ways, the one that the job writes first.
 fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, ExportError> {
-    let page = &tray.document.page;
+    let page = &tray.document.output.paper.page();
     let overlap = page.overlap.max(LEAST_OVERLAP);
     let written_turned = page.width > page.height;
     let mut papers = Vec::new();
@@ -212,7 +225,7 @@ fn refuse_beyond_counting(
 
 fn too_many(document: &Document, needed: SheetCount) -> ExportError {
     let too_many = PageError::TooManySheets {
-        page: document.page.name.clone(),
+        page: document.output.paper.page().name.clone(),
         needed,
         most: MOST_SHEETS,
     };

@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 use traywright_document::steady::Steady;
 
-use traywright_document::{BoxSize, Document, Page, example};
+use traywright_document::{BoxSize, Document, Output, Page, Paper, example};
 
 /// Between the offsets that are tried.
 const STEP: f64 = 6.0;
@@ -257,6 +257,14 @@ fn count_pages(bytes: &[u8]) -> usize {
 
 fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Document {
     let outline = example::run(blank, true);
+    let page = Page {
+        name: "tried".to_owned(),
+        width,
+        height,
+        margin,
+        overlap,
+        ..Page::default()
+    };
     Document {
         style: "tried".to_owned(),
         box_size: BoxSize {
@@ -264,13 +272,9 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
             width: 80.0,
             depth: 30.0,
         },
-        page: Page {
-            name: "tried".to_owned(),
-            width,
-            height,
-            margin,
-            overlap,
-            ..Page::default()
+        output: Output {
+            paper: Paper::Sheets(page),
+            ..Output::default()
         },
         ..example::plain(example::flat(outline))
     }

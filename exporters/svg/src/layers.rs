@@ -43,7 +43,7 @@ pub(crate) fn line_groups(
     words: &DrawingFile,
     area: &DrawingArea,
 ) -> Vec<Group> {
-    let runs = document.work();
+    let runs = document.all_toolpaths();
     let mut names = Names::new(document, words);
     let mut seen = BTreeSet::new();
     for run in runs.iter().filter(|run| run.contour.closed) {

@@ -52,7 +52,7 @@ pub(crate) fn legend(document: &Document, file: &DrawingFile, area: &DrawingArea
         (shortened(&document.title, 60, "…"), NAME_HEIGHT),
         (about(document, file), WORD_HEIGHT),
         (
-            file.drawing.face(document.drawn_face).to_owned(),
+            file.drawing.face(document.output.drawn_face).to_owned(),
             WORD_HEIGHT,
         ),
     ];

@@ -35,7 +35,7 @@ fn export(document: &Document) -> Result<Vec<File>, ExportError> {
 /// # Refuses
 /// A language without words.
 pub fn drawing(document: &Document) -> Result<String, ExportError> {
-    let file = DrawingFile::of(&document.language)?;
+    let file = DrawingFile::of(&document.output.language)?;
     let area = DrawingArea::new(document);
     let legend = legend::legend(document, &file, &area);
     let (width, height) = area.size(&legend);

@@ -37,6 +37,7 @@ impl<'a> Names<'a> {
             Part::Hole => ("hole".to_owned(), words.hole.clone()),
             Part::Slit => ("slit".to_owned(), words.slit.clone()),
             Part::Crease { panel } => self.crease(panel),
+            _ => ("line".to_owned(), String::new()),
         };
         let times = self.given.entry(id.clone()).or_default();
         *times += 1;

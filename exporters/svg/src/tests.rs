@@ -196,7 +196,7 @@ fn lines_and_file_say_what_they_are() {
     ] {
         assert!(svg.contains(words), "{words}\n{svg}");
     }
-    document.machine_options.nicks = Some(Nicks {
+    document.output.machine.nicks = Some(Nicks {
         length: 0.4,
         every: 60.0,
     });
@@ -295,9 +295,9 @@ fn colours_can_be_seen_on_white() {
 #[test]
 fn the_words_are_in_the_language_of_the_document() {
     let mut german = document();
-    german.language = "de".to_owned();
+    german.output.language = "de".to_owned();
     german.flat.dimensions[0].text = "120.5".to_owned();
-    german.machine_options.kerf_width = 0.2;
+    german.output.machine.kerf = 0.2;
     let svg = svg_of(&german);
     // Source: designs/words/de.ron, as a German reads it: legend, face, scale bar, names of lines, decimal sign.
     for told in [
@@ -322,7 +322,7 @@ fn the_words_are_in_the_language_of_the_document() {
     ] {
         assert!(!svg.contains(english), "{english} in {svg}");
     }
-    german.language = "xx".to_owned();
+    german.output.language = "xx".to_owned();
     let why = drawing(&german).expect_err("there are no words in xx");
     assert!(matches!(why, ExportError::Language { asked, .. } if asked == "xx"));
 }

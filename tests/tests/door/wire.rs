@@ -9,7 +9,9 @@ use std::panic::catch_unwind;
 use proptest::num::f64::{NEGATIVE, NORMAL, POSITIVE, SUBNORMAL, ZERO};
 use proptest::prelude::*;
 use traywright_document::wire::{DecodeError, decode, encode};
-use traywright_document::{Document, example};
+use traywright_document::{
+    Action, Document, DxfVersion, ItemShape, Part, ProcessingStep, Unknown, example,
+};
 
 /// A document with something of every kind in it, that takes its numbers one after the other.
 fn document(number: impl FnMut() -> f64) -> Document {
@@ -23,10 +25,9 @@ fn bare() -> Document {
     bare.board.grain = None;
     bare.items[0].middle = None;
     bare.hand_step = None;
-    bare.page.font = None;
+    bare.output.paper.page_mut().font = None;
     bare.panels[0].hinge = None;
-    bare.machine_options.nicks = None;
-    bare.machine_options.whole_page = None;
+    bare.output.machine.nicks = None;
     bare
 }
 
@@ -109,16 +110,16 @@ fn a_number_out_of_range_cannot_be_received() {
 
 #[test]
 fn the_schema_stands_first_and_is_judged_before_the_rest() {
-    assert!(encode(&bare()).starts_with(b"{\"schema\":1,\"document\":{"));
+    assert!(encode(&bare()).starts_with(b"{\"schema\":2,\"document\":{"));
     let other = |bytes: &[u8]| decode(bytes).expect_err("this is no document of ours");
 
-    let newer = other(br#"{"schema":2,"document":{"title":"in another shape"}}"#);
-    assert_eq!(newer, DecodeError::OtherSchema(2));
+    let newer = other(br#"{"schema":3,"document":{"title":"in another shape"}}"#);
+    assert_eq!(newer, DecodeError::OtherSchema(3));
     let said = newer.to_string();
     assert!(said.contains("the exporter is older"), "{said}");
 
-    let older = other(br#"{"schema":0,"tray":[]}"#);
-    assert_eq!(older, DecodeError::OtherSchema(0));
+    let older = other(br#"{"schema":1,"tray":[]}"#);
+    assert_eq!(older, DecodeError::OtherSchema(1));
     let said = older.to_string();
     assert!(said.contains("the program is older"), "{said}");
 
@@ -134,7 +135,7 @@ fn the_schema_stands_first_and_is_judged_before_the_rest() {
         let fault = other(text.as_bytes());
         assert!(matches!(fault, DecodeError::NoSchema(_)), "{text}: {fault}");
     }
-    let fault = other(br#"{"schema":1}"#);
+    let fault = other(br#"{"schema":2}"#);
     assert!(matches!(fault, DecodeError::Broken(_)), "{fault}");
 }
 
@@ -168,9 +169,77 @@ fn damaged_bytes_are_refused_and_never_break_the_reader() {
         let _ = decode(&spoilt);
     }
     let deep = [
-        b"{\"schema\":1,\"document\":".as_slice(),
+        b"{\"schema\":2,\"document\":".as_slice(),
         &vec![b'['; 100_000],
     ]
     .concat();
     assert!(decode(&deep).is_err());
+}
+
+/// The fields that an exporter in another language reads by name.
+#[test]
+fn the_fields_of_the_document_have_these_names() {
+    // Source: schema 2, as the header and the cut list in C read it.
+    let sent = encode(&document(|| 0.25));
+    let sent: serde_json::Value = serde_json::from_slice(&sent).expect("a document is JSON");
+    let keys = |value: &serde_json::Value| -> Vec<String> {
+        let object = value.as_object().expect("an object");
+        object.keys().cloned().collect()
+    };
+    let sent = &sent["document"];
+    for (value, names) in [
+        (
+            sent,
+            "board box_size flat hand_step interlocks items measures output panels stands steps style title toolpaths unit",
+        ),
+        (&sent["output"], "drawn_face language machine paper"),
+        (&sent["output"]["machine"], "dxf kerf nicks"),
+        (&sent["output"]["machine"]["nicks"], "every length"),
+        (&sent["output"]["paper"]["whole"], "bleed page"),
+        (
+            &sent["items"][0],
+            "depth kind length middle name number rest shape turned width",
+        ),
+    ] {
+        assert_eq!(keys(value).join(" "), names);
+    }
+}
+
+/// Words of a later release, as a later program would send them to a reader of today.
+#[test]
+fn a_word_of_a_later_release_is_passed_over_and_a_broken_one_is_not() {
+    let sent = String::from_utf8(encode(&document(|| 0.25))).expect("JSON is UTF-8");
+    let with = |old: &str, new: &str| {
+        assert!(sent.contains(old), "no {old}");
+        decode(sent.replacen(old, new, 1).as_bytes())
+    };
+    let came = |old: &str, new: &str| with(old, new).expect("a later word does no harm");
+    let glued = came(
+        "\"action\":\"turn\"",
+        "\"action\":{\"glue\":{\"panel\":3,\"with\":[1,2]}}",
+    );
+    assert_eq!(glued.steps[1].action, Action::Other(Unknown));
+    assert_eq!(glued.steps[2].action, Action::Place);
+    // The stages go on from one action that is known to the next.
+    assert_eq!(glued.stages().len(), glued.steps.len() + 1);
+    let pressed = came("\"action\":\"turn\"", "\"action\":\"press\"");
+    assert_eq!(pressed.steps[1].action, Action::Other(Unknown));
+    let window = came("\"part\":\"hole\"", "\"part\":{\"window\":{\"film\":true}}");
+    assert_eq!(window.toolpaths[2].part, Part::Other(Unknown));
+    let perforated = came("\"step\":\"cutting\"", "\"step\":\"perforating\"");
+    assert_eq!(perforated.toolpaths[0].step, ProcessingStep::Other);
+    let star = came("\"shape\":\"oval\"", "\"shape\":\"star\"");
+    assert_eq!(star.items[0].shape, ItemShape::Other);
+    let later = came("\"dxf\":\"R12\"", "\"dxf\":\"R2032\"");
+    assert_eq!(later.output.machine.dxf, DxfVersion::Other);
+    for broken in [
+        "{\"fold\":5}",
+        "{\"fold\":[{\"panel\":-1}]}",
+        "{\"turn\":[]}",
+        "5",
+        "{}",
+    ] {
+        let broken = format!("\"action\":{broken}");
+        assert!(with("\"action\":\"turn\"", &broken).is_err(), "{broken}");
+    }
 }

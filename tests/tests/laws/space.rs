@@ -156,10 +156,8 @@ fn drawn_from_outside_the_blank_is_mirrored_and_the_tray_is_the_same() {
     // Source: the contract, `draw`: mirrored, and every fold changes its group, its letter and its sign too. What is
     // mirrored twice, on the flat and in space, is the same tray seen in a mirror: every distance in it stays.
     for (style, job) in trays() {
-        let outside = Job {
-            drawn_face: DrawnFace::Outside,
-            ..job.clone()
-        };
+        let mut outside = job.clone();
+        outside.output.drawn_face = DrawnFace::Outside;
         let (one, other) = (
             made(&style, &job).finish().document(),
             made(&style, &outside).finish().document(),

@@ -67,7 +67,7 @@ fn jobs() -> Vec<Job> {
         }
     }
     let mut mirrored = jobs[jobs.len() - 1].clone();
-    mirrored.drawn_face = DrawnFace::Outside;
+    mirrored.output.drawn_face = DrawnFace::Outside;
     jobs.push(mirrored);
     jobs
 }

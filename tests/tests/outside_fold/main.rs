@@ -49,7 +49,7 @@ fn the_barometers_tray_is_folded_elsewhere_as_it_says() {
         for face in [DrawnFace::Inside, DrawnFace::Outside] {
             let mut job = barometer(0.29);
             job.slot.cut = cut;
-            job.drawn_face = face;
+            job.output.drawn_face = face;
             trays.push(tray(format!("{name}-{face:?}"), "single-slot", &job));
         }
     }
@@ -59,7 +59,7 @@ fn the_barometers_tray_is_folded_elsewhere_as_it_says() {
         assert_eq!(seen["rims"], 2, "{}", tray.name);
         // Source: the specification of the styles, 6: all folds of this style turn one way, which is a valley seen from
         // inside the tray and a mountain seen from outside.
-        let outside = tray.document.drawn_face == DrawnFace::Outside;
+        let outside = tray.document.output.drawn_face == DrawnFace::Outside;
         let [one, other] = if outside { ["M", "V"] } else { ["V", "M"] };
         assert!(
             number(&seen["letters"][one]) >= 12.0,

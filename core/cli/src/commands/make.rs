@@ -75,7 +75,9 @@ fn inputs(
 ) -> Result<Inputs, CliError> {
     let mut inputs = Inputs::default();
     inputs.add("job", asked.jobs.iter().map(PathBuf::as_path));
-    let fonts = trays.iter().filter_map(|tray| tray.job.page.font.as_ref());
+    let fonts = trays
+        .iter()
+        .filter_map(|tray| tray.job.output.paper.page().font.as_ref());
     inputs.add("font", fonts.map(Path::new));
     let styles = style_files(style_folders)?;
     inputs.add("style", styles.iter().map(PathBuf::as_path));

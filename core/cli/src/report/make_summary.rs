@@ -90,7 +90,7 @@ fn is_booklet(file: &Path) -> bool {
 fn in_one_piece(tray: &CheckedJob) -> Option<String> {
     let sheet = dimensions::sheet(tray)?;
     let job = &tray.job;
-    let spread = sheet.name != job.page.name && job.machine_options.whole_page.is_none();
+    let spread = sheet.name != job.output.paper.page().name && job.output.paper.bleed().is_none();
     spread.then(|| {
         paragraph(
             "",

@@ -32,9 +32,15 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
             turned: true,
         }],
         unit: Unit::Inch,
-        page: page(number),
-        drawn_face: DrawnFace::Outside,
-        language: "de".to_owned(),
+        output: Output {
+            paper: Paper::Whole {
+                bleed: number(),
+                page: page(number),
+            },
+            drawn_face: DrawnFace::Outside,
+            language: "de".to_owned(),
+            machine: machine(number),
+        },
         stands: Orientation::RootDown,
         hand_step: Some(number()),
         flat: flat(number),
@@ -45,24 +51,22 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
             name: "deck_length".to_owned(),
             value: number(),
         }],
-        runs: runs(number),
-        machine_options: machine_options(number),
+        toolpaths: toolpaths(number),
     }
 }
 
-fn machine_options(number: &mut dyn FnMut() -> f64) -> MachineOptions {
-    MachineOptions {
-        kerf_width: number(),
+fn machine(number: &mut dyn FnMut() -> f64) -> Machine {
+    Machine {
+        kerf: number(),
         nicks: Some(Nicks {
             length: number(),
             every: number(),
         }),
         dxf: DxfVersion::R12,
-        whole_page: Some(number()),
     }
 }
 
-fn runs(number: &mut dyn FnMut() -> f64) -> Vec<Toolpath> {
+fn toolpaths(number: &mut dyn FnMut() -> f64) -> Vec<Toolpath> {
     [
         Part::Crease { panel: 1 },
         Part::Slit,

@@ -22,15 +22,15 @@ impl Cut {
     pub(crate) fn of(ordered: Ordered) -> Result<Cut, Box<Finding>> {
         let laid = &ordered.folded.laid;
         let job = &laid.drawn.job;
-        let flat = DrawnView(job.drawn_face).lines(&laid.blank);
-        let options = job.machine_options;
+        let flat = DrawnView(job.output.drawn_face).lines(&laid.blank);
+        let options = job.output.machine;
         let toolpaths = toolpaths(&flat, &options).map_err(|why| {
             let root = Place::Panel(laid.drawn.tray.panels[0].name.clone());
             let (found, advice) = match why {
                 ToolpathError::KerfTooWide(place) => {
                     let corner = flat.extent.least;
                     let found = BuiltIn::KerfTooWide {
-                        kerf: Mm(options.kerf_width),
+                        kerf: Mm(options.kerf),
                         x: Mm(place.x - corner.x),
                         y: Mm(place.y - corner.y),
                     };

@@ -73,9 +73,9 @@ const KINDS: usize = 4;
 fn kind_of(line: &Line) -> usize {
     match (line.step, line.part) {
         (ProcessingStep::Creasing, _) => 0,
-        (ProcessingStep::ReverseCreasing | ProcessingStep::Dimensions, _) => 1,
         (ProcessingStep::Cutting, Part::Outline) => 3,
         (ProcessingStep::Cutting, _) => 2,
+        _ => 1,
     }
 }
 

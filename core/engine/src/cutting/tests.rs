@@ -2,8 +2,7 @@
 
 use traywright_document::steady::Steady;
 use traywright_document::{
-    Contour, CreaseLine, Extent, MachineOptions, Nicks, Part, Point, ProcessingStep, Segment,
-    Toolpath,
+    Contour, CreaseLine, Extent, Machine, Nicks, Part, Point, ProcessingStep, Segment, Toolpath,
 };
 
 use super::stroke::Stroke;
@@ -50,10 +49,10 @@ fn flat(outline: Contour) -> Flat {
     }
 }
 
-fn wide(kerf_width: f64) -> MachineOptions {
-    MachineOptions {
-        kerf_width,
-        ..MachineOptions::default()
+fn wide(kerf: f64) -> Machine {
+    Machine {
+        kerf,
+        ..Machine::default()
     }
 }
 
@@ -95,7 +94,7 @@ fn without_a_wish_every_line_is_there_as_it_stands() {
         &[[10.0, 10.0], [10.0, 20.0], [20.0, 20.0], [20.0, 10.0]],
         true,
     ));
-    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
     let kinds: Vec<(ProcessingStep, Part)> = runs.iter().map(|run| (run.step, run.part)).collect();
     assert_eq!(
         kinds,
@@ -120,13 +119,13 @@ fn open_cuts_are_joined_into_the_fewest_runs() {
         cut([60.0, 50.0], [80.0, 20.0]),
         cut([80.0, 80.0], [60.0, 50.0]),
     ];
-    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
     assert_eq!(runs.iter().filter(|run| run.part == Part::Slit).count(), 3);
     // A cross of four spokes has four odd places: two runs, each straight through and one edge long.
     flat.open_cuts = [[20.0, 50.0], [50.0, 20.0], [80.0, 50.0], [50.0, 80.0]]
         .map(|tip| cut([50.0, 50.0], tip))
         .into();
-    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
     let slits: Vec<&Toolpath> = runs.iter().filter(|run| run.part == Part::Slit).collect();
     assert_eq!(slits.len(), 2);
     for slit in slits {
@@ -139,7 +138,7 @@ fn open_cuts_are_joined_into_the_fewest_runs() {
         cut([80.0, 20.0], [50.0, 80.0]),
         cut([20.0, 20.0], [50.0, 80.0]),
     ];
-    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
     assert!(
         runs[0].contour.closed && runs[0].contour.segments.len() == 3,
         "{runs:?}"
@@ -305,10 +304,10 @@ fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
     assert!(toolpaths(&narrow, &wide(0.3)).is_ok());
 }
 
-fn held(length: f64, every: f64) -> MachineOptions {
-    MachineOptions {
+fn held(length: f64, every: f64) -> Machine {
+    Machine {
         nicks: Some(Nicks { length, every }),
-        ..MachineOptions::default()
+        ..Machine::default()
     }
 }
 

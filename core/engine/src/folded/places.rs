@@ -48,7 +48,7 @@ pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option
         rows: in_rows(seen),
         web: Mm(web),
         between: between.to_vec(),
-        drawing: mirror(style.orientation, job.drawn_face),
+        drawing: mirror(style.orientation, job.output.drawn_face),
     };
     Some(Finding::new(found, Place::Items))
 }

@@ -103,7 +103,7 @@ impl FinishedTray<'_> {
 
     /// Both sides of an upright rectangle, the upright one on the right as the drawn face is seen.
     fn sides(&self, least: Point, most: Point) -> Vec<DimensionInput> {
-        let right = if self.job().drawn_face == DrawnFace::Outside {
+        let right = if self.job().output.drawn_face == DrawnFace::Outside {
             least.x
         } else {
             most.x

@@ -4,7 +4,7 @@
 //! left out: the job is refused then all the same.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{MachineOptions, Nicks};
+use traywright_engine::job::{Machine, Nicks};
 
 use super::nodes::{Node, Nodes};
 use super::words::DXF_VERSIONS;
@@ -15,21 +15,16 @@ use crate::lengths::trimmed;
 const LEAST_APART: f64 = 5.0;
 
 /// What the maker asks of the files.
-pub(super) fn machine_options(
-    nodes: &Nodes<'_>,
-    whole_page: Option<f64>,
-    faults: &mut Vec<SourceError>,
-) -> MachineOptions {
-    let kerf_width = nodes.one("kerf", faults).length("width", faults);
+pub(super) fn machine_options(nodes: &Nodes<'_>, faults: &mut Vec<SourceError>) -> Machine {
+    let kerf = nodes.one("kerf", faults).length("width", faults);
     let nicks_line = nodes.one("nicks", faults);
     let dxf = nodes.one("dxf", faults);
-    MachineOptions {
-        kerf_width: kerf_width.unwrap_or_default(),
+    Machine {
+        kerf: kerf.unwrap_or_default(),
         nicks: nicks(nicks_line, faults).filter(|_| nicks_line.is_written),
         dxf: dxf
             .choice("version", &DXF_VERSIONS, faults)
             .unwrap_or_default(),
-        whole_page,
     }
 }
 

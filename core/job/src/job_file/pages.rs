@@ -4,7 +4,7 @@
 //! refused with both. Never knows what is printed on a page.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{Page, Unit};
+use traywright_engine::job::{Page, Paper, Unit};
 
 use super::nodes::{Entry, Node};
 use super::values::word;
@@ -142,14 +142,6 @@ pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Optio
     }
 }
 
-/// What the line `page` says.
-pub(super) struct Paper {
-    /// The sheets.
-    pub(super) sheet: Page,
-    /// What stands around the blank on one page of its own size, where that is asked for.
-    pub(super) whole: Option<f64>,
-}
-
 /// The word for one page as large as the blank.
 pub(super) const WHOLE_PAGE: &str = "whole";
 
@@ -181,16 +173,16 @@ impl DefaultPage {
 }
 
 /// The line `page`; what is not written follows the unit of the job.
-pub(super) fn page(node: &Node<'_>, unit: Unit, faults: &mut Vec<SourceError>) -> Option<Paper> {
+pub(super) fn paper(node: &Node<'_>, unit: Unit, faults: &mut Vec<SourceError>) -> Option<Paper> {
     let default = DefaultPage::of(unit);
     let is_whole = |entry: &Entry<'_>| entry.value().as_string() == Some(WHOLE_PAGE);
     if node.argument.as_ref().is_some_and(is_whole) {
         let bleed = bleed(node, default.bleed, faults);
         let size = page_named(default.name).ok();
         let sheet = sheet(node, size, Some(default.margin), faults)?;
-        return Some(Paper {
-            sheet,
-            whole: Some(bleed?),
+        return Some(Paper::Whole {
+            bleed: bleed?,
+            page: sheet,
         });
     }
     let size = match &node.argument {
@@ -200,7 +192,7 @@ pub(super) fn page(node: &Node<'_>, unit: Unit, faults: &mut Vec<SourceError>) -
     let margin = margin(node, default.margin, faults);
     let sheet = sheet(node, size, margin, faults)?;
     let sheet = leaves_room(node, sheet, faults)?;
-    Some(Paper { sheet, whole: None })
+    Some(Paper::Sheets(sheet))
 }
 
 /// The margin of a whole page; nothing overlaps it.

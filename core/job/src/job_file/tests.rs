@@ -1,7 +1,7 @@
 //! What a job may say and what it may not. Source of all: the contract, "Job file", unless a test names another.
 
 use traywright_engine::job::{
-    Cut, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, SettingInput,
+    Cut, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, SettingInput,
 };
 
 use super::keys::LINES;
@@ -44,12 +44,16 @@ fn the_least_job_has_the_defaults_of_the_contract() {
     );
     assert_eq!((job.slot.cut, job.slot.finger), (Cut::Cross, None));
     assert_eq!(
-        (job.page.name.as_str(), job.page.width, job.page.height),
+        (
+            job.output.paper.page().name.as_str(),
+            job.output.paper.page().width,
+            job.output.paper.page().height
+        ),
         ("A4", 210.0, 297.0)
     );
-    assert_eq!(job.page.margin, 6.0);
+    assert_eq!(job.output.paper.page().margin, 6.0);
     assert_eq!(
-        (job.drawn_face, job.unit),
+        (job.output.drawn_face, job.unit),
         (DrawnFace::Inside, Unit::Millimetre)
     );
     assert_eq!(job.board.name.as_deref(), Some("index-255"));
@@ -114,13 +118,13 @@ fn everything_about_box_items_and_card_is_read() {
 fn everything_about_cuts_paper_and_style_is_read() {
     let job = job(WHOLE_JOB);
     assert_eq!((job.slot.cut, job.slot.finger), (Cut::Open, Some(20.0)));
-    let page = job.page;
+    let page = job.output.paper.page();
     assert_eq!(page.font.as_deref(), Some("Letters.ttf"));
     assert_eq!(
         [page.margin, page.overlap, page.bar_across, page.bar_down],
         [4.0, 12.0, 99.6, 100.2]
     );
-    assert_eq!(job.drawn_face, DrawnFace::Outside);
+    assert_eq!(job.output.drawn_face, DrawnFace::Outside);
     let answers: Vec<SettingInput> = job
         .settings
         .into_iter()
@@ -141,16 +145,25 @@ fn an_inch_job_has_letter_paper_and_a_quarter_inch_of_margin() {
     let inches = "box length=(in)\"7 3/16\" width=(in)4.75 depth=(in)\"1 3/8\"\n";
     let plain = job(&format!("{TRAY}{inches}{ITEM}{BOARD}"));
     assert_eq!(
-        (plain.unit, plain.page.name.as_str()),
+        (plain.unit, plain.output.paper.page().name.as_str()),
         (Unit::Inch, "Letter")
     );
     // Source: 8.5 x 11 in and 0.25 in of 25.4 mm, by hand.
-    assert!((plain.page.width - 215.9).abs() < 1e-9 && (plain.page.height - 279.4).abs() < 1e-9);
-    assert!((plain.page.margin - 6.35).abs() < 1e-9);
+    assert!(
+        (plain.output.paper.page().width - 215.9).abs() < 1e-9
+            && (plain.output.paper.page().height - 279.4).abs() < 1e-9
+    );
+    assert!((plain.output.paper.page().margin - 6.35).abs() < 1e-9);
     let sized = job(&format!(
         "{TRAY}{inches}{ITEM}{BOARD}page \"A5\" overlap=(mm)8\n"
     ));
-    assert_eq!((sized.page.width, sized.page.overlap), (148.0, 8.0));
+    assert_eq!(
+        (
+            sized.output.paper.page().width,
+            sized.output.paper.page().overlap
+        ),
+        (148.0, 8.0)
+    );
 }
 
 // Source: 25.4 mm to the inch; both jobs describe one box.
@@ -253,22 +266,26 @@ fn a_line_is_carried_over_as_it_was_written() {
 
 #[test]
 fn words_are_english_unless_asked_for() {
-    assert_eq!(with("").language, "en");
-    assert_eq!(with("words \"de\"").language, "de");
+    assert_eq!(with("").output.language, "en");
+    assert_eq!(with("words \"de\"").output.language, "de");
 }
 
 #[test]
 fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
-    assert_eq!(with("").machine_options, MachineOptions::default());
-    let asked = with("kerf width=(mm)0.2\nnicks\ndxf version=\"R12\"\n").machine_options;
+    assert_eq!(with("").output.machine, Machine::default());
+    let asked = with("kerf width=(mm)0.2\nnicks\ndxf version=\"R12\"\n")
+        .output
+        .machine;
     // Source: the issue on machines, whose figures are the defaults of `nicks`.
     let usual = Nicks {
         length: 0.4,
         every: 60.0,
     };
-    assert_eq!((asked.kerf_width, asked.nicks), (0.2, Some(usual)));
+    assert_eq!((asked.kerf, asked.nicks), (0.2, Some(usual)));
     assert_eq!(asked.dxf, DxfVersion::R12);
-    let other = with("nicks length=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n").machine_options;
+    let other = with("nicks length=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n")
+        .output
+        .machine;
     let nicks = Nicks {
         length: 0.5,
         every: 50.8,
@@ -280,17 +297,26 @@ fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
 fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
     let job = with("page \"whole\"\n");
     assert_eq!(
-        (job.machine_options.whole_page, job.page.name.as_str()),
+        (
+            job.output.paper.bleed(),
+            job.output.paper.page().name.as_str()
+        ),
         (Some(3.0), "A4")
     );
-    assert_eq!((job.page.margin, job.page.overlap), (6.0, 10.0));
+    assert_eq!(
+        (
+            job.output.paper.page().margin,
+            job.output.paper.page().overlap
+        ),
+        (6.0, 10.0)
+    );
     let job = with("page \"whole\" margin=(mm)5 bar-across=(mm)99.6\n");
     assert_eq!(
-        (job.machine_options.whole_page, job.page.margin),
+        (job.output.paper.bleed(), job.output.paper.page().margin),
         (Some(5.0), 6.0)
     );
-    assert_eq!(job.page.bar_across, 99.6);
-    assert_eq!(with("page \"A3\"\n").machine_options.whole_page, None);
+    assert_eq!(job.output.paper.page().bar_across, 99.6);
+    assert_eq!(with("page \"A3\"\n").output.paper.bleed(), None);
 }
 
 // Derived: what is written and read again is the same; the places of words are not, and go.

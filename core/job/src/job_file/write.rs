@@ -154,17 +154,15 @@ fn value<'a>(job: &'a Job, line: &str, key: &str) -> Option<Value<'a>> {
         ("slot", "cut") => Value::Text(word_for(&CUTS, &job.slot.cut)),
         ("slot", "finger") => Value::Mm(job.slot.finger?),
         ("page", key) => return page_value(job, key),
-        ("draw", "face") if job.drawn_face != DrawnFace::default() => {
-            Value::Text(word_for(&FACES, &job.drawn_face))
+        ("draw", "face") if job.output.drawn_face != DrawnFace::default() => {
+            Value::Text(word_for(&FACES, &job.output.drawn_face))
         }
-        ("words", "language") if job.language != "en" => Value::Text(&job.language),
-        ("kerf", "width") if job.machine_options.kerf_width > 0.0 => {
-            Value::Mm(job.machine_options.kerf_width)
-        }
-        ("nicks", "length") => Value::Mm(job.machine_options.nicks?.length),
-        ("nicks", "every") => Value::Mm(job.machine_options.nicks?.every),
-        ("dxf", "version") if job.machine_options.dxf != DxfVersion::default() => {
-            Value::Text(word_for(&DXF_VERSIONS, &job.machine_options.dxf))
+        ("words", "language") if job.output.language != "en" => Value::Text(&job.output.language),
+        ("kerf", "width") if job.output.machine.kerf > 0.0 => Value::Mm(job.output.machine.kerf),
+        ("nicks", "length") => Value::Mm(job.output.machine.nicks?.length),
+        ("nicks", "every") => Value::Mm(job.output.machine.nicks?.every),
+        ("dxf", "version") if job.output.machine.dxf != DxfVersion::default() => {
+            Value::Text(word_for(&DXF_VERSIONS, &job.output.machine.dxf))
         }
         _ => return None,
     })
@@ -196,14 +194,14 @@ fn board_value<'a>(board: &'a Board, key: &str) -> Option<Value<'a>> {
 }
 
 fn page_value<'a>(job: &'a Job, key: &str) -> Option<Value<'a>> {
-    let page = &job.page;
+    let page = &job.output.paper.page();
     let default = DefaultPage::of(Unit::Millimetre);
-    let (margin, default_margin) = match job.machine_options.whole_page {
+    let (margin, default_margin) = match job.output.paper.bleed() {
         Some(bleed) => (bleed, default.bleed),
         None => (page.margin, default.margin),
     };
     Some(match key {
-        "name or size" if job.machine_options.whole_page.is_some() => Value::Text(WHOLE_PAGE),
+        "name or size" if job.output.paper.bleed().is_some() => Value::Text(WHOLE_PAGE),
         "name or size" if page.name != default.name => Value::Text(&page.name),
         "margin" if margin != default_margin => Value::Mm(margin),
         "font" => Value::Text(page.font.as_deref()?),

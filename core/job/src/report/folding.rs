@@ -15,7 +15,7 @@ pub(crate) fn folding(checked_job: &CheckedJob) -> String {
         return String::new();
     };
     let document = tray.finish().document();
-    let mut text = paragraph("  ", lies(document.drawn_face));
+    let mut text = paragraph("  ", lies(document.output.drawn_face));
     let mut number = 1;
     for group in document.steps.chunk_by(|one, next| one.why == next.why) {
         for alike in group.chunk_by(|one, next| one.words == next.words) {

@@ -71,10 +71,10 @@ impl Carried {
         // The default page depends on the unit of the box, so a page that was not written is written now.
         let default_page = || {
             let margin = Value::Length(Length {
-                mm: job.page.margin,
+                mm: job.output.paper.page().margin,
                 unit: job.unit,
             });
-            let name = Value::Text(&job.page.name);
+            let name = Value::Text(&job.output.paper.page().name);
             line("page", &[("name or size", name), ("margin", margin)])
         };
         let carried = LINES.iter().filter(|line| line.like).filter_map(|line| {

@@ -76,7 +76,7 @@ mod tests {
     use super::*;
     use crate::job_file::read;
     use crate::library::Boards;
-    use traywright_engine::job::MachineOptions;
+    use traywright_engine::job::Machine;
 
     fn read_back(text: &str) -> traywright_engine::Job {
         read("new.kdl", text.as_bytes(), &Boards::shipped())
@@ -94,7 +94,7 @@ mod tests {
         let item = &job.items[0];
         assert_eq!((item.length, item.width, item.depth), (96.0, 61.0, 28.0));
         assert_eq!(
-            (job.board.caliper, job.page.margin, job.unit),
+            (job.board.caliper, job.output.paper.page().margin, job.unit),
             (0.29, 6.0, Unit::Millimetre)
         );
     }
@@ -104,8 +104,14 @@ mod tests {
     #[test]
     fn the_inch_example_is_a_box_no_larger_and_an_item_no_smaller() {
         let job = read_back(&job(&example(Unit::Inch)));
-        assert_eq!((job.unit, job.page.name.as_str()), (Unit::Inch, "Letter"));
-        assert!((job.page.margin - 6.35).abs() < 1e-9 && (job.fit.around_tray - 2.54).abs() < 1e-9);
+        assert_eq!(
+            (job.unit, job.output.paper.page().name.as_str()),
+            (Unit::Inch, "Letter")
+        );
+        assert!(
+            (job.output.paper.page().margin - 6.35).abs() < 1e-9
+                && (job.fit.around_tray - 2.54).abs() < 1e-9
+        );
         let in_box = job.box_size;
         for (inch, metric) in [
             (in_box.length, 182.0),
@@ -140,11 +146,17 @@ mod tests {
         assert!(text.contains("\nfit box=(mm)1.5\n"), "{text}");
         // The old job did not name its page, which came from its inches.
         let job = read_back(&text);
-        assert_eq!((job.page.name.as_str(), job.page.margin), ("Letter", 6.35));
+        assert_eq!(
+            (
+                job.output.paper.page().name.as_str(),
+                job.output.paper.page().margin
+            ),
+            ("Letter", 6.35)
+        );
         assert_eq!(
             (job.fit.around_tray, job.fit.around_item, job.board.caliper),
             (1.5, 2.0, 0.31)
         );
-        assert_eq!(job.machine_options, MachineOptions::default());
+        assert_eq!(job.output.machine, Machine::default());
     }
 }

@@ -1,7 +1,7 @@
 //! The order of lines drawn by hand, judged by the ways between them, which are worked out anew.
 
 use traywright_document::steady::Steady;
-use traywright_document::{MachineOptions, Part};
+use traywright_document::{Machine, Part};
 
 use super::{contour, flat, square, toolpaths};
 
@@ -10,7 +10,7 @@ fn the_nearest_line_comes_next_and_begins_where_it_is_nearest() {
     let mut flat = flat(square());
     let slit = |x: f64| contour(&[[x, 60.0], [x, 40.0]], false);
     flat.open_cuts = vec![slit(90.0), slit(10.0), slit(50.0)];
-    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
     // From the lower left corner the first slit is that at 10, from its lower end; each next one begins where the last
     // one ended, and the outline at the corner nearest to (90, 60).
     let begins: Vec<[f64; 2]> = runs
@@ -37,7 +37,7 @@ fn no_stretch_of_the_order_is_better_turned_round() {
     ];
     let slit = |[x, y]: [f64; 2]| contour(&[[x, y], [x + 5.0, y + 8.0]], false);
     flat.open_cuts = tips.map(slit).into();
-    let runs = toolpaths(&flat, &MachineOptions::default()).expect("there is work");
+    let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
     let mut ends = vec![[0.0, 0.0]];
     for run in runs.iter().filter(|run| run.part == Part::Slit) {
         let end = run.contour.segments[0].to();

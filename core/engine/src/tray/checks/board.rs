@@ -72,7 +72,7 @@ const MARGINS_MM: [f64; 2] = [4.2, 6.0];
 
 /// Whether the printer can reach what is drawn near the edge of the paper.
 fn judge_page(job: &Job) -> Option<Finding> {
-    let margin = job.page.margin;
+    let margin = job.output.paper.page().margin;
     let [least, usual] = MARGINS_MM;
     let (found, limit) = match margin {
         margin if margin < least - TOUCH_MM => (BuiltIn::PageMarginUnreached, least),

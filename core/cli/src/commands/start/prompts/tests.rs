@@ -49,7 +49,10 @@ fn lengths_are_taken_as_people_write_them_and_repeated() {
     assert_eq!((job.items.len(), job.items[0].name.as_str()), (1, "lens"));
     assert!((job.items[0].width - 60.325).abs() < 1e-9);
     assert_eq!((job.board.name, job.board.caliper), (None, 0.29));
-    assert_eq!((job.page.name.as_str(), job.unit), ("A4", Unit::Millimetre));
+    assert_eq!(
+        (job.output.paper.page().name.as_str(), job.unit),
+        ("A4", Unit::Millimetre)
+    );
 }
 
 #[test]
@@ -67,7 +70,7 @@ fn a_box_in_inches_makes_an_inch_job() {
         assert!((job.box_size.length - 182.5625).abs() < 1e-9, "{typed}");
         assert!((job.box_size.width - 120.65).abs() < 1e-9, "{typed}");
         assert_eq!(
-            (job.page.name.as_str(), job.unit),
+            (job.output.paper.page().name.as_str(), job.unit),
             ("Letter", Unit::Inch),
             "{typed}"
         );
@@ -111,7 +114,11 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
     );
     assert_eq!(job.items[0].name, "lens \"no. 2\" \\");
     assert_eq!(
-        (job.board.name, job.board.caliper, job.page.name.as_str()),
+        (
+            job.board.name,
+            job.board.caliper,
+            job.output.paper.page().name.as_str()
+        ),
         (None, 0.3, "A3")
     );
 }

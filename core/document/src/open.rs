@@ -1,0 +1,55 @@
+//! What an older reader makes of a word of a later release.
+//!
+//! Enums of the document that may grow have a last variant for it. A word that this release does know and that is broken
+//! is refused all the same.
+
+use std::fmt;
+
+use serde::de::{Error, IgnoredAny, MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+/// A variant of a later release. It cannot be sent on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unknown;
+
+/// The words that this release knows in enums with values: a broken one is no word of a later release.
+const KNOWN: [&str; 7] = ["fold", "turn", "place", "crease", "slit", "hole", "outline"];
+
+impl<'de> Deserialize<'de> for Unknown {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Unknown, D::Error> {
+        deserializer.deserialize_any(Word)
+    }
+}
+
+impl Serialize for Unknown {
+    fn serialize<S: Serializer>(&self, _: S) -> Result<S::Ok, S::Error> {
+        Err(serde::ser::Error::custom(
+            "a word of a later release cannot be sent on",
+        ))
+    }
+}
+
+/// A word alone, or a word with its value.
+struct Word;
+
+impl<'de> Visitor<'de> for Word {
+    type Value = Unknown;
+
+    fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+        out.write_str("a word, or a word with its value")
+    }
+
+    fn visit_str<E: Error>(self, word: &str) -> Result<Unknown, E> {
+        match KNOWN.contains(&word) {
+            true => Err(E::custom(format_args!("`{word}` is not as it should be"))),
+            false => Ok(Unknown),
+        }
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Unknown, A::Error> {
+        let word: Option<String> = map.next_key()?;
+        let word = word.ok_or_else(|| A::Error::custom("there is no word"))?;
+        let _: IgnoredAny = map.next_value()?;
+        self.visit_str(&word)
+    }
+}

@@ -1,0 +1,169 @@
+//! What the files need of the job, beside the tray itself: paper, face, language, and the machine.
+//!
+//! The engine passes all of it on untouched.
+
+use serde::{Deserialize, Serialize};
+
+/// What the files need of the job.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Output {
+    /// The paper to print on.
+    pub paper: Paper,
+    /// The face of the card that carries the lines.
+    pub drawn_face: DrawnFace,
+    /// The language of the words in files: a code of two letters, such as `en`.
+    #[serde(default = "english")]
+    pub language: String,
+    /// What a machine needs.
+    #[serde(default)]
+    pub machine: Machine,
+}
+
+/// A4 sheets, the inside face, English words, and nothing for a machine.
+impl Default for Output {
+    fn default() -> Output {
+        Output {
+            paper: Paper::default(),
+            drawn_face: DrawnFace::default(),
+            language: english(),
+            machine: Machine::default(),
+        }
+    }
+}
+
+/// The paper to print on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Paper {
+    /// As many sheets as the blank takes.
+    Sheets(Page),
+    /// One page trimmed to the blank.
+    Whole {
+        /// How far print reaches around the blank.
+        bleed: f64,
+        /// The sheets of all that is no blank, with the readings of the bars and the font.
+        page: Page,
+    },
+}
+
+impl Default for Paper {
+    fn default() -> Paper {
+        Paper::Sheets(Page::default())
+    }
+}
+
+impl Paper {
+    /// The sheets: of the blank, or beside a whole page of the rest.
+    pub fn page(&self) -> &Page {
+        match self {
+            Paper::Sheets(page) | Paper::Whole { page, .. } => page,
+        }
+    }
+
+    /// The same, to change them.
+    pub fn page_mut(&mut self) -> &mut Page {
+        match self {
+            Paper::Sheets(page) | Paper::Whole { page, .. } => page,
+        }
+    }
+
+    /// The bleed of a whole page; none where the blank is printed on sheets.
+    pub fn bleed(&self) -> Option<f64> {
+        match self {
+            Paper::Sheets(_) => None,
+            Paper::Whole { bleed, .. } => Some(*bleed),
+        }
+    }
+}
+
+/// A sheet of paper and the border that the printer may not reach.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Page {
+    /// Its name, or its size as the maker wrote it.
+    pub name: String,
+    /// The shorter or first side.
+    pub width: f64,
+    /// The longer or second side.
+    pub height: f64,
+    /// Unprinted border on all four sides.
+    pub margin: f64,
+    /// How far neighbouring pages of a large blank overlap.
+    pub overlap: f64,
+    /// What the maker's ruler read on the printed 100 mm bar across the page held upright; 100 where nobody says.
+    pub bar_across: f64,
+    /// The same on the bar down the page.
+    pub bar_down: f64,
+    /// A TrueType file to set the words in, if the job names one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub font: Option<String>,
+}
+
+/// A4 with the border and the overlap that are usual.
+// Source: ISO 216; for border and overlap common practice, none published.
+impl Default for Page {
+    fn default() -> Page {
+        Page {
+            name: "A4".to_owned(),
+            width: 210.0,
+            height: 297.0,
+            margin: 6.0,
+            overlap: 10.0,
+            bar_across: 100.0,
+            bar_down: 100.0,
+            font: None,
+        }
+    }
+}
+
+/// Which face of the card carries the lines.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum DrawnFace {
+    /// The face that is inside the folded tray.
+    #[default]
+    Inside,
+    /// The face that is outside. The blank is mirrored and every fold changes its sense.
+    Outside,
+}
+
+/// What a machine needs of the job.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Machine {
+    /// Width of the kerf, which is what the tool removes; closed cuts of the toolpaths stand off the piece by half of it. 0
+    /// where the machine's own program sees to it.
+    pub kerf: f64,
+    /// Nicks, if asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nicks: Option<Nicks>,
+    /// The kind of DXF.
+    pub dxf: DxfVersion,
+}
+
+/// Nicks: gaps in the outline that keep the piece in its sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Nicks {
+    /// Length of one.
+    pub length: f64,
+    /// The most, about, from one nick to the next along the outline.
+    pub every: f64,
+}
+
+/// A kind of DXF.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub enum DxfVersion {
+    /// Release 2000: the file says that its unit is the millimetre.
+    #[default]
+    R2000,
+    /// Release 12: for older programs; the file has no unit.
+    R12,
+    /// A kind of a later release: an exporter that does not know it writes its default.
+    #[serde(other)]
+    Other,
+}
+
+/// The language of a document that names none.
+fn english() -> String {
+    "en".to_owned()
+}
