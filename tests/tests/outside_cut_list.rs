@@ -16,7 +16,7 @@ const JOB: &str = "tray style=\"single-slot\" name=\"Lens \\\"box\\\", small\"\n
 fn the_example_in_c_writes_the_cut_list_of_the_svg() {
     let folder = built();
     fs::write(folder.path().join("lens.kdl"), JOB).expect("a job can be written");
-    let held = format!("{JOB}hold\n");
+    let held = format!("{JOB}nicks\n");
     fs::write(folder.path().join("held.kdl"), held).expect("a job can be written");
     let words = [
         "make",

@@ -51,7 +51,7 @@ pub fn panel(name: &str, outline: Contour, hinge: Option<Hinge>) -> Panel {
 pub fn plain(flat: Flat) -> Document {
     Document {
         title: "Lens box".to_owned(),
-        style: "single-slot".to_owned(),
+        style: "by hand".to_owned(),
         board: Board {
             name: None,
             caliper: 0.3,

@@ -245,7 +245,7 @@ fn the_words_are_in_the_language_of_the_document() {
     let text = file(&german).expect("the drawing can be written");
     // Source: designs/words/de.ron; the format has \\U+ and four digits for letters beyond ASCII.
     for told in [
-        "Bauart single-slot, Schachtel 100 x 80 x 20 mm, Karton 0,3 mm",
+        "Bauart by hand, Schachtel 100 x 80 x 20 mm, Karton 0,3 mm",
         "in Millimetern gezeichnet, gesehen auf die Seite",
         "100,5",
     ] {

@@ -48,16 +48,7 @@ pub(crate) fn legend(document: &Document, file: &DrawingFile, area: &DrawingArea
     let corner = area.foot_corner();
     let bar = ScaleBar::new(document, file);
     let entries = entries(document, file);
-    let mut lines = vec![
-        (shortened(&document.title, 60, "…"), NAME_HEIGHT),
-        (about(document, file), WORD_HEIGHT),
-        (
-            file.drawing.face(document.output.drawn_face).to_owned(),
-            WORD_HEIGHT,
-        ),
-    ];
-    let machine = file.machine(document).into_iter();
-    lines.extend(machine.map(|line| (words::begun(&line), WORD_HEIGHT)));
+    let lines = lines(document, file);
     let name_width = widest(
         lines
             .iter()
@@ -94,6 +85,19 @@ pub(crate) fn legend(document: &Document, file: &DrawingFile, area: &DrawingArea
             y: legend_end.max(bar_at.y + 2.0 + WORD_HEIGHT),
         },
     }
+}
+
+/// The name of the tray and what is said of it, with the heights of their letters.
+fn lines(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
+    let face = file.drawing.face(document.output.drawn_face);
+    let mut lines = vec![
+        (shortened(&document.title, 60, "…"), NAME_HEIGHT),
+        (about(document, file), WORD_HEIGHT),
+        (face.to_owned(), WORD_HEIGHT),
+    ];
+    let machine = file.machine(document).into_iter();
+    lines.extend(machine.map(|line| (words::begun(&line), WORD_HEIGHT)));
+    lines
 }
 
 impl ScaleBar {

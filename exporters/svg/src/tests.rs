@@ -304,7 +304,7 @@ fn the_words_are_in_the_language_of_the_document() {
         ">Schneiden<",
         "Rillen; so falten, dass diese Seite außen liegt",
         "Gesehen auf die Seite, die im gefalteten Einsatz innen liegt",
-        ">Bauart single-slot, Schachtel 120 × 40 × 20 mm, Karton 0,3 mm<",
+        ">Bauart by hand, Schachtel 120 × 40 × 20 mm, Karton 0,3 mm<",
         "100 mm – vor dem Schneiden nachmessen",
         "<title>Umriss, zuletzt schneiden</title>",
         ">120,5<",

@@ -7,7 +7,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
     let number: &mut dyn FnMut() -> f64 = &mut number;
     Document {
         title: "Barometer \"keepsake\" box\u{1}\u{0}, \u{1d11e} żółć".to_owned(),
-        style: "single-slot".to_owned(),
+        style: "by hand".to_owned(),
         board: Board {
             name: Some("index-255".to_owned()),
             caliper: number(),
@@ -19,18 +19,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
             width: number(),
             depth: number(),
         },
-        items: vec![Item {
-            name: "barometer.2".to_owned(),
-            kind: 0,
-            number: 2,
-            length: number(),
-            width: number(),
-            depth: number(),
-            middle: Some(point(number)),
-            shape: ItemShape::Oval,
-            rest: number(),
-            turned: true,
-        }],
+        items: vec![item(number)],
         unit: Unit::Inch,
         output: Output {
             paper: Paper::Whole {
@@ -52,6 +41,21 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
             value: number(),
         }],
         toolpaths: toolpaths(number),
+    }
+}
+
+fn item(number: &mut dyn FnMut() -> f64) -> Item {
+    Item {
+        name: "barometer.2".to_owned(),
+        kind: 0,
+        number: 2,
+        length: number(),
+        width: number(),
+        depth: number(),
+        middle: Some(point(number)),
+        shape: ItemShape::Oval,
+        rest: number(),
+        turned: true,
     }
 }
 
@@ -126,7 +130,7 @@ fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
 
 fn panel(number: &mut dyn FnMut() -> f64) -> Panel {
     Panel {
-        name: "deck".to_owned(),
+        name: "card".to_owned(),
         outline: contour(number, true),
         holes: vec![contour(number, true)],
         hinge: Some(Hinge {
