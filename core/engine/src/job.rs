@@ -5,6 +5,8 @@
 
 use std::ops::Range;
 
+pub(crate) mod numbers;
+
 pub use traywright_document::{
     BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, Output, Page, Paper, Unit,
 };

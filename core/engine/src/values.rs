@@ -28,7 +28,7 @@ use std::rc::Rc;
 
 use crate::finding::{Finding, Refusal, SourceError};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
-use crate::job::{Job, SourceSpan, Unit};
+use crate::job::{Job, SourceSpan, Unit, numbers};
 use crate::style::graph::Graph;
 use crate::style::names::Scope;
 use crate::style::text::StyleFile;
@@ -143,9 +143,12 @@ impl<'a> Values<'a> {
     /// # Refuses
     /// Settings that the style does not have or cannot take, more items than it takes, and what is not made yet.
     pub(crate) fn for_job(style: &'a Style, job: &'a Job) -> Result<Self, Refusal> {
-        let asked = settings::judge_job(style, job);
-        if !asked.is_empty() {
-            return Err(Refusal::Job(asked));
+        let mut errors = numbers::errors(job);
+        if errors.is_empty() {
+            errors = settings::judge_job(style, job);
+        }
+        if !errors.is_empty() {
+            return Err(Refusal::Job(errors));
         }
         let (graph, faults) = Graph::draw(&style.sheet, job.items.len());
         if !faults.is_empty() {

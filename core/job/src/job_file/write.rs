@@ -94,8 +94,9 @@ pub fn write(job: &Job) -> String {
     for line in &LINES {
         match line.name {
             "item" => {
-                let items = job.items.iter();
-                items.for_each(|item| push(line.unusual(|key| item_value(item, key))));
+                for kind in job.items.chunk_by(|_, next| next.number > 1) {
+                    push(line.unusual(|key| item_value(kind, key)));
+                }
             }
             "set" => {
                 let settings = job.settings.iter();
@@ -168,7 +169,9 @@ fn value<'a>(job: &'a Job, line: &str, key: &str) -> Option<Value<'a>> {
     })
 }
 
-fn item_value<'a>(item: &'a Item, key: &str) -> Option<Value<'a>> {
+/// The value of an item and its repeats by its key.
+fn item_value<'a>(kind: &'a [Item], key: &str) -> Option<Value<'a>> {
+    let item = kind.first()?;
     Some(match key {
         "name" => Value::Text(&item.name),
         "length" => Value::Mm(item.length),
@@ -176,7 +179,7 @@ fn item_value<'a>(item: &'a Item, key: &str) -> Option<Value<'a>> {
         "depth" => Value::Mm(item.depth),
         "shape" => Value::Text(word_for(&SHAPES, &item.shape)),
         "turn" => Value::YesNo(item.turns),
-        // Repeats stand in a line each, so that their names stay.
+        "count" => Value::Count(kind.len()),
         _ => return None,
     })
 }
