@@ -253,7 +253,7 @@ fn setting_range(style: &Style, job: &Job, setting: usize) -> Option<ParameterRa
 
 fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
     let for_job: Result<Values, Refusal> = Values::for_job(style, job);
-    let mut values = for_job.ok()?;
+    let values = for_job.ok()?;
     let mut figures = [0.0; 3];
     for (figure, written) in figures.iter_mut().zip(of) {
         // The style outlives the numbers, so that the formula does, too.

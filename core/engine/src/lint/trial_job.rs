@@ -257,7 +257,7 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
         loose: loose.map(|finding| finding.place.to_string()).collect(),
         ..Made::default()
     };
-    if let Ok(mut values) = Values::for_job(style, job) {
+    if let Ok(values) = Values::for_job(style, job) {
         for opening in 0..values.graph.openings.len() {
             if values.opening_exists(opening).is_ok_and(|there| there) {
                 made.openings.push(values.graph.openings[opening].entry);

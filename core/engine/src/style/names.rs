@@ -57,7 +57,7 @@ pub(crate) enum JobFigure {
 }
 
 /// A side of something with three.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum Side {
     Length,
     Width,
@@ -73,8 +73,6 @@ pub(crate) enum PanelFigure {
     Span,
     /// Length of the edge it hangs on.
     Edge,
-    /// The opening's size square to the edge it hangs on.
-    Across,
     /// Flat extent of the root in x.
     Length,
     /// Flat extent of the root in y.
@@ -152,11 +150,18 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
         (Scope::Panel(panel), "span") => Some(Meaning::Panel(vec![panel], PanelFigure::Span)),
         (Scope::Panel(panel), "edge") => Some(Meaning::Panel(vec![panel], PanelFigure::Edge)),
         (Scope::Panel(panel), "across") => {
-            let on_opening = matches!(
-                graph.members[panel].hangs.as_ref()?.on,
-                HingeParent::Opening(_)
-            );
-            on_opening.then(|| Meaning::Panel(vec![panel], PanelFigure::Across))
+            let hang = graph.members[panel].hangs.as_ref()?;
+            let HingeParent::Opening(opening) = hang.on else {
+                return None;
+            };
+            let [lower, _, upper, _] = &graph.openings[opening].edges;
+            let along_length = hang.edge == *lower || hang.edge == *upper;
+            let figure = if along_length {
+                OpeningFigure::Width
+            } else {
+                OpeningFigure::Length
+            };
+            Some(Meaning::Opening(vec![opening], figure))
         }
         (Scope::Undrawn, "reach" | "span" | "edge" | "across") => {
             Some(Meaning::Panel(Vec::new(), PanelFigure::Span))

@@ -13,11 +13,11 @@ use crate::job::Cut;
 use crate::style::graph::{HingeParent, HingeRef};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{OpeningEntry, SlotCut, SlotEntry, SlotPlace};
-use crate::values::{EvalError, PanelShape, Rect, ShapeCorner, Values};
+use crate::values::{CreaseSpan, EvalError, PanelShape, Rect, ShapeCorner, Values};
 
 impl Tray {
     /// Draws all that exists in this job.
-    pub(crate) fn draw(values: &mut Values) -> Result<Tray, EvalError> {
+    pub(crate) fn draw(values: &Values) -> Result<Tray, EvalError> {
         let board = &values.job.board;
         let mut tray = Tray {
             panels: Vec::new(),
@@ -75,11 +75,7 @@ impl Tray {
     }
 
     /// Takes the half-round notches of a style out of their edges.
-    fn thumb_notch(
-        &mut self,
-        values: &mut Values,
-        drawn: &[Option<usize>],
-    ) -> Result<(), EvalError> {
+    fn thumb_notch(&mut self, values: &Values, drawn: &[Option<usize>]) -> Result<(), EvalError> {
         for entry in 0..values.sheet().openings.0.len() {
             let (_, OpeningEntry::ThumbNotch(notch)) = &values.sheet().openings.0[entry] else {
                 continue;
@@ -109,7 +105,7 @@ impl Tray {
 
     fn draw_panel(
         &self,
-        values: &mut Values,
+        values: &Values,
         member: usize,
         drawn: &[Option<usize>],
     ) -> Result<Panel, EvalError> {
@@ -132,13 +128,13 @@ impl Tray {
 
     fn hang_up(
         &self,
-        values: &mut Values,
+        values: &Values,
         member: usize,
         hang: &HingeRef,
         drawn: &[Option<usize>],
     ) -> Result<Hanging, EvalError> {
         let (from, to) = values.carrying_edge(member)?;
-        let (start, span) = values.crease(member)?;
+        let CreaseSpan { start, span } = values.crease(member)?;
         let along = (to - from).unit();
         let crease = (from + along * start, from + along * (start + span));
         let parent =
@@ -160,7 +156,7 @@ impl Tray {
 
     fn draw_opening(
         &mut self,
-        values: &mut Values,
+        values: &Values,
         member: usize,
         drawn: &[Option<usize>],
     ) -> Result<Opening, EvalError> {
@@ -250,7 +246,7 @@ impl Tray {
 
 /// How a slot is cut: as the job says, clean, or not at all.
 fn slot_cut<'a>(
-    values: &mut Values<'a>,
+    values: &Values<'a>,
     member: usize,
     slot: &'a SlotEntry,
     rect: &Rect,

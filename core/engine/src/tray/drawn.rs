@@ -38,15 +38,15 @@ impl Drawn {
     /// # Errors
     /// A job that does not suit the style, and a style whose formulas fail in this job.
     pub(crate) fn draw(style: &Style, job: &Job) -> Result<Judged<Drawn>, Refusal> {
-        let mut values = Values::for_job(style, job)?;
+        let values = Values::for_job(style, job)?;
         let mut report = Report::default();
         report.take(Judged::new((), judge_board_and_box(job)))?;
-        let drawn = Tray::draw(&mut values).and_then(|tray| {
-            let (findings, measures) = checks::judge(&mut values, &tray)?;
+        let drawn = Tray::draw(&values).and_then(|tray| {
+            let (findings, measures) = checks::judge(&values, &tray)?;
             Ok((tray, findings, measures))
         });
         let (tray, found, measures) =
-            drawn.map_err(|error| refused(error, &mut values, &mut report))?;
+            drawn.map_err(|error| refused(error, &values, &mut report))?;
         let mut findings = report.findings;
         findings.extend(found);
         let drawn = Drawn {
@@ -112,7 +112,7 @@ impl Tray {
 
 /// A failed evaluation as a refusal: no fallback that fits, a job that the style's own rules do not allow, or an error of
 /// the style.
-fn refused(error: EvalError, values: &mut Values, report: &mut Report) -> Refusal {
+fn refused(error: EvalError, values: &Values, report: &mut Report) -> Refusal {
     if let EvalError::NoFallback(finding) = error {
         return report.refuse(*finding);
     }

@@ -34,7 +34,7 @@ impl Tray {
     /// Draws the tongues of a style on their panels.
     pub(super) fn draw_tongues(
         &mut self,
-        values: &mut Values,
+        values: &Values,
         drawn: &[Option<usize>],
     ) -> Result<Vec<Drawn>, EvalError> {
         let mut tongues = Vec::new();

@@ -7,7 +7,7 @@ use std::rc::Rc;
 
 use super::openings::Rect;
 use super::rows;
-use super::{EvalError, Key, Known, Values};
+use super::{EvalError, Values};
 use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::packing::{MOST_PIECES, Packing, Piece, PlacedRect, pack};
@@ -73,10 +73,7 @@ struct Task {
 
 impl<'a> Values<'a> {
     /// The arrangement that an opening belongs to, if the engine places it.
-    pub(crate) fn arrangement(
-        &mut self,
-        opening: usize,
-    ) -> Result<Option<Rc<Arrangement>>, EvalError> {
+    pub(crate) fn arrangement(&self, opening: usize) -> Result<Option<Rc<Arrangement>>, EvalError> {
         let slot = self.slot_entry(opening);
         let in_rows = |slot: &&SlotEntry| slot.place == Some(SlotPlace::Rows) && slot.at.is_none();
         let Some(slot) = slot.filter(in_rows) else {
@@ -93,18 +90,14 @@ impl<'a> Values<'a> {
         let Some(&first) = openings.first() else {
             return Ok(None);
         };
-        let known = self.get_or_compute(Key::Arrangement(first), |values| {
-            let arrangement = values.arrange(slot, panel, openings)?;
-            Ok(Known::Arrangement(Rc::new(arrangement)))
+        let arrangement = self.get_or_compute(&self.memo.arrangements, first, || {
+            self.arrange(slot, panel, openings).map(Rc::new)
         })?;
-        let Known::Arrangement(arrangement) = known else {
-            unreachable!("an arrangement is kept as one, not as {known:?}")
-        };
         Ok(Some(arrangement))
     }
 
     fn arrange(
-        &mut self,
+        &self,
         slot: &'a SlotEntry,
         panel: usize,
         openings: Vec<usize>,
@@ -160,7 +153,7 @@ impl<'a> Values<'a> {
     }
 
     /// Whether an opening's item lies a quarter turn from how the job writes it.
-    pub(crate) fn is_turned(&mut self, opening: usize) -> Result<bool, EvalError> {
+    pub(crate) fn is_turned(&self, opening: usize) -> Result<bool, EvalError> {
         if !self.may_turn(opening) {
             return Ok(false);
         }

@@ -25,7 +25,7 @@ impl<'a> Values<'a> {
     // Source: the specification of the styles, section 2: the layers behind an edge, the inner half of the opening's own
     // flap, and the edge web. The flap counts whatever the cut, so that another cut moves no opening.
     pub(super) fn field(
-        &mut self,
+        &self,
         slot: &'a SlotEntry,
         panel: usize,
         openings: &[usize],
@@ -61,7 +61,7 @@ impl<'a> Values<'a> {
 
     /// How far what stands folded behind an edge reaches inwards from its line, if the style says so.
     fn stands_behind(
-        &mut self,
+        &self,
         slot: &'a SlotEntry,
         panel: usize,
         edge: &str,

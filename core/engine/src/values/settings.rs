@@ -2,7 +2,7 @@
 //!
 //! Given a style and a job, gives the faults of the job, or the answer to each setting. Works out nothing else.
 
-use super::{EvalError, Key, Values};
+use super::{EvalError, Values};
 use crate::finding::{Refusal, SourceError};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
@@ -124,7 +124,7 @@ fn question(entry: &SettingEntry) -> &str {
 
 impl Values<'_> {
     /// The answer to a setting, by its entry: the job's, or the default.
-    pub(crate) fn answer(&mut self, index: usize) -> Result<Value, EvalError> {
+    pub(crate) fn answer(&self, index: usize) -> Result<Value, EvalError> {
         let (name, entry) = &self.sheet().settings.0[index];
         if let Some(setting) = self
             .job
@@ -139,16 +139,17 @@ impl Values<'_> {
             SettingEntry::YesNo { default, .. } => Ok(Value::Truth(*default)),
             SettingEntry::Length { default, .. }
             | SettingEntry::Angle { default, .. }
-            | SettingEntry::Number { default, .. } => self
-                .figure(Key::SettingEntry(index), |values| {
-                    values.value(default, Scope::Style)
-                }),
+            | SettingEntry::Number { default, .. } => {
+                self.get_or_compute(&self.memo.settings, index, || {
+                    self.value(default, Scope::Style)
+                })
+            }
         }
     }
 }
 
 /// Holds the job's answers against the ranges that the style gives.
-pub(super) fn judge_ranges(values: &mut Values) -> Result<(), Refusal> {
+pub(super) fn judge_ranges(values: &Values) -> Result<(), Refusal> {
     let mut faults = Vec::new();
     for setting in &values.job.settings {
         let entry = values

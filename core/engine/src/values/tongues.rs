@@ -2,8 +2,7 @@
 //!
 //! Given an entry, gives its figures, or nothing where it does not exist in this job. Draws nothing.
 
-use super::{EvalError, Key, Values};
-use crate::formula::Value;
+use super::{EvalError, Values};
 use crate::style::names::{JobFigure, Scope, Side};
 use crate::style::text::OpeningEntry;
 use crate::style::written::Written;
@@ -26,7 +25,7 @@ pub(crate) struct TongueForm {
 
 impl<'a> Values<'a> {
     /// The figures of a tongue, if it exists in this job.
-    pub(crate) fn tongue_form(&mut self, tongue: usize) -> Result<Option<TongueForm>, EvalError> {
+    pub(crate) fn tongue_form(&self, tongue: usize) -> Result<Option<TongueForm>, EvalError> {
         let entry = &self.sheet().tongues.0[tongue].1;
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Ok(None);
@@ -50,7 +49,7 @@ impl<'a> Values<'a> {
     }
 
     fn of_tongue(
-        &mut self,
+        &self,
         tongue: usize,
         written: Option<&'a Written>,
     ) -> Result<Option<f64>, EvalError> {
@@ -59,31 +58,23 @@ impl<'a> Values<'a> {
             .transpose()
     }
 
-    fn tongue_side(&mut self, tongue: usize, side: Side) -> Result<f64, EvalError> {
-        let value = self.tongue(tongue, side)?;
-        Ok(value
-            .length()
-            .expect("kinds were checked when the style was read"))
-    }
-
     /// The width or the length of a tongue.
-    pub(super) fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, EvalError> {
+    pub(super) fn tongue_side(&self, tongue: usize, side: Side) -> Result<f64, EvalError> {
         let (name, entry) = &self.sheet().tongues.0[tongue];
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Err(EvalError::absent(&name.word));
         }
-        let (written, is_width) = if side == Side::Width {
-            (&entry.width, true)
-        } else {
-            (&entry.length, false)
+        let written = match side {
+            Side::Width => &entry.width,
+            Side::Length | Side::Depth => &entry.length,
         };
-        self.figure(Key::Tongue(tongue, is_width), |values| {
-            values.value(written, Scope::Tongue(tongue))
+        self.get_or_compute(&self.memo.tongues, (tongue, side), || {
+            self.unbounded(written, Scope::Tongue(tongue))
         })
     }
 
     /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
-    pub(crate) fn thumb_notch(&mut self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
+    pub(crate) fn thumb_notch(&self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
         let OpeningEntry::ThumbNotch(notch) = &self.sheet().openings.0[opening].1 else {
             return Ok(None);
         };

@@ -8,7 +8,7 @@ use crate::tray::{OpeningCut, Tray};
 use crate::values::{EvalError, Values};
 
 /// Figures that need no folding: the root, the style's own, and the openings.
-pub(super) fn of_values(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
+pub(super) fn of_values(values: &Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let (length, width) = tray.panels[0].shape.extent();
     let mut measures = vec![
         Measure::of_tray(TrayMeasure::DeckLength, length),

@@ -36,7 +36,7 @@ impl Clear {
 }
 
 /// Judges every opening that holds an item.
-pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
+pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (index, opening) in tray.openings.iter().enumerate() {
         let (Some(slot), Some(item)) = (
@@ -99,7 +99,7 @@ pub(crate) fn clear(tray: &Tray, index: usize) -> Clear {
 
 /// The item's top against the box's lid and the deck.
 fn judge_height<'a>(
-    values: &mut Values<'a>,
+    values: &Values<'a>,
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,

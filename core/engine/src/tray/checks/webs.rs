@@ -18,7 +18,7 @@ const CHORD_MM: f64 = 0.01;
 
 /// How much card stays between an opening and what stands behind the edges of its panel.
 pub(super) fn judge<'a>(
-    values: &mut Values<'a>,
+    values: &Values<'a>,
     tray: &Tray,
     opening: &Opening,
     slot: &'a SlotEntry,

@@ -116,7 +116,7 @@ impl Trial<'_> {
 
     /// The widest web less than the one asked with which they fit.
     fn thinner_web(&self) -> Option<Change> {
-        let mut values = Values::for_job(self.style, self.job).ok()?;
+        let values = Values::for_job(self.style, self.job).ok()?;
         let web = values.built_in_length("web").ok()?;
         let unit = self.job.unit;
         let with = |steps: usize| {
