@@ -5,12 +5,17 @@
 
 use std::ops::Range;
 
+use crate::ids::Id;
+
 pub use traywright_document::{
     BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, MachineOptions, Nicks, Page, Unit,
 };
 
 /// A range of bytes in the text that a word came from.
 pub type SourceSpan = Range<usize>;
+
+/// The place of an item in its job.
+pub(crate) type ItemId = Id<Item>;
 
 /// One tray to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -74,6 +79,11 @@ impl Job {
             unit: Unit::default(),
             machine_options: MachineOptions::default(),
         }
+    }
+
+    /// An item, if the job has so many.
+    pub(crate) fn item(&self, item: ItemId) -> Option<&Item> {
+        self.items.get(item.index())
     }
 }
 

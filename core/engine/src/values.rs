@@ -233,7 +233,7 @@ impl<'a> Values<'a> {
         let entry = self
             .sheet()
             .settings
-            .position(ask)
+            .id(ask)
             .expect("a style with a slot has the built-in settings");
         self.answer(entry)
     }

@@ -7,6 +7,14 @@ use serde::Deserialize;
 
 use super::either::{Inset, ItemCount, OneOrMore};
 use super::written::{Entries, Name, Written};
+use crate::ids::Id;
+
+pub(crate) type SettingId = Id<SettingEntry>;
+pub(crate) type ValueId = Id<Written>;
+pub(crate) type FallbackId = Id<Entries<Written>>;
+pub(crate) type PanelEntryId = Id<PanelEntry>;
+pub(crate) type OpeningEntryId = Id<OpeningEntry>;
+pub(crate) type TongueId = Id<TongueEntry>;
 
 /// The number of the style language that this engine reads.
 pub(crate) const LANGUAGE: u32 = 1;

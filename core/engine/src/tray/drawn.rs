@@ -1,7 +1,7 @@
 //! The first stage: a style and a job become a tray in numbers.
 
 use super::checks::{self, is_without_size, judge_board_and_box};
-use super::{OpeningCut, Tray};
+use super::{OpeningCut, PanelId, Tray};
 use crate::blank::Laid;
 use crate::finding::{BuiltIn, Finding, Refusal, Report};
 use crate::folded::{Exactness, Folded};
@@ -101,7 +101,7 @@ impl StyleFacts {
 impl Tray {
     /// Whether an opening is cut in a panel for an item: a large item runs over its panel, a window of the style should
     /// not.
-    pub(crate) fn is_cut_for_items(&self, panel: usize) -> bool {
+    pub(crate) fn is_cut_for_items(&self, panel: PanelId) -> bool {
         let mut openings = self.openings.iter();
         openings.any(|opening| {
             let cut = !matches!(opening.cut, OpeningCut::Uncut);

@@ -6,7 +6,7 @@
 use super::openings::Rect;
 use super::{EvalError, Values};
 use crate::geometry::{Point, TOUCH_MM, Vector};
-use crate::style::graph::HingeParent;
+use crate::style::graph::{HingeParent, MemberId, OpeningMemberId};
 use crate::style::names::Scope;
 use crate::style::text::{SlotCut, SlotEntry};
 
@@ -27,8 +27,8 @@ impl<'a> Values<'a> {
     pub(super) fn field(
         &self,
         slot: &'a SlotEntry,
-        panel: usize,
-        openings: &[usize],
+        panel: MemberId,
+        openings: &[OpeningMemberId],
     ) -> Result<Option<Rect>, EvalError> {
         let own = match slot.cut {
             SlotCut::Job => self.inner(90.0),
@@ -63,17 +63,17 @@ impl<'a> Values<'a> {
     fn stands_behind(
         &self,
         slot: &'a SlotEntry,
-        panel: usize,
+        panel: MemberId,
         edge: &str,
-        openings: &[usize],
+        openings: &[OpeningMemberId],
     ) -> Result<Option<f64>, EvalError> {
-        let hung: Vec<usize> = self
+        let hung: Vec<MemberId> = self
             .graph
             .hung_on(HingeParent::Panel(panel), edge)
             .collect();
         let mut farthest: Option<f64> = None;
         for (key, stack) in slot.stacks.iter() {
-            let entry = self.sheet().panels.position(&key.word);
+            let entry = self.sheet().panels.id(&key.word);
             let mut outer = (key.word == edge).then_some(0.0);
             for &member in &hung {
                 let named = &self.graph.members[member];

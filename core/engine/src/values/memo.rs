@@ -15,9 +15,12 @@ use super::shape::PanelShape;
 use super::{EvalError, Values};
 use crate::finding::SourceError;
 use crate::formula::Value;
+use crate::ids::Id;
 use crate::job::SourceSpan;
+use crate::style::graph::{MemberId, OpeningMemberId};
 use crate::style::names::Side;
-use crate::style::written::Name;
+use crate::style::text::{FallbackId, SettingId, TongueId, ValueId};
+use crate::style::written::{Name, Written};
 
 /// How many values may wait for one another.
 // Source: common practice, none published: the shipped styles need 12; the stack has room for far more.
@@ -25,20 +28,20 @@ const MOST_WAITING: usize = 64;
 
 /// Whatever is evaluated once, each kind in a table of its own.
 pub(super) struct Memo {
-    pub(super) settings: Table<usize, Value>,
-    pub(super) values: Table<usize, Value>,
-    /// Which option of a fallback is taken, counted in its list.
-    pub(super) fallbacks: Table<usize, usize>,
-    pub(super) panel_exists: Table<usize, bool>,
-    pub(super) opening_exists: Table<usize, bool>,
-    pub(super) angles: Table<usize, f64>,
-    pub(super) reaches: Table<usize, f64>,
-    pub(super) creases: Table<usize, CreaseSpan>,
-    pub(super) shapes: Table<usize, Rc<PanelShape>>,
+    pub(super) settings: Table<SettingId, Value>,
+    pub(super) values: Table<ValueId, Value>,
+    /// Which option of a fallback is taken.
+    pub(super) fallbacks: Table<FallbackId, Id<Written>>,
+    pub(super) panel_exists: Table<MemberId, bool>,
+    pub(super) opening_exists: Table<OpeningMemberId, bool>,
+    pub(super) angles: Table<MemberId, f64>,
+    pub(super) reaches: Table<MemberId, f64>,
+    pub(super) creases: Table<MemberId, CreaseSpan>,
+    pub(super) shapes: Table<MemberId, Rc<PanelShape>>,
     /// By the first opening of each.
-    pub(super) arrangements: Table<usize, Rc<Arrangement>>,
-    pub(super) rects: Table<usize, Rect>,
-    pub(super) tongues: Table<(usize, Side), f64>,
+    pub(super) arrangements: Table<OpeningMemberId, Rc<Arrangement>>,
+    pub(super) rects: Table<OpeningMemberId, Rect>,
+    pub(super) tongues: Table<(TongueId, Side), f64>,
     underway: RefCell<Vec<Key>>,
 }
 
@@ -51,18 +54,18 @@ pub(super) struct Table<K, V> {
 /// One value among those of all kinds, so that a cycle of them can be detected and named.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
-    Setting(usize),
-    Value(usize),
-    Fallback(usize),
-    PanelExists(usize),
-    OpeningExists(usize),
-    Angle(usize),
-    Reach(usize),
-    Crease(usize),
-    Shape(usize),
-    Arrangement(usize),
-    Rect(usize),
-    Tongue((usize, Side)),
+    Setting(SettingId),
+    Value(ValueId),
+    Fallback(FallbackId),
+    PanelExists(MemberId),
+    OpeningExists(OpeningMemberId),
+    Angle(MemberId),
+    Reach(MemberId),
+    Crease(MemberId),
+    Shape(MemberId),
+    Arrangement(OpeningMemberId),
+    Rect(OpeningMemberId),
+    Tongue((TongueId, Side)),
 }
 
 impl<K, V> Table<K, V> {
@@ -144,26 +147,26 @@ impl Values<'_> {
     /// What a value is called, and where its entry stands in the style.
     fn called(&self, key: Key) -> (String, SourceSpan) {
         let sheet = self.sheet();
-        let member = |panel: usize, figure: &str| {
+        let member = |panel: MemberId, figure: &str| {
             let member = &self.graph.members[panel];
             (
                 format!("{}{figure}", member.name),
-                sheet.panels.0[member.entry].0.place.clone(),
+                sheet.panels[member.entry].0.place.clone(),
             )
         };
-        let opening = |opening: usize| {
+        let opening = |opening: OpeningMemberId| {
             let opening = &self.graph.openings[opening];
             (
                 opening.name.clone(),
-                sheet.openings.0[opening.entry].0.place.clone(),
+                sheet.openings[opening.entry].0.place.clone(),
             )
         };
         let entry = |name: &Name| (name.word.clone(), name.place.clone());
         match key {
-            Key::Setting(setting) => entry(&sheet.settings.0[setting].0),
-            Key::Value(value) => entry(&sheet.values.0[value].0),
-            Key::Fallback(fallback) => entry(&sheet.fallbacks.0[fallback].0),
-            Key::Tongue((tongue, _)) => entry(&sheet.tongues.0[tongue].0),
+            Key::Setting(setting) => entry(&sheet.settings[setting].0),
+            Key::Value(value) => entry(&sheet.values[value].0),
+            Key::Fallback(fallback) => entry(&sheet.fallbacks[fallback].0),
+            Key::Tongue((tongue, _)) => entry(&sheet.tongues[tongue].0),
             Key::Reach(panel) => member(panel, ".reach"),
             Key::Crease(panel) => member(panel, ".span"),
             Key::PanelExists(panel) | Key::Angle(panel) | Key::Shape(panel) => member(panel, ""),

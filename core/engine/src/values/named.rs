@@ -6,7 +6,10 @@ use super::{EvalError, Values};
 use crate::finding::{Advice, Finding, FindingKind, Lack, Level, NoFallback, Place, SourceError};
 use crate::formula::{Comparison, Value};
 use crate::geometry::TOUCH_MM;
+use crate::ids::Id;
+use crate::style::graph::{MemberId, OpeningMemberId};
 use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, meaning};
+use crate::style::text::FallbackId;
 use crate::style::written::Written;
 
 impl<'a> Values<'a> {
@@ -19,17 +22,17 @@ impl<'a> Values<'a> {
         match meaning {
             Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
             Meaning::Item(item, side) => self.item_side(item, side),
-            Meaning::SettingEntry(ask) => self.answer(ask),
+            Meaning::Setting(setting) => self.answer(setting),
             Meaning::Value(value) => {
-                let written = &sheet.values.0[value].1;
+                let written = &sheet.values[value].1;
                 self.get_or_compute(&self.memo.values, value, || {
                     self.value(written, Scope::Style)
                 })
             }
             Meaning::Fallback(fallback) => {
-                let options = &sheet.fallbacks.0[fallback].1;
+                let options = &sheet.fallbacks[fallback].1;
                 let taken = self.taken(fallback)?;
-                Ok(Value::Word(options.0[taken].0.word.clone()))
+                Ok(Value::Word(options[taken].0.word.clone()))
             }
             Meaning::Tongue(tongue, side) => self.tongue_side(tongue, side).map(Value::Length),
             Meaning::Panel(panels, figure) => self.shared(word, &panels, |panel| {
@@ -79,11 +82,11 @@ impl<'a> Values<'a> {
             .ok_or_else(|| EvalError::absent(word))
     }
 
-    /// The option of a fallback that is taken, counted in its list: the first whose condition is true.
-    pub(crate) fn taken(&self, fallback: usize) -> Result<usize, EvalError> {
+    /// The option of a fallback that is taken: the first whose condition is true.
+    pub(crate) fn taken(&self, fallback: FallbackId) -> Result<Id<Written>, EvalError> {
         self.get_or_compute(&self.memo.fallbacks, fallback, || {
-            let (_, options) = &self.sheet().fallbacks.0[fallback];
-            for (option, (_, condition)) in options.0.iter().enumerate() {
+            let (_, options) = &self.sheet().fallbacks[fallback];
+            for (option, _, condition) in options.enumerated() {
                 if self.holds(Some(condition), Scope::Style)? {
                     return Ok(option);
                 }
@@ -93,8 +96,8 @@ impl<'a> Values<'a> {
     }
 
     /// The finding that no fallback of a list fits, with what each one lacks.
-    fn no_fallback(&self, fallback: usize) -> Result<Finding, EvalError> {
-        let (name, options) = &self.sheet().fallbacks.0[fallback];
+    fn no_fallback(&self, fallback: FallbackId) -> Result<Finding, EvalError> {
+        let (name, options) = &self.sheet().fallbacks[fallback];
         let mut lacks = Vec::new();
         for (option, condition) in options.iter() {
             let reached = match Values::comparison(condition) {
@@ -133,7 +136,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    fn panel_figure(&self, panel: usize, figure: PanelFigure) -> Result<f64, EvalError> {
+    fn panel_figure(&self, panel: MemberId, figure: PanelFigure) -> Result<f64, EvalError> {
         match figure {
             PanelFigure::Reach => self.reach(panel),
             PanelFigure::Span => Ok(self.crease(panel)?.span),
@@ -143,7 +146,11 @@ impl<'a> Values<'a> {
         }
     }
 
-    fn opening_figure(&self, opening: usize, figure: OpeningFigure) -> Result<f64, EvalError> {
+    fn opening_figure(
+        &self,
+        opening: OpeningMemberId,
+        figure: OpeningFigure,
+    ) -> Result<f64, EvalError> {
         match figure {
             OpeningFigure::Length => Ok(self.opening_size(opening)?.0),
             OpeningFigure::Width => Ok(self.opening_size(opening)?.1),

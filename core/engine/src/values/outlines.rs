@@ -10,17 +10,17 @@ use super::{EvalError, Values};
 use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::SourceSpan;
-use crate::style::graph::HingeParent;
+use crate::style::graph::{HingeParent, MemberId};
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, MeasuredOn, PanelEntry, Size, Trim};
 use crate::style::written::{Name, Written};
 
 impl<'a> Values<'a> {
     /// The flat outline of a panel in its own frame.
-    pub(crate) fn shape(&self, panel: usize) -> Result<Rc<PanelShape>, EvalError> {
+    pub(crate) fn shape(&self, panel: MemberId) -> Result<Rc<PanelShape>, EvalError> {
         self.get_or_compute(&self.memo.shapes, panel, || {
             let entry = self.graph.members[panel].entry;
-            let shape = match &self.sheet().panels.0[entry].1 {
+            let shape = match &self.sheet().panels[entry].1 {
                 PanelEntry::Hinged(hinged) => self.hung_shape(panel, hinged)?,
                 PanelEntry::Rectangle { length, width } => {
                     self.root_shape(&self.rectangle(length, width)?)
@@ -39,7 +39,7 @@ impl<'a> Values<'a> {
     /// The root's shape through its corners, wherever they lie.
     fn root_shape(&self, points: &[Point]) -> PanelShape {
         let least = lower_left(points);
-        let edges = &self.graph.members[0].edges;
+        let edges = &self.graph.root().edges;
         let corners = points.iter().zip(edges).map(|(&point, edge)| ShapeCorner {
             at: point + -least,
             edge: Some(edge.clone()),
@@ -50,8 +50,8 @@ impl<'a> Values<'a> {
     fn rectangle(&self, length: &'a Size, width: &'a Size) -> Result<Vec<Point>, EvalError> {
         let side = |size, ends: [&str; 2]| -> Result<f64, EvalError> {
             let creases = [
-                self.hung(HingeParent::Panel(0), ends[0])?,
-                self.hung(HingeParent::Panel(0), ends[1])?,
+                self.hung(HingeParent::Panel(MemberId::ROOT), ends[0])?,
+                self.hung(HingeParent::Panel(MemberId::ROOT), ends[1])?,
             ];
             self.flat(size, Scope::Style, &creases)
         };
@@ -101,8 +101,8 @@ impl<'a> Values<'a> {
         }
         let mut inwards = Vec::new();
         let mut sense: Option<f64> = None;
-        for edge in &self.graph.members[0].edges {
-            let hung = self.hung(HingeParent::Panel(0), edge)?;
+        for edge in &self.graph.root().edges {
+            let hung = self.hung(HingeParent::Panel(MemberId::ROOT), edge)?;
             let Some(fold) = self.shared_fold(&hung, place)? else {
                 inwards.push(0.0);
                 continue;
@@ -133,7 +133,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    fn hung_shape(&self, panel: usize, entry: &'a HingedEntry) -> Result<PanelShape, EvalError> {
+    fn hung_shape(&self, panel: MemberId, entry: &'a HingedEntry) -> Result<PanelShape, EvalError> {
         let span = self.crease(panel)?.span;
         let half = span / 2.0;
         let Some(corners) = &entry.outline else {
@@ -160,7 +160,7 @@ impl<'a> Values<'a> {
 
     fn trimmed_shape(
         &self,
-        panel: usize,
+        panel: MemberId,
         entry: &'a HingedEntry,
         span: f64,
     ) -> Result<PanelShape, EvalError> {

@@ -7,7 +7,7 @@ use crate::finding::SourceError;
 use crate::geometry::Point;
 use crate::job::SourceSpan;
 use crate::style::either::Inset;
-use crate::style::graph::{HingeParent, HingeRef};
+use crate::style::graph::{HingeParent, HingeRef, MemberId};
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, PanelEntry, Sense, Size};
 use crate::style::written::Written;
@@ -26,7 +26,7 @@ pub(crate) struct CreaseSpan {
 
 impl<'a> Values<'a> {
     /// Whether a panel exists in this job: its own condition and that of what carries it.
-    pub(crate) fn panel_exists(&self, panel: usize) -> Result<bool, EvalError> {
+    pub(crate) fn panel_exists(&self, panel: MemberId) -> Result<bool, EvalError> {
         let Some(hang) = self.graph.members[panel].hangs.clone() else {
             return Ok(true);
         };
@@ -44,7 +44,7 @@ impl<'a> Values<'a> {
     }
 
     /// Angle of a hung panel's finished fold; positive folds the drawn face inwards.
-    pub(crate) fn fold_deg(&self, panel: usize) -> Result<f64, EvalError> {
+    pub(crate) fn fold_deg(&self, panel: MemberId) -> Result<f64, EvalError> {
         let entry = self.hinged(panel);
         let Some(written) = &entry.angle else {
             return Ok(if entry.sense == Sense::Valley {
@@ -73,7 +73,7 @@ impl<'a> Values<'a> {
     }
 
     /// Flat size of a hung panel away from its crease.
-    pub(crate) fn reach(&self, panel: usize) -> Result<f64, EvalError> {
+    pub(crate) fn reach(&self, panel: MemberId) -> Result<f64, EvalError> {
         let entry = self.hinged(panel);
         self.get_or_compute(&self.memo.reaches, panel, || {
             let scope = Scope::Panel(panel);
@@ -88,7 +88,7 @@ impl<'a> Values<'a> {
     }
 
     /// Where the crease of a hung panel lies on its edge.
-    pub(crate) fn crease(&self, panel: usize) -> Result<CreaseSpan, EvalError> {
+    pub(crate) fn crease(&self, panel: MemberId) -> Result<CreaseSpan, EvalError> {
         self.get_or_compute(&self.memo.creases, panel, || {
             let edge = self.edge_length(panel)?;
             let entry = self.hinged(panel);
@@ -111,7 +111,7 @@ impl<'a> Values<'a> {
 
     /// How far the crease stays away from both ends of its edge: at the right flank, which is the edge's first end, and
     /// at the left one; none where the style says nothing.
-    fn insets(&self, panel: usize) -> Result<[Option<f64>; 2], EvalError> {
+    fn insets(&self, panel: MemberId) -> Result<[Option<f64>; 2], EvalError> {
         match &self.hinged(panel).inset {
             Inset::None => Ok([None, None]),
             Inset::Both(inset) => {
@@ -132,20 +132,20 @@ impl<'a> Values<'a> {
     }
 
     /// Length of the edge that a panel hangs on.
-    pub(crate) fn edge_length(&self, panel: usize) -> Result<f64, EvalError> {
+    pub(crate) fn edge_length(&self, panel: MemberId) -> Result<f64, EvalError> {
         let (from, to) = self.carrying_edge(panel)?;
         Ok((to - from).length())
     }
 
     /// The edge that a panel hangs on, in the frame of the panel that bears it, with that panel on its left.
-    pub(crate) fn carrying_edge(&self, panel: usize) -> Result<(Point, Point), EvalError> {
+    pub(crate) fn carrying_edge(&self, panel: MemberId) -> Result<(Point, Point), EvalError> {
         let hang = self.hang(panel);
         match hang.on {
             HingeParent::Opening(opening) => self.opening_edge(opening, &hang.edge),
             HingeParent::Panel(parent) => {
                 let shape = self.shape(parent)?;
                 shape.edge(&hang.edge).ok_or_else(|| {
-                    let name = &self.sheet().panels.0[self.graph.members[panel].entry].0;
+                    let name = &self.sheet().panels[self.graph.members[panel].entry].0;
                     let message = format!(
                         "nothing straight is left of the edge that `{}` hangs on",
                         name.word
@@ -161,8 +161,12 @@ impl<'a> Values<'a> {
     }
 
     /// The panels that hang on an edge in this job.
-    pub(crate) fn hung(&self, carrier: HingeParent, edge: &str) -> Result<Vec<usize>, EvalError> {
-        let candidates: Vec<usize> = self.graph.hung_on(carrier, edge).collect();
+    pub(crate) fn hung(
+        &self,
+        carrier: HingeParent,
+        edge: &str,
+    ) -> Result<Vec<MemberId>, EvalError> {
+        let candidates: Vec<MemberId> = self.graph.hung_on(carrier, edge).collect();
         let mut hung = Vec::new();
         for panel in candidates {
             if self.panel_exists(panel)? {
@@ -177,7 +181,7 @@ impl<'a> Values<'a> {
         &self,
         size: &'a Size,
         scope: Scope,
-        creases: &[Vec<usize>],
+        creases: &[Vec<MemberId>],
     ) -> Result<f64, EvalError> {
         let (written, allowance): (&Written, fn(&Self, f64) -> f64) = match size {
             Size::Flat(written) => return self.amount(written, scope),
@@ -223,7 +227,7 @@ impl<'a> Values<'a> {
     /// The fold that all panels at one end of a size share, if there are any.
     pub(super) fn shared_fold(
         &self,
-        panels: &[usize],
+        panels: &[MemberId],
         place: &SourceSpan,
     ) -> Result<Option<f64>, EvalError> {
         let mut shared = None;
@@ -250,14 +254,14 @@ impl<'a> Values<'a> {
     }
 
     /// The entry of a hung panel.
-    pub(crate) fn hinged(&self, panel: usize) -> &'a HingedEntry {
-        match &self.sheet().panels.0[self.graph.members[panel].entry].1 {
+    pub(crate) fn hinged(&self, panel: MemberId) -> &'a HingedEntry {
+        match &self.sheet().panels[self.graph.members[panel].entry].1 {
             PanelEntry::Hinged(hinged) => hinged,
             _ => unreachable!("only the root hangs on nothing"),
         }
     }
 
-    pub(crate) fn hang(&self, panel: usize) -> HingeRef {
+    pub(crate) fn hang(&self, panel: MemberId) -> HingeRef {
         self.graph.members[panel]
             .hangs
             .clone()

@@ -10,7 +10,7 @@ use crate::job::{Job, Setting, SettingInput, Unit};
 use crate::renamed::{SETTINGS, new_name};
 use crate::style::Style;
 use crate::style::names::{Scope, setting_kind};
-use crate::style::text::SettingEntry;
+use crate::style::text::{SettingEntry, SettingId};
 use crate::wording::{length, nearest};
 
 /// What the style cannot take of the job, whatever the numbers.
@@ -123,9 +123,9 @@ fn question(entry: &SettingEntry) -> &str {
 }
 
 impl Values<'_> {
-    /// The answer to a setting, by its entry: the job's, or the default.
-    pub(crate) fn answer(&self, index: usize) -> Result<Value, EvalError> {
-        let (name, entry) = &self.sheet().settings.0[index];
+    /// The answer to a setting: the job's, or the default.
+    pub(crate) fn answer(&self, setting: SettingId) -> Result<Value, EvalError> {
+        let (name, entry) = &self.sheet().settings[setting];
         if let Some(setting) = self
             .job
             .settings
@@ -140,7 +140,7 @@ impl Values<'_> {
             SettingEntry::Length { default, .. }
             | SettingEntry::Angle { default, .. }
             | SettingEntry::Number { default, .. } => {
-                self.get_or_compute(&self.memo.settings, index, || {
+                self.get_or_compute(&self.memo.settings, setting, || {
                     self.value(default, Scope::Style)
                 })
             }

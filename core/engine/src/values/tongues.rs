@@ -4,7 +4,7 @@
 
 use super::{EvalError, Values};
 use crate::style::names::{JobFigure, Scope, Side};
-use crate::style::text::OpeningEntry;
+use crate::style::text::{OpeningEntry, OpeningEntryId, TongueId};
 use crate::style::written::Written;
 
 /// A tongue by its figures.
@@ -25,8 +25,8 @@ pub(crate) struct TongueForm {
 
 impl<'a> Values<'a> {
     /// The figures of a tongue, if it exists in this job.
-    pub(crate) fn tongue_form(&self, tongue: usize) -> Result<Option<TongueForm>, EvalError> {
-        let entry = &self.sheet().tongues.0[tongue].1;
+    pub(crate) fn tongue_form(&self, tongue: TongueId) -> Result<Option<TongueForm>, EvalError> {
+        let entry = &self.sheet().tongues[tongue].1;
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Ok(None);
         }
@@ -50,7 +50,7 @@ impl<'a> Values<'a> {
 
     fn of_tongue(
         &self,
-        tongue: usize,
+        tongue: TongueId,
         written: Option<&'a Written>,
     ) -> Result<Option<f64>, EvalError> {
         written
@@ -59,8 +59,8 @@ impl<'a> Values<'a> {
     }
 
     /// The width or the length of a tongue.
-    pub(super) fn tongue_side(&self, tongue: usize, side: Side) -> Result<f64, EvalError> {
-        let (name, entry) = &self.sheet().tongues.0[tongue];
+    pub(super) fn tongue_side(&self, tongue: TongueId, side: Side) -> Result<f64, EvalError> {
+        let (name, entry) = &self.sheet().tongues[tongue];
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Err(EvalError::absent(&name.word));
         }
@@ -74,8 +74,11 @@ impl<'a> Values<'a> {
     }
 
     /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
-    pub(crate) fn thumb_notch(&self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
-        let OpeningEntry::ThumbNotch(notch) = &self.sheet().openings.0[opening].1 else {
+    pub(crate) fn thumb_notch(
+        &self,
+        opening: OpeningEntryId,
+    ) -> Result<Option<(f64, f64)>, EvalError> {
+        let OpeningEntry::ThumbNotch(notch) = &self.sheet().openings[opening].1 else {
             return Ok(None);
         };
         if !self.holds(notch.when.as_ref(), Scope::Style)? {

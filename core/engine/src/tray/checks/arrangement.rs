@@ -52,7 +52,7 @@ fn arrangements(values: &Values, tray: &Tray) -> Result<Vec<(String, Rc<Arrangem
                 .any(|(_, other)| Rc::ptr_eq(other, &arrangement))
         {
             let entry = values.graph.openings[opening.member].entry;
-            let name = values.sheet().openings.0[entry].0.word.clone();
+            let name = values.sheet().openings[entry].0.word.clone();
             found.push((name, arrangement));
         }
     }
@@ -125,13 +125,13 @@ fn packed(job: &Job, tray: &Tray, name: String, arrangement: &Arrangement) -> Fi
 /// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
 fn judge_webs(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     // A style without a slot is not asked for a web.
-    if values.sheet().settings.position("web").is_none() {
+    if values.sheet().settings.id("web").is_none() {
         return Ok(None);
     }
     let web = values.built_in_length("web")?;
     let mut worst: Option<(&Opening, &Opening, f64)> = None;
     for (index, one) in tray.openings.iter().enumerate() {
-        for other in &tray.openings[..index] {
+        for other in tray.openings.iter().take(index) {
             let gap = one.extent().gap(&other.extent());
             let worse = worst.is_none_or(|(_, _, least)| gap < least);
             if worse && gap < web - TOUCH_MM && is_judged(values, other, one)? {
@@ -193,7 +193,7 @@ pub(crate) fn nearest(rects: &[Rect]) -> Option<(usize, usize, f64)> {
 /// `turn` in a job whose style does not set out openings.
 fn turns_left_aside(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     for opening in &tray.openings {
-        let item = opening.item.map(|item| &values.job.items[item]);
+        let item = opening.item.and_then(|item| values.job.item(item));
         let Some(name) = item.filter(|item| item.turns).map(|item| item.name.clone()) else {
             continue;
         };

@@ -24,7 +24,7 @@ pub(super) fn judge<'a>(
     slot: &'a SlotEntry,
     item: &Item,
 ) -> Result<Vec<Finding>, EvalError> {
-    if slot.stacks.0.is_empty() {
+    if slot.stacks.is_empty() {
         return Ok(Vec::new());
     }
     let limit = values.built_in_length("edge-web")?;
@@ -136,7 +136,7 @@ fn stacked_edges(
     opening: &Opening,
     key: &str,
 ) -> Vec<(String, String, Option<f64>)> {
-    let entry = values.sheet().panels.position(key);
+    let entry = values.sheet().panels.id(key);
     let mut edges = Vec::new();
     for panel in &tray.panels {
         let Some(hanging) = panel
