@@ -15,15 +15,16 @@ pub(crate) use laid::Laid;
 pub(crate) use view::DrawnView;
 
 use crate::geometry::{Corner, Frame, Outline, Point};
-use crate::tray::{EdgeDetour, HangsOn, OpeningCut, Slit, Tray};
+use crate::ids::IdVec;
+use crate::tray::{EdgeDetour, HangsOn, OpeningCut, OpeningId, Panel, PanelId, Slit, Tray};
 use crate::values::Rect;
 use run::{cleaned, single_runs};
 
 /// The flat blank.
 #[derive(Clone, Debug)]
 pub(crate) struct Blank {
-    /// The panels laid flat, in the tray's order.
-    pub(crate) panels: Vec<FlatPanel>,
+    /// The panels laid flat.
+    pub(crate) panels: IdVec<Panel, FlatPanel>,
     pub(crate) outline: Outline,
     pub(crate) holes: Vec<Outline>,
     /// Open cuts as runs of corners; the last corner only ends the run.
@@ -45,7 +46,7 @@ pub(crate) struct FlatPanel {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Crease {
     /// The panel that hangs on it.
-    pub(crate) panel: usize,
+    pub(crate) panel: PanelId,
     pub(crate) from: Point,
     pub(crate) to: Point,
     pub(crate) fold_deg: f64,
@@ -57,17 +58,16 @@ impl Blank {
         let laying = Laying { tray };
         let mut open_cuts = Vec::new();
         let mut round = Vec::new();
-        laying.run(0, 0, &mut round);
+        laying.run(PanelId::ROOT, 0, &mut round);
         let outline = single_runs(cleaned(round), &mut open_cuts);
         let mut holes = Vec::new();
-        for opening in 0..tray.openings.len() {
+        for opening in tray.openings.ids() {
             laying.cut_opening(opening, &mut holes, &mut open_cuts);
         }
         laying.cut_slits(&mut holes, &mut open_cuts);
         laying.cut_creases(&mut holes);
-        let panels = (0..tray.panels.len())
-            .map(|panel| laying.flat_panel(panel))
-            .collect();
+        let panels = tray.panels.ids();
+        let panels = panels.map(|panel| laying.flat_panel(panel)).collect();
         Blank {
             panels,
             outline: Outline::new(outline),
@@ -88,7 +88,7 @@ impl Blank {
 /// What lies along an edge of a panel.
 enum Along<'t> {
     /// A panel that hangs there.
-    Panel(usize),
+    Panel(PanelId),
     /// A tongue or a bite of its own.
     Run(&'t EdgeDetour),
 }
@@ -100,7 +100,7 @@ struct Laying<'t> {
 impl Laying<'_> {
     /// Runs along a panel's edges from one of its corners on and around everything that lies along them, up to the
     /// panel's first corner.
-    fn run(&self, panel: usize, first_edge: usize, round: &mut Vec<Corner>) {
+    fn run(&self, panel: PanelId, first_edge: usize, round: &mut Vec<Corner>) {
         let (frame, bearer) = (self.tray.frames[panel], &self.tray.panels[panel]);
         let corners = &bearer.shape.corners;
         for (index, corner) in corners.iter().enumerate().skip(first_edge) {
@@ -123,22 +123,23 @@ impl Laying<'_> {
     }
 
     /// The panels that hang on a panel in a certain way.
-    fn hung(&self, parent: usize, on: impl Fn(&HangsOn) -> bool) -> impl Iterator<Item = usize> {
-        let panels = self.tray.panels.iter().enumerate();
-        panels
-            .filter(move |(_, panel)| {
-                panel
-                    .hanging
-                    .as_ref()
-                    .is_some_and(|hanging| hanging.parent == parent && on(&hanging.on))
-            })
-            .map(|(index, _)| index)
+    fn hung(
+        &self,
+        parent: PanelId,
+        on: impl Fn(&HangsOn) -> bool,
+    ) -> impl Iterator<Item = PanelId> {
+        self.tray.panels.ids_where(move |panel| {
+            panel
+                .hanging
+                .as_ref()
+                .is_some_and(|hanging| hanging.parent == parent && on(&hanging.on))
+        })
     }
 
     /// Runs around what lies along one edge of a panel, in the order in which it lies there.
     fn run_along(
         &self,
-        panel: usize,
+        panel: PanelId,
         start: Point,
         mut along: Vec<Along>,
         round: &mut Vec<Corner>,
@@ -168,7 +169,7 @@ impl Laying<'_> {
 
     /// Runs from one end of a panel's crease around it to the other end. Both ends are the parent's, so that the run
     /// leaves and meets the parent's edge exactly.
-    fn run_around(&self, panel: usize, round: &mut Vec<Corner>) {
+    fn run_around(&self, panel: PanelId, round: &mut Vec<Corner>) {
         let Some(hanging) = &self.tray.panels[panel].hanging else {
             return;
         };
@@ -180,11 +181,11 @@ impl Laying<'_> {
 
     fn cut_opening(
         &self,
-        index: usize,
+        id: OpeningId,
         holes: &mut Vec<Outline>,
         open_cuts: &mut Vec<Vec<Corner>>,
     ) {
-        let opening = &self.tray.openings[index];
+        let opening = &self.tray.openings[id];
         let frame = self.tray.frames[opening.panel];
         match &opening.cut {
             OpeningCut::Flaps(plan) => {
@@ -200,7 +201,7 @@ impl Laying<'_> {
             OpeningCut::Clean(_) if opening.rect.is_slit() => {
                 open_cuts.push(slit(&opening.rect, &frame))
             }
-            OpeningCut::Clean(hole) if self.hung_on(index).next().is_none() => {
+            OpeningCut::Clean(hole) if self.hung_on(id).next().is_none() => {
                 holes.push(hole.placed(&frame).reversed())
             }
             OpeningCut::Clean(_) => {
@@ -210,14 +211,14 @@ impl Laying<'_> {
                 for side in (0..4).rev() {
                     let start = corners[(side + 1) % 4];
                     round.push(Corner::sharp(frame.place(start)));
-                    let on = |on: &HangsOn| on_edge(on, index, &opening.edges[side]);
+                    let on = |on: &HangsOn| on_edge(on, id, &opening.edges[side]);
                     let along = self.hung(opening.panel, on).map(Along::Panel).collect();
                     self.run_along(opening.panel, start, along, &mut round);
                 }
                 holes.push(Outline::new(single_runs(cleaned(round), open_cuts)));
             }
             OpeningCut::Uncut => {
-                for panel in self.hung_on(index) {
+                for panel in self.hung_on(id) {
                     let mut round = Vec::new();
                     self.run_around(panel, &mut round);
                     open_cuts.push(round);
@@ -230,12 +231,12 @@ impl Laying<'_> {
 
     /// Bites that lie wholly in a crease: closed by the edge of the panel on its other side.
     fn cut_creases(&self, holes: &mut Vec<Outline>) {
-        for (index, panel) in self.tray.panels.iter().enumerate() {
-            let frame = self.tray.frames[index];
+        for (id, panel) in self.tray.panels.enumerated() {
+            let frame = self.tray.frames[id];
             let in_crease = panel
                 .edge_cutouts
                 .iter()
-                .filter(|bite| self.tray.lies_in_a_crease(index, bite));
+                .filter(|bite| self.tray.lies_in_a_crease(id, bite));
             holes.extend(in_crease.map(|bite| Outline::new(bite.corners.clone()).placed(&frame)));
         }
     }
@@ -257,29 +258,21 @@ impl Laying<'_> {
         }
     }
 
-    fn hung_on(&self, opening: usize) -> impl Iterator<Item = usize> {
+    fn hung_on(&self, opening: OpeningId) -> impl Iterator<Item = PanelId> {
         let on = move |on: &HangsOn| matches!(on, HangsOn::Opening { opening: other, .. } if *other == opening);
-        let panels = self.tray.panels.iter().enumerate();
-        panels
-            .filter(move |(_, panel)| {
-                panel
-                    .hanging
-                    .as_ref()
-                    .is_some_and(|hanging| on(&hanging.on))
-            })
-            .map(|(index, _)| index)
+        self.tray.panels.ids_where(move |panel| {
+            panel
+                .hanging
+                .as_ref()
+                .is_some_and(|hanging| on(&hanging.on))
+        })
     }
 
-    fn flat_panel(&self, panel: usize) -> FlatPanel {
+    fn flat_panel(&self, panel: PanelId) -> FlatPanel {
         let frame = self.tray.frames[panel];
         let mut holes = Vec::new();
-        for (index, opening) in self
-            .tray
-            .openings
-            .iter()
-            .enumerate()
-            .filter(|(_, opening)| opening.panel == panel)
-        {
+        let openings = self.tray.openings.enumerated();
+        for (id, opening) in openings.filter(|(_, opening)| opening.panel == panel) {
             match &opening.cut {
                 OpeningCut::Flaps(_) => holes.push(
                     Outline::straight(opening.rect.corners())
@@ -288,10 +281,9 @@ impl Laying<'_> {
                 ),
                 OpeningCut::Clean(_) if opening.rect.is_slit() => {}
                 OpeningCut::Clean(hole) => holes.push(hole.placed(&frame).reversed()),
-                OpeningCut::Uncut => holes.extend(
-                    self.hung_on(index)
-                        .map(|hung| self.outline(hung).reversed()),
-                ),
+                OpeningCut::Uncut => {
+                    holes.extend(self.hung_on(id).map(|hung| self.outline(hung).reversed()))
+                }
                 OpeningCut::Bite => {}
             }
         }
@@ -311,7 +303,7 @@ impl Laying<'_> {
         }
     }
 
-    fn outline(&self, panel: usize) -> Outline {
+    fn outline(&self, panel: PanelId) -> Outline {
         self.tray.panels[panel]
             .outline(true)
             .placed(&self.tray.frames[panel])
@@ -319,7 +311,7 @@ impl Laying<'_> {
 
     fn creases(&self) -> Vec<Crease> {
         let mut creases = Vec::new();
-        for (panel, hung) in self.tray.panels.iter().enumerate() {
+        for (panel, hung) in self.tray.panels.enumerated() {
             let Some(hanging) = &hung.hanging else {
                 continue;
             };
@@ -350,6 +342,6 @@ fn slit(rect: &Rect, frame: &Frame) -> Vec<Corner> {
         .to_vec()
 }
 
-fn on_edge(on: &HangsOn, opening: usize, edge: &str) -> bool {
+fn on_edge(on: &HangsOn, opening: OpeningId, edge: &str) -> bool {
     matches!(on, HangsOn::Opening { opening: other, edge: there } if *other == opening && there == edge)
 }

@@ -57,11 +57,11 @@ pub struct Limit<'s> {
 impl Style {
     /// What it settings of the maker beyond box, items, board and fits; with figures for a job that it can take.
     pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<SettingInfo<'s>> {
-        let mut values = for_job(self, job);
+        let values = for_job(self, job);
         let mut worked_out = |written: &'s Written| SettingValue {
             written: written.formula().text(),
             value: values
-                .as_mut()
+                .as_ref()
                 .and_then(|values| values.value(written, Scope::Style).ok()),
         };
         let settings = self.sheet.settings.iter();
@@ -72,10 +72,10 @@ impl Style {
 
     /// The rules that it adds to those of the engine; with figures for a job that it can take.
     pub fn limits<'s>(&'s self, job: &'s Job) -> Vec<Limit<'s>> {
-        let mut values = for_job(self, Some(job));
+        let values = for_job(self, Some(job));
         let rules = self.sheet.rules.iter();
         rules
-            .map(|(code, rule)| limit(values.as_mut(), &code.word, rule))
+            .map(|(code, rule)| limit(values.as_ref(), &code.word, rule))
             .collect()
     }
 }

@@ -17,14 +17,15 @@ pub(crate) use stage::{Exactness, Folded};
 
 use crate::blank::Blank;
 use crate::geometry::Point;
-use crate::tray::Tray;
+use crate::ids::IdVec;
+use crate::tray::{Panel, PanelId, Tray};
 use traywright_document::Pose;
 
 /// A tray in space.
 #[derive(Clone, Debug)]
 pub(crate) struct FoldedTray {
-    /// Pose of each panel from the flat into the folded frame, in the tray's order.
-    pub(crate) motions: Vec<Pose>,
+    /// Pose of each panel from the flat into the folded frame.
+    pub(crate) motions: IdVec<Panel, Pose>,
     /// Least and greatest coordinates of all slabs.
     pub(crate) least: [f64; 3],
     pub(crate) most: [f64; 3],
@@ -35,7 +36,7 @@ pub(crate) struct FoldedTray {
 impl FoldedTray {
     /// Folds every crease to its angle.
     pub(crate) fn fold(tray: &Tray, blank: &Blank) -> FoldedTray {
-        let fold = |panel: usize| {
+        let fold = |panel: PanelId| {
             tray.panels[panel]
                 .hanging
                 .as_ref()
@@ -48,7 +49,7 @@ impl FoldedTray {
             most: [f64::NEG_INFINITY; 3],
             footprint: Vec::new(),
         };
-        for (panel, motion) in folded.motions.clone().iter().enumerate() {
+        for (panel, motion) in folded.motions.clone().enumerated() {
             for corner in slab(tray, blank, panel) {
                 let place = motion.apply(corner);
                 folded.least = std::array::from_fn(|axis| folded.least[axis].min(place[axis]));
@@ -66,7 +67,7 @@ impl FoldedTray {
 }
 
 /// Corners of a panel's slab in the flat frame, below and above.
-pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: usize) -> impl Iterator<Item = [f64; 3]> {
+pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: PanelId) -> impl Iterator<Item = [f64; 3]> {
     let half = tray.caliper / 2.0;
     let points: Vec<Point> = blank.panels[panel].outline.points().collect();
     points
@@ -75,12 +76,16 @@ pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: usize) -> impl Iterator<It
 }
 
 /// Each panel's motion when every crease is turned to the angle that `fold_deg` gives.
-pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(usize) -> f64) -> Vec<Pose> {
-    let mut motions: Vec<Pose> = vec![Pose::STILL; tray.panels.len()];
-    for index in 0..tray.panels.len() {
-        if let Some(hinge) = tray.hinge_of(index) {
-            motions[index] = motions[hinge.parent].after(&hinge.fold(fold_deg(index)));
-        }
+pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(PanelId) -> f64) -> IdVec<Panel, Pose> {
+    let mut motions: IdVec<Panel, Pose> = IdVec::default();
+    for (id, panel) in tray.panels.enumerated() {
+        let motion = match (&panel.hanging, tray.hinge_of(id)) {
+            (Some(hanging), Some(hinge)) => {
+                motions[hanging.parent].after(&hinge.fold(fold_deg(id)))
+            }
+            _ => Pose::STILL,
+        };
+        motions.push(motion);
     }
     motions
 }

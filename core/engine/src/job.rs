@@ -7,12 +7,17 @@ use std::ops::Range;
 
 pub(crate) mod numbers;
 
+use crate::ids::Id;
+
 pub use traywright_document::{
     BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, Output, Page, Paper, Unit,
 };
 
 /// A range of bytes in the text that a word came from.
 pub type SourceSpan = Range<usize>;
+
+/// The place of an item in its job.
+pub(crate) type ItemId = Id<Item>;
 
 /// One tray to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,9 +75,16 @@ impl Job {
     }
 
     /// The kind of an item: the index of its line among the lines of items. Repeats of one line share it.
-    pub fn kind_of(&self, item: usize) -> usize {
-        let firsts = self.items[..=item].iter().filter(|item| item.number == 1);
+    pub(crate) fn kind_of(&self, item: ItemId) -> usize {
+        let firsts = self.items[..=item.index()]
+            .iter()
+            .filter(|item| item.number == 1);
         firsts.count().saturating_sub(1)
+    }
+
+    /// An item, if the job has so many.
+    pub(crate) fn item(&self, item: ItemId) -> Option<&Item> {
+        self.items.get(item.index())
     }
 }
 

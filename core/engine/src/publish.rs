@@ -12,11 +12,11 @@ use traywright_document::{Document, Extent, Flat};
 use crate::blank::{Blank, DrawnView};
 use crate::dimensions::{lay_out, name};
 use crate::geometry::Corner;
-use crate::job::{DrawnFace, Job};
+use crate::job::{DrawnFace, Item, ItemId, Job};
 use crate::measure::Measure;
 use crate::order::ActionKind;
 use crate::rounding::FinishedTray;
-use crate::tray::{Slit, Tray};
+use crate::tray::{PanelId, Slit, Tray};
 
 impl FinishedTray<'_> {
     /// The finished tray in plain data.
@@ -34,13 +34,21 @@ impl FinishedTray<'_> {
                 grain: job.board.grain,
             },
             box_size: job.box_size,
-            items: (0..job.items.len()).map(|item| self.item(item)).collect(),
+            items: job
+                .items
+                .iter()
+                .zip(ItemId::up_to(job.items.len()))
+                .map(|(item, id)| self.item(item, id))
+                .collect(),
             unit: job.unit,
             output: job.output.clone(),
             stands: drawn.style.orientation,
             hand_step: self.hand_step,
             flat,
-            panels: (0..self.tray().panels.len())
+            panels: self
+                .tray()
+                .panels
+                .ids()
                 .map(|panel| self.panel(panel))
                 .collect(),
             interlocks: self.interlocks(),
@@ -67,21 +75,21 @@ impl FinishedTray<'_> {
     }
 
     /// An item as it lies.
-    fn item(&self, index: usize) -> document::Item {
+    fn item(&self, item: &Item, id: ItemId) -> document::Item {
         let openings = &self.tray().openings;
-        let own = openings.iter().find(|opening| opening.item == Some(index));
+        let own = openings.iter().find(|opening| opening.item == Some(id));
         let lies = own.and_then(|opening| opening.item_as_it_lies(self.job()));
-        let item = lies.unwrap_or_else(|| self.job().items[index].clone());
+        let item = lies.unwrap_or_else(|| item.clone());
         document::Item {
             name: item.name,
-            kind: self.job().kind_of(index),
+            kind: self.job().kind_of(id),
             number: item.number,
             length: item.length,
             width: item.width,
             depth: item.depth,
             shape: item.shape,
             middle: own
-                .filter(|opening| opening.panel == 0)
+                .filter(|opening| opening.panel == PanelId::ROOT)
                 .map(|opening| self.view().point(opening.rect.centre)),
             rest: 0.0,
             turned: own.is_some_and(|opening| opening.turned),
@@ -102,7 +110,7 @@ impl FinishedTray<'_> {
             .openings
             .iter()
             .filter_map(|opening| {
-                let name = self.job().items[opening.item?].name.clone();
+                let name = self.job().item(opening.item?)?.name.clone();
                 let frame = self.blank().panels[opening.panel].frame;
                 let corners = opening.rect.corners().map(|corner| frame.place(corner));
                 Some((name, self.view().extent(corners)))
@@ -111,9 +119,9 @@ impl FinishedTray<'_> {
         if named.len() > 1 { named } else { Vec::new() }
     }
 
-    fn panel(&self, index: usize) -> document::Panel {
-        let panel = &self.tray().panels[index];
-        let flat = &self.blank().panels[index];
+    fn panel(&self, id: PanelId) -> document::Panel {
+        let panel = &self.tray().panels[id];
+        let flat = &self.blank().panels[id];
         document::Panel {
             name: panel.name.clone(),
             outline: self.view().contour(&flat.outline),
@@ -122,8 +130,8 @@ impl FinishedTray<'_> {
                 .iter()
                 .map(|hole| self.view().contour(hole))
                 .collect(),
-            hinge: self.tray().hinge_of(index).map(|hinge| self.hinge(hinge)),
-            pose: self.pose(&self.checked.folded().folded.motions[index]),
+            hinge: self.tray().hinge_of(id).map(|hinge| self.hinge(hinge)),
+            pose: self.pose(&self.checked.folded().folded.motions[id]),
         }
     }
 
@@ -155,9 +163,9 @@ impl FinishedTray<'_> {
                 .collect();
             Some(document::Interlock {
                 name: interlock.name.clone(),
-                panel: interlock.panel,
+                panel: interlock.panel.index(),
                 tongue: self.view().run(&tongue),
-                into: interlock.into,
+                into: interlock.into.index(),
                 slit: corners.map(|corner| self.view().point(into.place(corner))),
             })
         };
@@ -176,11 +184,12 @@ impl FinishedTray<'_> {
     }
 
     fn steps(&self) -> Vec<document::Step> {
-        let fold = |&panel: &usize| {
+        let fold = |&panel: &PanelId| {
             let to_deg = self.tray().panels[panel]
                 .hanging
                 .as_ref()
                 .map_or(0.0, |hanging| self.view().sign() * hanging.fold_deg);
+            let panel = panel.index();
             document::Move { panel, to_deg }
         };
         let step = |action: &crate::order::Action| document::Step {

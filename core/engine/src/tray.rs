@@ -20,21 +20,35 @@ use std::borrow::Cow;
 use traywright_document::Hinge;
 
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
-use crate::job::{Item, Job};
+use crate::ids::{Id, IdVec};
+use crate::job::{Item, ItemId, Job};
+use crate::style::graph::OpeningMemberId;
+use crate::style::text::PanelEntryId;
 use crate::values::{Form, PanelShape, Rect};
 use cuts::CutPlan;
+
+/// A panel of a tray.
+pub(crate) type PanelId = Id<Panel>;
+
+/// An opening of a tray.
+pub(crate) type OpeningId = Id<Opening>;
+
+impl PanelId {
+    /// The panel that hangs on nothing.
+    pub(crate) const ROOT: PanelId = Id::FIRST;
+}
 
 /// A tray in numbers.
 #[derive(Clone, Debug)]
 pub(crate) struct Tray {
     /// Panels, the root first and every parent before its children; the job's flaps come last.
-    pub(crate) panels: Vec<Panel>,
-    pub(crate) openings: Vec<Opening>,
+    pub(crate) panels: IdVec<Panel>,
+    pub(crate) openings: IdVec<Opening>,
     /// Half-round notches that find no room in their edges.
     pub(crate) astray: Vec<UnplacedNotch>,
     pub(crate) interlocks: Vec<Interlock>,
-    /// Every panel's own frame in the flat frame, in the order of the panels.
-    pub(crate) frames: Vec<Frame>,
+    /// Every panel's own frame in the flat frame.
+    pub(crate) frames: IdVec<Panel, Frame>,
     pub(crate) caliper: f64,
     pub(crate) hinge: f64,
 }
@@ -45,8 +59,8 @@ pub(crate) struct Panel {
     pub(crate) name: String,
     /// The name that it shares with its family.
     pub(crate) key: String,
-    /// The style's entry, counted in its list; none for a flap of the job's cut.
-    pub(crate) entry: Option<usize>,
+    /// The style's entry; none for a flap of the job's cut.
+    pub(crate) entry: Option<PanelEntryId>,
     /// Flat, in its own frame, without tongues and bites.
     pub(crate) shape: PanelShape,
     /// What stands out of its edges.
@@ -69,7 +83,7 @@ pub(crate) struct EdgeDetour {
 /// A half-round notch that does not lie wholly in its edge.
 #[derive(Clone, Debug)]
 pub(crate) struct UnplacedNotch {
-    pub(crate) panel: usize,
+    pub(crate) panel: PanelId,
     pub(crate) edge: String,
     /// How far it reaches from the middle of the edge.
     pub(crate) reach: f64,
@@ -81,10 +95,10 @@ pub(crate) struct Interlock {
     /// The tongue's name in the style.
     pub(crate) name: String,
     /// The panel that carries the tongue, and which of its tongues it is.
-    pub(crate) panel: usize,
+    pub(crate) panel: PanelId,
     pub(crate) tongue: usize,
     /// The panel that it goes into.
-    pub(crate) into: usize,
+    pub(crate) into: PanelId,
     pub(crate) slit: Slit,
 }
 
@@ -103,7 +117,7 @@ pub(crate) enum Slit {
 #[derive(Clone, Debug)]
 pub(crate) struct Hanging {
     /// The panel that it hangs on, or in whose opening it hangs.
-    pub(crate) parent: usize,
+    pub(crate) parent: PanelId,
     /// What carries it: an edge of the parent, or an edge of an opening in it.
     pub(crate) on: HangsOn,
     /// The crease in the parent's frame, with the card that carries the panel on its left.
@@ -112,25 +126,25 @@ pub(crate) struct Hanging {
     pub(crate) fold_deg: f64,
 }
 
-/// What a panel hangs on, by name or by its place in the tray.
+/// What a panel hangs on.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum HangsOn {
     /// An edge of its parent's outline.
     Edge(String),
     /// An edge of an opening: the panel lies in the hole, or is cut out of the card around it.
-    Opening { opening: usize, edge: String },
+    Opening { opening: OpeningId, edge: String },
 }
 
 /// One opening.
 #[derive(Clone, Debug)]
 pub(crate) struct Opening {
     pub(crate) name: String,
-    /// The opening's place in the graph of names.
-    pub(crate) member: usize,
+    /// The opening in the graph of names.
+    pub(crate) member: OpeningMemberId,
     /// The panel it lies in.
-    pub(crate) panel: usize,
-    /// The item it is for, counted from 0.
-    pub(crate) item: Option<usize>,
+    pub(crate) panel: PanelId,
+    /// The item it is for.
+    pub(crate) item: Option<ItemId>,
     /// Whether that item lies a quarter turn from how the job writes it.
     pub(crate) turned: bool,
     /// Where it lies, in the panel's frame.
@@ -211,7 +225,7 @@ fn without_repeats(corners: Vec<Corner>) -> Vec<Corner> {
 impl Opening {
     /// The item that it holds, as it lies: length along the panel's x.
     pub(crate) fn item_as_it_lies(&self, job: &Job) -> Option<Item> {
-        let item = job.items[self.item?].clone();
+        let item = job.item(self.item?)?.clone();
         Some(if self.turned {
             Item {
                 length: item.width,
@@ -261,12 +275,12 @@ impl Opening {
 
 impl Tray {
     /// The hinge of a hung panel in the flat frame; the panel lies right of its line, and its parent left.
-    pub(crate) fn hinge_of(&self, panel: usize) -> Option<Hinge> {
+    pub(crate) fn hinge_of(&self, panel: PanelId) -> Option<Hinge> {
         let hanging = self.panels[panel].hanging.as_ref()?;
         let frame = self.frames[hanging.parent];
         let (from, to) = hanging.crease;
         Some(Hinge {
-            parent: hanging.parent,
+            parent: hanging.parent.index(),
             line: [from, to].map(|end| frame.place(end)),
             fold_deg: hanging.fold_deg,
             height: self.hinge,
@@ -274,15 +288,15 @@ impl Tray {
     }
 
     /// The pieces of a hung panel's crease: it is broken where something is taken out of the card on either side of it.
-    pub(crate) fn crease_pieces(&self, panel: usize) -> Vec<(Point, Point)> {
+    pub(crate) fn crease_pieces(&self, panel: PanelId) -> Vec<(Point, Point)> {
         let Some(Hinge { line, .. }) = self.hinge_of(panel) else {
             return Vec::new();
         };
         let [from, to] = line;
         let hanging = self.panels[panel].hanging.as_ref();
-        let parent = hanging.map_or(0, |hanging| hanging.parent);
+        let parent = hanging.map_or(PanelId::ROOT, |hanging| hanging.parent);
         let along = (to - from).unit();
-        let taken = |bearer: usize, bite: &EdgeDetour| {
+        let taken = |bearer: PanelId, bite: &EdgeDetour| {
             let at = |corner: &Corner| (self.frames[bearer].place(corner.at) - from).dot(along);
             let (one, other) = (at(bite.first()), at(bite.last()));
             (one.min(other), one.max(other))
@@ -316,7 +330,7 @@ impl Tray {
     }
 
     /// Whether a bite lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
-    pub(crate) fn lies_in_a_crease(&self, bearer: usize, bite: &EdgeDetour) -> bool {
+    pub(crate) fn lies_in_a_crease(&self, bearer: PanelId, bite: &EdgeDetour) -> bool {
         let shape = &self.panels[bearer].shape;
         let Some(edge) = &shape.corners[bite.edge].edge else {
             return false;
@@ -325,7 +339,7 @@ impl Tray {
             [bite.first().at, bite.last().at],
             shape.corners[bite.edge].at,
         );
-        if bearer > 0 && edge == "near" {
+        if bearer != PanelId::ROOT && edge == "near" {
             return true;
         }
         let hung = self
@@ -347,7 +361,9 @@ impl Tray {
     /// The same tray with the job's flaps neither cut nor hung.
     pub(crate) fn without_flaps(&self) -> Tray {
         let mut tray = self.clone();
-        tray.panels.retain(|panel| panel.entry.is_some());
+        // The flaps come last, so that the other panels keep their ids.
+        let panels = tray.panels.into_iter();
+        tray.panels = panels.filter(|panel| panel.entry.is_some()).collect();
         for opening in &mut tray.openings {
             if matches!(opening.cut, OpeningCut::Flaps(_)) {
                 opening.cut = OpeningCut::Uncut;
@@ -357,7 +373,7 @@ impl Tray {
     }
 
     /// The opening whose flap a panel is, if it is one of the job's flaps.
-    pub(crate) fn flap_of(&self, panel: usize) -> Option<usize> {
+    pub(crate) fn flap_of(&self, panel: PanelId) -> Option<OpeningId> {
         let panel = &self.panels[panel];
         match panel.hanging.as_ref()?.on {
             HangsOn::Opening { opening, .. } if panel.entry.is_none() => Some(opening),
@@ -368,7 +384,7 @@ impl Tray {
     /// The panels that hang on an edge of an opening.
     pub(crate) fn hung_on_opening<'t>(
         &'t self,
-        opening: usize,
+        opening: OpeningId,
         edge: &'t str,
     ) -> impl Iterator<Item = &'t Panel> {
         self.panels.iter().filter(move |panel| {

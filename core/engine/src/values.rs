@@ -8,6 +8,7 @@ mod arrangement;
 mod field;
 mod form;
 mod job_figures;
+mod memo;
 mod named;
 mod openings;
 mod outlines;
@@ -20,11 +21,13 @@ mod tongues;
 pub(crate) use arrangement::{Arrangement, ArrangementResult, SearchVerdict};
 pub(crate) use form::{Form, lies_along};
 pub(crate) use openings::Rect;
+pub(crate) use panels::CreaseSpan;
 pub(crate) use shape::{PanelShape, ShapeCorner};
 pub(crate) use tongues::TongueForm;
 
-use std::collections::HashMap;
-use std::rc::Rc;
+use memo::Memo;
+
+use std::cell::Cell;
 
 use crate::finding::{Finding, Refusal, SourceError};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
@@ -32,12 +35,8 @@ use crate::job::{Job, SourceSpan, Unit, numbers};
 use crate::style::graph::Graph;
 use crate::style::names::Scope;
 use crate::style::text::StyleFile;
-use crate::style::written::{Name, Written};
+use crate::style::written::Written;
 use crate::style::{Style, in_the_text};
-
-/// How many figures may wait for one another.
-// Source: common practice, none published: the shipped styles need 12; the stack has room for far more.
-const MOST_WAITING: usize = 64;
 
 /// How many levels of brackets all formulas that wait for one another may have together.
 // Derived: the innermost levels of one formula take up to 16 KiB each unoptimized; 96 of them stay under 2 MiB.
@@ -53,9 +52,9 @@ pub(crate) struct Values<'a> {
     pub(crate) job: &'a Job,
     pub(crate) graph: Graph,
     card: Card,
-    known: HashMap<Key, Known>,
-    underway: Vec<Key>,
-    levels: usize,
+    memo: Memo,
+    /// Levels of brackets of all formulas that are being evaluated.
+    levels: Cell<usize>,
     /// Steps that the search for a packing may take.
     pub(crate) search_steps: usize,
 }
@@ -76,33 +75,6 @@ pub(crate) enum EvalError {
 pub(crate) struct MissingValue {
     name: String,
     place: Option<SourceSpan>,
-}
-
-/// What can be worked out and kept.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-enum Key {
-    SettingEntry(usize),
-    Value(usize),
-    Fallback(usize),
-    PanelExists(usize),
-    OpeningExists(usize),
-    Angle(usize),
-    Reach(usize),
-    Crease(usize),
-    Shape(usize),
-    Arrangement(usize),
-    Rect(usize),
-    Tongue(usize, bool),
-}
-
-/// What was worked out.
-#[derive(Clone, Debug)]
-enum Known {
-    Figure(Value),
-    Pair(f64, f64),
-    Shape(Rc<PanelShape>),
-    Arrangement(Rc<Arrangement>),
-    Rect(Rect),
 }
 
 impl EvalError {
@@ -158,17 +130,16 @@ impl<'a> Values<'a> {
             caliper: job.board.caliper,
             hinge: job.board.hinge,
         };
-        let mut values = Values {
+        let values = Values {
             style,
             job,
             graph,
             card,
-            known: HashMap::new(),
-            underway: Vec::new(),
-            levels: 0,
+            memo: Memo::empty(),
+            levels: Cell::new(0),
             search_steps: arrangement::MOST_STEPS,
         };
-        settings::judge_ranges(&mut values)?;
+        settings::judge_ranges(&values)?;
         Ok(values)
     }
 
@@ -188,10 +159,10 @@ impl<'a> Values<'a> {
     }
 
     /// The value of a formula.
-    pub(crate) fn value(&mut self, written: &'a Written, scope: Scope) -> Result<Value, EvalError> {
-        let card = self.card;
-        let levels = written.formula().levels();
-        if self.levels + levels > MOST_LEVELS_WAITING {
+    pub(crate) fn value(&self, written: &'a Written, scope: Scope) -> Result<Value, EvalError> {
+        let waiting = self.levels.get();
+        let levels = waiting + written.formula().levels();
+        if levels > MOST_LEVELS_WAITING {
             let message = "this formula and those that wait for it nest too deep";
             return Err(EvalError::fault(SourceError::new(
                 written.place.clone(),
@@ -199,31 +170,27 @@ impl<'a> Values<'a> {
                 "give some of it a name among the values",
             )));
         }
-        self.levels += levels;
+        self.levels.set(levels);
         let value = written
             .formula()
-            .value(&card, &mut |name| self.named(scope, name));
-        self.levels -= levels;
+            .value(&self.card, &mut |name| self.named(scope, name));
+        self.levels.set(waiting);
         value.map_err(|fault| stop(fault, written))
     }
 
     /// The value of one side of a formula that is a comparison.
     pub(crate) fn side(
-        &mut self,
+        &self,
         written: &'a Written,
         side: FormulaSide<'a>,
     ) -> Result<Value, EvalError> {
-        let card = self.card;
-        let value = side.value(&card, &mut |name| self.named(Scope::Style, name));
+        let value = side.value(&self.card, &mut |name| self.named(Scope::Style, name));
         value.map_err(|fault| stop(fault, written))
     }
 
     /// The number in a formula that is known to give a length, an angle or a number.
-    pub(crate) fn amount(&mut self, written: &'a Written, scope: Scope) -> Result<f64, EvalError> {
-        let value = self.value(written, scope)?;
-        let amount = value
-            .amount()
-            .expect("kinds were checked when the style was read");
+    pub(crate) fn amount(&self, written: &'a Written, scope: Scope) -> Result<f64, EvalError> {
+        let amount = self.unbounded(written, scope)?;
         if amount.abs() > LARGEST_AMOUNT {
             let message = format!("this is {amount:.3e} for this job");
             let label = format!("no more than {LARGEST_AMOUNT} belongs in a tray");
@@ -236,9 +203,17 @@ impl<'a> Values<'a> {
         Ok(amount)
     }
 
+    /// The same number, however large.
+    fn unbounded(&self, written: &'a Written, scope: Scope) -> Result<f64, EvalError> {
+        let value = self.value(written, scope)?;
+        Ok(value
+            .amount()
+            .expect("kinds were checked when the style was read"))
+    }
+
     /// The truth of a formula; a missing one is true.
     pub(crate) fn holds(
-        &mut self,
+        &self,
         written: Option<&'a Written>,
         scope: Scope,
     ) -> Result<bool, EvalError> {
@@ -257,96 +232,21 @@ impl<'a> Values<'a> {
     }
 
     /// The answer to one of the house's asks.
-    pub(crate) fn built_in_setting(&mut self, ask: &str) -> Result<Value, EvalError> {
+    pub(crate) fn built_in_setting(&self, ask: &str) -> Result<Value, EvalError> {
         let entry = self
             .sheet()
             .settings
-            .position(ask)
+            .id(ask)
             .expect("a style with a slot has the built-in settings");
         self.answer(entry)
     }
 
     /// The length answered to one of the house's asks.
-    pub(crate) fn built_in_length(&mut self, ask: &str) -> Result<f64, EvalError> {
+    pub(crate) fn built_in_length(&self, ask: &str) -> Result<f64, EvalError> {
         Ok(self
             .built_in_setting(ask)?
             .length()
             .expect("a built-in setting keeps its kind"))
-    }
-
-    /// Works something out, or gives what was worked out before.
-    fn get_or_compute(
-        &mut self,
-        key: Key,
-        work: impl FnOnce(&mut Self) -> Result<Known, EvalError>,
-    ) -> Result<Known, EvalError> {
-        if let Some(known) = self.known.get(&key) {
-            return Ok(known.clone());
-        }
-        if let Some(first) = self.underway.iter().position(|other| *other == key) {
-            return Err(EvalError::fault(self.ring(first)));
-        }
-        if self.underway.len() >= MOST_WAITING {
-            let (name, place) = self.called(key);
-            let message = format!("`{name}` waits for more than {MOST_WAITING} other figures");
-            return Err(EvalError::fault(SourceError::new(
-                place,
-                message,
-                "state it more directly",
-            )));
-        }
-        self.underway.push(key);
-        let known = work(self);
-        self.underway.pop();
-        let known = known?;
-        self.known.insert(key, known.clone());
-        Ok(known)
-    }
-
-    fn ring(&self, first: usize) -> SourceError {
-        let called: Vec<(String, SourceSpan)> = self.underway[first..]
-            .iter()
-            .map(|&key| self.called(key))
-            .collect();
-        let mut names: Vec<&str> = called.iter().map(|(name, _)| name.as_str()).collect();
-        names.dedup();
-        names.push(names[0]);
-        let message = format!("`{}` needs itself: {}", names[0], names.join(" -> "));
-        SourceError::new(
-            called[0].1.clone(),
-            message,
-            "one of these must be known without the others",
-        )
-    }
-
-    /// What a figure is called, and where its entry stands in the style.
-    fn called(&self, key: Key) -> (String, SourceSpan) {
-        let sheet = self.sheet();
-        let member = |panel: usize, figure: &str| {
-            let member = &self.graph.members[panel];
-            (
-                format!("{}{figure}", member.name),
-                sheet.panels.0[member.entry].0.place.clone(),
-            )
-        };
-        let opening = |opening: usize| {
-            let opening = &self.graph.openings[opening];
-            (
-                opening.name.clone(),
-                sheet.openings.0[opening.entry].0.place.clone(),
-            )
-        };
-        let entry = |name: &Name| (name.word.clone(), name.place.clone());
-        match key {
-            Key::SettingEntry(ask) => entry(&sheet.settings.0[ask].0),
-            Key::Value(value) => entry(&sheet.values.0[value].0),
-            Key::Fallback(fallback) => entry(&sheet.fallbacks.0[fallback].0),
-            Key::Tongue(tongue, _) => entry(&sheet.tongues.0[tongue].0),
-            Key::Reach(panel) => member(panel, ".reach"),
-            Key::Crease(panel) => member(panel, ".span"),
-            Key::PanelExists(panel) | Key::Angle(panel) | Key::Shape(panel) => member(panel, ""),
-            Key::OpeningExists(hole) | Key::Arrangement(hole) | Key::Rect(hole) => opening(hole),
-        }
     }
 }
 

@@ -44,13 +44,25 @@ const LENGTHS: [(&str, Put); 21] = [
     ("fit item", |job, mm| job.fit.around_item = mm),
     ("fit play", |job, mm| job.fit.play = mm),
     ("slot finger", |job, mm| job.slot.finger = Some(mm)),
-    ("page width", |job, mm| job.page.width = mm),
-    ("page height", |job, mm| job.page.height = mm),
-    ("page margin", |job, mm| job.page.margin = mm),
-    ("page overlap", |job, mm| job.page.overlap = mm),
-    ("page bar-across", |job, mm| job.page.bar_across = mm),
-    ("page bar-down", |job, mm| job.page.bar_down = mm),
-    ("kerf width", |job, mm| job.machine_options.kerf_width = mm),
+    ("page width", |job, mm| {
+        job.output.paper.page_mut().width = mm
+    }),
+    ("page height", |job, mm| {
+        job.output.paper.page_mut().height = mm
+    }),
+    ("page margin", |job, mm| {
+        job.output.paper.page_mut().margin = mm
+    }),
+    ("page overlap", |job, mm| {
+        job.output.paper.page_mut().overlap = mm
+    }),
+    ("page bar-across", |job, mm| {
+        job.output.paper.page_mut().bar_across = mm
+    }),
+    ("page bar-down", |job, mm| {
+        job.output.paper.page_mut().bar_down = mm
+    }),
+    ("kerf width", |job, mm| job.output.machine.kerf = mm),
 ];
 
 const SIGNED: [(&str, Put); 3] = [

@@ -13,7 +13,7 @@ use super::{Blank, Crease};
 use traywright_document::{Chords, Extent};
 
 use crate::geometry::{Outline, Point, TOUCH_MM};
-use crate::tray::Tray;
+use crate::tray::{PanelId, Tray};
 
 /// Greatest difference of areas, per mm of all edges, that is the library's rounding.
 // Source: measured on 1000 random trees of panels: its grid moves a place by 3.4e-7 mm at most.
@@ -37,20 +37,23 @@ type XY = [f64; 2];
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum FlatError {
     /// Holes of this panel share so much card, or reach beyond it.
-    Openings { panel: usize, area: f64 },
+    Openings { panel: PanelId, area: f64 },
     /// Two panels share so much card.
-    Overlap { one: usize, other: usize, area: f64 },
+    Overlap {
+        one: PanelId,
+        other: PanelId,
+        area: f64,
+    },
     /// The outline and the union of the panels differ by so much, or the card falls into so many pieces.
     Broken { area: f64, pieces: usize },
     /// The crease of this panel reaches beyond the card of its parent or its own.
-    OffEdge { panel: usize },
+    OffEdge { panel: PanelId },
 }
 
 /// Proves a blank; no flaw is the proof.
 pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<FlatError> {
-    let shapes: Vec<Vec<Vec<XY>>> = (0..blank.panels.len())
-        .map(|panel| flat_shape(blank, panel))
-        .collect();
+    let panels = blank.panels.ids();
+    let shapes: Vec<Vec<Vec<XY>>> = panels.map(|panel| flat_shape(blank, panel)).collect();
     let edges: f64 = shapes
         .iter()
         .flatten()
@@ -90,10 +93,8 @@ pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<FlatError> {
 
 /// Panels whose holes run into one another or over their edge: there the areas of the runs tell less than the card.
 fn openings_astray(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
-    let with_holes = shapes
-        .iter()
-        .enumerate()
-        .filter(|(_, shape)| shape.len() > 1);
+    let shapes = PanelId::up_to(shapes.len()).zip(shapes);
+    let with_holes = shapes.filter(|(_, shape)| shape.len() > 1);
     let astray = with_holes.map(|(panel, shape)| {
         let card = shape.simplify_shape(FillRule::Positive);
         let covered: f64 = card.iter().map(|shape| area(shape)).sum();
@@ -116,6 +117,7 @@ fn overlaps(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
                 shapes[one].overlay(&shapes[other], OverlayRule::Intersect, FillRule::NonZero);
             let area: f64 = shared.iter().map(|shape| area(shape)).sum();
             if area > allowed {
+                let (one, other) = (PanelId::at(one), PanelId::at(other));
                 found.push(FlatError::Overlap { one, other, area });
             }
         }
@@ -125,7 +127,7 @@ fn overlaps(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
 
 /// A panel's outline and holes, with the ends of all creases that lie on them as corners of their own: an end that lies
 /// off a slanting edge by a rounding would leave a hairline between two panels.
-fn flat_shape(blank: &Blank, panel: usize) -> Vec<Vec<XY>> {
+fn flat_shape(blank: &Blank, panel: PanelId) -> Vec<Vec<XY>> {
     let flat = &blank.panels[panel];
     let ends: Vec<Point> = blank
         .creases
@@ -201,7 +203,7 @@ fn has_card_on_both_sides(tray: &Tray, blank: &Blank, crease: &Crease) -> bool {
 }
 
 /// Whether a panel has card at a place.
-fn holds(blank: &Blank, panel: usize, place: Point) -> bool {
+fn holds(blank: &Blank, panel: PanelId, place: Point) -> bool {
     let flat = &blank.panels[panel];
     inside(&flat.outline, place) && !flat.holes.iter().any(|hole| inside(hole, place))
 }

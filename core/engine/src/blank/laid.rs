@@ -4,7 +4,7 @@ use super::Blank;
 use super::flat_check::{FlatError, flaws};
 use crate::finding::{Advice, BuiltIn, Finding, Place, SquareMm};
 use crate::stage::Judged;
-use crate::tray::{Drawn, Tray};
+use crate::tray::{Drawn, PanelId, Tray};
 
 /// A tray with its blank.
 #[derive(Clone, Debug)]
@@ -24,7 +24,7 @@ impl Laid {
 
 /// What is wrong with the blank as one flat piece; at most one finding, since one overlap causes others.
 fn judge(tray: &Tray, blank: &Blank) -> Option<Finding> {
-    let name = |panel: usize| tray.panels[panel].name.clone();
+    let name = |panel: PanelId| tray.panels[panel].name.clone();
     let found = |found, panel| Finding::new(found, Place::Panel(name(panel)));
     Some(match flaws(tray, blank).into_iter().next()? {
         FlatError::Openings { panel, area } => {
@@ -52,7 +52,7 @@ fn judge(tray: &Tray, blank: &Blank) -> Option<Finding> {
                 pieces,
                 area: SquareMm(area),
             };
-            found(broken, 0).measured(area, 0.0)
+            found(broken, PanelId::ROOT).measured(area, 0.0)
         }
         FlatError::OffEdge { panel } => found(BuiltIn::CreaseOffEdge, panel),
     })

@@ -60,7 +60,7 @@ impl DrawnView {
             from: self.point(crease.from),
             to: self.point(crease.to),
             fold_deg: self.sign() * crease.fold_deg,
-            panel: crease.panel,
+            panel: crease.panel.index(),
         };
         Flat {
             extent: self.extent(blank.outline.points()),

@@ -83,7 +83,7 @@ impl Clearance {
             around(Place::TrayInBox, length.min(width), job.box_size.length),
             around(Place::TrayUnderLid, depth, job.box_size.depth),
         ];
-        for (index, opening) in tray.openings.iter().enumerate() {
+        for (id, opening) in tray.openings.enumerated() {
             let Some(item) = opening.item_as_it_lies(job) else {
                 continue;
             };
@@ -91,7 +91,7 @@ impl Clearance {
                 place: Place::ItemInOpening(item.name.clone()),
                 fit: "item",
                 asked: job.fit.around_item,
-                value: clear(tray, index).play(&item),
+                value: clear(tray, id).play(&item),
                 along: item.length.max(item.width),
                 opening: Some(place_of_opening(opening, &item)),
             });

@@ -6,6 +6,7 @@ use super::{ToolpathError, toolpaths};
 use crate::blank::DrawnView;
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::order::Ordered;
+use crate::tray::PanelId;
 
 /// A tray with its toolpaths, seen from the drawn face.
 #[derive(Clone, Debug)]
@@ -25,7 +26,7 @@ impl Cut {
         let flat = DrawnView(job.output.drawn_face).lines(&laid.blank);
         let options = job.output.machine;
         let toolpaths = toolpaths(&flat, &options).map_err(|why| {
-            let root = Place::Panel(laid.drawn.tray.panels[0].name.clone());
+            let root = Place::Panel(laid.drawn.tray.panels[PanelId::ROOT].name.clone());
             let (found, advice) = match why {
                 ToolpathError::KerfTooWide(place) => {
                     let corner = flat.extent.least;

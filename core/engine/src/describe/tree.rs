@@ -4,7 +4,7 @@
 //! condition is there with its condition, and an opening for every item is told once.
 
 use crate::style::Style;
-use crate::style::graph::{Graph, HingeParent};
+use crate::style::graph::{Graph, HingeParent, MemberId, OpeningMemberId};
 use crate::style::text::{HingedEntry, OpeningEntry, PanelEntry, Sense, StyleFile};
 use crate::style::written::{Name, Written};
 
@@ -68,7 +68,7 @@ impl Style {
             sheet: &self.sheet,
             graph: &graph,
         };
-        growing.panels(&[0], &[])
+        growing.panels(&[MemberId::ROOT], &[])
     }
 }
 
@@ -80,8 +80,8 @@ struct Growing<'s, 'g> {
 
 impl<'s> Growing<'s, '_> {
     /// Members of one family that hang on one parent, of those names, with all that hangs on them.
-    fn panels(self, members: &[usize], parent: &[&str]) -> Branch<'s> {
-        let (name, panel) = &self.sheet.panels.0[self.graph.members[members[0]].entry];
+    fn panels(self, members: &[MemberId], parent: &[&str]) -> Branch<'s> {
+        let (name, panel) = &self.sheet.panels[self.graph.members[members[0]].entry];
         let (kind, when) = match panel {
             PanelEntry::Hinged(hinged) => (hinged_on(hinged, parent), hinged.when.as_ref()),
             _ => (BranchKind::Root, None),
@@ -114,12 +114,12 @@ impl<'s> Growing<'s, '_> {
 
     /// The families on a carrier of those names, in the order of the file.
     fn hung(self, called: &[&str], carries: impl Fn(HingeParent) -> bool) -> Vec<Branch<'s>> {
-        let hangs_here = |&member: &usize| {
+        let hangs_here = |&member: &MemberId| {
             let hangs = self.graph.members[member].hangs.as_ref();
             hangs.is_some_and(|hang| carries(hang.on))
         };
-        let families = (0..self.sheet.panels.0.len()).map(|entry| {
-            let family = self.graph.family(entry).into_iter();
+        let families = self.sheet.panels.ids().map(|entry| {
+            let family = self.graph.family(entry);
             family.filter(hangs_here).collect::<Vec<_>>()
         });
         families
@@ -129,11 +129,12 @@ impl<'s> Growing<'s, '_> {
     }
 
     /// What is cut into panels of those names.
-    fn openings(self, called: &[&str], members: &[usize]) -> Vec<Branch<'s>> {
+    fn openings(self, called: &[&str], members: &[MemberId]) -> Vec<Branch<'s>> {
         let mut branches = Vec::new();
-        for (entry, (name, opening)) in self.sheet.openings.0.iter().enumerate() {
-            let mut openings = self.graph.openings_of(entry);
-            openings.retain(|&opening| members.contains(&self.graph.openings[opening].on));
+        for (entry, name, opening) in self.sheet.openings.enumerated() {
+            let on_them =
+                |&opening: &OpeningMemberId| members.contains(&self.graph.openings[opening].on);
+            let openings: Vec<_> = self.graph.openings_of(entry).filter(on_them).collect();
             let mut count = openings.len();
             let (kind, when) = match opening {
                 OpeningEntry::Slot(slot) => {

@@ -7,7 +7,7 @@ use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::folded::FoldedTray;
 use crate::folded::{PanelSolids, Tongues};
 use crate::space::ConvexSolid;
-use crate::tray::Tray;
+use crate::tray::{PanelId, Tray};
 
 /// The finding about two panels that are inside each other, if any are.
 pub(super) fn judge(
@@ -17,7 +17,7 @@ pub(super) fn judge(
     touch: f64,
 ) -> Option<Finding> {
     let (one, other, depth) = deepest(tray, solids, folded, touch)?;
-    let name = |panel: usize| tray.panels[panel].name.clone();
+    let name = |panel: PanelId| tray.panels[panel].name.clone();
     let found = BuiltIn::PanelsCollide {
         other: name(other),
         depth: Mm(depth),
@@ -32,12 +32,12 @@ fn deepest(
     solids: &PanelSolids,
     folded: &FoldedTray,
     touch: f64,
-) -> Option<(usize, usize, f64)> {
-    let mut deepest: Option<(usize, usize, f64)> = None;
-    for one in 0..tray.panels.len() {
-        for other in 0..one {
+) -> Option<(PanelId, PanelId, f64)> {
+    let mut deepest: Option<(PanelId, PanelId, f64)> = None;
+    for one in tray.panels.ids() {
+        for other in tray.panels.ids().take_while(|&other| other < one) {
             let [solids, others] = solids.pair(tray, one, other, Tongues::Stiff);
-            let placed = |solids: Vec<&ConvexSolid>, panel: usize| -> Vec<ConvexSolid> {
+            let placed = |solids: Vec<&ConvexSolid>, panel: PanelId| -> Vec<ConvexSolid> {
                 solids
                     .into_iter()
                     .map(|solid| solid.moved(&folded.motions[panel]))

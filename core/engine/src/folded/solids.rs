@@ -21,8 +21,9 @@ use traywright_document::steady::Steady;
 
 use crate::blank::Blank;
 use crate::geometry::{Outline, Point, TOUCH_MM};
+use crate::ids::IdVec;
 use crate::space::ConvexSolid;
-use crate::tray::{EdgeDetour, Tray};
+use crate::tray::{EdgeDetour, Panel, PanelId, Tray};
 
 /// How far a chord may leave the arc it stands for. Arcs bound what is cut out, so chords only add card.
 // Source: common practice, none published: what a hand cuts to; each chord is a solid to be held against all others.
@@ -32,11 +33,11 @@ const CHORD_MM: f64 = 0.25;
 #[derive(Clone, Debug)]
 pub(crate) struct PanelSolids {
     /// By panel, without its tongues.
-    whole: Vec<Vec<ConvexSolid>>,
+    whole: IdVec<Panel, Vec<ConvexSolid>>,
     /// By panel, without its tongues and the bar beside its own crease.
-    free: Vec<Vec<ConvexSolid>>,
+    free: IdVec<Panel, Vec<ConvexSolid>>,
     /// By panel, its tongues.
-    tongues: Vec<Vec<ConvexSolid>>,
+    tongues: IdVec<Panel, Vec<ConvexSolid>>,
 }
 
 /// Whether tongues are as stiff as their panels, or bow out of the way of whatever they meet.
@@ -50,12 +51,12 @@ impl PanelSolids {
     /// Cuts the panels of a blank into solids.
     pub(crate) fn of(tray: &Tray, blank: &Blank) -> PanelSolids {
         let mut solids = PanelSolids {
-            whole: Vec::new(),
-            free: Vec::new(),
-            tongues: Vec::new(),
+            whole: IdVec::default(),
+            free: IdVec::default(),
+            tongues: IdVec::default(),
         };
         let half = tray.caliper / 2.0;
-        for panel in 0..tray.panels.len() {
+        for panel in tray.panels.ids() {
             let pieces = pieces(tray, blank, panel);
             let prisms = |pieces: &[Vec<[f64; 2]>]| {
                 pieces
@@ -87,11 +88,11 @@ impl PanelSolids {
     pub(crate) fn pair(
         &self,
         tray: &Tray,
-        one: usize,
-        other: usize,
+        one: PanelId,
+        other: PanelId,
         tongues: Tongues,
     ) -> [Vec<&ConvexSolid>; 2] {
-        let hangs_on = |panel: usize, parent: usize| {
+        let hangs_on = |panel: PanelId, parent: PanelId| {
             tray.panels[panel]
                 .hanging
                 .as_ref()
@@ -112,7 +113,7 @@ impl PanelSolids {
 }
 
 /// A panel in convex pieces, each counter-clockwise.
-fn pieces(tray: &Tray, blank: &Blank, panel: usize) -> Vec<Vec<[f64; 2]>> {
+fn pieces(tray: &Tray, blank: &Blank, panel: PanelId) -> Vec<Vec<[f64; 2]>> {
     let flat = &blank.panels[panel];
     let body = tray.panels[panel].outline(false).placed(&flat.frame);
     let outline: Vec<[f64; 2]> = body.flattened(CHORD_MM);
@@ -162,7 +163,7 @@ fn is_convex(points: &[[f64; 2]]) -> bool {
 }
 
 /// What of a piece lies beyond the bar beside its panel's crease.
-fn beyond_bar(tray: &Tray, blank: &Blank, panel: usize, piece: &[[f64; 2]]) -> Vec<[f64; 2]> {
+fn beyond_bar(tray: &Tray, blank: &Blank, panel: PanelId, piece: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let Some(hanging) = &tray.panels[panel].hanging else {
         return piece.to_vec();
     };

@@ -39,7 +39,8 @@ impl Number<'_> {
 }
 
 fn numbers(job: &Job) -> Vec<Number<'_>> {
-    let (in_box, page, machine) = (&job.box_size, &job.page, &job.machine_options);
+    let (in_box, paper, machine) = (&job.box_size, &job.output.paper, &job.output.machine);
+    let page = paper.page();
     let mut lengths = vec![
         ("box", "length", Some(in_box.length)),
         ("box", "width", Some(in_box.width)),
@@ -58,8 +59,8 @@ fn numbers(job: &Job) -> Vec<Number<'_>> {
         ("page", "overlap", Some(page.overlap)),
         ("page", "bar-across", Some(page.bar_across)),
         ("page", "bar-down", Some(page.bar_down)),
-        ("page", "bleed", machine.whole_page),
-        ("kerf", "width", Some(machine.kerf_width)),
+        ("page", "bleed", paper.bleed()),
+        ("kerf", "width", Some(machine.kerf)),
         ("nicks", "length", machine.nicks.map(|nicks| nicks.length)),
         ("nicks", "every", machine.nicks.map(|nicks| nicks.every)),
     ];

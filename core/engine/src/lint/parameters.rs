@@ -8,7 +8,7 @@ use crate::geometry::TOUCH_MM;
 use crate::job::{BoxSize, Cut, Item, ItemShape, Job, Setting, SettingInput};
 use crate::style::Style;
 use crate::style::names::Scope;
-use crate::style::text::SettingEntry;
+use crate::style::text::{SettingEntry, SettingId};
 use crate::style::written::Written;
 use crate::values::Values;
 
@@ -43,8 +43,8 @@ pub(super) enum Parameter {
     Items,
     /// A side of an item.
     Item(usize, usize),
-    /// A setting, by its entry.
-    SettingEntry(usize),
+    /// A setting of the style.
+    Setting(SettingId),
 }
 
 /// How far a dial goes.
@@ -112,7 +112,7 @@ impl Parameter {
             (0..job.items.len())
                 .flat_map(|item| (0..3).map(move |side| Parameter::Item(item, side))),
         );
-        all.extend((0..style.sheet.settings.0.len()).map(Parameter::SettingEntry));
+        all.extend(style.sheet.settings.ids().map(Parameter::Setting));
         all
     }
 
@@ -146,7 +146,7 @@ impl Parameter {
                 let default = [along, across, deep][side];
                 ParameterRange::lengths([default.min(5.0), default, max.round()], 1.0)
             }
-            Parameter::SettingEntry(setting) => return setting_range(style, job, setting),
+            Parameter::Setting(setting) => return setting_range(style, job, setting),
         })
     }
 
@@ -169,8 +169,8 @@ impl Parameter {
                 let item = &job.items[item];
                 [item.length, item.width, item.depth][side]
             }
-            Parameter::SettingEntry(setting) => {
-                let (name, entry) = &style.sheet.settings.0[setting];
+            Parameter::Setting(setting) => {
+                let (name, entry) = &style.sheet.settings[setting];
                 let set = job
                     .settings
                     .iter()
@@ -202,7 +202,7 @@ impl Parameter {
             Parameter::Item(item, 0) => job.items[item].length = to,
             Parameter::Item(item, 1) => job.items[item].width = to,
             Parameter::Item(item, _) => job.items[item].depth = to,
-            Parameter::SettingEntry(setting) => answer(style, job, setting, to),
+            Parameter::Setting(setting) => answer(style, job, setting, to),
         }
         if default && matches!(self, Parameter::Box(_)) {
             job.items = default_items(job, job.items.len());
@@ -211,8 +211,8 @@ impl Parameter {
 
     /// Turns it to its default place, where a job says nothing of it.
     pub(super) fn let_go(self, style: &Style, job: &mut Job) {
-        if let Parameter::SettingEntry(setting) = self {
-            let name = &style.sheet.settings.0[setting].0.word;
+        if let Parameter::Setting(setting) = self {
+            let name = &style.sheet.settings[setting].0.word;
             job.settings.retain(|setting| setting.name != *name);
         } else if let Some(scale) = self.scale(style, job) {
             self.turn(style, job, scale.default);
@@ -221,8 +221,8 @@ impl Parameter {
 }
 
 /// How far a setting goes.
-fn setting_range(style: &Style, job: &Job, setting: usize) -> Option<ParameterRange> {
-    let (name, entry) = &style.sheet.settings.0[setting];
+fn setting_range(style: &Style, job: &Job, setting: SettingId) -> Option<ParameterRange> {
+    let (name, entry) = &style.sheet.settings[setting];
     let (default, min, max, step) = match entry {
         SettingEntry::Length {
             default, min, max, ..
@@ -253,7 +253,7 @@ fn setting_range(style: &Style, job: &Job, setting: usize) -> Option<ParameterRa
 
 fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
     let for_job: Result<Values, Refusal> = Values::for_job(style, job);
-    let mut values = for_job.ok()?;
+    let values = for_job.ok()?;
     let mut figures = [0.0; 3];
     for (figure, written) in figures.iter_mut().zip(of) {
         // The style outlives the numbers, so that the formula does, too.
@@ -262,8 +262,8 @@ fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
     Some(figures)
 }
 
-fn answer(style: &Style, job: &mut Job, setting: usize, to: f64) {
-    let (name, entry) = &style.sheet.settings.0[setting];
+fn answer(style: &Style, job: &mut Job, setting: SettingId, to: f64) {
+    let (name, entry) = &style.sheet.settings[setting];
     let answer = match entry {
         SettingEntry::Length { .. } => SettingInput::Length(to),
         SettingEntry::Angle { .. } => SettingInput::Angle(to),

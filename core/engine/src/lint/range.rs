@@ -106,7 +106,7 @@ fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
 /// A place on a scale, or none for the default one.
 fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Option<f64> {
     if scale.words {
-        let default = matches!(parameter, Parameter::SettingEntry(_)) && random.part() < 0.5;
+        let default = matches!(parameter, Parameter::Setting(_)) && random.part() < 0.5;
         return (!default).then(|| random.one_of(scale.max as usize + 1) as f64);
     }
     // Chances of the default place, of the least and of the most; the rest lies between.
@@ -115,7 +115,7 @@ fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Optio
         Parameter::Box(_) => [0.0, 0.1, 0.1],
         Parameter::Item(..) => [0.2, 0.05, 0.05],
         Parameter::Items => [0.3, 0.0, 0.1],
-        Parameter::SettingEntry(_) => [0.6, 0.1, 0.1],
+        Parameter::Setting(_) => [0.6, 0.1, 0.1],
         _ => [0.2, 0.2, 0.2],
     };
     let lot = random.part();
@@ -131,7 +131,7 @@ fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Optio
     }
     Some(scale.round(match parameter {
         // Answers near the default one are asked for more often than others.
-        Parameter::SettingEntry(_) => {
+        Parameter::Setting(_) => {
             let end = if random.part() < 0.5 {
                 scale.min
             } else {

@@ -9,9 +9,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::trial_job::{Made, Outcome, Stage, StyleError};
 use crate::finding::BuiltIn;
 use crate::finding::SourceError;
+use crate::ids::Id;
 use crate::job::Job;
 use crate::style::Style;
-use crate::style::written::Name;
+use crate::style::text::{FallbackId, OpeningEntryId, PanelEntryId, TongueId};
+use crate::style::written::{Name, Written};
 
 /// Counts of outcomes, and what was seen.
 #[derive(Clone, Debug, Default)]
@@ -33,12 +35,12 @@ pub struct Tally {
     flaws: Vec<(Job, StyleError)>,
     first_refused: Option<(Job, StyleError)>,
     told: BTreeSet<String>,
-    panels: BTreeSet<usize>,
-    openings: BTreeSet<usize>,
-    tongues: BTreeSet<usize>,
-    options: BTreeSet<(usize, usize)>,
+    panels: BTreeSet<PanelEntryId>,
+    openings: BTreeSet<OpeningEntryId>,
+    tongues: BTreeSet<TongueId>,
+    options: BTreeSet<(FallbackId, Id<Written>)>,
     /// By the panels of the trays.
-    walls: BTreeMap<Vec<usize>, Walls>,
+    walls: BTreeMap<Vec<PanelEntryId>, Walls>,
 }
 
 /// Trays of the same panels.
@@ -90,9 +92,7 @@ impl Tally {
         self.told.extend(made.told);
         self.openings.extend(made.openings);
         self.tongues.extend(made.tongues);
-        let taken = made.options.iter().enumerate();
-        self.options
-            .extend(taken.filter_map(|(fallback, option)| Some((fallback, (*option)?))));
+        self.options.extend(made.options);
         self.panels.extend(&made.panels);
         let walls = self.walls.entry(made.panels).or_default();
         walls.trays += 1;
@@ -189,27 +189,27 @@ impl Tally {
             faults.push(SourceError::new(name.place.clone(), what, label));
         };
         let no_such = "its `when`, or the fallback that it reads, is never true in the range";
-        for (seen, names, what) in [
-            (
-                &self.panels,
-                sheet.panels.names().collect::<Vec<_>>(),
-                "panel",
-            ),
-            (&self.openings, sheet.openings.names().collect(), "opening"),
-            (&self.tongues, sheet.tongues.names().collect(), "tongue"),
-        ] {
-            for (entry, name) in names.into_iter().enumerate() {
-                if !seen.contains(&entry) {
-                    tell(
-                        name,
-                        format!("no tray has the {what} `{}`", name.word),
-                        no_such,
-                    );
-                }
+        let mut unseen = |name: &Name, what: &str| {
+            let message = format!("no tray has the {what} `{}`", name.word);
+            tell(name, message, no_such);
+        };
+        for (entry, name, _) in sheet.panels.enumerated() {
+            if !self.panels.contains(&entry) {
+                unseen(name, "panel");
             }
         }
-        for (fallback, (_, options)) in sheet.fallbacks.0.iter().enumerate() {
-            for (option, name) in options.names().enumerate() {
+        for (entry, name, _) in sheet.openings.enumerated() {
+            if !self.openings.contains(&entry) {
+                unseen(name, "opening");
+            }
+        }
+        for (entry, name, _) in sheet.tongues.enumerated() {
+            if !self.tongues.contains(&entry) {
+                unseen(name, "tongue");
+            }
+        }
+        for (fallback, _, options) in sheet.fallbacks.enumerated() {
+            for (option, name, _) in options.enumerated() {
                 if !self.options.contains(&(fallback, option)) {
                     let label = "its condition never holds, or an earlier option always does";
                     tell(

@@ -10,11 +10,13 @@ use crate::CheckedTray;
 use crate::checked::checked;
 use crate::finding::{Blame, BuiltIn, Finding, FindingKind, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
+use crate::ids::Id;
 use crate::job::{Job, Unit};
 use crate::lint::parameters::BOXES_MM;
 use crate::style::Style;
 use crate::style::names::Scope;
-use crate::style::text::OpeningEntry;
+use crate::style::text::{FallbackId, OpeningEntry, OpeningEntryId, PanelEntryId, TongueId};
+use crate::style::written::Written;
 use crate::values::Values;
 
 /// A box deeper than this part of its width leaves a wall that rolls over no room to swing, whatever the style.
@@ -55,11 +57,11 @@ pub struct Made {
     /// Codes of all that was found.
     pub told: Vec<String>,
     /// Entries of panels, openings and tongues that exist, each in the order of the style.
-    pub(super) panels: Vec<usize>,
-    pub(super) openings: Vec<usize>,
-    pub(super) tongues: Vec<usize>,
-    /// The option taken, by fallback.
-    pub(super) options: Vec<Option<usize>>,
+    pub(super) panels: Vec<PanelEntryId>,
+    pub(super) openings: Vec<OpeningEntryId>,
+    pub(super) tongues: Vec<TongueId>,
+    /// The options taken of its fallbacks.
+    pub(super) options: Vec<(FallbackId, Id<Written>)>,
     /// Walls that nothing but the box holds.
     pub(super) loose: Vec<String>,
 }
@@ -78,7 +80,7 @@ pub struct StyleError {
     /// The stage of the checks in which it shows.
     pub(super) stage: Stage,
     /// The panels of the tray, by entry, where it is made and does not hold.
-    pub(super) panels: Vec<usize>,
+    pub(super) panels: Vec<PanelEntryId>,
 }
 
 /// The stage of the checks in which an error of a style shows; the earliest is the cause of most others.
@@ -244,26 +246,28 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let sheet = &style.sheet;
     let findings = &tray.report().findings;
     let panels = tray.drawn().tray.panels.iter();
-    let entries: Vec<usize> = panels.filter_map(|panel| panel.entry).collect();
+    let entries: Vec<PanelEntryId> = panels.filter_map(|panel| panel.entry).collect();
     let Extent { least, most } = tray.laid().blank.extent();
     let is_loose = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::WallNotHeld));
     let loose = findings.iter().filter(is_loose);
     let mut made = Made {
         blank: [most.x - least.x, most.y - least.y],
         told: codes(findings),
-        panels: (0..sheet.panels.0.len())
+        panels: sheet
+            .panels
+            .ids()
             .filter(|entry| entries.contains(entry))
             .collect(),
         loose: loose.map(|finding| finding.place.to_string()).collect(),
         ..Made::default()
     };
-    if let Ok(mut values) = Values::for_job(style, job) {
-        for opening in 0..values.graph.openings.len() {
+    if let Ok(values) = Values::for_job(style, job) {
+        for opening in values.graph.openings.ids() {
             if values.opening_exists(opening).is_ok_and(|there| there) {
                 made.openings.push(values.graph.openings[opening].entry);
             }
         }
-        for (opening, (_, entry)) in sheet.openings.0.iter().enumerate() {
+        for (opening, _, entry) in sheet.openings.enumerated() {
             // A notch in an edge is no opening of the graph.
             let OpeningEntry::ThumbNotch(notch) = entry else {
                 continue;
@@ -272,13 +276,13 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
             made.openings
                 .extend(there.is_ok_and(|there| there).then_some(opening));
         }
-        for (tongue, (_, entry)) in sheet.tongues.0.iter().enumerate() {
+        for (tongue, _, entry) in sheet.tongues.enumerated() {
             let there = values.holds(entry.when.as_ref(), Scope::Style);
             made.tongues
                 .extend(there.is_ok_and(|there| there).then_some(tongue));
         }
-        let taken = (0..sheet.fallbacks.0.len()).map(|fallback| values.taken(fallback).ok());
-        made.options = taken.collect();
+        let taken = |fallback| Some((fallback, values.taken(fallback).ok()?));
+        made.options = sheet.fallbacks.ids().filter_map(taken).collect();
     }
     made
 }

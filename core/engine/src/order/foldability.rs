@@ -13,7 +13,7 @@ use crate::finding::{
 use crate::folded::{Exactness, Folded};
 use crate::job::Job;
 use crate::style::Style;
-use crate::tray::Drawn;
+use crate::tray::{Drawn, PanelId};
 
 /// How finely a lower tray is looked for.
 const STEPS: usize = 12;
@@ -21,7 +21,7 @@ const STEPS: usize = 12;
 /// Puts the folds in order and turns each of them; or tells the first that runs into something.
 pub(super) fn judge(style: &Style, folding: Folding) -> Result<FoldOrder, Box<Finding>> {
     let Some(order) = FoldOrder::arrange(style, folding) else {
-        let root = Place::Panel(folding.tray.panels[0].name.clone());
+        let root = Place::Panel(folding.tray.panels[PanelId::ROOT].name.clone());
         let advice = Advice::LongerOrLowerBox { order: None };
         let found = Finding::new(BuiltIn::NoFoldingOrder, root);
         return Err(Box::new(found.with_fix(advice)));

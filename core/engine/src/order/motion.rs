@@ -9,8 +9,9 @@ use super::steps::{ActionKind, FoldOrder};
 use crate::folded::motions;
 use crate::folded::{PanelSolids, Tongues};
 use crate::geometry::{Point, TOUCH_MM};
+use crate::ids::IdVec;
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
-use crate::tray::{HangsOn, Tray};
+use crate::tray::{HangsOn, Panel, PanelId, Tray};
 use traywright_document::Pose;
 
 /// What is folded: a tray and its solids.
@@ -28,16 +29,16 @@ pub(crate) struct Collision {
     /// The action that asks for it.
     pub(crate) action: usize,
     /// The panel that is folded.
-    pub(crate) panel: usize,
+    pub(crate) panel: PanelId,
     /// The panel that it, or what hangs on it, runs into.
-    pub(crate) other: usize,
+    pub(crate) other: PanelId,
     /// How far it could be turned.
     pub(crate) angle_deg: f64,
 }
 
 /// The first fold of the order that hits something.
 pub(crate) fn first_collision(folding: Folding, order: &FoldOrder) -> Option<Collision> {
-    let mut folded = vec![false; folding.tray.panels.len()];
+    let mut folded = IdVec::of_each(false, folding.tray.panels.len());
     for (action, step) in order.actions.iter().enumerate() {
         let ActionKind::Fold(panels) = &step.kind else {
             continue;
@@ -64,11 +65,11 @@ pub(crate) fn first_collision(folding: Folding, order: &FoldOrder) -> Option<Col
 /// One crease about to turn, and all panels seen from its axis.
 pub(crate) struct FoldMotion<'t> {
     folding: Folding<'t>,
-    panel: usize,
-    /// By panel, whether it turns.
-    turns: Vec<bool>,
+    panel: PanelId,
+    /// Whether each panel turns.
+    turns: IdVec<Panel, bool>,
     /// Where each panel is before the turn, in a frame whose third axis is the crease's and turning is positive.
-    seen: Vec<Pose>,
+    seen: IdVec<Panel, Pose>,
     /// How far it turns.
     most: f64,
     /// Depth under which panels only touch.
@@ -79,9 +80,13 @@ pub(crate) struct FoldMotion<'t> {
 
 impl<'t> FoldMotion<'t> {
     /// The fold of a panel while those of `folded` stand and all others lie flat.
-    pub(crate) fn of(folding: Folding<'t>, folded: &[bool], panel: usize) -> FoldMotion<'t> {
+    pub(crate) fn of(
+        folding: Folding<'t>,
+        folded: &IdVec<Panel, bool>,
+        panel: PanelId,
+    ) -> FoldMotion<'t> {
         let tray = folding.tray;
-        let fold = |other: usize| match &tray.panels[other].hanging {
+        let fold = |other: PanelId| match &tray.panels[other].hanging {
             Some(hanging) if folded[other] => hanging.fold_deg,
             _ => 0.0,
         };
@@ -91,13 +96,11 @@ impl<'t> FoldMotion<'t> {
             .as_ref()
             .expect("only hung panels are folded");
         let frame = axis_frame(folding, &before[hanging.parent], panel);
-        let mut turns = vec![false; before.len()];
-        for other in 0..turns.len() {
-            let parent = tray.panels[other]
-                .hanging
-                .as_ref()
-                .map(|hanging| hanging.parent);
-            turns[other] = other == panel || parent.is_some_and(|parent| turns[parent]);
+        let mut turns: IdVec<Panel, bool> = IdVec::default();
+        for (other, hung) in tray.panels.enumerated() {
+            let parent = hung.hanging.as_ref().map(|hanging| hanging.parent);
+            let turns_too = parent.is_some_and(|parent| turns[parent]);
+            turns.push(other == panel || turns_too);
         }
         let seen = before.iter().map(|motion| frame.after(motion)).collect();
         FoldMotion {
@@ -130,10 +133,10 @@ impl<'t> FoldMotion<'t> {
     }
 
     /// The first panel that is met, and the angle in degrees at which it is.
-    pub(crate) fn first_meeting(&self) -> Option<(usize, f64)> {
-        let mut first: Option<(usize, f64)> = None;
-        for turning in (0..self.turns.len()).filter(|&panel| self.turns[panel]) {
-            for still in (0..self.turns.len()).filter(|&panel| !self.turns[panel]) {
+    pub(crate) fn first_meeting(&self) -> Option<(PanelId, f64)> {
+        let mut first: Option<(PanelId, f64)> = None;
+        for turning in self.turns.ids_where(|&turns| turns) {
+            for still in self.turns.ids_where(|&turns| !turns) {
                 let most = first.map_or(self.most, |(_, angle)| angle);
                 if let Some(angle) = self.meeting(turning, still, most) {
                     first = Some((still, angle));
@@ -143,7 +146,7 @@ impl<'t> FoldMotion<'t> {
         first.map(|(panel, angle)| (panel, angle.to_degrees()))
     }
 
-    fn meeting(&self, turning: usize, still: usize, most: f64) -> Option<f64> {
+    fn meeting(&self, turning: PanelId, still: PanelId, most: f64) -> Option<f64> {
         if self.only_rubs(turning, still) {
             return None;
         }
@@ -167,7 +170,7 @@ impl<'t> FoldMotion<'t> {
 
     /// Whether two panels share a cut without width and nothing more: the flaps of one opening, and a panel cut out of
     /// the card of its parent. They rub along it as thick card does, and that is no obstacle.
-    fn only_rubs(&self, turning: usize, still: usize) -> bool {
+    fn only_rubs(&self, turning: PanelId, still: PanelId) -> bool {
         let tray = self.folding.tray;
         let flap = tray.flap_of(turning);
         let cut_out = tray.panels[turning]
@@ -183,7 +186,7 @@ impl<'t> FoldMotion<'t> {
 }
 
 /// The motion into a frame whose origin and third axis are a crease's, with its fold turning positively.
-fn axis_frame(folding: Folding, parent: &Pose, panel: usize) -> Pose {
+fn axis_frame(folding: Folding, parent: &Pose, panel: PanelId) -> Pose {
     let tray = folding.tray;
     let hinge = tray.hinge_of(panel).expect("only hung panels are folded");
     let sense = hinge.fold_deg.signum();

@@ -5,17 +5,17 @@
 //! is undone that keeps a family together and its hanging panels before it; where that leads nowhere, another is tried.
 
 use super::motion::{FoldMotion, Folding};
+use crate::ids::IdVec;
+use crate::tray::{Panel, PanelId};
 
 /// Ways that may be tried before the search gives up.
 // Source: common practice, none published: a tray of 25 panels needs 24 when no choice is wrong.
 const MOST_TRIES: usize = 400;
 
 /// The panels in an order in which they can be folded; none when there is no such order.
-pub(crate) fn worked_out(folding: Folding) -> Option<Vec<usize>> {
-    let count = folding.tray.panels.len();
-    let folded: Vec<bool> = (0..count)
-        .map(|panel| folding.tray.panels[panel].hanging.is_some())
-        .collect();
+pub(crate) fn worked_out(folding: Folding) -> Option<Vec<PanelId>> {
+    let panels = folding.tray.panels.iter();
+    let folded = panels.map(|panel| panel.hanging.is_some()).collect();
     let mut search = Search {
         folding,
         folded,
@@ -29,7 +29,11 @@ pub(crate) fn worked_out(folding: Folding) -> Option<Vec<usize>> {
 }
 
 /// Whether a panel can be folded while all others are as they are told.
-pub(crate) fn can_be_folded(folding: Folding, folded: &[bool], panel: usize) -> Result<(), usize> {
+pub(crate) fn can_be_folded(
+    folding: Folding,
+    folded: &IdVec<Panel, bool>,
+    panel: PanelId,
+) -> Result<(), PanelId> {
     match FoldMotion::of(folding, folded, panel).first_meeting() {
         Some((other, _)) => Err(other),
         None => Ok(()),
@@ -38,16 +42,14 @@ pub(crate) fn can_be_folded(folding: Folding, folded: &[bool], panel: usize) -> 
 
 struct Search<'t> {
     folding: Folding<'t>,
-    folded: Vec<bool>,
-    undone: Vec<usize>,
+    folded: IdVec<Panel, bool>,
+    undone: Vec<PanelId>,
     tries: usize,
 }
 
 impl Search<'_> {
     fn undo_all(&mut self) -> bool {
-        let mut candidates: Vec<usize> = (0..self.folded.len())
-            .filter(|&panel| self.folded[panel])
-            .collect();
+        let mut candidates: Vec<PanelId> = self.folded.ids_where(|&folded| folded).collect();
         if candidates.is_empty() {
             return true;
         }
@@ -71,10 +73,10 @@ impl Search<'_> {
     }
 
     /// What is undone first: flaps of the job, then what goes on with the family undone last, then what hangs outermost.
-    fn rank(&self, panel: usize) -> (bool, bool, usize, usize) {
+    fn rank(&self, panel: PanelId) -> (bool, bool, usize, usize) {
         let panels = &self.folding.tray.panels;
         let last = self.undone.last().map(|&last| panels[last].key.as_str());
-        let still_hung = (0..panels.len()).filter(|&other| {
+        let still_hung = panels.ids().filter(|&other| {
             self.folded[other]
                 && panels[other]
                     .hanging
@@ -86,7 +88,7 @@ impl Search<'_> {
             panels[panel].entry.is_some(),
             other_family,
             still_hung.count(),
-            panels.len() - panel,
+            panels.len() - panel.index(),
         )
     }
 }

@@ -6,9 +6,10 @@
 
 use super::motion::Folding;
 use super::search::{can_be_folded, worked_out};
+use crate::ids::IdVec;
 use crate::style::Style;
 use crate::style::text::{Orientation, StepEntry};
-use crate::tray::Tray;
+use crate::tray::{OpeningId, PanelId, Tray};
 
 /// Actions in order.
 #[derive(Clone, Debug)]
@@ -28,7 +29,7 @@ pub(crate) struct Action {
 #[derive(Clone, Debug)]
 pub(crate) enum ActionKind {
     /// These panels are folded at once.
-    Fold(Vec<usize>),
+    Fold(Vec<PanelId>),
     /// The tray is turned over.
     Turn,
     /// The items go in.
@@ -107,17 +108,14 @@ impl Arranging<'_> {
     }
 
     /// The panels of this job that were drawn from an entry.
-    fn family(&self, key: &str) -> Vec<usize> {
-        let entry = self.style.sheet.panels.position(key);
-        let panels = self.tray.panels.iter().enumerate();
-        panels
-            .filter(|(_, panel)| panel.entry == entry)
-            .map(|(index, _)| index)
-            .collect()
+    fn family(&self, key: &str) -> Vec<PanelId> {
+        let entry = self.style.sheet.panels.id(key);
+        let panels = &self.tray.panels;
+        panels.ids_where(|panel| panel.entry == entry).collect()
     }
 
     /// Whether a panel is another one or hangs on it, however far off.
-    fn hangs_on(&self, panel: usize, start: usize) -> bool {
+    fn hangs_on(&self, panel: PanelId, start: PanelId) -> bool {
         let parent = self.tray.panels[panel]
             .hanging
             .as_ref()
@@ -126,22 +124,23 @@ impl Arranging<'_> {
     }
 
     /// The job's flaps, those of one opening together.
-    fn flaps(&self) -> Vec<Vec<usize>> {
-        let on = |opening: usize| move |&panel: &usize| self.tray.flap_of(panel) == Some(opening);
+    fn flaps(&self) -> Vec<Vec<PanelId>> {
+        let on =
+            |opening: OpeningId| move |&panel: &PanelId| self.tray.flap_of(panel) == Some(opening);
         let together = |opening| {
-            (0..self.tray.panels.len())
-                .filter(on(opening))
-                .collect::<Vec<_>>()
+            let panels = self.tray.panels.ids();
+            panels.filter(on(opening)).collect::<Vec<_>>()
         };
-        (0..self.tray.openings.len())
+        let openings = self.tray.openings.ids();
+        openings
             .map(together)
             .filter(|flaps| !flaps.is_empty())
             .collect()
     }
 
     /// Actions for panels in an order that was worked out.
-    fn plain(&self, folding: Folding, order: &[usize]) -> Vec<Action> {
-        let own: Vec<usize> = order
+    fn plain(&self, folding: Folding, order: &[PanelId]) -> Vec<Action> {
+        let own: Vec<PanelId> = order
             .iter()
             .copied()
             .filter(|&panel| self.tray.flap_of(panel).is_none())
@@ -165,10 +164,10 @@ impl Arranging<'_> {
     }
 
     /// Why a panel is folded before the next one of another family: because after it there is no way.
-    fn reason(&self, folding: Folding, own: &[usize], at: usize) -> String {
+    fn reason(&self, folding: Folding, own: &[PanelId], at: usize) -> String {
         let panels = &self.tray.panels;
-        let key = |panel: usize| panels[panel].key.as_str();
-        let mut folded = vec![false; panels.len()];
+        let key = |panel: PanelId| panels[panel].key.as_str();
+        let mut folded = IdVec::of_each(false, panels.len());
         own[..at].iter().for_each(|&panel| folded[panel] = true);
         for &later in own[at + 1..]
             .iter()
@@ -183,7 +182,7 @@ impl Arranging<'_> {
     }
 }
 
-fn fold(panels: Vec<usize>, words: &str, why: &str) -> Action {
+fn fold(panels: Vec<PanelId>, words: &str, why: &str) -> Action {
     Action {
         words: words.to_owned(),
         why: why.to_owned(),

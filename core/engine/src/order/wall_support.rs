@@ -5,7 +5,7 @@
 
 use super::motion::{FoldMotion, Folding};
 use crate::finding::{Advice, BuiltIn, Finding, Place};
-use crate::tray::{HangsOn, Tray};
+use crate::tray::{HangsOn, PanelId, Tray};
 
 /// How far a wall may turn out and still be said to be held.
 // Source: common practice, none published; at 10° a wall of 30 mm leans out by 5 mm.
@@ -23,13 +23,10 @@ pub(crate) struct WallSupport {
 /// What stops the walls of the root, by family: the loosest of each.
 pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
     let tray = folding.tray;
-    let folded: Vec<bool> = tray
-        .panels
-        .iter()
-        .map(|panel| panel.hanging.is_some())
-        .collect();
+    let panels = tray.panels.iter();
+    let folded = panels.map(|panel| panel.hanging.is_some()).collect();
     let mut wall_support: Vec<WallSupport> = Vec::new();
-    for panel in (0..tray.panels.len()).filter(|&panel| is_wall(tray, panel)) {
+    for panel in tray.panels.ids().filter(|&panel| is_wall(tray, panel)) {
         let stop = FoldMotion::of(folding, &folded, panel)
             .back(HELD_DEG)
             .first_meeting();
@@ -50,9 +47,11 @@ pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
 }
 
 /// Whether a panel hangs on the root's outline: such a panel stands between the tray and its box.
-fn is_wall(tray: &Tray, panel: usize) -> bool {
+fn is_wall(tray: &Tray, panel: PanelId) -> bool {
     let hanging = tray.panels[panel].hanging.as_ref();
-    hanging.is_some_and(|hanging| hanging.parent == 0 && matches!(hanging.on, HangsOn::Edge(_)))
+    hanging.is_some_and(|hanging| {
+        hanging.parent == PanelId::ROOT && matches!(hanging.on, HangsOn::Edge(_))
+    })
 }
 
 /// Walls that nothing holds but the box around the tray.

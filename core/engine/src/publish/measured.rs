@@ -9,19 +9,20 @@ use crate::dimensions::{Axis, DimensionInput};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::DrawnFace;
 use crate::rounding::FinishedTray;
-use crate::tray::Opening;
+use crate::style::text::PanelEntryId;
+use crate::tray::{Opening, PanelId};
 use crate::values::lies_along;
 
 impl FinishedTray<'_> {
     /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
     pub(super) fn measured(&self) -> Vec<DimensionInput> {
         let Extent { least, most } = self.blank().extent();
-        let (root_length, root_width) = self.tray().panels[0].shape.extent();
+        let (root_length, root_width) = self.tray().panels[PanelId::ROOT].shape.extent();
         let corner = Point::new(root_length, root_width);
         let mut measured = self.sides(least, most);
         measured.extend(self.sides(Point::ORIGIN, corner));
-        let mut told: Vec<Option<usize>> = Vec::new();
-        for (index, panel) in self.tray().panels.iter().enumerate() {
+        let mut told: Vec<Option<PanelEntryId>> = Vec::new();
+        for (id, panel) in self.tray().panels.enumerated() {
             let Some(hanging) = panel
                 .hanging
                 .as_ref()
@@ -29,7 +30,7 @@ impl FinishedTray<'_> {
             else {
                 continue;
             };
-            let frame = self.blank().panels[index].frame;
+            let frame = self.blank().panels[id].frame;
             let (from, _) = hanging.crease;
             let from = self.blank().panels[hanging.parent].frame.place(from);
             let to = from + frame.turn(Vector::new(0.0, panel.shape.extent().1));
@@ -38,7 +39,7 @@ impl FinishedTray<'_> {
                 measured.extend(self.between(from, to));
             }
         }
-        let on_root = |opening: &&Opening| opening.panel == 0;
+        let on_root = |opening: &&Opening| opening.panel == PanelId::ROOT;
         for opening in self.tray().openings.iter().filter(on_root) {
             measured.extend(self.of_opening(opening));
         }

@@ -11,7 +11,7 @@ pub(super) use built_in_settings::add_built_in_settings;
 use std::collections::HashMap;
 
 use super::either::Inset;
-use super::graph::{Graph, HingeParent};
+use super::graph::{Graph, HingeParent, MemberId, OpeningMemberId};
 use super::names::undrawn;
 use super::text::{
     HingedEntry, OpeningEntry, PanelEntry, SettingEntry, SlotCut, SlotEntry, SlotPlace, StyleFile,
@@ -46,10 +46,11 @@ pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
             );
         }
     }
-    for (entry, (name, panel)) in sheet.panels.0.iter().enumerate() {
+    for (entry, name, panel) in sheet.panels.enumerated() {
         match panel {
             PanelEntry::Hinged(hinged) => {
-                self::hinged(name, hinged, graph, &graph.family(entry), &mut faults)
+                let family: Vec<MemberId> = graph.family(entry).collect();
+                self::hinged(name, hinged, graph, &family, &mut faults);
             }
             PanelEntry::Regular { sides, edges, .. } => regular(name, *sides, edges, &mut faults),
             PanelEntry::Polygon { corners, .. } if !(3..=MOST_CORNERS).contains(&corners.len()) => {
@@ -60,9 +61,9 @@ pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
             _ => {}
         }
     }
-    for (entry, (name, opening)) in sheet.openings.0.iter().enumerate() {
+    for (entry, name, opening) in sheet.openings.enumerated() {
         if let OpeningEntry::Slot(slot) = opening {
-            let openings = graph.openings_of(entry);
+            let openings: Vec<OpeningMemberId> = graph.openings_of(entry).collect();
             self::slot(sheet, (name, slot), graph, &openings, &mut faults);
         }
     }
@@ -114,7 +115,7 @@ fn hinged(
     name: &Name,
     hinged: &HingedEntry,
     graph: &Graph,
-    family: &[usize],
+    family: &[MemberId],
     faults: &mut Vec<SourceError>,
 ) {
     if family.is_empty() {
@@ -145,7 +146,7 @@ fn place_on_edge(
         for (flank, _) in insets.iter() {
             one_of(flank, flanks.iter().copied(), "flank", faults);
         }
-        if insets.0.len() > 1 && hinged.span.is_some() {
+        if insets.len() > 1 && hinged.span.is_some() {
             let label = "leave out one inset, or the span";
             faults.push(SourceError::new(
                 name.place.clone(),
@@ -176,7 +177,7 @@ fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
             ));
         }
         (_, Some(_))
-            if !hinged.trim.0.is_empty() || hinged.overhang.is_some() || hinged.reach.is_some() =>
+            if !hinged.trim.is_empty() || hinged.overhang.is_some() || hinged.reach.is_some() =>
         {
             let label = "leave out `reach`, `trim` and `overhang`: the corners say it all";
             faults.push(SourceError::new(
@@ -230,7 +231,7 @@ fn slot(
     sheet: &StyleFile,
     (name, slot): (&Name, &SlotEntry),
     graph: &Graph,
-    openings: &[usize],
+    openings: &[OpeningMemberId],
     faults: &mut Vec<SourceError>,
 ) {
     if let (Some(SlotPlace::Rows), Some((x, _))) = (slot.place, &slot.at) {
@@ -246,7 +247,7 @@ fn slot(
         .iter()
         .find(|member| member.hangs.as_ref().is_some_and(|hang| on_it(hang.on)));
     if let (SlotCut::Job, Some(member)) = (slot.cut, hung) {
-        let name = &sheet.panels.0[member.entry].0;
+        let name = &sheet.panels[member.entry].0;
         let label = "write `cut: Open` (in the hole) or `cut: Uncut` (around it) at the slot";
         let message = format!("`{}` hangs in a slot that the job cuts flaps in", name.word);
         faults.push(
@@ -254,7 +255,7 @@ fn slot(
                 .with_context(slot.on.place.clone(), "the slot"),
         );
     }
-    let root = &graph.members[0];
+    let root = graph.root();
     let panels = sheet.panels.names().map(|name| name.word.as_str());
     let known = panels.chain(root.edges.iter().map(String::as_str));
     for stack in slot.stacks.names() {
@@ -278,8 +279,8 @@ fn slot(
 /// The edges of all panels, by the names of their entries and their own.
 fn edges_by_name(sheet: &StyleFile, graph: &Graph) -> Vec<String> {
     let mut edges = Vec::new();
-    for (entry, (name, _)) in sheet.panels.0.iter().enumerate() {
-        if let Some(&member) = graph.family(entry).first() {
+    for (entry, name, _) in sheet.panels.enumerated() {
+        if let Some(member) = graph.family(entry).next() {
             let own = graph.members[member].edges.iter();
             edges.extend(own.map(|edge| format!("{}.{edge}", name.word)));
         }
@@ -332,11 +333,11 @@ fn tongues(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
 /// The names of members are unlike each other, and unlike the keys of other entries.
 fn one_name_each(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let panels = graph.members.iter().map(|member| {
-        let key = &sheet.panels.0[member.entry].0;
+        let key = &sheet.panels[member.entry].0;
         (member.name.as_str(), key)
     });
     let openings = graph.openings.iter().map(|opening| {
-        let key = &sheet.openings.0[opening.entry].0;
+        let key = &sheet.openings[opening.entry].0;
         (opening.name.as_str(), key)
     });
     let mut seen: HashMap<&str, &Name> = HashMap::new();

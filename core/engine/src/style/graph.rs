@@ -15,23 +15,36 @@ mod drawing;
 mod edges;
 mod openings;
 
-use super::text::StyleFile;
+use super::text::{OpeningEntryId, PanelEntryId, StyleFile};
 use crate::finding::SourceError;
+use crate::ids::{Id, IdVec};
+use crate::job::ItemId;
+
+/// A panel of the graph.
+pub(crate) type MemberId = Id<Member>;
+
+/// An opening of the graph.
+pub(crate) type OpeningMemberId = Id<OpeningMember>;
+
+impl MemberId {
+    /// The panel that hangs on nothing.
+    pub(crate) const ROOT: MemberId = Id::FIRST;
+}
 
 /// All panels and openings by name.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Graph {
     /// Panels, the root first and every parent before its children.
-    pub(crate) members: Vec<Member>,
+    pub(crate) members: IdVec<Member>,
     /// Openings, each after its panel.
-    pub(crate) openings: Vec<OpeningMember>,
+    pub(crate) openings: IdVec<OpeningMember>,
 }
 
 /// One panel of a family.
 #[derive(Clone, Debug)]
 pub(crate) struct Member {
     /// Which entry of the style it was drawn from.
-    pub(crate) entry: usize,
+    pub(crate) entry: PanelEntryId,
     /// Its full name, such as `tab-south-west`.
     pub(crate) name: String,
     /// What its name adds to the entry's key.
@@ -55,25 +68,25 @@ pub(crate) struct HingeRef {
     pub(crate) left: String,
 }
 
-/// A panel or an opening that carries a panel, by its place in the graph.
+/// A panel or an opening that carries a panel, by its id in the graph.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum HingeParent {
-    Panel(usize),
-    Opening(usize),
+    Panel(MemberId),
+    Opening(OpeningMemberId),
 }
 
 /// One opening.
 #[derive(Clone, Debug)]
 pub(crate) struct OpeningMember {
     /// Which entry of the style it was drawn from.
-    pub(crate) entry: usize,
+    pub(crate) entry: OpeningEntryId,
     /// Its full name, such as `slot-2`.
     pub(crate) name: String,
     suffix: String,
     /// The panel it lies in.
-    pub(crate) on: usize,
-    /// The item it is for, counted from 0.
-    pub(crate) item: Option<usize>,
+    pub(crate) on: MemberId,
+    /// The item it is for.
+    pub(crate) item: Option<ItemId>,
     /// Names of its lower, right, upper and left edge in the frame of its panel.
     pub(crate) edges: [String; 4],
     /// Whether panels on its edges lie in the hole rather than around it.
@@ -89,49 +102,54 @@ impl Graph {
         drawing::draw(sheet, items)
     }
 
+    /// The panel that hangs on nothing; a graph without one is never looked at.
+    pub(crate) fn root(&self) -> &Member {
+        &self.members[MemberId::ROOT]
+    }
+
     /// The members drawn from one entry.
-    pub(crate) fn family(&self, entry: usize) -> Vec<usize> {
-        (0..self.members.len())
-            .filter(|&member| self.members[member].entry == entry)
-            .collect()
+    pub(crate) fn family(&self, entry: PanelEntryId) -> impl Iterator<Item = MemberId> {
+        self.members.ids_where(move |member| member.entry == entry)
     }
 
     /// The panels that a name means: all of an entry's, or the one that is called so.
-    pub(crate) fn called(&self, sheet: &StyleFile, name: &str) -> Vec<usize> {
-        match sheet.panels.position(name) {
-            Some(entry) => self.family(entry),
-            None => (0..self.members.len())
-                .filter(|&member| self.members[member].name == name)
+    pub(crate) fn called(&self, sheet: &StyleFile, name: &str) -> Vec<MemberId> {
+        match sheet.panels.id(name) {
+            Some(entry) => self.family(entry).collect(),
+            None => self
+                .members
+                .ids_where(|member| member.name == name)
                 .collect(),
         }
     }
 
     /// The openings drawn from one entry.
-    pub(crate) fn openings_of(&self, entry: usize) -> Vec<usize> {
-        (0..self.openings.len())
-            .filter(|&opening| self.openings[opening].entry == entry)
-            .collect()
+    pub(crate) fn openings_of(
+        &self,
+        entry: OpeningEntryId,
+    ) -> impl Iterator<Item = OpeningMemberId> {
+        self.openings
+            .ids_where(move |opening| opening.entry == entry)
     }
 
     /// The panels that hang on an edge of a carrier.
-    pub(crate) fn hung_on(&self, carrier: HingeParent, edge: &str) -> impl Iterator<Item = usize> {
-        let hangs = move |member: &Member| {
+    pub(crate) fn hung_on(
+        &self,
+        carrier: HingeParent,
+        edge: &str,
+    ) -> impl Iterator<Item = MemberId> {
+        self.members.ids_where(move |member| {
             member
                 .hangs
                 .as_ref()
                 .is_some_and(|hang| hang.on == carrier && hang.edge == edge)
-        };
-        self.members
-            .iter()
-            .enumerate()
-            .filter(move |(_, member)| hangs(member))
-            .map(|(index, _)| index)
+        })
     }
 }
 
 impl HingeRef {
     /// The panel or the opening's panel that a hung panel is cut from or beside.
-    pub(crate) fn parent(&self, graph: &Graph) -> usize {
+    pub(crate) fn parent(&self, graph: &Graph) -> MemberId {
         match self.on {
             HingeParent::Panel(panel) => panel,
             HingeParent::Opening(opening) => graph.openings[opening].on,

@@ -10,7 +10,7 @@ use super::graph::Graph;
 use super::names::{Meaning, Scope, known_names, meaning, setting_kind, undrawn};
 use super::text::{
     HingedEntry, HoleEntry, OpeningEntry, PanelEntry, RuleEntry, SettingEntry, Size, SlotEntry,
-    StyleFile, ThumbNotchEntry, Trim,
+    StyleFile, ThumbNotchEntry, Trim, ValueId,
 };
 use super::written::Written;
 use crate::finding::SourceError;
@@ -27,7 +27,7 @@ pub(super) fn check(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
         underway: Vec::new(),
         faults: Vec::new(),
     };
-    for value in 0..sheet.values.0.len() {
+    for value in sheet.values.ids() {
         kinds.of_value(value);
     }
     kinds.settings();
@@ -53,22 +53,22 @@ struct Kinds<'s> {
     sheet: &'s StyleFile,
     graph: &'s Graph,
     /// Kinds of values, as far as they are known; none when the value is at fault.
-    known: HashMap<usize, Option<Kind>>,
-    underway: Vec<usize>,
+    known: HashMap<ValueId, Option<Kind>>,
+    underway: Vec<ValueId>,
     faults: Vec<SourceError>,
 }
 
 impl Kinds<'_> {
     /// The kind of a value, found by need.
-    fn of_value(&mut self, value: usize) -> Option<Kind> {
+    fn of_value(&mut self, value: ValueId) -> Option<Kind> {
         if let Some(kind) = self.known.get(&value) {
             return *kind;
         }
-        let (name, written) = &self.sheet.values.0[value];
+        let (name, written) = &self.sheet.values[value];
         if let Some(from) = self.underway.iter().position(|&other| other == value) {
             let cycle: Vec<&str> = self.underway[from..]
                 .iter()
-                .map(|&value| self.sheet.values.0[value].0.word.as_str())
+                .map(|&value| self.sheet.values[value].0.word.as_str())
                 .collect();
             let message = format!(
                 "`{}` needs itself: {} -> {}",
@@ -151,8 +151,8 @@ impl Kinds<'_> {
     fn kind_of_name(&mut self, scope: Scope, name: &str) -> Result<Option<Kind>, String> {
         match meaning(self.sheet, self.graph, scope, name) {
             Some(Meaning::Value(value)) => Ok(self.of_value(value)),
-            Some(Meaning::SettingEntry(setting)) => {
-                Ok(Some(setting_kind(&self.sheet.settings.0[setting].1)))
+            Some(Meaning::Setting(setting)) => {
+                Ok(Some(setting_kind(&self.sheet.settings[setting].1)))
             }
             Some(Meaning::Fallback(_)) => Ok(Some(Kind::Word)),
             Some(_) => Ok(Some(Kind::Length)),
@@ -173,12 +173,12 @@ impl Kinds<'_> {
     fn words(&mut self, written: &Written, scope: Scope) {
         for crate::formula::ComparedWord { name, word, place } in written.formula().words() {
             let answers: Vec<&str> = match meaning(self.sheet, self.graph, scope, name) {
-                Some(Meaning::Fallback(fallback)) => self.sheet.fallbacks.0[fallback]
+                Some(Meaning::Fallback(fallback)) => self.sheet.fallbacks[fallback]
                     .1
                     .iter()
                     .map(|(option, _)| option.word.as_str())
                     .collect(),
-                Some(Meaning::SettingEntry(setting)) => match &self.sheet.settings.0[setting].1 {
+                Some(Meaning::Setting(setting)) => match &self.sheet.settings[setting].1 {
                     SettingEntry::Choice { of, .. } => {
                         of.iter().map(|option| option.word.as_str()).collect()
                     }
@@ -258,7 +258,7 @@ impl Kinds<'_> {
     }
 
     fn panels(&mut self) {
-        for (entry, (_, panel)) in self.sheet.panels.0.iter().enumerate() {
+        for (entry, _, panel) in self.sheet.panels.enumerated() {
             match panel {
                 PanelEntry::Rectangle { length, width } => {
                     self.size(length, Scope::Style);
@@ -273,7 +273,7 @@ impl Kinds<'_> {
                     );
                 }
                 PanelEntry::Hinged(hinged) => {
-                    let drawn = self.graph.family(entry).first().copied();
+                    let drawn = self.graph.family(entry).next();
                     self.hinged(hinged, drawn.map_or(Scope::Undrawn, Scope::Panel));
                 }
             }
@@ -306,12 +306,12 @@ impl Kinds<'_> {
     }
 
     fn openings(&mut self) {
-        for (entry, (_, opening)) in self.sheet.openings.0.iter().enumerate() {
+        for (entry, _, opening) in self.sheet.openings.enumerated() {
             let scope = self
                 .graph
                 .openings_of(entry)
-                .first()
-                .map_or(Scope::Style, |&opening| Scope::Opening(opening));
+                .next()
+                .map_or(Scope::Style, Scope::Opening);
             match opening {
                 OpeningEntry::Slot(slot) => self.slot(slot, scope),
                 OpeningEntry::Hole(hole) => {
@@ -359,7 +359,7 @@ impl Kinds<'_> {
     }
 
     fn tongues(&mut self) {
-        for (entry, (_, tongue)) in self.sheet.tongues.0.iter().enumerate() {
+        for (entry, _, tongue) in self.sheet.tongues.enumerated() {
             self.want_all(&tongue.when, Scope::Style, Kind::Truth);
             let lengths = [&tongue.width, &tongue.length]
                 .into_iter()

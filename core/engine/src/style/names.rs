@@ -2,23 +2,24 @@
 //!
 //! Given a name and where it stands (a [`Scope`]), gives its [`Meaning`]. Knows kinds, never values.
 
-use super::graph::{Graph, HingeParent};
-use super::text::{PanelEntry, SettingEntry, StyleFile};
+use super::graph::{Graph, HingeParent, MemberId, OpeningMemberId};
+use super::text::{FallbackId, PanelEntry, SettingEntry, SettingId, StyleFile, TongueId, ValueId};
 use crate::formula::Kind;
+use crate::job::ItemId;
 
 /// Where a formula stands: some names are short for what it belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Scope {
     /// Anywhere else.
     Style,
-    /// At a hung panel, by its place in the graph.
-    Panel(usize),
+    /// At a hung panel.
+    Panel(MemberId),
     /// At a hung panel that could not be drawn.
     Undrawn,
-    /// At an opening, by its place in the graph.
-    Opening(usize),
-    /// At a tongue, by its entry.
-    Tongue(usize),
+    /// At an opening.
+    Opening(OpeningMemberId),
+    /// At a tongue.
+    Tongue(TongueId),
 }
 
 /// What a name stands for.
@@ -26,16 +27,16 @@ pub(crate) enum Scope {
 pub(crate) enum Meaning {
     /// A figure of the job or the board.
     Job(JobFigure),
-    /// A side of an item, counted from 0.
-    Item(usize, Side),
-    /// A setting, a value or a fallback, by its entry.
-    SettingEntry(usize),
-    Value(usize),
-    Fallback(usize),
-    /// A figure of panels, openings (by their places in the graph) or of a tongue (by its entry).
-    Panel(Vec<usize>, PanelFigure),
-    Opening(Vec<usize>, OpeningFigure),
-    Tongue(usize, Side),
+    /// A side of an item.
+    Item(ItemId, Side),
+    /// A setting, a value or a fallback.
+    Setting(SettingId),
+    Value(ValueId),
+    Fallback(FallbackId),
+    /// A figure of panels, openings or a tongue.
+    Panel(Vec<MemberId>, PanelFigure),
+    Opening(Vec<OpeningMemberId>, OpeningFigure),
+    Tongue(TongueId, Side),
 }
 
 /// A figure that the job or its board gives.
@@ -57,7 +58,7 @@ pub(crate) enum JobFigure {
 }
 
 /// A side of something with three.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum Side {
     Length,
     Width,
@@ -73,8 +74,6 @@ pub(crate) enum PanelFigure {
     Span,
     /// Length of the edge it hangs on.
     Edge,
-    /// The opening's size square to the edge it hangs on.
-    Across,
     /// Flat extent of the root in x.
     Length,
     /// Flat extent of the root in y.
@@ -152,11 +151,18 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
         (Scope::Panel(panel), "span") => Some(Meaning::Panel(vec![panel], PanelFigure::Span)),
         (Scope::Panel(panel), "edge") => Some(Meaning::Panel(vec![panel], PanelFigure::Edge)),
         (Scope::Panel(panel), "across") => {
-            let on_opening = matches!(
-                graph.members[panel].hangs.as_ref()?.on,
-                HingeParent::Opening(_)
-            );
-            on_opening.then(|| Meaning::Panel(vec![panel], PanelFigure::Across))
+            let hang = graph.members[panel].hangs.as_ref()?;
+            let HingeParent::Opening(opening) = hang.on else {
+                return None;
+            };
+            let [lower, _, upper, _] = &graph.openings[opening].edges;
+            let along_length = hang.edge == *lower || hang.edge == *upper;
+            let figure = if along_length {
+                OpeningFigure::Width
+            } else {
+                OpeningFigure::Length
+            };
+            Some(Meaning::Opening(vec![opening], figure))
         }
         (Scope::Undrawn, "reach" | "span" | "edge" | "across") => {
             Some(Meaning::Panel(Vec::new(), PanelFigure::Span))
@@ -178,32 +184,34 @@ fn of_the_job(sheet: &StyleFile, graph: &Graph, scope: Scope, word: &str) -> Opt
         return Some(Meaning::Job(*figure));
     }
     item_figure(graph, scope, word)
-        .filter(|(item, _)| *item < sheet.items.max)
+        .filter(|(item, _)| item.index() < sheet.items.max)
         .map(|(item, side)| Meaning::Item(item, side))
 }
 
-fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(usize, Side)> {
+fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(ItemId, Side)> {
     let (number, side) = word.strip_prefix("item")?.rsplit_once('.')?;
     let side = side_of(side)?;
     let item = match (number, scope) {
-        ("", Scope::Opening(opening)) => graph.openings[opening].item.unwrap_or(0),
-        ("", _) => 0,
-        (number, _) if !number.starts_with('0') => number.parse::<usize>().ok()?.checked_sub(1)?,
+        ("", Scope::Opening(opening)) => graph.openings[opening].item.unwrap_or(ItemId::FIRST),
+        ("", _) => ItemId::FIRST,
+        (number, _) if !number.starts_with('0') => {
+            ItemId::at(number.parse::<usize>().ok()?.checked_sub(1)?)
+        }
         _ => return None,
     };
     Some((item, side))
 }
 
 fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning> {
-    let entry = |at: Option<usize>, meaning: fn(usize) -> Meaning| at.map(meaning);
-    if let Some(known) = entry(sheet.settings.position(word), Meaning::SettingEntry)
-        .or_else(|| entry(sheet.values.position(word), Meaning::Value))
-        .or_else(|| entry(sheet.fallbacks.position(word), Meaning::Fallback))
-    {
-        return Some(known);
+    let setting = sheet.settings.id(word).map(Meaning::Setting);
+    let value = || sheet.values.id(word).map(Meaning::Value);
+    let fallback = || sheet.fallbacks.id(word).map(Meaning::Fallback);
+    let one_word = setting.or_else(value).or_else(fallback);
+    if one_word.is_some() {
+        return one_word;
     }
     let (key, figure) = word.rsplit_once('.')?;
-    if let Some(tongue) = sheet.tongues.position(key) {
+    if let Some(tongue) = sheet.tongues.id(key) {
         return side_of(figure)
             .filter(|side| *side != Side::Depth)
             .map(|side| Meaning::Tongue(tongue, side));
@@ -213,10 +221,11 @@ fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning>
         let root = graph.members[first].hangs.is_none();
         return panel_figure(figure, root).map(|figure| Meaning::Panel(panels, figure));
     }
-    let openings = match sheet.openings.position(key) {
-        Some(entry) => graph.openings_of(entry),
-        None => (0..graph.openings.len())
-            .filter(|&opening| graph.openings[opening].name == key)
+    let openings: Vec<OpeningMemberId> = match sheet.openings.id(key) {
+        Some(entry) => graph.openings_of(entry).collect(),
+        None => graph
+            .openings
+            .ids_where(|opening| opening.name == key)
             .collect(),
     };
     let figure = opening_figure(figure).filter(|_| !openings.is_empty())?;
@@ -264,13 +273,14 @@ pub(crate) fn undrawn(sheet: &StyleFile, graph: &Graph, word: &str) -> bool {
         key.strip_prefix(entry)
             .is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
     };
-    let panel = (0..sheet.panels.0.len()).any(|entry| {
-        known && means(&sheet.panels.0[entry].0.word) && graph.family(entry).is_empty()
-    });
-    let opening = (0..sheet.openings.0.len()).any(|entry| {
+    let panel = sheet
+        .panels
+        .enumerated()
+        .any(|(entry, name, _)| known && means(&name.word) && graph.family(entry).next().is_none());
+    let opening = sheet.openings.enumerated().any(|(entry, name, _)| {
         opening_figure(figure).is_some()
-            && means(&sheet.openings.0[entry].0.word)
-            && graph.openings_of(entry).is_empty()
+            && means(&name.word)
+            && graph.openings_of(entry).next().is_none()
     });
     panel || opening
 }

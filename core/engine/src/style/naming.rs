@@ -130,7 +130,7 @@ fn within_words(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
             panels,
             ..
         } = step
-            && panels.0.is_empty()
+            && panels.is_empty()
         {
             let label = "name the panels to fold, with words for the hand";
             faults.push(SourceError::new(

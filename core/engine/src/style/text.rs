@@ -7,6 +7,14 @@ use serde::Deserialize;
 
 use super::either::{Inset, ItemCount, OneOrMore};
 use super::written::{Entries, Name, Written};
+use crate::ids::Id;
+
+pub(crate) type SettingId = Id<SettingEntry>;
+pub(crate) type ValueId = Id<Written>;
+pub(crate) type FallbackId = Id<Entries<Written>>;
+pub(crate) type PanelEntryId = Id<PanelEntry>;
+pub(crate) type OpeningEntryId = Id<OpeningEntry>;
+pub(crate) type TongueId = Id<TongueEntry>;
 
 /// The number of the style language that this engine reads.
 pub(crate) const LANGUAGE: u32 = 1;
@@ -171,6 +179,35 @@ pub(crate) enum OpeningEntry {
     Slot(Box<SlotEntry>),
     Hole(Box<HoleEntry>),
     ThumbNotch(Box<ThumbNotchEntry>),
+}
+
+impl OpeningEntry {
+    /// The condition under which it exists, if it has one.
+    pub(crate) fn when(&self) -> Option<&Written> {
+        match self {
+            OpeningEntry::Slot(slot) => slot.when.as_ref(),
+            OpeningEntry::Hole(hole) => hole.when.as_ref(),
+            OpeningEntry::ThumbNotch(notch) => notch.when.as_ref(),
+        }
+    }
+
+    /// Length and width, if the style states them: a slot may leave them to its item, a thumb notch has a radius.
+    pub(crate) fn size(&self) -> Option<&(Written, Written)> {
+        match self {
+            OpeningEntry::Slot(slot) => slot.size.as_ref(),
+            OpeningEntry::Hole(hole) => Some(&hole.size),
+            OpeningEntry::ThumbNotch(_) => None,
+        }
+    }
+
+    /// Where its middle lies, if the style states it; a thumb notch lies in an edge.
+    pub(crate) fn at(&self) -> Option<&(Written, Written)> {
+        match self {
+            OpeningEntry::Slot(slot) => slot.at.as_ref(),
+            OpeningEntry::Hole(hole) => hole.at.as_ref(),
+            OpeningEntry::ThumbNotch(_) => None,
+        }
+    }
 }
 
 /// A fixed hole.

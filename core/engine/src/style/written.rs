@@ -6,11 +6,13 @@
 use std::cell::Cell;
 use std::fmt;
 use std::marker::PhantomData;
+use std::ops::Index;
 
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 
 use crate::formula::{Formula, FormulaFault};
+use crate::ids::{Id, IdVec};
 use crate::job::SourceSpan;
 
 thread_local! {
@@ -66,26 +68,38 @@ impl Written {
 
 /// A list of things by name, in the order of the file. Repeats are kept for the style's check to point at.
 #[derive(Clone, Debug)]
-pub(crate) struct Entries<T>(pub(crate) Vec<(Name, T)>);
+pub(crate) struct Entries<T>(IdVec<T, (Name, T)>);
 
 impl<T> Default for Entries<T> {
     fn default() -> Self {
-        Entries(Vec::new())
+        Entries(IdVec::default())
     }
 }
 
 impl<T> Entries<T> {
     /// The entry of that name.
     pub(crate) fn get(&self, word: &str) -> Option<&T> {
-        self.0
-            .iter()
-            .find(|(name, _)| name.word == word)
-            .map(|(_, entry)| entry)
+        self.id(word).map(|id| &self.0[id].1)
     }
 
-    /// Where the entry of that name stands in the list.
-    pub(crate) fn position(&self, word: &str) -> Option<usize> {
-        self.0.iter().position(|(name, _)| name.word == word)
+    /// The id of the entry of that name.
+    pub(crate) fn id(&self, word: &str) -> Option<Id<T>> {
+        self.0.ids_where(|(name, _)| name.word == word).next()
+    }
+
+    /// The ids of all entries in order.
+    pub(crate) fn ids(&self) -> impl Iterator<Item = Id<T>> + use<T> {
+        self.0.ids()
+    }
+
+    /// How many entries there are.
+    pub(crate) fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// Whether there is none.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.0.is_empty()
     }
 
     /// Names in order.
@@ -96,6 +110,34 @@ impl<T> Entries<T> {
     /// Names and entries in order.
     pub(crate) fn iter(&self) -> impl Iterator<Item = (&Name, &T)> {
         self.0.iter().map(|(name, entry)| (name, entry))
+    }
+
+    /// Ids, names and entries in order.
+    pub(crate) fn enumerated(&self) -> impl Iterator<Item = (Id<T>, &Name, &T)> {
+        let entries = self.0.enumerated();
+        entries.map(|(id, (name, entry))| (id, name, entry))
+    }
+
+    /// Adds an entry behind the others.
+    pub(crate) fn push(&mut self, name: Name, entry: T) {
+        self.0.push((name, entry));
+    }
+}
+
+impl<T> IntoIterator for Entries<T> {
+    type Item = (Name, T);
+    type IntoIter = std::vec::IntoIter<(Name, T)>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.0.into_iter()
+    }
+}
+
+impl<T> Index<Id<T>> for Entries<T> {
+    type Output = (Name, T);
+
+    fn index(&self, id: Id<T>) -> &(Name, T) {
+        &self.0[id]
     }
 }
 
@@ -151,7 +193,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Entries<T> {
                 while let Some(entry) = map.next_entry()? {
                     entries.push(entry);
                 }
-                Ok(Entries(entries))
+                Ok(Entries(entries.into()))
             }
         }
         from.deserialize_map(Keyed(PhantomData))

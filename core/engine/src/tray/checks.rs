@@ -30,7 +30,7 @@ use crate::values::{EvalError, Values};
 
 /// Findings and measures that need no folding.
 pub(super) fn judge(
-    values: &mut Values,
+    values: &Values,
     tray: &Tray,
 ) -> Result<(Vec<Finding>, Vec<Measure>), EvalError> {
     let measures = measures::of_values(values, tray)?;

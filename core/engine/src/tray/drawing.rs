@@ -6,58 +6,96 @@
 use super::clean;
 use super::cuts::CutPlan;
 use super::edge_cutouts::{half_round, reaching};
-use super::{Hanging, HangsOn, Opening, OpeningCut, Panel, Tray, UnplacedNotch};
+use super::{
+    Hanging, HangsOn, Opening, OpeningCut, OpeningId, Panel, PanelId, Tray, UnplacedNotch,
+};
 use crate::finding::SourceError;
 use crate::geometry::{Frame, Point};
+use crate::ids::{Id, IdVec};
 use crate::job::Cut;
-use crate::style::graph::{HingeParent, HingeRef};
+use crate::style::graph::{
+    HingeParent, HingeRef, Member, MemberId, OpeningMember, OpeningMemberId,
+};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{OpeningEntry, SlotCut, SlotEntry, SlotPlace};
-use crate::values::{EvalError, PanelShape, Rect, ShapeCorner, Values};
+use crate::values::{CreaseSpan, EvalError, PanelShape, Rect, ShapeCorner, Values};
+
+/// What the panels and openings of the graph become in the tray; nothing where they do not exist in this job.
+pub(super) struct TrayIds {
+    panels: IdVec<Member, Option<PanelId>>,
+    openings: IdVec<OpeningMember, Option<OpeningId>>,
+}
+
+impl TrayIds {
+    /// Numbers what exists in the order of the graph. What cannot be evaluated gets no id: drawing it gives the error.
+    fn of(values: &Values) -> TrayIds {
+        let panels = values.graph.members.ids();
+        let openings = values.graph.openings.ids();
+        TrayIds {
+            panels: numbered(panels.map(|panel| values.panel_exists(panel))),
+            openings: numbered(openings.map(|opening| values.opening_exists(opening))),
+        }
+    }
+
+    /// The panels of the tray that a name means.
+    pub(super) fn called(&self, values: &Values, name: &str) -> Vec<PanelId> {
+        let members = values.graph.called(values.sheet(), name).into_iter();
+        members.filter_map(|member| self.panels[member]).collect()
+    }
+
+    /// The panel that carries something which exists.
+    fn carrier(&self, member: MemberId) -> PanelId {
+        self.panels[member].expect("a panel or an opening exists only where its panel does")
+    }
+
+    /// The opening that carries a panel which exists.
+    fn carrying_opening(&self, member: OpeningMemberId) -> OpeningId {
+        self.openings[member].expect("a panel exists only where its opening does")
+    }
+}
+
+/// An id for each that exists.
+fn numbered<M, T>(
+    exists: impl Iterator<Item = Result<bool, EvalError>>,
+) -> IdVec<M, Option<Id<T>>> {
+    let mut next = (0..).map(Id::at);
+    let mut numbered = IdVec::default();
+    for exists in exists {
+        let exists = exists.unwrap_or(false);
+        numbered.push(if exists { next.next() } else { None });
+    }
+    numbered
+}
 
 impl Tray {
     /// Draws all that exists in this job.
-    pub(crate) fn draw(values: &mut Values) -> Result<Tray, EvalError> {
+    pub(crate) fn draw(values: &Values) -> Result<Tray, EvalError> {
         let board = &values.job.board;
         let mut tray = Tray {
-            panels: Vec::new(),
-            openings: Vec::new(),
+            panels: IdVec::default(),
+            openings: IdVec::default(),
             astray: Vec::new(),
             interlocks: Vec::new(),
-            frames: Vec::new(),
+            frames: IdVec::default(),
             caliper: board.caliper,
             hinge: board.hinge,
         };
         refuse_items_on_one_another(values)?;
-        let mut drawn: Vec<Option<usize>> = vec![None; values.graph.members.len()];
-        for member in 0..values.graph.members.len() {
+        let ids = TrayIds::of(values);
+        for member in values.graph.members.ids() {
             if values.panel_exists(member)? {
-                drawn[member] = Some(tray.panels.len());
-                let panel = tray.draw_panel(values, member, &drawn)?;
+                let panel = tray.draw_panel(values, member, &ids)?;
                 tray.panels.push(panel);
             }
         }
-        let tongues = tray.draw_tongues(values, &drawn)?;
-        let mut placed: Vec<Option<usize>> = Vec::new();
-        for opening in 0..values.graph.openings.len() {
-            let exists = values.opening_exists(opening)?;
-            placed.push(exists.then_some(tray.openings.len()));
-            if exists {
-                let opening = tray.draw_opening(values, opening, &drawn)?;
+        let tongues = tray.draw_tongues(values, &ids)?;
+        for member in values.graph.openings.ids() {
+            if values.opening_exists(member)? {
+                let opening = tray.draw_opening(values, member, &ids)?;
                 tray.openings.push(opening);
             }
         }
-        tray.thumb_notch(values, &drawn)?;
-        // Until now an opening was known by its place in the graph.
-        for panel in &mut tray.panels {
-            if let Some(Hanging {
-                on: HangsOn::Opening { opening, .. },
-                ..
-            }) = &mut panel.hanging
-            {
-                *opening = placed[*opening].expect("a panel exists only where its opening does");
-            }
-        }
+        tray.thumb_notch(values, &ids)?;
         tray.hang_flaps();
         tray.lay_frames();
         tray.cut_slits(tongues);
@@ -67,29 +105,25 @@ impl Tray {
     /// Lays every panel's own frame down in the flat frame.
     fn lay_frames(&mut self) {
         for panel in &self.panels {
-            self.frames.push(match &panel.hanging {
+            let frame = match &panel.hanging {
                 None => Frame::SAME,
                 Some(hanging) => self.frames[hanging.parent].then(&hanging.frame()),
-            });
+            };
+            self.frames.push(frame);
         }
     }
 
     /// Takes the half-round notches of a style out of their edges.
-    fn thumb_notch(
-        &mut self,
-        values: &mut Values,
-        drawn: &[Option<usize>],
-    ) -> Result<(), EvalError> {
-        for entry in 0..values.sheet().openings.0.len() {
-            let (_, OpeningEntry::ThumbNotch(notch)) = &values.sheet().openings.0[entry] else {
+    fn thumb_notch(&mut self, values: &Values, ids: &TrayIds) -> Result<(), EvalError> {
+        for entry in values.sheet().openings.ids() {
+            let (_, OpeningEntry::ThumbNotch(notch)) = &values.sheet().openings[entry] else {
                 continue;
             };
             let Some((radius, at)) = values.thumb_notch(entry)? else {
                 continue;
             };
             let (key, edge) = notch.on.word.rsplit_once('.').unwrap_or_default();
-            let members = values.graph.called(values.sheet(), key);
-            for panel in members.into_iter().filter_map(|member| drawn[member]) {
+            for panel in ids.called(values, key) {
                 let shape = &self.panels[panel].shape;
                 let bite = shape
                     .edge_index(edge)
@@ -109,19 +143,19 @@ impl Tray {
 
     fn draw_panel(
         &self,
-        values: &mut Values,
-        member: usize,
-        drawn: &[Option<usize>],
+        values: &Values,
+        member: MemberId,
+        ids: &TrayIds,
     ) -> Result<Panel, EvalError> {
         let shape = (*values.shape(member)?).clone();
-        let hanging = match values.graph.members[member].hangs.clone() {
-            None => None,
-            Some(hang) => Some(self.hang_up(values, member, &hang, drawn)?),
-        };
+        let hang = values.graph.members[member].hangs.as_ref();
+        let hanging = hang
+            .map(|hang| hang_up(values, member, hang, ids))
+            .transpose()?;
         let named = &values.graph.members[member];
         Ok(Panel {
             name: named.name.clone(),
-            key: values.sheet().panels.0[named.entry].0.word.clone(),
+            key: values.sheet().panels[named.entry].0.word.clone(),
             entry: Some(named.entry),
             shape,
             tongues: Vec::new(),
@@ -130,43 +164,14 @@ impl Tray {
         })
     }
 
-    fn hang_up(
-        &self,
-        values: &mut Values,
-        member: usize,
-        hang: &HingeRef,
-        drawn: &[Option<usize>],
-    ) -> Result<Hanging, EvalError> {
-        let (from, to) = values.carrying_edge(member)?;
-        let (start, span) = values.crease(member)?;
-        let along = (to - from).unit();
-        let crease = (from + along * start, from + along * (start + span));
-        let parent =
-            drawn[hang.parent(&values.graph)].expect("a panel exists only where its parent does");
-        let on = match hang.on {
-            HingeParent::Panel(_) => HangsOn::Edge(hang.edge.clone()),
-            HingeParent::Opening(opening) => HangsOn::Opening {
-                opening,
-                edge: hang.edge.clone(),
-            },
-        };
-        Ok(Hanging {
-            parent,
-            on,
-            crease,
-            fold_deg: values.fold_deg(member)?,
-        })
-    }
-
     fn draw_opening(
         &mut self,
-        values: &mut Values,
-        member: usize,
-        drawn: &[Option<usize>],
+        values: &Values,
+        member: OpeningMemberId,
+        ids: &TrayIds,
     ) -> Result<Opening, EvalError> {
         let rect = values.rect(member)?;
-        let named = values.graph.openings[member].on;
-        let panel = drawn[named].expect("an opening exists only where its panel does");
+        let panel = ids.carrier(values.graph.openings[member].on);
         let turned = values.is_turned(member)?;
         let form = values.form(member);
         let bite = match values.opening_entry(member) {
@@ -199,9 +204,8 @@ impl Tray {
 
     /// Adds the flaps of the job's cut as panels.
     fn hang_flaps(&mut self) {
-        let cut: Vec<usize> = (0..self.openings.len())
-            .filter(|&opening| matches!(self.openings[opening].cut, OpeningCut::Flaps(_)))
-            .collect();
+        let with_flaps = |opening: &Opening| matches!(opening.cut, OpeningCut::Flaps(_));
+        let cut: Vec<OpeningId> = self.openings.ids_where(with_flaps).collect();
         for (number, &opening) in cut.iter().enumerate() {
             let OpeningCut::Flaps(plan) = &self.openings[opening].cut else {
                 continue;
@@ -248,10 +252,35 @@ impl Tray {
     }
 }
 
+/// How a panel hangs in the tray.
+fn hang_up(
+    values: &Values,
+    member: MemberId,
+    hang: &HingeRef,
+    ids: &TrayIds,
+) -> Result<Hanging, EvalError> {
+    let (from, to) = values.carrying_edge(member)?;
+    let CreaseSpan { start, span } = values.crease(member)?;
+    let along = (to - from).unit();
+    let edge = hang.edge.clone();
+    Ok(Hanging {
+        parent: ids.carrier(hang.parent(&values.graph)),
+        on: match hang.on {
+            HingeParent::Panel(_) => HangsOn::Edge(edge),
+            HingeParent::Opening(opening) => {
+                let opening = ids.carrying_opening(opening);
+                HangsOn::Opening { opening, edge }
+            }
+        },
+        crease: (from + along * start, from + along * (start + span)),
+        fold_deg: values.fold_deg(member)?,
+    })
+}
+
 /// How a slot is cut: as the job says, clean, or not at all.
 fn slot_cut<'a>(
-    values: &mut Values<'a>,
-    member: usize,
+    values: &Values<'a>,
+    member: OpeningMemberId,
     slot: &'a SlotEntry,
     rect: &Rect,
 ) -> Result<OpeningCut, EvalError> {

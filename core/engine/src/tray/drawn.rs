@@ -1,7 +1,7 @@
 //! The first stage: a style and a job become a tray in numbers.
 
 use super::checks::{self, is_without_size, judge_board_and_box};
-use super::{OpeningCut, Tray};
+use super::{OpeningCut, PanelId, Tray};
 use crate::blank::Laid;
 use crate::finding::{BuiltIn, Finding, Refusal, Report};
 use crate::folded::{Exactness, Folded};
@@ -38,15 +38,15 @@ impl Drawn {
     /// # Errors
     /// A job that does not suit the style, and a style whose formulas fail in this job.
     pub(crate) fn draw(style: &Style, job: &Job) -> Result<Judged<Drawn>, Refusal> {
-        let mut values = Values::for_job(style, job)?;
+        let values = Values::for_job(style, job)?;
         let mut report = Report::default();
         report.take(Judged::new((), judge_board_and_box(job)))?;
-        let drawn = Tray::draw(&mut values).and_then(|tray| {
-            let (findings, measures) = checks::judge(&mut values, &tray)?;
+        let drawn = Tray::draw(&values).and_then(|tray| {
+            let (findings, measures) = checks::judge(&values, &tray)?;
             Ok((tray, findings, measures))
         });
         let (tray, found, measures) =
-            drawn.map_err(|error| refused(error, &mut values, &mut report))?;
+            drawn.map_err(|error| refused(error, &values, &mut report))?;
         let mut findings = report.findings;
         findings.extend(found);
         let drawn = Drawn {
@@ -101,7 +101,7 @@ impl StyleFacts {
 impl Tray {
     /// Whether an opening is cut in a panel for an item: a large item runs over its panel, a window of the style should
     /// not.
-    pub(crate) fn is_cut_for_items(&self, panel: usize) -> bool {
+    pub(crate) fn is_cut_for_items(&self, panel: PanelId) -> bool {
         let mut openings = self.openings.iter();
         openings.any(|opening| {
             let cut = !matches!(opening.cut, OpeningCut::Uncut);
@@ -112,7 +112,7 @@ impl Tray {
 
 /// A failed evaluation as a refusal: no fallback that fits, a job that the style's own rules do not allow, or an error of
 /// the style.
-fn refused(error: EvalError, values: &mut Values, report: &mut Report) -> Refusal {
+fn refused(error: EvalError, values: &Values, report: &mut Report) -> Refusal {
     if let EvalError::NoFallback(finding) = error {
         return report.refuse(*finding);
     }

@@ -5,8 +5,9 @@
 //! as a whole to where its middle is rounded to. Panels stay flat and creases straight, but walls may come out of square
 //! by the rounding: what that does is asked elsewhere.
 
-use super::{EdgeDetour, Hanging, Opening, OpeningCut, Slit, Tray};
+use super::{EdgeDetour, Hanging, Opening, OpeningCut, PanelId, Slit, Tray};
 use crate::geometry::{Corner, Frame, Outline, Point};
+use crate::ids::IdVec;
 
 /// How a place in a panel's frame moves: out into the flat frame, rounded there, and back into the panel's new frame.
 struct Moves<'r> {
@@ -19,8 +20,8 @@ impl Tray {
     /// The tray with rounded corners.
     pub(crate) fn rounded(&self, round: &dyn Fn(Point) -> Point) -> Tray {
         let mut tray = self.clone();
-        tray.frames.clear();
-        for (index, panel) in tray.panels.iter_mut().enumerate() {
+        tray.frames = IdVec::default();
+        for (id, panel) in self.panels.ids().zip(&mut tray.panels) {
             let frame = match &mut panel.hanging {
                 None => Frame::SAME,
                 Some(hanging) => {
@@ -37,7 +38,7 @@ impl Tray {
             };
             tray.frames.push(frame);
             let moves = Moves {
-                before: self.frames[index],
+                before: self.frames[id],
                 after: frame,
                 round,
             };
@@ -48,7 +49,7 @@ impl Tray {
                 moves.run(run);
             }
         }
-        let moves = |panel: usize| Moves {
+        let moves = |panel: PanelId| Moves {
             before: self.frames[panel],
             after: tray.frames[panel],
             round,

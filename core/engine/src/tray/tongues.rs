@@ -11,10 +11,12 @@
 //!  ---+          +---
 //! ```
 
+use super::drawing::TrayIds;
 use super::edge_cutouts::{opened, reaching};
-use super::{EdgeDetour, Interlock, Panel, Slit, Tray};
+use super::{EdgeDetour, Interlock, Panel, PanelId, Slit, Tray};
 use crate::folded::motions;
 use crate::geometry::{Corner, Frame, Point, TOUCH_MM, Vector};
+use crate::ids::IdVec;
 use crate::space::{ConvexSolid, Vec3};
 use crate::values::{EvalError, PanelShape, TongueForm, Values};
 use traywright_document::Pose;
@@ -23,10 +25,10 @@ use traywright_document::steady::Steady;
 /// Where tongues of one entry were drawn, and what they go into.
 pub(super) struct Drawn {
     name: String,
-    panel: usize,
+    panel: PanelId,
     tongue: usize,
     /// The panels that it may go into: all of one family.
-    into: Vec<usize>,
+    into: Vec<PanelId>,
     play: f64,
 }
 
@@ -34,24 +36,18 @@ impl Tray {
     /// Draws the tongues of a style on their panels.
     pub(super) fn draw_tongues(
         &mut self,
-        values: &mut Values,
-        drawn: &[Option<usize>],
+        values: &Values,
+        ids: &TrayIds,
     ) -> Result<Vec<Drawn>, EvalError> {
         let mut tongues = Vec::new();
-        for entry in 0..values.sheet().tongues.0.len() {
+        for entry in values.sheet().tongues.ids() {
             let Some(form) = values.tongue_form(entry)? else {
                 continue;
             };
-            let (name, written) = &values.sheet().tongues.0[entry];
-            let here = |values: &Values, key: &str| -> Vec<usize> {
-                let members = values.graph.called(values.sheet(), key);
-                members
-                    .into_iter()
-                    .filter_map(|member| drawn[member])
-                    .collect()
-            };
+            let (name, written) = &values.sheet().tongues[entry];
             let (on, edge) = written.on.word.rsplit_once('.').unwrap_or_default();
-            let (panels, into) = (here(values, on), here(values, &written.into.word));
+            let panels = ids.called(values, on);
+            let into = ids.called(values, &written.into.word);
             for panel in panels {
                 let shape = &self.panels[panel].shape;
                 let Some(edge) = shape.edge_index(edge) else {
@@ -110,7 +106,7 @@ impl Tray {
     }
 
     /// Where a tongue goes through a panel when the tray is folded.
-    fn meeting(&self, motions: &[Pose], tongue: &Drawn, into: usize) -> Slit {
+    fn meeting(&self, motions: &IdVec<Panel, Pose>, tongue: &Drawn, into: PanelId) -> Slit {
         let (half, panel) = (self.caliper / 2.0, tongue.panel);
         let run = &self.panels[panel].tongues[tongue.tongue];
         let foot = |corner: &Corner| {

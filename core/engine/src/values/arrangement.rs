@@ -7,10 +7,11 @@ use std::rc::Rc;
 
 use super::openings::Rect;
 use super::rows;
-use super::{EvalError, Key, Known, Values};
+use super::{EvalError, Values};
 use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::packing::{MOST_PIECES, Packing, Piece, PlacedRect, pack};
+use crate::style::graph::{MemberId, OpeningMemberId};
 use crate::style::text::{SlotEntry, SlotPlace};
 
 /// Steps after which the search for a packing is given up.
@@ -29,7 +30,7 @@ pub(crate) struct Arrangement {
 /// An opening in its place.
 #[derive(Clone, Debug)]
 pub(crate) struct Placed {
-    pub(crate) opening: usize,
+    pub(crate) opening: OpeningMemberId,
     pub(crate) rect: Rect,
     /// Whether its item's length lies along the panel's y.
     pub(crate) turned: bool,
@@ -62,7 +63,7 @@ pub(crate) enum SearchVerdict {
 
 /// What is to be set out.
 struct Task {
-    openings: Vec<usize>,
+    openings: Vec<OpeningMemberId>,
     /// What each takes of the card, finger notches included, as the job writes its item.
     pieces: Vec<Piece>,
     /// The openings' own sizes, as the job writes their items.
@@ -74,8 +75,8 @@ struct Task {
 impl<'a> Values<'a> {
     /// The arrangement that an opening belongs to, if the engine places it.
     pub(crate) fn arrangement(
-        &mut self,
-        opening: usize,
+        &self,
+        opening: OpeningMemberId,
     ) -> Result<Option<Rc<Arrangement>>, EvalError> {
         let slot = self.slot_entry(opening);
         let in_rows = |slot: &&SlotEntry| slot.place == Some(SlotPlace::Rows) && slot.at.is_none();
@@ -93,21 +94,17 @@ impl<'a> Values<'a> {
         let Some(&first) = openings.first() else {
             return Ok(None);
         };
-        let known = self.get_or_compute(Key::Arrangement(first), |values| {
-            let arrangement = values.arrange(slot, panel, openings)?;
-            Ok(Known::Arrangement(Rc::new(arrangement)))
+        let arrangement = self.get_or_compute(&self.memo.arrangements, first, || {
+            self.arrange(slot, panel, openings).map(Rc::new)
         })?;
-        let Known::Arrangement(arrangement) = known else {
-            unreachable!("an arrangement is kept as one, not as {known:?}")
-        };
         Ok(Some(arrangement))
     }
 
     fn arrange(
-        &mut self,
+        &self,
         slot: &'a SlotEntry,
-        panel: usize,
-        openings: Vec<usize>,
+        panel: MemberId,
+        openings: Vec<OpeningMemberId>,
     ) -> Result<Arrangement, EvalError> {
         let web = self.built_in_length("web")?;
         let field = self.field(slot, panel, &openings)?;
@@ -153,14 +150,14 @@ impl<'a> Values<'a> {
     }
 
     /// Whether an opening's item may lie a quarter turn round.
-    fn may_turn(&self, opening: usize) -> bool {
+    fn may_turn(&self, opening: OpeningMemberId) -> bool {
         let item = self.graph.openings[opening].item;
-        item.and_then(|item| self.job.items.get(item))
+        item.and_then(|item| self.job.item(item))
             .is_some_and(|item| item.turns)
     }
 
     /// Whether an opening's item lies a quarter turn from how the job writes it.
-    pub(crate) fn is_turned(&mut self, opening: usize) -> Result<bool, EvalError> {
+    pub(crate) fn is_turned(&self, opening: OpeningMemberId) -> Result<bool, EvalError> {
         if !self.may_turn(opening) {
             return Ok(false);
         }
@@ -171,7 +168,7 @@ impl<'a> Values<'a> {
 
 impl Arrangement {
     /// Where one of its openings lies.
-    pub(crate) fn place_of(&self, opening: usize) -> &Placed {
+    pub(crate) fn place_of(&self, opening: OpeningMemberId) -> &Placed {
         let own = self
             .openings
             .iter()
@@ -180,7 +177,7 @@ impl Arrangement {
     }
 
     /// Whether an opening is one of them.
-    pub(crate) fn has(&self, opening: usize) -> bool {
+    pub(crate) fn has(&self, opening: OpeningMemberId) -> bool {
         self.openings.iter().any(|placed| placed.opening == opening)
     }
 

@@ -6,7 +6,7 @@
 use super::openings::Rect;
 use super::{EvalError, Values};
 use crate::geometry::{Point, TOUCH_MM, Vector};
-use crate::style::graph::HingeParent;
+use crate::style::graph::{HingeParent, MemberId, OpeningMemberId};
 use crate::style::names::Scope;
 use crate::style::text::{SlotCut, SlotEntry};
 
@@ -25,10 +25,10 @@ impl<'a> Values<'a> {
     // Source: the specification of the styles, section 2: the layers behind an edge, the inner half of the opening's own
     // flap, and the edge web. The flap counts whatever the cut, so that another cut moves no opening.
     pub(super) fn field(
-        &mut self,
+        &self,
         slot: &'a SlotEntry,
-        panel: usize,
-        openings: &[usize],
+        panel: MemberId,
+        openings: &[OpeningMemberId],
     ) -> Result<Option<Rect>, EvalError> {
         let own = match slot.cut {
             SlotCut::Job => self.inner(90.0),
@@ -61,19 +61,19 @@ impl<'a> Values<'a> {
 
     /// How far what stands folded behind an edge reaches inwards from its line, if the style says so.
     fn stands_behind(
-        &mut self,
+        &self,
         slot: &'a SlotEntry,
-        panel: usize,
+        panel: MemberId,
         edge: &str,
-        openings: &[usize],
+        openings: &[OpeningMemberId],
     ) -> Result<Option<f64>, EvalError> {
-        let hung: Vec<usize> = self
+        let hung: Vec<MemberId> = self
             .graph
             .hung_on(HingeParent::Panel(panel), edge)
             .collect();
         let mut farthest: Option<f64> = None;
         for (key, stack) in slot.stacks.iter() {
-            let entry = self.sheet().panels.position(&key.word);
+            let entry = self.sheet().panels.id(&key.word);
             let mut outer = (key.word == edge).then_some(0.0);
             for &member in &hung {
                 let named = &self.graph.members[member];

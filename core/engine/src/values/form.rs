@@ -5,7 +5,7 @@
 
 use super::Values;
 use crate::job::{Cut, ItemShape};
-use crate::style::graph::HingeParent;
+use crate::style::graph::{HingeParent, OpeningMemberId};
 use crate::style::text::{HoleShape, OpeningEntry, SlotCut};
 
 /// The form of an opening within the rectangle around it.
@@ -19,7 +19,7 @@ pub(crate) struct Form {
 
 impl Values<'_> {
     /// The form in which an opening is cut out.
-    pub(crate) fn form(&self, opening: usize) -> Form {
+    pub(crate) fn form(&self, opening: OpeningMemberId) -> Form {
         if self.carries_panels(opening) {
             return Form::default();
         }
@@ -37,9 +37,9 @@ impl Values<'_> {
     }
 
     /// Whether the opening is for a round or oval item.
-    pub(crate) fn item_is_curved(&self, opening: usize) -> bool {
+    pub(crate) fn item_is_curved(&self, opening: OpeningMemberId) -> bool {
         let item = self.graph.openings[opening].item;
-        let item = item.and_then(|item| self.job.items.get(item));
+        let item = item.and_then(|item| self.job.item(item));
         item.is_some_and(|item| item.shape != ItemShape::Rectangle)
     }
 
@@ -53,7 +53,7 @@ impl Values<'_> {
     }
 
     /// Whether panels of the style hang on the opening's edges.
-    fn carries_panels(&self, opening: usize) -> bool {
+    fn carries_panels(&self, opening: OpeningMemberId) -> bool {
         let hangs_on_it = |on: HingeParent| on == HingeParent::Opening(opening);
         let mut members = self.graph.members.iter();
         members.any(|member| {
@@ -68,7 +68,7 @@ impl Values<'_> {
     /// as much on both sides, so that the middle stays the opening's.
     pub(crate) fn size_with_notches(
         &self,
-        opening: usize,
+        opening: OpeningMemberId,
         (length, width): (f64, f64),
     ) -> (f64, f64) {
         let notches = self.form(opening).finger.unwrap_or(0.0);

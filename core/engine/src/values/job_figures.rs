@@ -4,6 +4,7 @@
 
 use super::{EvalError, Values};
 use crate::formula::Value;
+use crate::job::ItemId;
 use crate::style::names::{JobFigure, Side};
 
 impl Values<'_> {
@@ -29,9 +30,9 @@ impl Values<'_> {
         }
     }
 
-    pub(super) fn item_side(&self, item: usize, side: Side) -> Result<Value, EvalError> {
-        let Some(item) = self.job.items.get(item) else {
-            return Err(EvalError::absent(format!("item {}", item + 1)));
+    pub(super) fn item_side(&self, item: ItemId, side: Side) -> Result<Value, EvalError> {
+        let Some(item) = self.job.item(item) else {
+            return Err(EvalError::absent(format!("item {}", item.index() + 1)));
         };
         Ok(Value::Length(match side {
             Side::Length => item.length,

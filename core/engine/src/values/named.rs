@@ -2,16 +2,19 @@
 //!
 //! Given a name and where it stands, gives its value, worked out by need. A family gives what its members share.
 
-use super::{EvalError, Key, Known, Values};
+use super::{EvalError, Values};
 use crate::finding::{Advice, Finding, FindingKind, Lack, Level, NoFallback, Place, SourceError};
 use crate::formula::{Comparison, Value};
 use crate::geometry::TOUCH_MM;
+use crate::ids::Id;
+use crate::style::graph::{MemberId, OpeningMemberId};
 use crate::style::names::{Meaning, OpeningFigure, PanelFigure, Scope, meaning};
+use crate::style::text::FallbackId;
 use crate::style::written::Written;
 
 impl<'a> Values<'a> {
     /// The value of a name.
-    pub(super) fn named(&mut self, scope: Scope, word: &str) -> Result<Value, EvalError> {
+    pub(super) fn named(&self, scope: Scope, word: &str) -> Result<Value, EvalError> {
         let sheet = self.sheet();
         // A name that the style was read with may be that of a member which only a job with fewer or more items has.
         let meaning =
@@ -19,61 +22,50 @@ impl<'a> Values<'a> {
         match meaning {
             Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
             Meaning::Item(item, side) => self.item_side(item, side),
-            Meaning::SettingEntry(ask) => self.answer(ask),
+            Meaning::Setting(setting) => self.answer(setting),
             Meaning::Value(value) => {
-                let written = &sheet.values.0[value].1;
-                self.figure(Key::Value(value), |values| {
-                    values.value(written, Scope::Style)
+                let written = &sheet.values[value].1;
+                self.get_or_compute(&self.memo.values, value, || {
+                    self.value(written, Scope::Style)
                 })
             }
             Meaning::Fallback(fallback) => {
-                self.figure(Key::Fallback(fallback), |values| values.choose(fallback))
+                let options = &sheet.fallbacks[fallback].1;
+                let taken = self.taken(fallback)?;
+                Ok(Value::Word(options[taken].0.word.clone()))
             }
-            Meaning::Tongue(tongue, side) => self.tongue(tongue, side),
-            Meaning::Panel(panels, figure) => self.like_figures(word, &panels, |values, panel| {
-                if !values.panel_exists(panel)? {
+            Meaning::Tongue(tongue, side) => self.tongue_side(tongue, side).map(Value::Length),
+            Meaning::Panel(panels, figure) => self.shared(word, &panels, |panel| {
+                if !self.panel_exists(panel)? {
                     return Ok(None);
                 }
-                values.panel_figure(panel, figure).map(Some)
+                self.panel_figure(panel, figure).map(Some)
             }),
-            Meaning::Opening(openings, figure) => {
-                self.like_figures(word, &openings, |values, opening| {
-                    if !values.opening_exists(opening)? {
-                        return Ok(None);
-                    }
-                    values.opening_figure(opening, figure).map(Some)
-                })
-            }
-        }
-    }
-
-    pub(super) fn figure(
-        &mut self,
-        key: Key,
-        work: impl FnOnce(&mut Self) -> Result<Value, EvalError>,
-    ) -> Result<Value, EvalError> {
-        match self.get_or_compute(key, |values| work(values).map(Known::Figure))? {
-            Known::Figure(value) => Ok(value),
-            other => unreachable!("a figure is kept as a figure, not as {other:?}"),
+            Meaning::Opening(openings, figure) => self.shared(word, &openings, |opening| {
+                if !self.opening_exists(opening)? {
+                    return Ok(None);
+                }
+                self.opening_figure(opening, figure).map(Some)
+            }),
         }
     }
 
     /// The figure that all members of a family share.
-    fn like_figures(
-        &mut self,
+    fn shared<Id: Copy>(
+        &self,
         word: &str,
-        members: &[usize],
-        mut figure: impl FnMut(&mut Self, usize) -> Result<Option<f64>, EvalError>,
+        members: &[Id],
+        figure: impl Fn(Id) -> Result<Option<f64>, EvalError>,
     ) -> Result<Value, EvalError> {
-        let mut shared: Option<(usize, f64)> = None;
+        let mut shared: Option<f64> = None;
         for &member in members {
-            let Some(amount) = figure(self, member)? else {
+            let Some(amount) = figure(member)? else {
                 continue;
             };
             match shared {
-                None => shared = Some((member, amount)),
-                Some((_, first)) if (first - amount).abs() < TOUCH_MM => {}
-                Some((_, first)) => {
+                None => shared = Some(amount),
+                Some(first) if (first - amount).abs() < TOUCH_MM => {}
+                Some(first) => {
                     let message = format!(
                         "`{word}` is {first:.4} mm at one and {amount:.4} mm at another of the family"
                     );
@@ -86,35 +78,26 @@ impl<'a> Values<'a> {
             }
         }
         shared
-            .map(|(_, amount)| Value::Length(amount))
+            .map(Value::Length)
             .ok_or_else(|| EvalError::absent(word))
     }
 
-    /// The first option whose condition is true.
-    fn choose(&mut self, fallback: usize) -> Result<Value, EvalError> {
-        let sheet = self.sheet();
-        let (_, options) = &sheet.fallbacks.0[fallback];
-        for (option, condition) in options.iter() {
-            if self.holds(Some(condition), Scope::Style)? {
-                return Ok(Value::Word(option.word.clone()));
+    /// The option of a fallback that is taken: the first whose condition is true.
+    pub(crate) fn taken(&self, fallback: FallbackId) -> Result<Id<Written>, EvalError> {
+        self.get_or_compute(&self.memo.fallbacks, fallback, || {
+            let (_, options) = &self.sheet().fallbacks[fallback];
+            for (option, _, condition) in options.enumerated() {
+                if self.holds(Some(condition), Scope::Style)? {
+                    return Ok(option);
+                }
             }
-        }
-        Err(EvalError::NoFallback(Box::new(self.no_fallback(fallback)?)))
-    }
-
-    /// The option of a fallback that is taken, counted in its list.
-    pub(crate) fn taken(&mut self, fallback: usize) -> Result<usize, EvalError> {
-        let (name, options) = &self.sheet().fallbacks.0[fallback];
-        let taken = self.named(Scope::Style, &name.word)?;
-        let taken = options
-            .iter()
-            .position(|(option, _)| taken.word() == Some(&option.word));
-        taken.ok_or_else(|| EvalError::absent(&name.word))
+            Err(EvalError::NoFallback(Box::new(self.no_fallback(fallback)?)))
+        })
     }
 
     /// The finding that no fallback of a list fits, with what each one lacks.
-    fn no_fallback(&mut self, fallback: usize) -> Result<Finding, EvalError> {
-        let (name, options) = &self.sheet().fallbacks.0[fallback];
+    fn no_fallback(&self, fallback: FallbackId) -> Result<Finding, EvalError> {
+        let (name, options) = &self.sheet().fallbacks[fallback];
         let mut lacks = Vec::new();
         for (option, condition) in options.iter() {
             let reached = match Values::comparison(condition) {
@@ -153,18 +136,21 @@ impl<'a> Values<'a> {
         })
     }
 
-    fn panel_figure(&mut self, panel: usize, figure: PanelFigure) -> Result<f64, EvalError> {
+    fn panel_figure(&self, panel: MemberId, figure: PanelFigure) -> Result<f64, EvalError> {
         match figure {
             PanelFigure::Reach => self.reach(panel),
-            PanelFigure::Span => Ok(self.crease(panel)?.1),
+            PanelFigure::Span => Ok(self.crease(panel)?.span),
             PanelFigure::Edge => self.edge_length(panel),
-            PanelFigure::Across => self.across(panel),
             PanelFigure::Length => Ok(self.shape(panel)?.extent().0),
             PanelFigure::Width => Ok(self.shape(panel)?.extent().1),
         }
     }
 
-    fn opening_figure(&mut self, opening: usize, figure: OpeningFigure) -> Result<f64, EvalError> {
+    fn opening_figure(
+        &self,
+        opening: OpeningMemberId,
+        figure: OpeningFigure,
+    ) -> Result<f64, EvalError> {
         match figure {
             OpeningFigure::Length => Ok(self.opening_size(opening)?.0),
             OpeningFigure::Width => Ok(self.opening_size(opening)?.1),

@@ -2,9 +2,10 @@
 //!
 //! Given an opening of the graph, gives whether it exists, its size and its place. Cuts nothing.
 
-use super::{EvalError, Key, Known, Values};
-use crate::formula::Value;
+use super::{EvalError, Values};
 use crate::geometry::{Point, TOUCH_MM, Vector};
+use crate::job::ItemId;
+use crate::style::graph::{MemberId, OpeningMemberId};
 use crate::style::names::Scope;
 use crate::style::text::{OpeningEntry, SlotEntry};
 use traywright_document::steady::Steady;
@@ -45,32 +46,26 @@ impl Rect {
 
 impl<'a> Values<'a> {
     /// Whether an opening exists in this job: its own condition, its panel and its item.
-    pub(crate) fn opening_exists(&mut self, opening: usize) -> Result<bool, EvalError> {
+    pub(crate) fn opening_exists(&self, opening: OpeningMemberId) -> Result<bool, EvalError> {
         if !self.panel_exists(self.graph.openings[opening].on)? {
             return Ok(false);
         }
         let item = self.graph.openings[opening].item;
-        if item.is_some_and(|item| item >= self.job.items.len()) {
+        if item.is_some_and(|item| self.job.item(item).is_none()) {
             return Ok(false);
         }
-        let when = match self.opening_entry(opening) {
-            OpeningEntry::Slot(slot) => &slot.when,
-            OpeningEntry::Hole(hole) => &hole.when,
-            OpeningEntry::ThumbNotch(notch) => &notch.when,
-        };
-        let exists = self.figure(Key::OpeningExists(opening), |values| {
-            values.holds(when.as_ref(), Scope::Style).map(Value::Truth)
-        })?;
-        Ok(exists == Value::Truth(true))
+        self.get_or_compute(&self.memo.opening_exists, opening, || {
+            self.holds(self.opening_entry(opening).when(), Scope::Style)
+        })
     }
 
     /// The entry of an opening.
-    pub(crate) fn opening_entry(&self, opening: usize) -> &'a OpeningEntry {
-        &self.sheet().openings.0[self.graph.openings[opening].entry].1
+    pub(crate) fn opening_entry(&self, opening: OpeningMemberId) -> &'a OpeningEntry {
+        &self.sheet().openings[self.graph.openings[opening].entry].1
     }
 
     /// The entry of an opening for an item.
-    pub(crate) fn slot_entry(&self, opening: usize) -> Option<&'a SlotEntry> {
+    pub(crate) fn slot_entry(&self, opening: OpeningMemberId) -> Option<&'a SlotEntry> {
         match self.opening_entry(opening) {
             OpeningEntry::Slot(slot) => Some(slot),
             _ => None,
@@ -78,7 +73,7 @@ impl<'a> Values<'a> {
     }
 
     /// An opening's extent along both axes of its panel's frame, as it lies.
-    pub(crate) fn opening_size(&mut self, opening: usize) -> Result<(f64, f64), EvalError> {
+    pub(crate) fn opening_size(&self, opening: OpeningMemberId) -> Result<(f64, f64), EvalError> {
         let (length, width) = self.size_as_written(opening)?;
         let turned = self.is_turned(opening)?;
         Ok(if turned {
@@ -89,67 +84,54 @@ impl<'a> Values<'a> {
     }
 
     /// An opening's size before anything is turned.
-    pub(super) fn size_as_written(&mut self, opening: usize) -> Result<(f64, f64), EvalError> {
+    pub(super) fn size_as_written(
+        &self,
+        opening: OpeningMemberId,
+    ) -> Result<(f64, f64), EvalError> {
         let scope = Scope::Opening(opening);
-        let (length, width) = match self.opening_entry(opening) {
-            OpeningEntry::Hole(hole) => (&hole.size.0, &hole.size.1),
-            OpeningEntry::Slot(slot) => match &slot.size {
-                Some((length, width)) => (length, width),
-                None => return self.slot_size(opening),
-            },
-            OpeningEntry::ThumbNotch(_) => unreachable!("a thumb notch is no opening with a size"),
-        };
-        Ok((self.amount(length, scope)?, self.amount(width, scope)?))
+        match self.opening_entry(opening).size() {
+            Some((length, width)) => Ok((self.amount(length, scope)?, self.amount(width, scope)?)),
+            None => self.slot_size(opening),
+        }
     }
 
     /// The item's size with its fit.
     // Source: common practice, none published: item plus clearance, crease to crease.
-    fn slot_size(&self, opening: usize) -> Result<(f64, f64), EvalError> {
-        let item = self.graph.openings[opening].item.unwrap_or(0);
-        let Some(item) = self.job.items.get(item) else {
-            return Err(EvalError::absent(format!("item {}", item + 1)));
+    fn slot_size(&self, opening: OpeningMemberId) -> Result<(f64, f64), EvalError> {
+        let item = self.graph.openings[opening].item.unwrap_or(ItemId::FIRST);
+        let Some(item) = self.job.item(item) else {
+            return Err(EvalError::absent(format!("item {}", item.index() + 1)));
         };
         let fit = self.job.fit.around_item;
         Ok((item.length + fit, item.width + fit))
     }
 
     /// Where an opening lies in its panel's frame.
-    pub(crate) fn rect(&mut self, opening: usize) -> Result<Rect, EvalError> {
+    pub(crate) fn rect(&self, opening: OpeningMemberId) -> Result<Rect, EvalError> {
         if let Some(arrangement) = self.arrangement(opening)? {
             return Ok(arrangement.place_of(opening).rect);
         }
-        let known = self.get_or_compute(Key::Rect(opening), |values| {
-            let (length, width) = values.opening_size(opening)?;
-            let at = match values.opening_entry(opening) {
-                OpeningEntry::Slot(slot) => &slot.at,
-                OpeningEntry::Hole(hole) => &hole.at,
-                OpeningEntry::ThumbNotch(_) => {
-                    unreachable!("a thumb notch is no opening with a place")
-                }
-            };
-            let middle = values.middle(values.graph.openings[opening].on)?;
-            let centre = match at {
+        self.get_or_compute(&self.memo.rects, opening, || {
+            let (length, width) = self.opening_size(opening)?;
+            let middle = self.middle(self.graph.openings[opening].on)?;
+            let centre = match self.opening_entry(opening).at() {
                 None => middle,
                 Some((x, y)) => {
                     let scope = Scope::Opening(opening);
-                    let at = Vector::new(values.amount(x, scope)?, values.amount(y, scope)?);
-                    values.zero(opening)? + at
+                    let at = Vector::new(self.amount(x, scope)?, self.amount(y, scope)?);
+                    self.zero(opening)? + at
                 }
             };
-            Ok(Known::Rect(Rect {
+            Ok(Rect {
                 centre,
                 length,
                 width,
-            }))
-        })?;
-        let Known::Rect(rect) = known else {
-            unreachable!("a place is kept as a rectangle, not as {known:?}")
-        };
-        Ok(rect)
+            })
+        })
     }
 
     /// The middle of a panel's extent.
-    pub(super) fn middle(&mut self, panel: usize) -> Result<Point, EvalError> {
+    pub(super) fn middle(&self, panel: MemberId) -> Result<Point, EvalError> {
         let (length, width) = self.shape(panel)?.extent();
         let hung = self.graph.members[panel].hangs.is_some();
         Ok(if hung {
@@ -160,7 +142,7 @@ impl<'a> Values<'a> {
     }
 
     /// The place from which `at` is measured: the root's middle, or the middle of a hung panel's crease.
-    fn zero(&mut self, opening: usize) -> Result<Point, EvalError> {
+    fn zero(&self, opening: OpeningMemberId) -> Result<Point, EvalError> {
         let panel = self.graph.openings[opening].on;
         if self.graph.members[panel].hangs.is_some() {
             Ok(Point::ORIGIN)
@@ -170,12 +152,12 @@ impl<'a> Values<'a> {
     }
 
     /// An opening's middle as `at` would give it.
-    pub(super) fn offset_of(&mut self, opening: usize) -> Result<Vector, EvalError> {
+    pub(super) fn offset_of(&self, opening: OpeningMemberId) -> Result<Vector, EvalError> {
         Ok(self.rect(opening)?.centre - self.zero(opening)?)
     }
 
     /// Least distance between an opening with its finger notches and its panel's outline; negative when it reaches over.
-    pub(super) fn web(&mut self, opening: usize) -> Result<f64, EvalError> {
+    pub(super) fn web(&self, opening: OpeningMemberId) -> Result<f64, EvalError> {
         let rect = self.rect(opening)?;
         let (length, width) = self.size_with_notches(opening, (rect.length, rect.width));
         let rect = Rect {
@@ -201,8 +183,8 @@ impl<'a> Values<'a> {
 
     /// A named edge of an opening in its panel's frame, with the card that panels hang on to its left.
     pub(crate) fn opening_edge(
-        &mut self,
-        opening: usize,
+        &self,
+        opening: OpeningMemberId,
         edge: &str,
     ) -> Result<(Point, Point), EvalError> {
         let corners = self.rect(opening)?.corners();

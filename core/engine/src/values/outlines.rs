@@ -6,85 +6,93 @@ use std::rc::Rc;
 use traywright_document::steady::Steady;
 
 use super::shape::{CornerCut, PanelShape, ShapeCorner, Trimmed, edges_moved_in};
-use super::{EvalError, Key, Known, Values};
+use super::{EvalError, Values};
 use crate::finding::SourceError;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::SourceSpan;
-use crate::style::graph::HingeParent;
+use crate::style::graph::{HingeParent, MemberId};
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, MeasuredOn, PanelEntry, Size, Trim};
 use crate::style::written::{Name, Written};
 
 impl<'a> Values<'a> {
     /// The flat outline of a panel in its own frame.
-    pub(crate) fn shape(&mut self, panel: usize) -> Result<Rc<PanelShape>, EvalError> {
-        let known = self.get_or_compute(Key::Shape(panel), |values| {
-            let entry = values.graph.members[panel].entry;
-            let shape = match &values.sheet().panels.0[entry].1 {
-                PanelEntry::Hinged(hinged) => values.hung_shape(panel, hinged)?,
-                root => values.root_shape(root)?,
+    pub(crate) fn shape(&self, panel: MemberId) -> Result<Rc<PanelShape>, EvalError> {
+        self.get_or_compute(&self.memo.shapes, panel, || {
+            let entry = self.graph.members[panel].entry;
+            let shape = match &self.sheet().panels[entry].1 {
+                PanelEntry::Hinged(hinged) => self.hung_shape(panel, hinged)?,
+                PanelEntry::Rectangle { length, width } => {
+                    self.root_shape(&self.rectangle(length, width)?)
+                }
+                PanelEntry::Regular { sides, across, .. } => {
+                    self.root_shape(&self.regular(*sides, across)?)
+                }
+                PanelEntry::Polygon { corners, measured } => {
+                    self.root_shape(&self.polygon(corners, *measured)?)
+                }
             };
-            Ok(Known::Shape(Rc::new(shape)))
-        })?;
-        let Known::Shape(shape) = known else {
-            unreachable!("a shape is kept as a shape, not as {known:?}")
-        };
-        Ok(shape)
+            Ok(Rc::new(shape))
+        })
     }
 
-    fn root_shape(&mut self, root: &'a PanelEntry) -> Result<PanelShape, EvalError> {
-        let edges = self.graph.members[0].edges.clone();
-        let points = match root {
-            PanelEntry::Rectangle { length, width } => {
-                let side = |values: &mut Self, size, ends: [&str; 2]| -> Result<f64, EvalError> {
-                    let creases = [
-                        values.hung(HingeParent::Panel(0), ends[0])?,
-                        values.hung(HingeParent::Panel(0), ends[1])?,
-                    ];
-                    values.flat(size, Scope::Style, &creases)
-                };
-                let far = Point::new(
-                    side(self, length, ["west", "east"])?,
-                    side(self, width, ["south", "north"])?,
-                );
-                vec![
-                    Point::ORIGIN,
-                    Point::new(far.x, 0.0),
-                    far,
-                    Point::new(0.0, far.y),
-                ]
-            }
-            PanelEntry::Regular { sides, across, .. } => {
-                let (written, measured) = match across {
-                    Size::Outside(written) => (written, MeasuredOn::Outside),
-                    Size::Inside(written) => (written, MeasuredOn::Inside),
-                    Size::Flat(written) => (written, MeasuredOn::Flat),
-                };
-                let across = self.amount(written, Scope::Style)?;
-                self.moved_in(&regular(*sides, across), &edges, measured, &written.place)?
-            }
-            PanelEntry::Polygon { corners, measured } => {
-                let points = self.places(corners, Scope::Style)?;
-                let place = corners
-                    .first()
-                    .map_or(0..0, |(name, _, _)| name.place.clone());
-                self.moved_in(&points, &edges, *measured, &place)?
-            }
-            PanelEntry::Hinged(_) => unreachable!("the root hangs on nothing"),
-        };
-        let least = lower_left(&points);
+    /// The root's shape through its corners, wherever they lie.
+    fn root_shape(&self, points: &[Point]) -> PanelShape {
+        let least = lower_left(points);
+        let edges = &self.graph.root().edges;
         let corners = points.iter().zip(edges).map(|(&point, edge)| ShapeCorner {
             at: point + -least,
-            edge: Some(edge),
+            edge: Some(edge.clone()),
         });
-        Ok(PanelShape::through(corners.collect()))
+        PanelShape::through(corners.collect())
+    }
+
+    fn rectangle(&self, length: &'a Size, width: &'a Size) -> Result<Vec<Point>, EvalError> {
+        let side = |size, ends: [&str; 2]| -> Result<f64, EvalError> {
+            let creases = [
+                self.hung(HingeParent::Panel(MemberId::ROOT), ends[0])?,
+                self.hung(HingeParent::Panel(MemberId::ROOT), ends[1])?,
+            ];
+            self.flat(size, Scope::Style, &creases)
+        };
+        let far = Point::new(
+            side(length, ["west", "east"])?,
+            side(width, ["south", "north"])?,
+        );
+        Ok(vec![
+            Point::ORIGIN,
+            Point::new(far.x, 0.0),
+            far,
+            Point::new(0.0, far.y),
+        ])
+    }
+
+    fn regular(&self, sides: usize, across: &'a Size) -> Result<Vec<Point>, EvalError> {
+        let (written, measured) = match across {
+            Size::Outside(written) => (written, MeasuredOn::Outside),
+            Size::Inside(written) => (written, MeasuredOn::Inside),
+            Size::Flat(written) => (written, MeasuredOn::Flat),
+        };
+        let across = self.amount(written, Scope::Style)?;
+        self.moved_in(&regular_polygon(sides, across), measured, &written.place)
+    }
+
+    fn polygon(
+        &self,
+        corners: &'a [(Name, Written, Written)],
+        measured: MeasuredOn,
+    ) -> Result<Vec<Point>, EvalError> {
+        let points = self.places(corners, Scope::Style)?;
+        let place = corners
+            .first()
+            .map_or(0..0, |(name, _, _)| name.place.clone());
+        self.moved_in(&points, measured, &place)
     }
 
     /// Moves every creased edge of the root by its allowance.
     fn moved_in(
-        &mut self,
+        &self,
         points: &[Point],
-        edges: &[String],
         measured: MeasuredOn,
         place: &SourceSpan,
     ) -> Result<Vec<Point>, EvalError> {
@@ -93,8 +101,8 @@ impl<'a> Values<'a> {
         }
         let mut inwards = Vec::new();
         let mut sense: Option<f64> = None;
-        for edge in edges {
-            let hung = self.hung(HingeParent::Panel(0), edge)?;
+        for edge in &self.graph.root().edges {
+            let hung = self.hung(HingeParent::Panel(MemberId::ROOT), edge)?;
             let Some(fold) = self.shared_fold(&hung, place)? else {
                 inwards.push(0.0);
                 continue;
@@ -125,12 +133,8 @@ impl<'a> Values<'a> {
         })
     }
 
-    fn hung_shape(
-        &mut self,
-        panel: usize,
-        entry: &'a HingedEntry,
-    ) -> Result<PanelShape, EvalError> {
-        let (_, span) = self.crease(panel)?;
+    fn hung_shape(&self, panel: MemberId, entry: &'a HingedEntry) -> Result<PanelShape, EvalError> {
+        let span = self.crease(panel)?.span;
         let half = span / 2.0;
         let Some(corners) = &entry.outline else {
             return self.trimmed_shape(panel, entry, span);
@@ -155,8 +159,8 @@ impl<'a> Values<'a> {
     }
 
     fn trimmed_shape(
-        &mut self,
-        panel: usize,
+        &self,
+        panel: MemberId,
         entry: &'a HingedEntry,
         span: f64,
     ) -> Result<PanelShape, EvalError> {
@@ -206,7 +210,7 @@ impl<'a> Values<'a> {
     }
 
     pub(super) fn places(
-        &mut self,
+        &self,
         corners: &'a [(Name, Written, Written)],
         scope: Scope,
     ) -> Result<Vec<Point>, EvalError> {
@@ -231,7 +235,7 @@ fn lower_left(points: &[Point]) -> Vector {
 }
 
 /// A regular polygon, its first edge the lowest, so far from one edge to the opposite one.
-fn regular(sides: usize, across: f64) -> Vec<Point> {
+fn regular_polygon(sides: usize, across: f64) -> Vec<Point> {
     let step = std::f64::consts::TAU / sides as f64;
     // Derived: the corner lies on the circle whose radius is the apothem over the cosine of half a step.
     let radius = across / 2.0 / (step / 2.0).steady_cos();

@@ -2,13 +2,12 @@
 //!
 //! Given a panel of the graph, gives its fold, its crease on the carrying edge and its flat size. Draws no outline.
 
-use super::{EvalError, Key, Known, Values};
+use super::{EvalError, Values};
 use crate::finding::SourceError;
-use crate::formula::Value;
 use crate::geometry::Point;
 use crate::job::SourceSpan;
 use crate::style::either::Inset;
-use crate::style::graph::{HingeParent, HingeRef};
+use crate::style::graph::{HingeParent, HingeRef, MemberId};
 use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, PanelEntry, Sense, Size};
 use crate::style::written::Written;
@@ -17,9 +16,17 @@ use crate::style::written::Written;
 // Derived: tan(89.5°) is 115: the corner would lie a hundred calipers away from the crease.
 const SHARPEST_FOLD_DEG: f64 = 179.0;
 
+/// Where a crease lies on the edge that carries it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct CreaseSpan {
+    /// From the edge's first end.
+    pub(crate) start: f64,
+    pub(crate) span: f64,
+}
+
 impl<'a> Values<'a> {
     /// Whether a panel exists in this job: its own condition and that of what carries it.
-    pub(crate) fn panel_exists(&mut self, panel: usize) -> Result<bool, EvalError> {
+    pub(crate) fn panel_exists(&self, panel: MemberId) -> Result<bool, EvalError> {
         let Some(hang) = self.graph.members[panel].hangs.clone() else {
             return Ok(true);
         };
@@ -31,16 +38,13 @@ impl<'a> Values<'a> {
             return Ok(false);
         }
         let entry = self.hinged(panel);
-        let exists = self.figure(Key::PanelExists(panel), |values| {
-            values
-                .holds(entry.when.as_ref(), Scope::Style)
-                .map(Value::Truth)
-        })?;
-        Ok(exists == Value::Truth(true))
+        self.get_or_compute(&self.memo.panel_exists, panel, || {
+            self.holds(entry.when.as_ref(), Scope::Style)
+        })
     }
 
     /// Angle of a hung panel's finished fold; positive folds the drawn face inwards.
-    pub(crate) fn fold_deg(&mut self, panel: usize) -> Result<f64, EvalError> {
+    pub(crate) fn fold_deg(&self, panel: MemberId) -> Result<f64, EvalError> {
         let entry = self.hinged(panel);
         let Some(written) = &entry.angle else {
             return Ok(if entry.sense == Sense::Valley {
@@ -49,12 +53,9 @@ impl<'a> Values<'a> {
                 -90.0
             });
         };
-        let angle = self.figure(Key::Angle(panel), |values| {
-            values.value(written, Scope::Panel(panel))
+        let angle = self.get_or_compute(&self.memo.angles, panel, || {
+            self.unbounded(written, Scope::Panel(panel))
         })?;
-        let angle = angle
-            .angle()
-            .expect("kinds were checked when the style was read");
         if angle <= 0.0 || angle >= 180.0 {
             let message = format!("this fold is {angle} degrees");
             let label = "more than 0 and less than 180 degrees";
@@ -72,59 +73,45 @@ impl<'a> Values<'a> {
     }
 
     /// Flat size of a hung panel away from its crease.
-    pub(crate) fn reach(&mut self, panel: usize) -> Result<f64, EvalError> {
+    pub(crate) fn reach(&self, panel: MemberId) -> Result<f64, EvalError> {
         let entry = self.hinged(panel);
-        let value = self.figure(Key::Reach(panel), |values| {
-            match (&entry.reach, &entry.outline) {
-                (Some(size), _) => {
-                    let creases = [vec![panel], values.hung(HingeParent::Panel(panel), "far")?];
-                    values
-                        .flat(size, Scope::Panel(panel), &creases)
-                        .map(Value::Length)
-                }
-                (None, outline) => {
-                    let corners = outline
-                        .as_ref()
-                        .expect("a panel without a reach has an outline");
-                    let heights = values.places(corners, Scope::Panel(panel))?;
-                    Ok(Value::Length(
-                        heights.iter().map(|point| point.y).fold(0.0, f64::max),
-                    ))
-                }
-            }
-        })?;
-        Ok(value.length().expect("a reach is a length"))
+        self.get_or_compute(&self.memo.reaches, panel, || {
+            let scope = Scope::Panel(panel);
+            let Some(size) = &entry.reach else {
+                // A panel without a reach has an outline.
+                let corners = self.places(entry.outline.as_deref().unwrap_or_default(), scope)?;
+                return Ok(corners.iter().map(|point| point.y).fold(0.0, f64::max));
+            };
+            let creases = [vec![panel], self.hung(HingeParent::Panel(panel), "far")?];
+            self.flat(size, scope, &creases)
+        })
     }
 
-    /// Where the crease of a hung panel lies on its edge: its start from the edge's first end, and its length.
-    pub(crate) fn crease(&mut self, panel: usize) -> Result<(f64, f64), EvalError> {
-        let known = self.get_or_compute(Key::Crease(panel), |values| {
-            let edge = values.edge_length(panel)?;
-            let entry = values.hinged(panel);
-            let [right, left] = values.insets(panel)?;
+    /// Where the crease of a hung panel lies on its edge.
+    pub(crate) fn crease(&self, panel: MemberId) -> Result<CreaseSpan, EvalError> {
+        self.get_or_compute(&self.memo.creases, panel, || {
+            let edge = self.edge_length(panel)?;
+            let entry = self.hinged(panel);
+            let [right, left] = self.insets(panel)?;
             let Some(span) = &entry.span else {
-                return Ok(Known::Pair(
-                    right.unwrap_or(0.0),
-                    edge - right.unwrap_or(0.0) - left.unwrap_or(0.0),
-                ));
+                return Ok(CreaseSpan {
+                    start: right.unwrap_or(0.0),
+                    span: edge - right.unwrap_or(0.0) - left.unwrap_or(0.0),
+                });
             };
-            let span = values.amount(span, Scope::Panel(panel))?;
+            let span = self.amount(span, Scope::Panel(panel))?;
             let start = match (right, left) {
                 (Some(right), _) => right,
                 (None, Some(left)) => edge - left - span,
                 (None, None) => (edge - span) / 2.0,
             };
-            Ok(Known::Pair(start, span))
-        })?;
-        let Known::Pair(start, span) = known else {
-            unreachable!("a crease is kept as a pair, not as {known:?}")
-        };
-        Ok((start, span))
+            Ok(CreaseSpan { start, span })
+        })
     }
 
     /// How far the crease stays away from both ends of its edge: at the right flank, which is the edge's first end, and
     /// at the left one; none where the style says nothing.
-    fn insets(&mut self, panel: usize) -> Result<[Option<f64>; 2], EvalError> {
+    fn insets(&self, panel: MemberId) -> Result<[Option<f64>; 2], EvalError> {
         match &self.hinged(panel).inset {
             Inset::None => Ok([None, None]),
             Inset::Both(inset) => {
@@ -133,7 +120,7 @@ impl<'a> Values<'a> {
             }
             Inset::ByFlank(insets) => {
                 let hang = self.hang(panel);
-                let mut at = |flank: &str| {
+                let at = |flank: &str| {
                     insets
                         .get(flank)
                         .map(|inset| self.amount(inset, Scope::Panel(panel)))
@@ -145,35 +132,20 @@ impl<'a> Values<'a> {
     }
 
     /// Length of the edge that a panel hangs on.
-    pub(crate) fn edge_length(&mut self, panel: usize) -> Result<f64, EvalError> {
+    pub(crate) fn edge_length(&self, panel: MemberId) -> Result<f64, EvalError> {
         let (from, to) = self.carrying_edge(panel)?;
         Ok((to - from).length())
     }
 
-    /// Size of the carrying opening square to the edge that a panel hangs on.
-    pub(super) fn across(&mut self, panel: usize) -> Result<f64, EvalError> {
-        let hang = self.hang(panel);
-        let HingeParent::Opening(opening) = hang.on else {
-            unreachable!("`across` is only known on an opening's edge")
-        };
-        let (length, width) = self.opening_size(opening)?;
-        let edges = &self.graph.openings[opening].edges;
-        Ok(if hang.edge == edges[0] || hang.edge == edges[2] {
-            width
-        } else {
-            length
-        })
-    }
-
     /// The edge that a panel hangs on, in the frame of the panel that bears it, with that panel on its left.
-    pub(crate) fn carrying_edge(&mut self, panel: usize) -> Result<(Point, Point), EvalError> {
+    pub(crate) fn carrying_edge(&self, panel: MemberId) -> Result<(Point, Point), EvalError> {
         let hang = self.hang(panel);
         match hang.on {
             HingeParent::Opening(opening) => self.opening_edge(opening, &hang.edge),
             HingeParent::Panel(parent) => {
                 let shape = self.shape(parent)?;
                 shape.edge(&hang.edge).ok_or_else(|| {
-                    let name = &self.sheet().panels.0[self.graph.members[panel].entry].0;
+                    let name = &self.sheet().panels[self.graph.members[panel].entry].0;
                     let message = format!(
                         "nothing straight is left of the edge that `{}` hangs on",
                         name.word
@@ -190,11 +162,11 @@ impl<'a> Values<'a> {
 
     /// The panels that hang on an edge in this job.
     pub(crate) fn hung(
-        &mut self,
+        &self,
         carrier: HingeParent,
         edge: &str,
-    ) -> Result<Vec<usize>, EvalError> {
-        let candidates: Vec<usize> = self.graph.hung_on(carrier, edge).collect();
+    ) -> Result<Vec<MemberId>, EvalError> {
+        let candidates: Vec<MemberId> = self.graph.hung_on(carrier, edge).collect();
         let mut hung = Vec::new();
         for panel in candidates {
             if self.panel_exists(panel)? {
@@ -206,10 +178,10 @@ impl<'a> Values<'a> {
 
     /// Turns a size into crease to crease. `creases` are the panels that hang at its two ends, if any.
     pub(super) fn flat(
-        &mut self,
+        &self,
         size: &'a Size,
         scope: Scope,
-        creases: &[Vec<usize>],
+        creases: &[Vec<MemberId>],
     ) -> Result<f64, EvalError> {
         let (written, allowance): (&Written, fn(&Self, f64) -> f64) = match size {
             Size::Flat(written) => return self.amount(written, scope),
@@ -238,7 +210,7 @@ impl<'a> Values<'a> {
 
     /// Turns a size that has a crease at one end into crease to edge.
     pub(crate) fn flat_with_crease(
-        &mut self,
+        &self,
         size: &'a Size,
         scope: Scope,
         angle_deg: f64,
@@ -254,8 +226,8 @@ impl<'a> Values<'a> {
 
     /// The fold that all panels at one end of a size share, if there are any.
     pub(super) fn shared_fold(
-        &mut self,
-        panels: &[usize],
+        &self,
+        panels: &[MemberId],
         place: &SourceSpan,
     ) -> Result<Option<f64>, EvalError> {
         let mut shared = None;
@@ -282,14 +254,14 @@ impl<'a> Values<'a> {
     }
 
     /// The entry of a hung panel.
-    pub(crate) fn hinged(&self, panel: usize) -> &'a HingedEntry {
-        match &self.sheet().panels.0[self.graph.members[panel].entry].1 {
+    pub(crate) fn hinged(&self, panel: MemberId) -> &'a HingedEntry {
+        match &self.sheet().panels[self.graph.members[panel].entry].1 {
             PanelEntry::Hinged(hinged) => hinged,
             _ => unreachable!("only the root hangs on nothing"),
         }
     }
 
-    pub(crate) fn hang(&self, panel: usize) -> HingeRef {
+    pub(crate) fn hang(&self, panel: MemberId) -> HingeRef {
         self.graph.members[panel]
             .hangs
             .clone()

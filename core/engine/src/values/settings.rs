@@ -2,7 +2,7 @@
 //!
 //! Given a style and a job, gives the faults of the job, or the answer to each setting. Works out nothing else.
 
-use super::{EvalError, Key, Values};
+use super::{EvalError, Values};
 use crate::finding::{Refusal, SourceError};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
@@ -10,7 +10,7 @@ use crate::job::{Job, Setting, SettingInput, Unit};
 use crate::renamed::{SETTINGS, new_name};
 use crate::style::Style;
 use crate::style::names::{Scope, setting_kind};
-use crate::style::text::SettingEntry;
+use crate::style::text::{SettingEntry, SettingId};
 use crate::wording::{length, nearest};
 
 /// What the style cannot take of the job, whatever the numbers.
@@ -123,9 +123,9 @@ fn question(entry: &SettingEntry) -> &str {
 }
 
 impl Values<'_> {
-    /// The answer to a setting, by its entry: the job's, or the default.
-    pub(crate) fn answer(&mut self, index: usize) -> Result<Value, EvalError> {
-        let (name, entry) = &self.sheet().settings.0[index];
+    /// The answer to a setting: the job's, or the default.
+    pub(crate) fn answer(&self, setting: SettingId) -> Result<Value, EvalError> {
+        let (name, entry) = &self.sheet().settings[setting];
         if let Some(setting) = self
             .job
             .settings
@@ -139,16 +139,17 @@ impl Values<'_> {
             SettingEntry::YesNo { default, .. } => Ok(Value::Truth(*default)),
             SettingEntry::Length { default, .. }
             | SettingEntry::Angle { default, .. }
-            | SettingEntry::Number { default, .. } => self
-                .figure(Key::SettingEntry(index), |values| {
-                    values.value(default, Scope::Style)
-                }),
+            | SettingEntry::Number { default, .. } => {
+                self.get_or_compute(&self.memo.settings, setting, || {
+                    self.value(default, Scope::Style)
+                })
+            }
         }
     }
 }
 
 /// Holds the job's answers against the ranges that the style gives.
-pub(super) fn judge_ranges(values: &mut Values) -> Result<(), Refusal> {
+pub(super) fn judge_ranges(values: &Values) -> Result<(), Refusal> {
     let mut faults = Vec::new();
     for setting in &values.job.settings {
         let entry = values

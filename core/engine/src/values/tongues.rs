@@ -2,10 +2,9 @@
 //!
 //! Given an entry, gives its figures, or nothing where it does not exist in this job. Draws nothing.
 
-use super::{EvalError, Key, Values};
-use crate::formula::Value;
+use super::{EvalError, Values};
 use crate::style::names::{JobFigure, Scope, Side};
-use crate::style::text::OpeningEntry;
+use crate::style::text::{OpeningEntry, OpeningEntryId, TongueId};
 use crate::style::written::Written;
 
 /// A tongue by its figures.
@@ -26,8 +25,8 @@ pub(crate) struct TongueForm {
 
 impl<'a> Values<'a> {
     /// The figures of a tongue, if it exists in this job.
-    pub(crate) fn tongue_form(&mut self, tongue: usize) -> Result<Option<TongueForm>, EvalError> {
-        let entry = &self.sheet().tongues.0[tongue].1;
+    pub(crate) fn tongue_form(&self, tongue: TongueId) -> Result<Option<TongueForm>, EvalError> {
+        let entry = &self.sheet().tongues[tongue].1;
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Ok(None);
         }
@@ -50,8 +49,8 @@ impl<'a> Values<'a> {
     }
 
     fn of_tongue(
-        &mut self,
-        tongue: usize,
+        &self,
+        tongue: TongueId,
         written: Option<&'a Written>,
     ) -> Result<Option<f64>, EvalError> {
         written
@@ -59,32 +58,27 @@ impl<'a> Values<'a> {
             .transpose()
     }
 
-    fn tongue_side(&mut self, tongue: usize, side: Side) -> Result<f64, EvalError> {
-        let value = self.tongue(tongue, side)?;
-        Ok(value
-            .length()
-            .expect("kinds were checked when the style was read"))
-    }
-
     /// The width or the length of a tongue.
-    pub(super) fn tongue(&mut self, tongue: usize, side: Side) -> Result<Value, EvalError> {
-        let (name, entry) = &self.sheet().tongues.0[tongue];
+    pub(super) fn tongue_side(&self, tongue: TongueId, side: Side) -> Result<f64, EvalError> {
+        let (name, entry) = &self.sheet().tongues[tongue];
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Err(EvalError::absent(&name.word));
         }
-        let (written, is_width) = if side == Side::Width {
-            (&entry.width, true)
-        } else {
-            (&entry.length, false)
+        let written = match side {
+            Side::Width => &entry.width,
+            Side::Length | Side::Depth => &entry.length,
         };
-        self.figure(Key::Tongue(tongue, is_width), |values| {
-            values.value(written, Scope::Tongue(tongue))
+        self.get_or_compute(&self.memo.tongues, (tongue, side), || {
+            self.unbounded(written, Scope::Tongue(tongue))
         })
     }
 
     /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
-    pub(crate) fn thumb_notch(&mut self, opening: usize) -> Result<Option<(f64, f64)>, EvalError> {
-        let OpeningEntry::ThumbNotch(notch) = &self.sheet().openings.0[opening].1 else {
+    pub(crate) fn thumb_notch(
+        &self,
+        opening: OpeningEntryId,
+    ) -> Result<Option<(f64, f64)>, EvalError> {
+        let OpeningEntry::ThumbNotch(notch) = &self.sheet().openings[opening].1 else {
             return Ok(None);
         };
         if !self.holds(notch.when.as_ref(), Scope::Style)? {

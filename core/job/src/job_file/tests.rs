@@ -88,7 +88,6 @@ fn everything_about_box_items_and_card_is_read() {
     let names: Vec<&str> = job.items.iter().map(|item| item.name.as_str()).collect();
     assert_eq!(names, ["vial", "vial.2", "vial.3"]);
     assert_eq!([0, 1, 2].map(|item| job.items[item].number), [1, 2, 3]);
-    assert_eq!([0, 1, 2].map(|item| job.kind_of(item)), [0, 0, 0]);
     assert!(
         job.items
             .iter()

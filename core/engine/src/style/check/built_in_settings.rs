@@ -17,9 +17,9 @@ pub(in crate::style) fn add_built_in_settings(
     built_in: Entries<SettingEntry>,
 ) -> Vec<SourceError> {
     let mut faults = Vec::new();
-    for (name, setting) in built_in.0 {
+    for (name, setting) in built_in {
         let Some((own, answers)) = settings.iter().find(|(own, _)| own.word == name.word) else {
-            settings.0.push((name, setting));
+            settings.push(name, setting);
             continue;
         };
         if setting_kind(answers) != setting_kind(&setting) {

@@ -63,7 +63,7 @@ pub(super) fn steps(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceErr
     if sheet.steps.is_empty() {
         return;
     }
-    for (entry, (name, panel)) in sheet.panels.0.iter().enumerate() {
+    for (entry, name, panel) in sheet.panels.enumerated() {
         let steps: Vec<&Name> = folded
             .iter()
             .filter(|step| step.word == name.word)
@@ -73,7 +73,7 @@ pub(super) fn steps(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceErr
         faults.extend(match panel {
             PanelEntry::Hinged(_) if misspelt && steps.is_empty() => None,
             PanelEntry::Hinged(_) => folded_once(name, &steps),
-            _ if graph.members[0].entry == entry => lies_still(name, &steps),
+            _ if graph.root().entry == entry => lies_still(name, &steps),
             _ => None,
         });
     }

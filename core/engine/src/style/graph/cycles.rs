@@ -3,7 +3,7 @@
 //! Given the entries that never found what they hang on, gives a fault for each ring. Those that only hang on a ring, or
 //! on something that is at fault itself, are consequences and are not told.
 
-use super::super::text::{OpeningEntry, PanelEntry, StyleFile};
+use super::super::text::{OpeningEntry, PanelEntry, PanelEntryId, StyleFile};
 use super::super::written::Name;
 use crate::finding::SourceError;
 
@@ -16,11 +16,11 @@ pub(super) struct Waiting<'s> {
 
 impl<'s> Waiting<'s> {
     /// A fault for each ring among these entries of panels.
-    pub(super) fn cycles(&self, panels: &[usize]) -> Vec<SourceError> {
+    pub(super) fn cycles(&self, panels: &[PanelEntryId]) -> Vec<SourceError> {
         let mut told: Vec<&str> = Vec::new();
         let mut faults = Vec::new();
         for &panel in panels {
-            let cycle = self.cycle(&self.sheet.panels.0[panel].0.word);
+            let cycle = self.cycle(&self.sheet.panels[panel].0.word);
             if cycle.is_empty() || cycle.iter().any(|key| told.contains(key)) {
                 continue;
             }

@@ -2,12 +2,14 @@
 //!
 //! Given a style's entries; gives the graph as far as it can be drawn, and what is wrong with the rest.
 
-use super::super::text::{HingedEntry, OpeningEntry, PanelEntry, StyleFile};
+use super::super::text::{
+    HingedEntry, OpeningEntry, OpeningEntryId, PanelEntry, PanelEntryId, StyleFile,
+};
 use super::super::written::Name;
 use super::cycles::Waiting;
 use super::edges::{group, root_edges, unknown_edge, unknown_panel};
 use super::openings::MOST_OPENINGS;
-use super::{Graph, HingeParent, HingeRef, Member};
+use super::{Graph, HingeParent, HingeRef, Member, MemberId, OpeningMemberId};
 use crate::finding::SourceError;
 
 /// Panels that a tray may have.
@@ -70,11 +72,9 @@ impl<'s> Drawing<'s> {
         let mut roots = self
             .sheet
             .panels
-            .0
-            .iter()
-            .enumerate()
-            .filter(|(_, (_, entry))| !matches!(entry, PanelEntry::Hinged(_)));
-        let Some((entry, (name, root))) = roots.next() else {
+            .enumerated()
+            .filter(|(_, _, entry)| !matches!(entry, PanelEntry::Hinged(_)));
+        let Some((entry, name, root)) = roots.next() else {
             let label = "one panel must be a Rectangle, Regular or Polygon; all others hang on it";
             let first = self.sheet.panels.iter().next();
             let place = first.map_or(0..0, |(name, _)| name.place.clone());
@@ -92,7 +92,7 @@ impl<'s> Drawing<'s> {
             hangs: None,
             edges: root_edges(root),
         });
-        for (_, (second, _)) in roots {
+        for (_, second, _) in roots {
             let label = "make this panel Hinged(on: …)";
             let fault = SourceError::new(second.place.clone(), "a style has one root", label);
             self.faults
@@ -103,10 +103,10 @@ impl<'s> Drawing<'s> {
 
     /// Adds families and openings as soon as what they hang on is there, until nothing more can be added.
     fn grow(&mut self) {
-        let mut panels: Vec<usize> = (0..self.sheet.panels.0.len())
-            .filter(|&entry| matches!(self.sheet.panels.0[entry].1, PanelEntry::Hinged(_)))
-            .collect();
-        let mut openings: Vec<usize> = (0..self.sheet.openings.0.len()).collect();
+        let hinged =
+            |&entry: &PanelEntryId| matches!(self.sheet.panels[entry].1, PanelEntry::Hinged(_));
+        let mut panels: Vec<PanelEntryId> = self.sheet.panels.ids().filter(hinged).collect();
+        let mut openings: Vec<OpeningEntryId> = self.sheet.openings.ids().collect();
         loop {
             let before = panels.len() + openings.len();
             panels.retain(|&entry| !self.add_family(entry));
@@ -122,7 +122,7 @@ impl<'s> Drawing<'s> {
         self.faults.extend(waiting.cycles(&panels));
         // A ring through single members of families is seen by nobody else.
         if let (Some(&entry), true) = (panels.first(), self.faults.is_empty()) {
-            let name = &self.sheet.panels.0[entry].0;
+            let name = &self.sheet.panels[entry].0;
             let message = format!("`{}` hangs on what hangs on itself", name.word);
             let label = "hang it on a panel that leads to the root";
             self.faults
@@ -137,8 +137,8 @@ impl<'s> Drawing<'s> {
     }
 
     /// Whether the entry is dealt with.
-    fn add_family(&mut self, entry: usize) -> bool {
-        let (name, PanelEntry::Hinged(hinged)) = &self.sheet.panels.0[entry] else {
+    fn add_family(&mut self, entry: PanelEntryId) -> bool {
+        let (name, PanelEntry::Hinged(hinged)) = &self.sheet.panels[entry] else {
             return true;
         };
         let perches = match self.perches(hinged) {
@@ -188,8 +188,8 @@ impl<'s> Drawing<'s> {
     }
 
     /// How many panels lie between a panel and the root, itself included.
-    fn row(&self, panel: usize) -> usize {
-        let parent = |&panel: &usize| {
+    fn row(&self, panel: MemberId) -> usize {
+        let parent = |&panel: &MemberId| {
             self.graph.members[panel]
                 .hangs
                 .as_ref()
@@ -234,16 +234,16 @@ impl<'s> Drawing<'s> {
 
     /// The panels or openings of one key that are drawn.
     fn carriers(&self, name: &Name, key: &str) -> Result<Vec<Carrying>, Box<SourceError>> {
-        if let Some(entry) = self.sheet.panels.position(key) {
-            let carry = |member: usize| {
+        if let Some(entry) = self.sheet.panels.id(key) {
+            let carry = |member: MemberId| {
                 let panel = &self.graph.members[member];
                 let carrier = HingeParent::Panel(member);
                 (carrier, panel.suffix.clone(), panel.edges.clone())
             };
-            return Ok(self.graph.family(entry).into_iter().map(carry).collect());
+            return Ok(self.graph.family(entry).map(carry).collect());
         }
-        if let Some(entry) = self.sheet.openings.position(key) {
-            if matches!(self.sheet.openings.0[entry].1, OpeningEntry::ThumbNotch(_)) {
+        if let Some(entry) = self.sheet.openings.id(key) {
+            if matches!(self.sheet.openings[entry].1, OpeningEntry::ThumbNotch(_)) {
                 let label = "hang on an edge of a panel, a Slot or a Hole";
                 let message = format!("nothing can hang on the thumb notch `{key}`");
                 return Err(Box::new(SourceError::new(
@@ -252,19 +252,18 @@ impl<'s> Drawing<'s> {
                     label,
                 )));
             }
-            let carry = |opening: usize| {
+            let carry = |opening: OpeningMemberId| {
                 let hole = &self.graph.openings[opening];
                 let carrier = HingeParent::Opening(opening);
                 (carrier, hole.suffix.clone(), hole.edges.to_vec())
             };
-            let openings = self.graph.openings_of(entry);
-            return Ok(openings.into_iter().map(carry).collect());
+            return Ok(self.graph.openings_of(entry).map(carry).collect());
         }
         let member = self
             .graph
             .members
-            .iter()
-            .position(|member| member.name == key);
+            .ids_where(|member| member.name == key)
+            .next();
         match member {
             Some(member) => {
                 let panel = &self.graph.members[member];
@@ -278,11 +277,11 @@ impl<'s> Drawing<'s> {
 
     /// Whether a name may be that of a member whose family is not drawn yet.
     pub(super) fn may_still_come(&self, name: &str) -> bool {
-        let panels = self.sheet.panels.0.iter().enumerate();
-        panels.into_iter().any(|(entry, (key, _))| {
+        let mut panels = self.sheet.panels.enumerated();
+        panels.any(|(entry, key, _)| {
             let behind = name.strip_prefix(key.word.as_str());
             behind.is_some_and(|rest| rest.starts_with('-'))
-                && self.graph.family(entry).is_empty()
+                && self.graph.family(entry).next().is_none()
                 && !self.faulty.contains(&key.word.as_str())
         })
     }

@@ -1,30 +1,31 @@
 //! The openings of the graph: each is added once the panels that it is cut in are there.
 
-use super::super::text::{OpeningEntry, SlotCut};
+use super::super::text::{OpeningEntry, OpeningEntryId, SlotCut};
 use super::OpeningMember;
 use super::drawing::Drawing;
 use super::edges::{opening_edges, unknown_panel};
 use crate::finding::SourceError;
+use crate::job::ItemId;
 
 /// Openings that a tray may have.
 // Source: common practice, none published: a job has 64 items at most, and a style few holes.
 pub(super) const MOST_OPENINGS: usize = 400;
 
 impl Drawing<'_> {
-    /// The items that an entry makes an opening for, counted from 0; one opening for none of them if it is fixed.
-    fn items_of(&self, opening: &OpeningEntry) -> Vec<Option<usize>> {
+    /// The items that an entry makes an opening for; one opening for none of them if it is fixed.
+    fn items_of(&self, opening: &OpeningEntry) -> Vec<Option<ItemId>> {
         match opening {
             OpeningEntry::Slot(slot) => match slot.item {
-                Some(item) => vec![item.checked_sub(1)],
-                None => (0..self.items).map(Some).collect(),
+                Some(number) => vec![number.checked_sub(1).map(ItemId::at)],
+                None => ItemId::up_to(self.items).map(Some).collect(),
             },
             _ => vec![None],
         }
     }
 
     /// Whether the entry is dealt with.
-    pub(super) fn add_openings(&mut self, entry: usize) -> bool {
-        let (name, opening) = &self.sheet.openings.0[entry];
+    pub(super) fn add_openings(&mut self, entry: OpeningEntryId) -> bool {
+        let (name, opening) = &self.sheet.openings[entry];
         let (on, hollow) = match opening {
             OpeningEntry::Slot(slot) => (&slot.on, slot.cut != SlotCut::Uncut),
             OpeningEntry::Hole(hole) => (&hole.on, true),
@@ -32,7 +33,7 @@ impl Drawing<'_> {
             OpeningEntry::ThumbNotch(_) => return true,
         };
         let family = self.graph.called(self.sheet, &on.word);
-        let known = self.sheet.panels.position(&on.word).is_some();
+        let known = self.sheet.panels.id(&on.word).is_some();
         if family.is_empty() && !known && !self.may_still_come(&on.word) {
             let fault = unknown_panel(self.sheet, on, &on.word);
             self.refuse(name, fault);
@@ -50,7 +51,7 @@ impl Drawing<'_> {
             for &item in &items {
                 let number = item
                     .filter(|_| items.len() > 1)
-                    .map(|item| format!("-{}", item + 1))
+                    .map(|item| format!("-{}", item.index() + 1))
                     .unwrap_or_default();
                 let suffix = format!("{}{number}", self.graph.members[on].suffix);
                 let edges = opening_edges(&self.graph.members[on]);

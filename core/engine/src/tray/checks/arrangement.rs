@@ -17,7 +17,7 @@ use crate::values::{Arrangement, ArrangementResult, EvalError, Rect, SearchVerdi
 use std::rc::Rc;
 
 /// Judges what the engine set out, and the webs between openings.
-pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
+pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (name, arrangement) in arrangements(values, tray)? {
         match arrangement.outcome {
@@ -39,10 +39,7 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
 }
 
 /// The arrangements of several openings, each with the name of its slot.
-fn arrangements(
-    values: &mut Values,
-    tray: &Tray,
-) -> Result<Vec<(String, Rc<Arrangement>)>, EvalError> {
+fn arrangements(values: &Values, tray: &Tray) -> Result<Vec<(String, Rc<Arrangement>)>, EvalError> {
     let mut found: Vec<(String, Rc<Arrangement>)> = Vec::new();
     for opening in &tray.openings {
         let Some(arrangement) = values.arrangement(opening.member)? else {
@@ -55,7 +52,7 @@ fn arrangements(
                 .any(|(_, other)| Rc::ptr_eq(other, &arrangement))
         {
             let entry = values.graph.openings[opening.member].entry;
-            let name = values.sheet().openings.0[entry].0.word.clone();
+            let name = values.sheet().openings[entry].0.word.clone();
             found.push((name, arrangement));
         }
     }
@@ -63,7 +60,7 @@ fn arrangements(
 }
 
 /// Figures of the fields in which openings were set out.
-pub(super) fn measures(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
+pub(super) fn measures(values: &Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let mut measures = Vec::new();
     let arrangements = arrangements(values, tray)?;
     let several = arrangements.len() > 1;
@@ -126,15 +123,15 @@ fn packed(job: &Job, tray: &Tray, name: String, arrangement: &Arrangement) -> Fi
 }
 
 /// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
-fn judge_webs(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
+fn judge_webs(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     // A style without a slot is not asked for a web.
-    if values.sheet().settings.position("web").is_none() {
+    if values.sheet().settings.id("web").is_none() {
         return Ok(None);
     }
     let web = values.built_in_length("web")?;
     let mut worst: Option<(&Opening, &Opening, f64)> = None;
     for (index, one) in tray.openings.iter().enumerate() {
-        for other in &tray.openings[..index] {
+        for other in tray.openings.iter().take(index) {
             let gap = one.extent().gap(&other.extent());
             let worse = worst.is_none_or(|(_, _, least)| gap < least);
             if worse && gap < web - TOUCH_MM && is_judged(values, other, one)? {
@@ -169,7 +166,7 @@ fn place_of(job: &Job, opening: &Opening) -> Place {
 
 /// Whether the web between two openings is the engine's to judge: both are cut from one panel, not both where the style
 /// says, and not set out together.
-fn is_judged(values: &mut Values, one: &Opening, other: &Opening) -> Result<bool, EvalError> {
+fn is_judged(values: &Values, one: &Opening, other: &Opening) -> Result<bool, EvalError> {
     let cut = |opening: &Opening| !matches!(opening.cut, OpeningCut::Uncut);
     if one.panel != other.panel || !cut(one) || !cut(other) {
         return Ok(false);
@@ -194,9 +191,9 @@ pub(crate) fn nearest(rects: &[Rect]) -> Option<(usize, usize, f64)> {
 }
 
 /// `turn` in a job whose style does not set out openings.
-fn turns_left_aside(values: &mut Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
+fn turns_left_aside(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     for opening in &tray.openings {
-        let item = opening.item.map(|item| &values.job.items[item]);
+        let item = opening.item.and_then(|item| values.job.item(item));
         let Some(name) = item.filter(|item| item.turns).map(|item| item.name.clone()) else {
             continue;
         };

@@ -4,12 +4,12 @@ use super::arrangement;
 use super::openings::{clear, stands_under_the_deck};
 use crate::measure::{ItemMeasure, Measure, Measured, TrayMeasure};
 use crate::style::names::{JobFigure, Scope};
-use crate::tray::{OpeningCut, Tray};
+use crate::tray::{OpeningCut, OpeningId, PanelId, Tray};
 use crate::values::{EvalError, Values};
 
 /// Figures that need no folding: the root, the style's own, and the openings.
-pub(super) fn of_values(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
-    let (length, width) = tray.panels[0].shape.extent();
+pub(super) fn of_values(values: &Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
+    let (length, width) = tray.panels[PanelId::ROOT].shape.extent();
     let mut measures = vec![
         Measure::of_tray(TrayMeasure::DeckLength, length),
         Measure::of_tray(TrayMeasure::DeckWidth, width),
@@ -25,25 +25,25 @@ pub(super) fn of_values(values: &mut Values, tray: &Tray) -> Result<Vec<Measure>
         }
     }
     measures.extend(arrangement::measures(values, tray)?);
-    for index in 0..tray.openings.len() {
-        measures.extend(of_opening(values, tray, index));
+    for opening in tray.openings.ids() {
+        measures.extend(of_opening(values, tray, opening));
     }
     Ok(measures)
 }
 
 /// The measures of an opening and its item.
-fn of_opening(values: &Values, tray: &Tray, index: usize) -> Vec<Measure> {
-    let opening = &tray.openings[index];
+fn of_opening(values: &Values, tray: &Tray, id: OpeningId) -> Vec<Measure> {
+    let opening = &tray.openings[id];
     let (Some(number), Some(item)) = (opening.item, opening.item_as_it_lies(values.job)) else {
         return Vec::new();
     };
-    let clear = clear(tray, index);
+    let clear = clear(tray, id);
     let mut measures = Vec::new();
     let mut add = |measure, value| {
         measures.push(Measure {
             of: Measured::Item {
                 measure,
-                item: number,
+                item: number.index(),
                 name: item.name.clone(),
             },
             value,

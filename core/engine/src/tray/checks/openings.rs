@@ -9,7 +9,7 @@ use crate::job::{BoxSize, Item, Unit};
 use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::cuts::{CutPlan, CutVariant};
-use crate::tray::{Opening, OpeningCut, Tray};
+use crate::tray::{Opening, OpeningCut, OpeningId, Tray};
 use crate::values::{EvalError, Values};
 
 /// Play under which an item may jam.
@@ -36,9 +36,9 @@ impl Clear {
 }
 
 /// Judges every opening that holds an item.
-pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
+pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
-    for (index, opening) in tray.openings.iter().enumerate() {
+    for (id, opening) in tray.openings.enumerated() {
         let (Some(slot), Some(item)) = (
             values.slot_entry(opening.member),
             opening.item_as_it_lies(values.job),
@@ -54,7 +54,7 @@ pub(super) fn judge(values: &mut Values, tray: &Tray) -> Result<Vec<Finding>, Ev
         let fails = |found: &Finding| found.is_error() && found.place == place;
         let shallow = findings.iter().any(fails);
         if !shallow {
-            findings.extend(judge_clear(values, tray, index, item));
+            findings.extend(judge_clear(values, tray, id, item));
         }
         // Openings that do not fit together reach over the edges for that reason alone.
         let arrangement = values.arrangement(opening.member)?;
@@ -75,8 +75,8 @@ pub(crate) fn place(opening: &Opening, item: &Item) -> Place {
 }
 
 /// The clear size of an opening.
-pub(crate) fn clear(tray: &Tray, index: usize) -> Clear {
-    let opening = &tray.openings[index];
+pub(crate) fn clear(tray: &Tray, id: OpeningId) -> Clear {
+    let opening = &tray.openings[id];
     let half = tray.caliper / 2.0;
     // Hanging in the hole, the show face stands outside the mid-plane; standing around it, the inner face inside.
     let (loss, worst) = match opening.cut {
@@ -84,7 +84,7 @@ pub(crate) fn clear(tray: &Tray, index: usize) -> Clear {
         _ => (half + tray.hinge, tray.caliper),
     };
     let hung = |side: usize| {
-        tray.hung_on_opening(index, &opening.edges[side])
+        tray.hung_on_opening(id, &opening.edges[side])
             .next()
             .is_some()
     };
@@ -99,7 +99,7 @@ pub(crate) fn clear(tray: &Tray, index: usize) -> Clear {
 
 /// The item's top against the box's lid and the deck.
 fn judge_height<'a>(
-    values: &mut Values<'a>,
+    values: &Values<'a>,
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,
@@ -175,9 +175,9 @@ fn judge_flaps(plan: &CutPlan, place: &Place) -> Vec<Finding> {
 }
 
 /// Whether the item goes in between the folded flaps.
-fn judge_clear(values: &Values, tray: &Tray, index: usize, item: &Item) -> Vec<Finding> {
-    let (opening, unit) = (&tray.openings[index], values.job.unit);
-    let clear = clear(tray, index);
+fn judge_clear(values: &Values, tray: &Tray, id: OpeningId, item: &Item) -> Vec<Finding> {
+    let (opening, unit) = (&tray.openings[id], values.job.unit);
+    let clear = clear(tray, id);
     let play = clear.play(item);
     let found = |found| Finding::new(found, place(opening, item));
     let looser = |by: f64| Change::at_least("fit", "item", values.job.fit.around_item + by, unit);

@@ -10,7 +10,7 @@ use crate::style::text::{RuleEntry, RuleText};
 use crate::values::{EvalError, Values};
 
 /// Judges every rule of the style.
-pub(super) fn judge(values: &mut Values) -> Result<Vec<Finding>, EvalError> {
+pub(super) fn judge(values: &Values) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (code, rule) in values.sheet().rules.iter() {
         let (level, rule) = parts(rule);
@@ -24,7 +24,7 @@ pub(super) fn judge(values: &mut Values) -> Result<Vec<Finding>, EvalError> {
 }
 
 /// The broken rules that refuse the tray, as far as their formulas have values.
-pub(in crate::tray) fn errors(values: &mut Values) -> Vec<Finding> {
+pub(in crate::tray) fn errors(values: &Values) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (code, rule) in values.sheet().rules.iter() {
         if let (Level::Error, rule) = parts(rule) {
@@ -37,7 +37,7 @@ pub(in crate::tray) fn errors(values: &mut Values) -> Vec<Finding> {
 
 /// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
 pub(crate) fn limit<'a>(
-    values: Option<&mut Values<'a>>,
+    values: Option<&Values<'a>>,
     code: &'a str,
     rule: &'a RuleEntry,
 ) -> Limit<'a> {
@@ -65,7 +65,7 @@ fn parts(rule: &RuleEntry) -> (Level, &RuleText) {
 }
 
 fn judge_rule<'a>(
-    values: &mut Values<'a>,
+    values: &Values<'a>,
     level: Level,
     code: &str,
     rule: &'a RuleText,
@@ -95,7 +95,7 @@ struct Figures {
 }
 
 /// The figures of a rule: the sides of its comparison, unless it gives others.
-fn figures<'a>(values: &mut Values<'a>, rule: &'a RuleText) -> Result<Figures, EvalError> {
+fn figures<'a>(values: &Values<'a>, rule: &'a RuleText) -> Result<Figures, EvalError> {
     let mut figures = Figures::default();
     if let Some(need) = &rule.need
         && let Some(comparison) = Values::comparison(need)

@@ -3,7 +3,7 @@
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place};
 use crate::geometry::{Outline, TOUCH_MM};
 use crate::job::Job;
-use crate::tray::{HangsOn, Panel, Tray};
+use crate::tray::{HangsOn, Panel, PanelId, Tray};
 
 /// Width under which a strip cannot be creased as two lines by hand.
 // Source: common practice, none published.
@@ -13,10 +13,10 @@ const NARROW_MM: f64 = 1.0;
 pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
     let mut families: Vec<&str> = Vec::new();
     let mut findings = Vec::new();
-    for (index, panel) in tray.panels.iter().enumerate() {
+    for (id, panel) in tray.panels.enumerated() {
         // What is true of one panel of a family is true of all, and told once.
         if panel.entry.is_some() && !families.contains(&panel.key.as_str()) {
-            let found = judge_size(panel, is_strip(tray, index), job);
+            let found = judge_size(panel, is_strip(tray, id), job);
             families.extend(found.is_some().then_some(panel.key.as_str()));
             findings.extend(found);
         }
@@ -74,17 +74,17 @@ fn root_size(panel: &Panel) -> (f64, f64) {
 }
 
 /// Whether another panel folds the same way on a panel's far edge.
-fn is_strip(tray: &Tray, index: usize) -> bool {
+fn is_strip(tray: &Tray, id: PanelId) -> bool {
     let sense = |panel: &Panel| {
         panel
             .hanging
             .as_ref()
             .map(|hanging| hanging.fold_deg.signum())
     };
-    let own = sense(&tray.panels[index]);
+    let own = sense(&tray.panels[id]);
     tray.panels.iter().any(|panel| {
         let on_far = panel.hanging.as_ref().is_some_and(|hanging| {
-            hanging.parent == index && hanging.on == HangsOn::Edge("far".to_owned())
+            hanging.parent == id && hanging.on == HangsOn::Edge("far".to_owned())
         });
         on_far && sense(panel) == own
     })

@@ -18,13 +18,13 @@ const CHORD_MM: f64 = 0.01;
 
 /// How much card stays between an opening and what stands behind the edges of its panel.
 pub(super) fn judge<'a>(
-    values: &mut Values<'a>,
+    values: &Values<'a>,
     tray: &Tray,
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,
 ) -> Result<Vec<Finding>, EvalError> {
-    if slot.stacks.0.is_empty() {
+    if slot.stacks.is_empty() {
         return Ok(Vec::new());
     }
     let limit = values.built_in_length("edge-web")?;
@@ -136,7 +136,7 @@ fn stacked_edges(
     opening: &Opening,
     key: &str,
 ) -> Vec<(String, String, Option<f64>)> {
-    let entry = values.sheet().panels.position(key);
+    let entry = values.sheet().panels.id(key);
     let mut edges = Vec::new();
     for panel in &tray.panels {
         let Some(hanging) = panel

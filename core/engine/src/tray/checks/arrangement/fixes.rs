@@ -5,7 +5,7 @@
 
 use crate::finding::{Advice, Change, Clause, Fix};
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoxSize, Job, Setting, SettingInput, Unit};
+use crate::job::{BoxSize, ItemId, Job, Setting, SettingInput, Unit};
 use crate::style::Style;
 use crate::values::Values;
 
@@ -67,7 +67,7 @@ impl Trial<'_> {
             return false;
         };
         values.search_steps = STEPS;
-        (0..values.graph.openings.len()).all(|opening| {
+        values.graph.openings.ids().all(|opening| {
             let arrangement = values.arrangement(opening);
             arrangement.is_ok_and(|found| found.is_none_or(|found| !found.fails()))
         })
@@ -84,7 +84,8 @@ impl Trial<'_> {
             let line = few.items[item].place.clone();
             let lines_turned = turned
                 .iter()
-                .any(|&other| self.job.items[other].place == line);
+                .filter_map(|&other| self.job.item(other))
+                .any(|other| other.place == line);
             if lines_turned && !self.job.items[item].turns {
                 few.items[item].turns = true;
                 let first = self.job.items.iter().find(|other| other.place == line);
@@ -98,11 +99,11 @@ impl Trial<'_> {
     }
 
     /// The items that lie turned when a job's openings are set out; none when they do not fit.
-    fn turned(&self, job: &Job) -> Option<Vec<usize>> {
+    fn turned(&self, job: &Job) -> Option<Vec<ItemId>> {
         let mut values = Values::for_job(self.style, job).ok()?;
         values.search_steps = STEPS;
         let mut turned = Vec::new();
-        for opening in 0..values.graph.openings.len() {
+        for opening in values.graph.openings.ids() {
             let found = values.arrangement(opening).ok()?;
             if found.is_some_and(|found| found.fails()) {
                 return None;
@@ -116,7 +117,7 @@ impl Trial<'_> {
 
     /// The widest web less than the one asked with which they fit.
     fn thinner_web(&self) -> Option<Change> {
-        let mut values = Values::for_job(self.style, self.job).ok()?;
+        let values = Values::for_job(self.style, self.job).ok()?;
         let web = values.built_in_length("web").ok()?;
         let unit = self.job.unit;
         let with = |steps: usize| {
