@@ -45,7 +45,7 @@ const FOOT: f64 = 6.0;
 impl Grid {
     /// The grid of a document's pages, upright.
     pub(crate) fn of(document: &Document) -> Grid {
-        let page = &document.output.paper.page();
+        let page = document.output.paper.page();
         let wanted = [page.width.min(page.height), page.width.max(page.height)];
         let within = |least: [f64; 2], size: [f64; 2], most: [f64; 2]| {
             (0..2).all(|side| (least[side]..=most[side]).contains(&size[side]))

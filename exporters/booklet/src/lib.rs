@@ -58,7 +58,7 @@ fn export(document: &Document) -> Result<Exported, ExportError> {
 
 /// A warning for names whose characters the font lacks.
 fn unprintable(document: &Document) -> Result<Vec<String>, ExportError> {
-    let font = Font::of(&document.output.paper.page())?;
+    let font = Font::of(document.output.paper.page())?;
     let names = std::iter::once(&document.title)
         .chain(document.items.iter().map(|item| &item.name))
         .chain(document.panels.iter().map(|panel| &panel.name));
@@ -86,7 +86,7 @@ fn unprintable(document: &Document) -> Result<Vec<String>, ExportError> {
 /// A language without words, and a font that cannot be used.
 pub fn booklet(document: &Document) -> Result<Vec<u8>, ExportError> {
     let file: wording::File = words(&document.output.language)?;
-    let font = Font::of(&document.output.paper.page())?;
+    let font = Font::of(document.output.paper.page())?;
     let tray = BookletInput {
         document,
         file: &file,

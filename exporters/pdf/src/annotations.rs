@@ -128,7 +128,7 @@ impl<'a> SheetAnnotations<'a> {
     /// How the bars are read: in one block, or in two where there is no room for one, or in short.
     pub(crate) fn advice(&mut self) {
         let (page, unit, words) = (
-            &self.tray.document.output.paper.page(),
+            self.tray.document.output.paper.page(),
             self.unit(),
             &self.tray.words,
         );

@@ -33,7 +33,7 @@ const LONGEST_SIDE: f64 = 5080.0;
 /// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
 /// used.
 pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), ExportError> {
-    let font = Font::of(&document.output.paper.page())?;
+    let font = Font::of(document.output.paper.page())?;
     refuse_bars_misread(document)?;
     let mut warnings: Vec<String> = Vec::new();
     let pages = match document.output.paper.bleed() {
@@ -91,7 +91,7 @@ fn tiled(
 
 /// A sheet without both bars could not be trusted.
 fn no_bars(document: &Document) -> ExportError {
-    let page = &document.output.paper.page();
+    let page = document.output.paper.page();
     let no_room = PageError::NoRoomForBars {
         page: page.name.clone(),
         margin: page.margin,
@@ -138,7 +138,7 @@ fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
 
 /// The paper in both ways, the one that the job writes first.
 fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, ExportError> {
-    let page = &tray.document.output.paper.page();
+    let page = tray.document.output.paper.page();
     let overlap = page.overlap.max(LEAST_OVERLAP);
     let written_turned = page.width > page.height;
     let mut papers = Vec::new();

@@ -197,7 +197,7 @@ fn board_value<'a>(board: &'a Board, key: &str) -> Option<Value<'a>> {
 }
 
 fn page_value<'a>(job: &'a Job, key: &str) -> Option<Value<'a>> {
-    let page = &job.output.paper.page();
+    let page = job.output.paper.page();
     let default = DefaultPage::of(Unit::Millimetre);
     let (margin, default_margin) = match job.output.paper.bleed() {
         Some(bleed) => (bleed, default.bleed),

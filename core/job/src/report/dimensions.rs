@@ -34,7 +34,7 @@ pub fn table(checked_job: &CheckedJob) -> String {
 /// The sheet that holds the blank in one piece: the job's page, or else the smallest.
 pub fn sheet(checked_job: &CheckedJob) -> Option<PaperFit> {
     let blank = blank_size(checked_job)?;
-    let page = &checked_job.job.output.paper.page();
+    let page = checked_job.job.output.paper.page();
     PaperFit::own(blank, page).or_else(|| PaperFit::smallest(blank, page, checked_job.job.unit))
 }
 
@@ -140,7 +140,7 @@ fn walls(checked_job: &CheckedJob) -> Option<String> {
 fn blank(checked_job: &CheckedJob) -> Option<String> {
     let unit = checked_job.job.unit;
     let blank = blank_size(checked_job)?;
-    let page = &checked_job.job.output.paper.page();
+    let page = checked_job.job.output.paper.page();
     let paper = match sheet(checked_job) {
         Some(sheet) if sheet.name == page.name => format!("fits one sheet of {}", sheet.words()),
         Some(sheet) => format!(
