@@ -17,7 +17,7 @@ use crate::style::written::Written;
 use crate::tray::limit;
 use crate::values::Values;
 
-/// One thing that a style settings of the maker.
+/// One setting of a style.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SettingInfo<'s> {
     /// Its name, as in `set "NAME"=…`.
@@ -55,7 +55,7 @@ pub struct Limit<'s> {
 }
 
 impl Style {
-    /// What it settings of the maker beyond box, items, board and fits; with figures for a job that it can take.
+    /// Its settings, beside box, items, board and fits; with values for a job that it can take.
     pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<SettingInfo<'s>> {
         let values = for_job(self, job);
         let mut worked_out = |written: &'s Written| SettingValue {

@@ -19,12 +19,12 @@ pub use fix::{Advice, Change, Fix, changes_in_words};
 pub use place::{Place, Side};
 pub use rule::{Lack, NoFallback, RuleFinding};
 pub use sentence::{Degrees, Mm, Size, SquareMm};
-pub use source_error::SourceError;
+pub use source_error::{SourceError, SourceSpan};
 
-use crate::job::Unit;
 use crate::measure::Measure;
 use crate::wording::lengths_apart;
 use sentence::fill;
+use traywright_document::Unit;
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -3,18 +3,14 @@
 //! Given by whoever reads a job file: lengths in mm, angles in degrees, all finite and within the job's limits.
 //! Never reads a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
 
-use std::ops::Range;
-
 pub(crate) mod numbers;
 
+use crate::finding::SourceSpan;
 use crate::ids::Id;
 
 pub use traywright_document::{
     BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, Output, Page, Paper, Unit,
 };
-
-/// A range of bytes in the text that a word came from.
-pub type SourceSpan = Range<usize>;
 
 /// The place of an item in its job.
 pub(crate) type ItemId = Id<Item>;

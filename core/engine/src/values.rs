@@ -29,9 +29,10 @@ use memo::Memo;
 
 use std::cell::Cell;
 
+use crate::finding::SourceSpan;
 use crate::finding::{Finding, Refusal, SourceError};
 use crate::formula::{Card, Comparison, Side as FormulaSide, Value, ValueFault};
-use crate::job::{Job, SourceSpan, Unit, numbers};
+use crate::job::{Job, Unit, numbers};
 use crate::style::graph::Graph;
 use crate::style::names::Scope;
 use crate::style::text::StyleFile;

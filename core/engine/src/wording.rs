@@ -7,8 +7,7 @@ use std::fmt::Write;
 
 use strsim::osa_distance;
 
-use crate::formula::Value;
-use crate::job::Unit;
+use traywright_document::Unit;
 
 /// Letters up to which a word is held against others.
 // Source: no rule of the trade; longer than any name.
@@ -67,20 +66,20 @@ pub fn lengths_apart(value_mm: f64, limit_mm: f64, unit: Unit) -> (String, Strin
     (format!("{value} {unit}"), format!("{limit} {unit}"))
 }
 
-/// The value of a formula, with the unit that belongs to it.
-pub fn value(value: &Value, unit: Unit) -> String {
-    match value {
-        Value::Number(number) => rounded(*number, 3),
-        Value::Length(length_mm) => length(*length_mm, unit),
-        Value::Area(area_mm2) => {
-            let area = in_unit(in_unit(*area_mm2, unit), unit);
-            format!("{} {}²", rounded(area, decimals(unit)), unit.sign())
-        }
-        Value::Angle(degrees) => format!("{}°", rounded(*degrees, 2)),
-        Value::Truth(true) => "yes".to_owned(),
-        Value::Truth(false) => "no".to_owned(),
-        Value::Word(word) => word.clone(),
-    }
+/// An area given in mm², written in the square of the maker's unit.
+pub fn area(value_mm2: f64, unit: Unit) -> String {
+    let area = in_unit(in_unit(value_mm2, unit), unit);
+    format!("{} {}²", rounded(area, decimals(unit)), unit.sign())
+}
+
+/// An angle given in degrees.
+pub fn angle(degrees: f64) -> String {
+    format!("{}°", rounded(degrees, 2))
+}
+
+/// A number without a unit.
+pub fn number(number: f64) -> String {
+    rounded(number, 3)
 }
 
 /// Words joined as in a sentence: `a`, `a and b`, `a, b and c`.

@@ -5,7 +5,7 @@
 use traywright_engine::formula::Value;
 use traywright_engine::job::Unit::{Inch, Millimetre};
 use traywright_engine::wording::{
-    length, lengths_apart, list, nearest, setting, setting_at_most, size, value,
+    length, lengths_apart, list, nearest, setting, setting_at_most, size,
 };
 
 // Source: rounded by hand to hundredths of a millimetre and thousandths of an inch, 1 in = 25.4 mm exactly.
@@ -73,8 +73,8 @@ fn values_carry_the_unit_of_their_kind() {
         (Value::Truth(false), "no", "no"),
         (Value::Word("closed".to_owned()), "closed", "closed"),
     ] {
-        assert_eq!(value(&given, Millimetre), in_millimetres);
-        assert_eq!(value(&given, Inch), in_inches);
+        assert_eq!(given.in_words(Millimetre), in_millimetres);
+        assert_eq!(given.in_words(Inch), in_inches);
     }
 }
 

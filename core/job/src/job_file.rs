@@ -22,8 +22,9 @@ mod write;
 
 use std::path::Path;
 
+use traywright_engine::SourceError;
+use traywright_engine::finding::SourceSpan;
 use traywright_engine::job::{Job, Output, Unit};
-use traywright_engine::{SourceError, job::SourceSpan};
 
 use crate::error::InputError;
 use crate::library::Boards;

@@ -1,7 +1,7 @@
 //! Parts of sentences that depend on the case.
 
 use super::sentence::{Degrees, InWords, Mm, Size, fill, sentences};
-use crate::job::Unit;
+use traywright_document::Unit;
 
 sentences! {
     /// A part of a finding's sentence.

@@ -2,8 +2,8 @@
 
 use super::clause::Clause;
 use super::sentence::{Mm, fill, sentences};
-use crate::job::Unit;
 use crate::wording::{setting, setting_at_most};
+use traywright_document::Unit;
 
 sentences! {
     /// What a fix says. The gap `changes` is filled with the changes of the fix, as a job writes them.

@@ -2,8 +2,8 @@
 
 use super::sentence::fill;
 use crate::formula::{Relation, Value};
-use crate::job::Unit;
-use crate::wording::{lengths_apart, value as written};
+use crate::wording::lengths_apart;
+use traywright_document::Unit;
 
 /// A rule of a style that a tray breaks.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,7 +27,7 @@ impl RuleFinding {
         let (value, limit) = match lengths {
             Some((value, limit)) => lengths_apart(value, limit, unit),
             None => [&self.value, &self.limit]
-                .map(|one| one.as_ref().map_or(String::new(), |one| written(one, unit)))
+                .map(|one| one.as_ref().map_or(String::new(), |one| one.in_words(unit)))
                 .into(),
         };
         let bound = self.relation.and_then(bound_in_words);
@@ -76,7 +76,7 @@ impl NoFallback {
                 .reached
                 .as_ref()
                 .map_or(String::new(), |(side, value)| {
-                    format!(" ({side} is {})", written(value, unit))
+                    format!(" ({side} is {})", value.in_words(unit))
                 });
             format!("{} needs {}{reached}", lack.fallback, lack.needs)
         });

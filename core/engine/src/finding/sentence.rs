@@ -4,8 +4,8 @@
 //! as typed fields, and a field fills the gap of its own name. Lengths are written in the maker's unit.
 
 use crate::finding::Side;
-use crate::job::Unit;
 use crate::wording::{length, list, size};
+use traywright_document::Unit;
 
 /// A length in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -129,7 +129,7 @@ macro_rules! sentences {
             }
 
             /// The words for the gaps, each with the name of its gap.
-            pub(super) fn in_words(&self, unit: $crate::job::Unit) -> Vec<(&'static str, String)> {
+            pub(super) fn in_words(&self, unit: traywright_document::Unit) -> Vec<(&'static str, String)> {
                 let _ = unit;
                 match self {
                     $($name::$variant $({ $($field,)* })? => {

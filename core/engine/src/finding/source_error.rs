@@ -1,6 +1,9 @@
 //! An error in a text that a maker or an author wrote: a job or a style.
 
-use crate::job::SourceSpan;
+use std::ops::Range;
+
+/// A range of bytes in the text that a word came from.
+pub type SourceSpan = Range<usize>;
 
 /// Something wrong in a text that the maker or an author wrote.
 #[derive(Clone, Debug, PartialEq)]

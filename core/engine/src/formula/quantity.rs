@@ -2,6 +2,8 @@
 //!
 //! Plain data that whoever asks and the formula hand to each other. Lengths are mm, areas mm², angles degrees.
 
+use crate::wording;
+use traywright_document::Unit;
 use traywright_document::steady::Steady;
 
 /// What sort of thing a formula gives.
@@ -53,6 +55,19 @@ pub enum Value {
 }
 
 impl Value {
+    /// The value in words, with the unit that belongs to it; lengths in the maker's unit.
+    pub fn in_words(&self, unit: Unit) -> String {
+        match self {
+            Value::Number(number) => wording::number(*number),
+            Value::Length(length_mm) => wording::length(*length_mm, unit),
+            Value::Area(area_mm2) => wording::area(*area_mm2, unit),
+            Value::Angle(degrees) => wording::angle(*degrees),
+            Value::Truth(true) => "yes".to_owned(),
+            Value::Truth(false) => "no".to_owned(),
+            Value::Word(word) => word.clone(),
+        }
+    }
+
     /// Its kind.
     pub fn kind(&self) -> Kind {
         match self {

@@ -11,8 +11,7 @@ use super::function::Function;
 use super::kinds::rules::{Operand, Rules};
 use super::term::{Chain, Form, Link, Measure, Operator, Term};
 use super::{Card, FormulaFault, Kind, Relation, Value, ValueFault};
-use crate::job::Unit;
-use crate::wording;
+use traywright_document::Unit;
 
 /// Difference up to which two lengths count as equal, so that `>=` holds where two ways of working out one length meet.
 // Source: no rule of the trade; far above the error of a sum of a few hundred numbers, far below what a hand can cut.
@@ -213,7 +212,7 @@ impl<E> Working<'_, '_, E> {
             return message.to_owned();
         }
         let quoted = self.rules.quoted(term);
-        let amount = wording::value(value, Unit::Millimetre);
+        let amount = value.in_words(Unit::Millimetre);
         format!("{quoted} is {amount} here, and {message}")
     }
 

@@ -3,8 +3,8 @@
 //! **Input:** a job made by any caller. **Output:** an error for each number that is none, at the place of its line where
 //! the job has one. The reader of job files refuses such numbers itself, in the words of the file.
 
-use super::{Job, SettingInput, SourceSpan};
-use crate::finding::SourceError;
+use super::{Job, SettingInput};
+use crate::finding::{SourceError, SourceSpan};
 
 /// A number of a job with its name there.
 struct Number<'a> {

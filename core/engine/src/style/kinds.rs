@@ -14,8 +14,8 @@ use super::text::{
 };
 use super::written::Written;
 use crate::finding::SourceError;
+use crate::finding::SourceSpan;
 use crate::formula::{FormulaFault, Kind};
-use crate::job::SourceSpan;
 use crate::wording::nearest;
 
 /// Every formula of the style with what it belongs to and the kind its place wants.

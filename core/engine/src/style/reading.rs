@@ -10,7 +10,7 @@ use ron::extensions::Extensions;
 use super::tokens::{Token, TokenKind, Tokens};
 use super::written;
 use crate::finding::SourceError;
-use crate::job::SourceSpan;
+use crate::finding::SourceSpan;
 use crate::renamed::{STYLE_WORDS, new_name};
 use crate::wording::nearest;
 

@@ -4,7 +4,7 @@
 //! words: the bracket that stays open, the quote that is missing, the sign before and after. Understands nothing.
 
 use crate::finding::SourceError;
-use crate::job::SourceSpan;
+use crate::finding::SourceSpan;
 
 /// What a sign is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

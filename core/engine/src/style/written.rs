@@ -11,9 +11,9 @@ use std::ops::Index;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 
+use crate::finding::SourceSpan;
 use crate::formula::{Formula, FormulaFault};
 use crate::ids::{Id, IdVec};
-use crate::job::SourceSpan;
 
 thread_local! {
     /// Address of the text being read: a parameter of the reading that serde has no other way to pass on.

@@ -4,8 +4,8 @@
 
 use super::{EvalError, Values};
 use crate::finding::SourceError;
+use crate::finding::SourceSpan;
 use crate::geometry::Point;
-use crate::job::SourceSpan;
 use crate::style::either::Inset;
 use crate::style::graph::{HingeParent, HingeRef, MemberId};
 use crate::style::names::Scope;

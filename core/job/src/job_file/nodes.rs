@@ -5,7 +5,7 @@
 
 use kdl::{KdlDocument, KdlIdentifier, KdlNode};
 use traywright_engine::SourceError;
-use traywright_engine::job::SourceSpan;
+use traywright_engine::finding::SourceSpan;
 
 use super::keys::{LINES, Line};
 use super::syntax::SkippedSpan;

@@ -4,9 +4,8 @@
 //! fault is left out or keeps its default: the job is refused then all the same.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{
-    BoxSize, Cut, DrawnFace, Fit, Rounding, Setting, Slot, SourceSpan, Unit,
-};
+use traywright_engine::finding::SourceSpan;
+use traywright_engine::job::{BoxSize, Cut, DrawnFace, Fit, Rounding, Setting, Slot, Unit};
 
 use super::nodes::Node;
 use super::values::{self, answer, word};

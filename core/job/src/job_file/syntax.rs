@@ -6,7 +6,7 @@
 
 use kdl::{KdlDiagnostic, KdlDocument};
 use traywright_engine::SourceError;
-use traywright_engine::job::SourceSpan;
+use traywright_engine::finding::SourceSpan;
 
 mod mistakes;
 

@@ -6,7 +6,7 @@
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use traywright_engine::SourceError;
-use traywright_engine::job::SourceSpan;
+use traywright_engine::finding::SourceSpan;
 
 /// More than this many at once are not read by anybody. Common practice, none published.
 const SHOWN: usize = 20;

@@ -5,7 +5,6 @@
 
 use traywright_engine::formula::Value;
 use traywright_engine::job::Unit;
-use traywright_engine::wording::value as read_out;
 use traywright_engine::{Level, SettingInfo, SettingValue, Style};
 use traywright_job::example_job::ExampleJob;
 use traywright_job::job_file::{self, setting};
@@ -124,10 +123,10 @@ fn figure(print_result: &SettingValue) -> String {
             format!(
                 "{} ({} here)",
                 print_result.written,
-                read_out(value, Unit::Millimetre)
+                value.in_words(Unit::Millimetre)
             )
         }
-        Some(value) => read_out(value, Unit::Millimetre),
+        Some(value) => value.in_words(Unit::Millimetre),
         None => print_result.written.to_owned(),
     }
 }

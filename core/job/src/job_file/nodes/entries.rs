@@ -5,7 +5,7 @@
 
 use kdl::{KdlEntry, KdlValue};
 use traywright_engine::SourceError;
-use traywright_engine::job::SourceSpan;
+use traywright_engine::finding::SourceSpan;
 
 use super::{Node, place_of_name};
 use crate::job_file::keys::{Key, Keys};

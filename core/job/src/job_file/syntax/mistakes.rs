@@ -5,7 +5,8 @@
 
 use kdl::KdlDiagnostic;
 use traywright_engine::SourceError;
-use traywright_engine::job::{SourceSpan, Unit};
+use traywright_engine::finding::SourceSpan;
+use traywright_engine::job::Unit;
 
 use super::{SkippedSpan, Slip, stopped_at};
 use crate::lengths::{as_people_write, in_job};
