@@ -79,11 +79,12 @@ pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: PanelId) -> impl Iterator<
 pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(PanelId) -> f64) -> IdVec<Panel, Pose> {
     let mut motions: IdVec<Panel, Pose> = IdVec::default();
     for (id, panel) in tray.panels.enumerated() {
-        let motion = match (&panel.hanging, tray.hinge_of(id)) {
-            (Some(hanging), Some(hinge)) => {
-                motions[hanging.parent].after(&hinge.fold(fold_deg(id)))
+        let motion = match &panel.hanging {
+            Some(hanging) => {
+                let turned = tray.hinge_of(hanging).fold(fold_deg(id));
+                motions[hanging.parent].after(&turned)
             }
-            _ => Pose::STILL,
+            None => Pose::STILL,
         };
         motions.push(motion);
     }

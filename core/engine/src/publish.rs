@@ -16,7 +16,7 @@ use crate::job::{DrawnFace, Item, ItemId, Job};
 use crate::measure::Measure;
 use crate::order::ActionKind;
 use crate::rounding::FinishedTray;
-use crate::tray::{PanelId, Slit, Tray};
+use crate::tray::{Hanging, PanelId, Slit, Tray};
 
 impl FinishedTray<'_> {
     /// The finished tray in plain data.
@@ -130,13 +130,14 @@ impl FinishedTray<'_> {
                 .iter()
                 .map(|hole| self.view().contour(hole))
                 .collect(),
-            hinge: self.tray().hinge_of(id).map(|hinge| self.hinge(hinge)),
+            hinge: panel.hanging.as_ref().map(|hanging| self.hinge(hanging)),
             pose: self.pose(&self.checked.folded().folded.motions[id]),
         }
     }
 
     /// A hinge seen from the drawn face; its panel stays on the right of its line.
-    fn hinge(&self, hinge: document::Hinge) -> document::Hinge {
+    fn hinge(&self, hanging: &Hanging) -> document::Hinge {
+        let hinge = self.tray().hinge_of(hanging);
         let [from, to] = hinge.line.map(|end| self.view().point(end));
         document::Hinge {
             line: match self.job().output.drawn_face {

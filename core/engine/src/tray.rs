@@ -275,26 +275,24 @@ impl Opening {
 
 impl Tray {
     /// The hinge of a hung panel in the flat frame; the panel lies right of its line, and its parent left.
-    pub(crate) fn hinge_of(&self, panel: PanelId) -> Option<Hinge> {
-        let hanging = self.panels[panel].hanging.as_ref()?;
+    pub(crate) fn hinge_of(&self, hanging: &Hanging) -> Hinge {
         let frame = self.frames[hanging.parent];
         let (from, to) = hanging.crease;
-        Some(Hinge {
+        Hinge {
             parent: hanging.parent.index(),
             line: [from, to].map(|end| frame.place(end)),
             fold_deg: hanging.fold_deg,
             height: self.hinge,
-        })
+        }
     }
 
     /// The pieces of a hung panel's crease: it is broken where something is taken out of the card on either side of it.
     pub(crate) fn crease_pieces(&self, panel: PanelId) -> Vec<(Point, Point)> {
-        let Some(Hinge { line, .. }) = self.hinge_of(panel) else {
+        let Some(hanging) = &self.panels[panel].hanging else {
             return Vec::new();
         };
-        let [from, to] = line;
-        let hanging = self.panels[panel].hanging.as_ref();
-        let parent = hanging.map_or(PanelId::ROOT, |hanging| hanging.parent);
+        let [from, to] = self.hinge_of(hanging).line;
+        let parent = hanging.parent;
         let along = (to - from).unit();
         let taken = |bearer: PanelId, bite: &EdgeDetour| {
             let at = |corner: &Corner| (self.frames[bearer].place(corner.at) - from).dot(along);
@@ -304,12 +302,12 @@ impl Tray {
         let own = self.panels[panel]
             .cutouts_of_edge("near")
             .map(|bite| taken(panel, bite));
-        let beside: Vec<(f64, f64)> = match hanging.map(|hanging| &hanging.on) {
-            Some(HangsOn::Edge(edge)) => {
+        let beside: Vec<(f64, f64)> = match &hanging.on {
+            HangsOn::Edge(edge) => {
                 let edge_cutouts = self.panels[parent].cutouts_of_edge(edge);
                 edge_cutouts.map(|bite| taken(parent, bite)).collect()
             }
-            _ => Vec::new(),
+            HangsOn::Opening { .. } => Vec::new(),
         };
         let mut taken: Vec<(f64, f64)> = own.chain(beside).collect();
         taken.sort_by(|one, other| one.0.total_cmp(&other.0));

@@ -1,8 +1,8 @@
-//! The figures of one style for one job, each worked out when something needs it.
+//! The values of one style for one job, each evaluated on demand and kept.
 //!
-//! Given a style and a job; gives the value of any formula of the style, the shape of any panel and the place of any
-//! opening. What is worked out once is kept. A figure that needs itself is a fault that names the ring.
-//! Judges nothing: a tray that cannot be made still has figures.
+//! **Input:** a style and a job. **Output:** the value of any formula of the style, the shape of any panel and the place
+//! of any opening. **Errors:** an error of the style, such as a value that needs itself, and what does not exist in this
+//! job. **Does not** check the tray: a tray that cannot be made still has values.
 
 mod arrangement;
 mod field;
@@ -47,7 +47,7 @@ const MOST_LEVELS_WAITING: usize = 96;
 // Derived: a thousand times a box of 1 m; a job's lengths end at 5 m.
 const LARGEST_AMOUNT: f64 = 1e6;
 
-/// The figures of one style for one job.
+/// The values of one style for one job.
 pub(crate) struct Values<'a> {
     pub(crate) style: &'a Style,
     pub(crate) job: &'a Job,
@@ -60,7 +60,7 @@ pub(crate) struct Values<'a> {
     pub(crate) search_steps: usize,
 }
 
-/// Why a figure cannot be had.
+/// Why a value cannot be evaluated.
 #[derive(Clone, Debug)]
 pub(crate) enum EvalError {
     /// The style is wrong.

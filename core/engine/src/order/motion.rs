@@ -12,7 +12,7 @@ use crate::geometry::{Point, TOUCH_MM};
 use crate::ids::IdVec;
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
 use crate::tray::{HangsOn, Panel, PanelId, Tray};
-use traywright_document::Pose;
+use traywright_document::{Hinge, Pose};
 
 /// What is folded: a tray and its solids.
 #[derive(Clone, Copy)]
@@ -95,7 +95,7 @@ impl<'t> FoldMotion<'t> {
             .hanging
             .as_ref()
             .expect("only hung panels are folded");
-        let frame = axis_frame(folding, &before[hanging.parent], panel);
+        let frame = axis_frame(&tray.hinge_of(hanging), &before[hanging.parent]);
         let mut turns: IdVec<Panel, bool> = IdVec::default();
         for (other, hung) in tray.panels.enumerated() {
             let parent = hung.hanging.as_ref().map(|hanging| hanging.parent);
@@ -186,9 +186,7 @@ impl<'t> FoldMotion<'t> {
 }
 
 /// The motion into a frame whose origin and third axis are a crease's, with its fold turning positively.
-fn axis_frame(folding: Folding, parent: &Pose, panel: PanelId) -> Pose {
-    let tray = folding.tray;
-    let hinge = tray.hinge_of(panel).expect("only hung panels are folded");
+fn axis_frame(hinge: &Hinge, parent: &Pose) -> Pose {
     let sense = hinge.fold_deg.signum();
     let height = hinge.height * sense;
     let [origin, ahead] = hinge

@@ -162,23 +162,21 @@ impl<'a> Values<'a> {
             return Ok(false);
         }
         let arrangement = self.arrangement(opening)?;
-        Ok(arrangement.is_some_and(|arrangement| arrangement.place_of(opening).turned))
+        let placed = arrangement.as_ref().and_then(|them| them.place_of(opening));
+        Ok(placed.is_some_and(|placed| placed.turned))
     }
 }
 
 impl Arrangement {
-    /// Where one of its openings lies.
-    pub(crate) fn place_of(&self, opening: OpeningMemberId) -> &Placed {
-        let own = self
-            .openings
-            .iter()
-            .find(|placed| placed.opening == opening);
-        own.expect("an opening lies in its own arrangement")
+    /// Where an opening lies, if it is one of them.
+    pub(crate) fn place_of(&self, opening: OpeningMemberId) -> Option<&Placed> {
+        let mut openings = self.openings.iter();
+        openings.find(|placed| placed.opening == opening)
     }
 
     /// Whether an opening is one of them.
     pub(crate) fn has(&self, opening: OpeningMemberId) -> bool {
-        self.openings.iter().any(|placed| placed.opening == opening)
+        self.place_of(opening).is_some()
     }
 
     /// Whether several openings do not fit. Of one alone the webs tell more.

@@ -109,7 +109,9 @@ impl<'a> Values<'a> {
     /// Where an opening lies in its panel's frame.
     pub(crate) fn rect(&self, opening: OpeningMemberId) -> Result<Rect, EvalError> {
         if let Some(arrangement) = self.arrangement(opening)? {
-            return Ok(arrangement.place_of(opening).rect);
+            let placed = arrangement.place_of(opening);
+            let absent = || EvalError::absent(&self.graph.openings[opening].name);
+            return placed.map(|placed| placed.rect).ok_or_else(absent);
         }
         self.get_or_compute(&self.memo.rects, opening, || {
             let (length, width) = self.opening_size(opening)?;

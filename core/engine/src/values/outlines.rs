@@ -170,7 +170,7 @@ impl<'a> Values<'a> {
             .overhang
             .as_ref()
             .map_or(Ok(0.0), |overhang| self.amount(overhang, scope))?;
-        let hang = self.hang(panel);
+        let (hang, _) = self.hinge(panel);
         let flanks = [hang.right.as_str(), hang.left.as_str()];
         let mut tapers = [0.0; 2];
         let mut cuts = [CornerCut::default(); 2];

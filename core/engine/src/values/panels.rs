@@ -27,7 +27,7 @@ pub(crate) struct CreaseSpan {
 impl<'a> Values<'a> {
     /// Whether a panel exists in this job: its own condition and that of what carries it.
     pub(crate) fn panel_exists(&self, panel: MemberId) -> Result<bool, EvalError> {
-        let Some(hang) = self.graph.members[panel].hangs.clone() else {
+        let Some(hang) = &self.graph.members[panel].hangs else {
             return Ok(true);
         };
         let carried = match hang.on {
@@ -37,7 +37,7 @@ impl<'a> Values<'a> {
         if !carried {
             return Ok(false);
         }
-        let entry = self.hinged(panel);
+        let (_, entry) = self.hinge(panel);
         self.get_or_compute(&self.memo.panel_exists, panel, || {
             self.holds(entry.when.as_ref(), Scope::Style)
         })
@@ -45,7 +45,7 @@ impl<'a> Values<'a> {
 
     /// Angle of a hung panel's finished fold; positive folds the drawn face inwards.
     pub(crate) fn fold_deg(&self, panel: MemberId) -> Result<f64, EvalError> {
-        let entry = self.hinged(panel);
+        let (_, entry) = self.hinge(panel);
         let Some(written) = &entry.angle else {
             return Ok(if entry.sense == Sense::Valley {
                 90.0
@@ -74,7 +74,7 @@ impl<'a> Values<'a> {
 
     /// Flat size of a hung panel away from its crease.
     pub(crate) fn reach(&self, panel: MemberId) -> Result<f64, EvalError> {
-        let entry = self.hinged(panel);
+        let (_, entry) = self.hinge(panel);
         self.get_or_compute(&self.memo.reaches, panel, || {
             let scope = Scope::Panel(panel);
             let Some(size) = &entry.reach else {
@@ -91,7 +91,7 @@ impl<'a> Values<'a> {
     pub(crate) fn crease(&self, panel: MemberId) -> Result<CreaseSpan, EvalError> {
         self.get_or_compute(&self.memo.creases, panel, || {
             let edge = self.edge_length(panel)?;
-            let entry = self.hinged(panel);
+            let (_, entry) = self.hinge(panel);
             let [right, left] = self.insets(panel)?;
             let Some(span) = &entry.span else {
                 return Ok(CreaseSpan {
@@ -112,14 +112,14 @@ impl<'a> Values<'a> {
     /// How far the crease stays away from both ends of its edge: at the right flank, which is the edge's first end, and
     /// at the left one; none where the style says nothing.
     fn insets(&self, panel: MemberId) -> Result<[Option<f64>; 2], EvalError> {
-        match &self.hinged(panel).inset {
+        let (hang, entry) = self.hinge(panel);
+        match &entry.inset {
             Inset::None => Ok([None, None]),
             Inset::Both(inset) => {
                 let inset = self.amount(inset, Scope::Panel(panel))?;
                 Ok([Some(inset), Some(inset)])
             }
             Inset::ByFlank(insets) => {
-                let hang = self.hang(panel);
                 let at = |flank: &str| {
                     insets
                         .get(flank)
@@ -139,7 +139,7 @@ impl<'a> Values<'a> {
 
     /// The edge that a panel hangs on, in the frame of the panel that bears it, with that panel on its left.
     pub(crate) fn carrying_edge(&self, panel: MemberId) -> Result<(Point, Point), EvalError> {
-        let hang = self.hang(panel);
+        let (hang, _) = self.hinge(panel);
         match hang.on {
             HingeParent::Opening(opening) => self.opening_edge(opening, &hang.edge),
             HingeParent::Panel(parent) => {
@@ -253,18 +253,12 @@ impl<'a> Values<'a> {
         Ok(shared)
     }
 
-    /// The entry of a hung panel.
-    pub(crate) fn hinged(&self, panel: MemberId) -> &'a HingedEntry {
-        match &self.sheet().panels[self.graph.members[panel].entry].1 {
-            PanelEntry::Hinged(hinged) => hinged,
+    /// Where a hung panel hangs, and its entry.
+    pub(super) fn hinge(&self, panel: MemberId) -> (&HingeRef, &'a HingedEntry) {
+        let member = &self.graph.members[panel];
+        match (&member.hangs, &self.sheet().panels[member.entry].1) {
+            (Some(hang), PanelEntry::Hinged(entry)) => (hang, entry),
             _ => unreachable!("only the root hangs on nothing"),
         }
-    }
-
-    pub(crate) fn hang(&self, panel: MemberId) -> HingeRef {
-        self.graph.members[panel]
-            .hangs
-            .clone()
-            .expect("only the root hangs on nothing")
     }
 }

@@ -152,24 +152,21 @@ impl Values<'_> {
 pub(super) fn judge_ranges(values: &Values) -> Result<(), Refusal> {
     let mut faults = Vec::new();
     for setting in &values.job.settings {
-        let entry = values
-            .sheet()
-            .settings
-            .get(&setting.name)
-            .expect("settings were judged before");
-        let (SettingEntry::Length { min, max, .. }
-        | SettingEntry::Angle { min, max, .. }
-        | SettingEntry::Number { min, max, .. }) = entry
+        let answer = value(&setting.answer);
+        let Some(
+            entry @ (SettingEntry::Length { min, max, .. }
+            | SettingEntry::Angle { min, max, .. }
+            | SettingEntry::Number { min, max, .. }),
+        ) = values.sheet().settings.get(&setting.name)
         else {
+            continue;
+        };
+        let Some(amount) = answer.amount() else {
             continue;
         };
         let in_the_style = |stop: EvalError| Refusal::Style(vec![stop.into_fault()]);
         let min = values.amount(min, Scope::Style).map_err(in_the_style)?;
         let max = values.amount(max, Scope::Style).map_err(in_the_style)?;
-        let answer = value(&setting.answer);
-        let amount = answer
-            .amount()
-            .expect("the answer is of the kind that was asked");
         if amount < min - TOUCH_MM || amount > max + TOUCH_MM {
             let written = |amount| written(answer.kind(), amount, values.job.unit);
             let message = format!("\"{}\" is {}", setting.name, written(amount));

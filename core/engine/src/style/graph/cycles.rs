@@ -26,9 +26,9 @@ impl<'s> Waiting<'s> {
             }
             told.extend(&cycle);
             let path = format!("{} -> {}", cycle.join(" -> "), cycle[0]);
-            let on = self
-                .carrier(cycle[0])
-                .expect("what lies in a ring hangs on something");
+            let Some(on) = self.carrier(cycle[0]) else {
+                continue;
+            };
             let label = "hang one of them on a panel that leads to the root";
             let message = format!("these hang in a ring: {path}");
             faults.push(SourceError::new(on.place.clone(), message, label));
