@@ -14,6 +14,7 @@ const MOST_POINTS: usize = 64;
 /// A run that reaches over more of the blank than this share, either way, is a line of its body.
 const LONG: f64 = 0.3;
 /// Fields nearer to each other than this meet.
+// Derived: a tenth of what is printed of a coordinate.
 const MEET_MM: f64 = 1e-3;
 
 /// Runs by group.

@@ -16,6 +16,7 @@ use crate::visible::Seen;
 // Source: common practice, none published: what is under a millimetre is pricked and not drawn.
 pub(crate) const RELIEF_MM: f64 = 1.0;
 /// Points nearer to each other than this are one.
+// Derived: a hundredth of what is printed of a coordinate, so two points with one pair of numbers are one point.
 const SAME_MM: f64 = 1e-4;
 /// The bulge from which an arc is drawn with compasses: a fifth of a circle, near enough.
 // Derived: tan(72° / 4).

@@ -9,7 +9,8 @@ use traywright_document::steady::Steady;
 use traywright_document::Point;
 
 /// Two points nearer than this are one place.
-// Derived: the engine's own tolerance for the same place.
+// Derived: ten times the document's `TOUCH_MM`: a corner of one panel and the end of another's crease come from
+// different sums, and each may be off by it.
 pub(crate) const SAME_MM: f64 = 1e-6;
 
 /// The number of a place.

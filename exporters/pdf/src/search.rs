@@ -6,6 +6,8 @@
 
 use std::collections::BTreeSet;
 
+use traywright_document::TOUCH_MM;
+
 use crate::measures::Measures;
 use crate::pieces::Piece;
 use crate::spread::{Cell, Grid};
@@ -172,7 +174,7 @@ fn beginnings(paper: &Paper, axis: usize, ends: &[f64], most: usize) -> Vec<f64>
 /// In order, and each once.
 fn settled(mut values: Vec<f64>) -> Vec<f64> {
     values.sort_by(f64::total_cmp);
-    values.dedup_by(|one, other| (*one - *other).abs() < 1e-7);
+    values.dedup_by(|one, other| (*one - *other).abs() < TOUCH_MM);
     values
 }
 
