@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::error::InputError;
+use traywright_job::fixes;
 use traywright_job::library::Boards;
 
 use crate::error::CliError;
@@ -46,13 +47,13 @@ pub(crate) enum Fixes {
 pub(crate) fn check_jobs(
     jobs: &[PathBuf],
     style_folders: &[PathBuf],
-    fixes: Fixes,
+    asked: Fixes,
 ) -> Result<CheckResults, CliError> {
     let styles = styles(style_folders)?;
     let mut checker = Checker::new(&styles);
     let mut results = CheckResults::default();
     for path in jobs {
-        match check_job(path, &mut checker, fixes) {
+        match check_job(path, &mut checker, asked) {
             Ok(checked_job) => results.trays.push(checked_job),
             Err(errors) => results.errors.extend(errors),
         }
@@ -63,7 +64,7 @@ pub(crate) fn check_jobs(
 fn check_job(
     path: &Path,
     checker: &mut Checker<'_>,
-    fixes: Fixes,
+    asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
     let shown = path.display().to_string();
     let bytes = job_bytes(path)?;
@@ -78,8 +79,9 @@ fn check_job(
     let mut checked = checker
         .check(&shown, &bytes, job)
         .map_err(CliError::inputs)?;
-    if fixes == Fixes::Try {
-        checker.try_fixes(&mut checked, &bytes, &Boards::shipped());
+    if let (Fixes::Try, Some(style)) = (asked, checker.style_of(&checked.job)) {
+        let text = String::from_utf8_lossy(&bytes);
+        checked.fixes = fixes::tried(&checked, &text, style, &Boards::shipped());
     }
     Ok(checked)
 }

@@ -10,10 +10,12 @@ pub(crate) use tolerance::{Clearance, spread};
 
 use crate::blank::Laid;
 use crate::cutting::Cut;
-use crate::finding::{Finding, Refusal, Report};
+use crate::finding::{BuiltIn, Finding, Refusal, Report};
 use crate::folded::{Exactness, Folded};
 use crate::job::Job;
+use crate::measure::Measure;
 use crate::order::{Ordered, with_lower_box};
+use crate::stage::{Judged, fails};
 use crate::style::Style;
 use crate::tray::Drawn;
 
@@ -63,7 +65,12 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
 /// The same verdict without a search for the lower box: that takes as long as a dozen trays.
 pub(crate) fn checked(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let mut report = Report::default();
-    let drawn = report.take(Drawn::draw(style, job)?)?;
+    let mut drawn = Drawn::draw(style, job)?;
+    if fails(&drawn.findings) {
+        let outside = measures_of_refused(&drawn);
+        drawn.measures.extend(outside);
+    }
+    let drawn = report.take(drawn)?;
     let laid = report.take(Laid::lay(drawn))?;
     let folded = report.take(Folded::fold(laid, Exactness::Drawn))?;
     let ordered = Ordered::arrange(style, folded).map_err(|found| report.refuse(*found))?;
@@ -75,6 +82,21 @@ pub(crate) fn checked(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> 
     report.proofs = results::of(&cut.ordered, &clearances);
     report.put_in_order();
     Ok(CheckedTray { cut, report })
+}
+
+/// The measures of blank and folded tray of a drawn tray that is refused, where its panels have sizes.
+fn measures_of_refused(refused: &Judged<Drawn>) -> Vec<Measure> {
+    let mut drawn = refused.stage.clone();
+    if drawn.is_without_size() {
+        return Vec::new();
+    }
+    // Openings that do not fit lie beyond the panel, and so would their flaps.
+    let beyond =
+        |found: &Finding| matches!(found.built_in(), Some(BuiltIn::OpeningsDoNotFit { .. }));
+    if refused.findings.iter().any(beyond) {
+        drawn.tray = drawn.tray.without_flaps();
+    }
+    Folded::fold(Laid::lay(drawn).stage, Exactness::Drawn).measures
 }
 
 /// Clearances that may turn out to be none, without those of an opening that is reported as tight anyway.

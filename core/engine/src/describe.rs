@@ -7,14 +7,13 @@ mod tree;
 
 pub use tree::{Branch, BranchKind};
 
-use crate::finding::Level;
 use crate::formula::{Kind, Value};
 use crate::job::Job;
 use crate::style::Style;
 use crate::style::names::{Scope, setting_kind};
 use crate::style::text::SettingEntry;
 use crate::style::written::Written;
-use crate::tray::limit;
+use crate::tray::{Limit, limit};
 use crate::values::Values;
 
 /// One setting of a style.
@@ -39,19 +38,6 @@ pub struct SettingValue<'s> {
     pub written: &'s str,
     /// What it comes to; none for a formula that was not worked out or has no value in this job.
     pub value: Option<Value>,
-}
-
-/// A rule of a style's own.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Limit<'s> {
-    /// The code of its finding.
-    pub code: &'s str,
-    /// How much it weighs when it is not kept.
-    pub level: Level,
-    /// Its sentence with the figures of the job, or with dots where there are none.
-    pub says: String,
-    /// What would cure it.
-    pub fix: Option<&'s str>,
 }
 
 impl Style {

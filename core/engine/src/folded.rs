@@ -42,7 +42,7 @@ impl FoldedTray {
                 .as_ref()
                 .map_or(0.0, |hanging| hanging.fold_deg)
         };
-        let motions = motions(tray, fold);
+        let motions = tray.poses(fold);
         let mut folded = FoldedTray {
             motions,
             least: [f64::INFINITY; 3],
@@ -73,20 +73,4 @@ pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: PanelId) -> impl Iterator<
     points
         .into_iter()
         .flat_map(move |point| [[point.x, point.y, -half], [point.x, point.y, half]])
-}
-
-/// Each panel's motion when every crease is turned to the angle that `fold_deg` gives.
-pub(crate) fn motions(tray: &Tray, fold_deg: impl Fn(PanelId) -> f64) -> IdVec<Panel, Pose> {
-    let mut motions: IdVec<Panel, Pose> = IdVec::default();
-    for (id, panel) in tray.panels.enumerated() {
-        let motion = match &panel.hanging {
-            Some(hanging) => {
-                let turned = tray.hinge_of(hanging).fold(fold_deg(id));
-                motions[hanging.parent].after(&turned)
-            }
-            None => Pose::STILL,
-        };
-        motions.push(motion);
-    }
-    motions
 }

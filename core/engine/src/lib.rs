@@ -29,11 +29,12 @@ mod values;
 pub mod wording;
 
 pub use checked::CheckedTray;
-pub use describe::{Branch, BranchKind, Limit, SettingInfo, SettingValue};
+pub use describe::{Branch, BranchKind, SettingInfo, SettingValue};
 pub use finding::{Check, CheckResult, Finding, Level, Place, Refusal, Report, SourceError};
 pub use job::Job;
 pub use rounding::FinishedTray;
 pub use style::Style;
+pub use tray::Limit;
 
 /// Makes the tray that a job asks for in a style: the whole road, stage by stage.
 ///

@@ -11,7 +11,6 @@ mod steps;
 mod wall_support;
 
 pub(crate) use foldability::with_lower_box;
-pub(crate) use motion::Folding;
 pub(crate) use steps::{Action, ActionKind, FoldOrder};
 pub(crate) use wall_support::WallSupport;
 
@@ -19,7 +18,7 @@ use crate::finding::Finding;
 use crate::folded::Folded;
 use crate::stage::Judged;
 use crate::style::Style;
-use motion::first_collision;
+use motion::{Folding, first_collision};
 
 /// A tray with the order of its folds.
 #[derive(Clone, Debug)]
@@ -36,18 +35,18 @@ impl Ordered {
     /// # Errors
     /// No order, or one in which a panel hits another.
     pub(crate) fn arrange(style: &Style, folded: Folded) -> Result<Judged<Ordered>, Box<Finding>> {
-        let order = foldability::judge(style, folded.folding())?;
+        let order = foldability::judge(style, Folding::of(&folded))?;
         Ok(Ordered::with_support(folded, order))
     }
 
     /// The same order for a tray whose corners have moved; none where it cannot be folded any more.
     pub(crate) fn keep(folded: Folded, order: &FoldOrder) -> Option<Judged<Ordered>> {
-        let blocked = first_collision(folded.folding(), order).is_some();
+        let blocked = first_collision(Folding::of(&folded), order).is_some();
         (!blocked).then(|| Ordered::with_support(folded, order.clone()))
     }
 
     fn with_support(folded: Folded, order: FoldOrder) -> Judged<Ordered> {
-        let support = wall_support::of(folded.folding());
+        let support = wall_support::of(Folding::of(&folded));
         let findings = wall_support::judge(&support);
         let ordered = Ordered {
             folded,

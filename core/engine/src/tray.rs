@@ -9,9 +9,11 @@ pub(crate) mod cuts;
 mod drawing;
 mod drawn;
 mod edge_cutouts;
+mod poses;
 mod rounded;
 mod tongues;
 
+pub use checks::Limit;
 pub(crate) use checks::{clear, engaged, limit, nearest, place_of_opening, sides};
 pub(crate) use drawn::Drawn;
 

@@ -5,13 +5,13 @@
 
 use std::collections::BTreeMap;
 
+use traywright_engine::finding::Change;
 use traywright_engine::job::Job;
 use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
 
 use crate::error::InputError;
-use crate::fixes::{self, TriedFix};
-use crate::library::{Boards, StyleText, Styles};
+use crate::library::{StyleText, Styles};
 use crate::nearest::suggestion;
 
 /// A job that could be judged, and the verdict on its tray.
@@ -23,8 +23,19 @@ pub struct CheckedJob {
     pub job: Job,
     /// The tray, or why there is none.
     pub tray: Result<CheckedTray, Report>,
-    /// Fixes that were tried, if [`Checker::try_fixes`] was asked for them.
+    /// Fixes that were tried; none unless a front end asked for them.
     pub fixes: Vec<TriedFix>,
+}
+
+/// A set of changes of a job that helps.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TriedFix {
+    /// The changes in words.
+    pub says: String,
+    /// The changes, all of them together.
+    pub changes: Vec<Change>,
+    /// How many errors remain with them.
+    pub leaves: usize,
 }
 
 impl CheckedJob {
@@ -137,12 +148,9 @@ impl<'a> Checker<'a> {
 }
 
 impl Checker<'_> {
-    /// Tries the fixes that the findings of a job propose; `bytes` is the text that the job was read from.
-    pub fn try_fixes(&self, checked: &mut CheckedJob, bytes: &[u8], boards: &Boards) {
-        let style = self.read.get(checked.job.style.as_str());
-        if let Some(Some(style)) = style {
-            checked.fixes = fixes::of(checked, &String::from_utf8_lossy(bytes), style, boards);
-        }
+    /// The style of a job that was checked.
+    pub fn style_of(&self, job: &Job) -> Option<&Style> {
+        self.read.get(job.style.as_str())?.as_ref()
     }
 }
 

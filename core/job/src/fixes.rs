@@ -3,20 +3,9 @@
 use traywright_engine::finding::{Change, Finding, changes_in_words};
 use traywright_engine::{Level, Refusal, Style, check_again};
 
-use crate::checked_job::CheckedJob;
+use crate::checked_job::{CheckedJob, TriedFix};
 use crate::job_file::{changed, read};
 use crate::library::Boards;
-
-/// A set of changes that helps.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TriedFix {
-    /// The changes in words.
-    pub says: String,
-    /// The changes, all of them together.
-    pub changes: Vec<Change>,
-    /// How many errors remain with them.
-    pub leaves: usize,
-}
 
 /// Fixes that a report names.
 // Source: core/CONTRACT.md, "check --format json".
@@ -25,16 +14,11 @@ const MOST: usize = 3;
 /// Sets of changes that are tried at most: each is a whole check.
 const MOST_TRIES: usize = 8;
 
-/// The changes that its findings propose and that help, the best first, at most three.
+/// The changes that the findings of a job propose and that help, the best first, at most three.
 ///
-/// Of a tray that does not fit, a fix leaves fewer errors than there are. Of one that fits, it removes a warning and
+/// `text` is what the job was read from. Of a tray that does not fit, a fix leaves fewer errors than there are. Of one that fits, it removes a warning and
 /// brings no error.
-pub(crate) fn of(
-    checked: &CheckedJob,
-    text: &str,
-    style: &Style,
-    boards: &Boards,
-) -> Vec<TriedFix> {
+pub fn tried(checked: &CheckedJob, text: &str, style: &Style, boards: &Boards) -> Vec<TriedFix> {
     let level = match checked.fits() {
         false => Level::Error,
         true => Level::Warning,

@@ -5,7 +5,6 @@ use super::{FoldedTray, collisions, fits, places};
 use crate::blank::Laid;
 use crate::job::Job;
 use crate::measure::{Measure, TrayMeasure};
-use crate::order::Folding;
 use crate::stage::Judged;
 use crate::tray::Tray;
 use traywright_document::Extent;
@@ -31,10 +30,6 @@ pub(crate) enum Exactness {
 /// Depth under which two panels of an exact tray only touch.
 // Source: common practice, none published: a hundredth of thin card, and far above all rounding of arithmetic.
 const TOUCH_DEPTH_MM: f64 = 1e-3;
-
-/// Depth under which two panels only touch while one of them turns.
-// Source: common practice, none published; card gives way by far more.
-const TOUCH_TURNING_MM: f64 = 0.05;
 
 impl Folded {
     /// Folds the tray and checks that no two panels share a place; an exact tray also has to fit its box, and its blank
@@ -70,19 +65,6 @@ impl Folded {
 
     pub(crate) fn tray(&self) -> &Tray {
         &self.laid.drawn.tray
-    }
-
-    /// The tray as it is folded crease by crease.
-    pub(crate) fn folding(&self) -> Folding<'_> {
-        let tray = self.tray();
-        Folding {
-            tray,
-            solids: &self.solids,
-            touch: match self.exactness {
-                Exactness::Drawn => TOUCH_TURNING_MM.min(tray.caliper / 4.0),
-                Exactness::Rounded(touch) => touch,
-            },
-        }
     }
 }
 

@@ -6,8 +6,7 @@
 
 use super::contacts::first_entry;
 use super::steps::{ActionKind, FoldOrder};
-use crate::folded::motions;
-use crate::folded::{PanelSolids, Tongues};
+use crate::folded::{Exactness, Folded, PanelSolids, Tongues};
 use crate::geometry::{Point, TOUCH_MM};
 use crate::ids::IdVec;
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
@@ -21,6 +20,25 @@ pub(crate) struct Folding<'t> {
     pub(crate) solids: &'t PanelSolids,
     /// Depth under which two solids only touch while one turns.
     pub(crate) touch: f64,
+}
+
+/// Depth under which two panels only touch while one of them turns.
+// Source: common practice, none published; card gives way by far more.
+const TOUCH_TURNING_MM: f64 = 0.05;
+
+impl<'t> Folding<'t> {
+    /// A folded tray, to be folded crease by crease.
+    pub(crate) fn of(folded: &'t Folded) -> Folding<'t> {
+        let tray = folded.tray();
+        Folding {
+            tray,
+            solids: &folded.solids,
+            touch: match folded.exactness {
+                Exactness::Drawn => TOUCH_TURNING_MM.min(tray.caliper / 4.0),
+                Exactness::Rounded(touch) => touch,
+            },
+        }
+    }
 }
 
 /// One fold that cannot be made.
@@ -90,7 +108,7 @@ impl<'t> FoldMotion<'t> {
             Some(hanging) if folded[other] => hanging.fold_deg,
             _ => 0.0,
         };
-        let before = motions(tray, fold);
+        let before = tray.poses(fold);
         let hanging = tray.panels[panel]
             .hanging
             .as_ref()

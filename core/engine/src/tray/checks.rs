@@ -18,6 +18,7 @@ pub(crate) use board::judge as judge_board_and_box;
 pub(crate) use board::sides;
 pub(crate) use interlocks::engaged;
 pub(crate) use openings::{clear, place as place_of_opening};
+pub use rules::Limit;
 pub(super) use rules::errors as broken_rules;
 pub(crate) use rules::limit;
 

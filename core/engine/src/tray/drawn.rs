@@ -2,11 +2,9 @@
 
 use super::checks::{self, is_without_size, judge_board_and_box};
 use super::{OpeningCut, PanelId, Tray};
-use crate::blank::Laid;
-use crate::finding::{BuiltIn, Finding, Refusal, Report};
-use crate::folded::{Exactness, Folded};
+use crate::finding::{Refusal, Report};
 use crate::job::Job;
-use crate::stage::{Judged, fails};
+use crate::stage::Judged;
 use crate::style::Style;
 use crate::style::text::{self, Direction};
 use crate::values::{EvalError, Values};
@@ -33,8 +31,6 @@ pub(crate) struct StyleFacts {
 impl Drawn {
     /// Draws the tray and checks its values: the style's rules, the items and their openings, the sizes of panels.
     ///
-    /// A refused tray has the measures of its blank and of its folded form too, where its panels have sizes.
-    ///
     /// # Errors
     /// A job that does not suit the style, and a style whose formulas fail in this job.
     pub(crate) fn draw(style: &Style, job: &Job) -> Result<Judged<Drawn>, Refusal> {
@@ -54,34 +50,11 @@ impl Drawn {
             job: job.clone(),
             tray,
         };
-        let mut judged = Judged {
+        Ok(Judged {
             stage: drawn,
             findings,
             measures,
-        };
-        if fails(&judged.findings) {
-            let outside = judged.outside();
-            judged.measures.extend(outside);
-        }
-        Ok(judged)
-    }
-}
-
-impl Judged<Drawn> {
-    /// The measures of blank and folded tray, where all panels have sizes.
-    fn outside(&self) -> Vec<crate::measure::Measure> {
-        let Drawn { job, tray, .. } = &self.stage;
-        if is_without_size(tray, job) {
-            return Vec::new();
-        }
-        // Openings that do not fit lie beyond the panel, and so would their flaps.
-        let beyond =
-            |found: &Finding| matches!(found.built_in(), Some(BuiltIn::OpeningsDoNotFit { .. }));
-        let mut drawn = self.stage.clone();
-        if self.findings.iter().any(beyond) {
-            drawn.tray = drawn.tray.without_flaps();
-        }
-        Folded::fold(Laid::lay(drawn).stage, Exactness::Drawn).measures
+        })
     }
 }
 
@@ -95,6 +68,13 @@ impl StyleFacts {
             },
             fills: style.sheet.fills.clone(),
         }
+    }
+}
+
+impl Drawn {
+    /// Whether a panel of the tray has no size.
+    pub(crate) fn is_without_size(&self) -> bool {
+        is_without_size(&self.tray, &self.job)
     }
 }
 

@@ -14,7 +14,6 @@
 use super::drawing::TrayIds;
 use super::edge_cutouts::{opened, reaching};
 use super::{EdgeDetour, Interlock, Panel, PanelId, Slit, Tray};
-use crate::folded::motions;
 use crate::geometry::{Corner, Frame, Point, TOUCH_MM, Vector};
 use crate::ids::IdVec;
 use crate::space::{ConvexSolid, Vec3};
@@ -23,7 +22,7 @@ use traywright_document::Pose;
 use traywright_document::steady::Steady;
 
 /// Where tongues of one entry were drawn, and what they go into.
-pub(super) struct Drawn {
+pub(super) struct DrawnTongue {
     name: String,
     panel: PanelId,
     tongue: usize,
@@ -38,7 +37,7 @@ impl Tray {
         &mut self,
         values: &Values,
         ids: &TrayIds,
-    ) -> Result<Vec<Drawn>, EvalError> {
+    ) -> Result<Vec<DrawnTongue>, EvalError> {
         let mut tongues = Vec::new();
         for entry in values.sheet().tongues.ids() {
             let Some(form) = values.tongue_form(entry)? else {
@@ -54,7 +53,7 @@ impl Tray {
                     continue;
                 };
                 for run in runs(shape, edge, &form) {
-                    tongues.push(Drawn {
+                    tongues.push(DrawnTongue {
                         name: name.word.clone(),
                         panel,
                         tongue: self.panels[panel].tongues.len(),
@@ -69,7 +68,7 @@ impl Tray {
     }
 
     /// Derives the slit of every tongue from the folded tray.
-    pub(super) fn cut_slits(&mut self, tongues: Vec<Drawn>) {
+    pub(super) fn cut_slits(&mut self, tongues: Vec<DrawnTongue>) {
         if tongues.is_empty() {
             return;
         }
@@ -79,7 +78,7 @@ impl Tray {
                 .as_ref()
                 .map_or(0.0, |hanging| hanging.fold_deg)
         };
-        let motions = motions(self, |panel| fold(&self.panels[panel]));
+        let motions = self.poses(|panel| fold(&self.panels[panel]));
         for tongue in tongues {
             let meetings = tongue
                 .into
@@ -106,7 +105,7 @@ impl Tray {
     }
 
     /// Where a tongue goes through a panel when the tray is folded.
-    fn meeting(&self, motions: &IdVec<Panel, Pose>, tongue: &Drawn, into: PanelId) -> Slit {
+    fn meeting(&self, motions: &IdVec<Panel, Pose>, tongue: &DrawnTongue, into: PanelId) -> Slit {
         let (half, panel) = (self.caliper / 2.0, tongue.panel);
         let run = &self.panels[panel].tongues[tongue.tongue];
         let foot = |corner: &Corner| {

@@ -8,8 +8,7 @@ use traywright_engine::job::Unit;
 use traywright_engine::measure::Measure;
 use traywright_engine::{CheckResult, Finding, Level};
 
-use crate::checked_job::CheckedJob;
-use crate::fixes::TriedFix;
+use crate::checked_job::{CheckedJob, TriedFix};
 use crate::report::sentence::clause;
 
 /// The whole answer: an object, or an array when `several` jobs were named.

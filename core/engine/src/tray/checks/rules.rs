@@ -2,7 +2,6 @@
 //!
 //! A rule about something that does not exist in this job is silent.
 
-use crate::describe::Limit;
 use crate::finding::{Advice, Finding, FindingKind, Level, Place, RuleFinding};
 use crate::formula::{Relation, Value};
 use crate::style::names::Scope;
@@ -33,6 +32,19 @@ pub(in crate::tray) fn errors(values: &Values) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// A rule of a style's own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limit<'s> {
+    /// The code of its finding.
+    pub code: &'s str,
+    /// How much it weighs when it is not kept.
+    pub level: Level,
+    /// Its sentence with the figures of the job, or with dots where there are none.
+    pub says: String,
+    /// What would cure it.
+    pub fix: Option<&'s str>,
 }
 
 /// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
