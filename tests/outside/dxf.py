@@ -21,7 +21,7 @@ from ezdxf import recover
 from ezdxf.addons.drawing import Frontend, RenderContext, layout, svg
 
 GROUPS = ["cutting", "creasing", "reverse-creasing"]
-# Source: the issue: DXF = SVG within 0.001 mm.
+# Source: core/CONTRACT.md, "Files: DXF": the lines of the SVG within 0.001 mm.
 NEAR = 0.001
 faults = []
 
@@ -203,7 +203,7 @@ def judge(path):
         told = [entry.message for entry in auditor.errors + auditor.fixes]
         demand(not told, f"{name}: {who} says {told[:3]}")
     unit = drawing.header.get("$INSUNITS") if drawing.dxfversion == "AC1015" else 4
-    # Source: facts/checks.md dxf-05; facts X3: release 12 has no unit.
+    # Source: tests/facts/drawing.md dxf-05 and X3: release 12 has no unit.
     demand(drawing.dxfversion in ("AC1015", "AC1009") and unit == 4, f"{name}: {drawing.dxfversion}, unit {unit}")
     judge_extents(name, drawing)
     judge_words(name, drawing, path.with_suffix(".svg"))

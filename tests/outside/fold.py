@@ -14,11 +14,11 @@ from pathlib import Path
 import numpy
 import shapely
 
-# fld-06: a face is the same in both frames; lengths in mm, areas in parts of themselves.
+# tests/facts/fold.md fld-06: a face is the same in both frames; lengths in mm, areas in parts of themselves.
 RIGID = 1e-9
 # A vertex of several panels has one place when all of them come to it as near as this.
 FOLDED = 1e-9
-# Keys of the specification that such a file may use; all others need a colon.
+# Keys of FOLD 1.2 that such a file may use; all others need a colon.
 KEYS = {
     "file_spec", "file_creator", "file_title", "file_classes", "file_frames",
     "frame_title", "frame_description", "frame_classes", "frame_attributes", "frame_unit", "frame_parent", "frame_inherit",

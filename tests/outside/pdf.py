@@ -4,7 +4,7 @@ Usage: pdf.py structure FILE       what the file says of itself: pages, layers, 
        pdf.py joined FOLDER        joins the sheets of every NAME.pdf by their crosses, against NAME.svg
        pdf.py bars FILE FOLDER     measures both bars of every page on pictures FOLDER/*.pgm of 300 dots an inch
 
-Prints one JSON object of what was measured. What breaks the contract of the file goes to standard error, one sentence a
+Prints one JSON object of what was measured. What breaks the rules of the file goes to standard error, one sentence a
 line, and the script ends with 1. Pages are read by pypdf, SVG paths by svgelements; no coordinate is taken from pictures
 but in `bars`.
 """
@@ -29,7 +29,7 @@ STEPS = {
     "reverse-creasing": {"/GTS_ProcStepsGroup": "/Structural", "/GTS_ProcStepsType": "/ReverseCreasing"},
     "dimensions": {"/GTS_ProcStepsGroup": "/Dimensions"},
 }
-# Source: the issue: every line is on paper within 0.02 mm.
+# Source: core/CONTRACT.md, "Files: PDF": every line is on paper within 0.02 mm.
 NEAR = 0.02
 
 faults = []

@@ -1,6 +1,6 @@
 """Reads a traywright SVG with libraries that know nothing of traywright, and measures it.
 
-Usage: svg.py FILE. Prints one JSON object of measures in mm. What breaks the contract of the file goes to standard
+Usage: svg.py FILE. Prints one JSON object of measures in mm. What breaks the rules of the file goes to standard
 error, one sentence a line, and the script ends with 1. Paths are read by svgelements, crossings judged by shapely.
 """
 

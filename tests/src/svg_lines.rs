@@ -5,7 +5,7 @@
 
 use usvg::roxmltree::{Document, Node};
 
-/// The groups of lines, in the order of the contract.
+/// The groups of lines, in the order of core/CONTRACT.md, "Files: SVG".
 pub const LINE_GROUPS: [&str; 3] = ["cutting", "creasing", "reverse-creasing"];
 
 /// One run of a path, from an `M` to the next.

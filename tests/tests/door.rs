@@ -1,7 +1,7 @@
 //! Exporters of all kinds at the door: the good are served, the bad cost one sentence and write nothing.
 //!
 //! Given exporters in C and Rust from `tests/plugin_api`, the real program runs each on a tray that fits. Source of every
-//! expectation unless said otherwise: the contract, "Commands" (exit codes, all files or none) and "Styles shipped"
+//! expectation unless said otherwise: core/CONTRACT.md, "Commands" (exit codes, all files or none) and "Styles shipped"
 //! (exporters out of process, their names, one that nobody asked for).
 
 #[path = "door/compiled.rs"]

@@ -54,7 +54,7 @@ fn every_finding_of_the_engine_has_a_page_and_none_is_left_over() {
 
 #[test]
 fn drawings_have_seventy_six_columns_at_most() {
-    // Source: the issue, "a small drawing in text". What stands further in than the words is drawn.
+    // Source: reasoning: a page has a small drawing in text. What stands further in than the words is drawn.
     for page in files("core/engine/src/finding/pages", "txt") {
         let text = fs::read_to_string(&page).expect("a page can be read");
         assert!(
@@ -168,7 +168,7 @@ fn styles_of_the_makers_own_are_explained_too() {
 
 #[test]
 fn an_unknown_code_is_refused_with_the_nearest_one() {
-    // Source: the contract, "Commands": bad input is exit 2 and says nothing on standard output.
+    // Source: core/CONTRACT.md, "Commands": bad input is exit 2 and says nothing on standard output.
     let near = explain(&["slot-tigth"]);
     assert_eq!((near.code, near.stdout.as_str()), (2, ""));
     assert!(
@@ -191,7 +191,7 @@ fn an_unknown_code_is_refused_with_the_nearest_one() {
 
 #[test]
 fn with_a_job_the_page_comes_behind_the_report() {
-    // Source: the contract, "Commands": the exit code is the job's.
+    // Source: core/CONTRACT.md, "Commands": the exit code is the job's.
     let desk = tempfile::tempdir().expect("a temporary folder can be made");
     fs::write(desk.path().join("low.kdl"), JOB).expect("a job can be written");
     fs::write(

@@ -11,7 +11,7 @@ use traywright_tests::repository;
 
 const SINGLE_SLOT: &str = "designs/styles/single-slot.ron";
 
-/// The example that the specification of the styles works out, section 1.6.
+/// The example of core/GEOMETRY.md, "Single-slot: worked".
 fn worked() -> Job {
     job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29)
 }
@@ -57,8 +57,8 @@ fn figure(report: &Report, name: &str) -> f64 {
 
 #[test]
 fn an_order_is_worked_out_where_the_style_has_none() {
-    // Source: the specification of the styles, section 1.3: a tab has no way in once its end wall stands, and an end
-    // wall stands before its bridge and inner end are turned in.
+    // Source: core/GEOMETRY.md, "Single-slot: the order of folds": a tab has no way in once its end wall stands, and an
+    // end wall stands before its bridge and inner end are turned in.
     let document = made(&with_steps(""), &worked()).finish().document();
     let mut folded: Vec<&str> = Vec::new();
     for step in &document.steps {
@@ -103,8 +103,8 @@ fn an_order_is_worked_out_where_the_style_has_none() {
 
 #[test]
 fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
-    // Source: the specification of the styles, section 1.3: a tab comes in before its end wall; a roll-over folded to a U
-    // beforehand hits the tab.
+    // Source: core/GEOMETRY.md, "Single-slot: the order of folds": a tab comes in before its end wall; a roll-over
+    // folded to a U beforehand hits the tab.
     let rest = "Fold(panels: {\"side\": \"Up.\"})";
     let last = "Flaps(text: \"Down.\")";
     let cases = [
@@ -152,7 +152,7 @@ fn a_wrong_order_is_refused_with_its_step_both_panels_and_the_angle() {
 
 #[test]
 fn walls_are_held_after_the_turns_that_were_worked_out() {
-    // Source: the specification of the styles, section 1.4: the side can turn out 0.55°, then its tab stands on the
+    // Source: core/GEOMETRY.md, "Single-slot: what holds": the side can turn out 0.55°, then its tab stands on the
     // bridge; the end 0.50°, then the inner end meets the tab. Worked out by a separate prototype, by stepping.
     let report = made(&style(SINGLE_SLOT), &worked()).report().clone();
     let holding = report
@@ -177,7 +177,7 @@ fn walls_are_held_after_the_turns_that_were_worked_out() {
 
 #[test]
 fn a_fold_in_the_middle_of_the_card_adds_half_of_it_to_a_wall() {
-    // Source: facts of the trade, D4 and D6 (checks geo-04 and geo-06): creases 97.55 apart in card of 0.45 give 98.00
+    // Source: tests/facts/folding.md geo-04 and geo-06: creases 97.55 apart in card of 0.45 give 98.00
     // outside; a wall of 28 gives 28.225 from the deck's top to its edge.
     let style = edited(&[
         (
@@ -216,7 +216,7 @@ fn a_fold_in_the_middle_of_the_card_adds_half_of_it_to_a_wall() {
 
 #[test]
 fn a_roll_over_traps_one_tab_in_two_calipers() {
-    // Source: facts of the trade, checks geo-07 to geo-11 (D7 to D11), at caliper 0.45 without play: the spacer is 0.90,
+    // Source: tests/facts/folding.md geo-07 to geo-11, at caliper 0.45 without play: the spacer is 0.90,
     // at most two thicknesses of board (NARA document storage box, 1993); beside an end wall of 28 the inner leg is
     // 27.775 and the plain wall 28.225; on a deck of 98 the tabs' creases are 97.10 apart.
     let mut job = job([100.45, 80.0, 30.45], [50.0, 40.0, 20.0], 0.45);
@@ -247,7 +247,7 @@ fn a_roll_over_traps_one_tab_in_two_calipers() {
 
 #[test]
 fn figures_of_card_without_a_caliper_do_not_fit_in_card_of_0_45() {
-    // Source: the specification of the styles, section 5, spot checks: 180.45 × 119.45 × 32.22 instead of 180 × 119 × 32.
+    // Source: core/GEOMETRY.md, "Single-slot: worked": 180.45 × 119.45 × 32.22 instead of 180 × 119 × 32.
     let cases = [
         (
             "length: Outside(\"tray.length\")",
@@ -300,7 +300,7 @@ fn unsure(report: &Report) -> Option<&Finding> {
 
 #[test]
 fn a_clearance_is_as_sure_as_four_lengths_of_known_limits_make_it() {
-    // Source: facts of the trade, checks tol-03: limits ±0.5, 0.5, 0.5 and 0.025 give an expanded uncertainty (k = 2) of
+    // Source: tests/facts/folding.md tol-03: limits ±0.5, 0.5, 0.5 and 0.025 give an expanded uncertainty (k = 2) of
     // 1.0004, by rectangular limits a/√3 (NIST/SEMATECH e-Handbook 2.5.7). A caliper of 0.5 to 5 % is ±0.025.
     let report = surety(0.9, 0.025);
     let found = unsure(&report).expect("0.9 is less than 1.0004");
@@ -326,7 +326,7 @@ fn a_clearance_is_as_sure_as_four_lengths_of_known_limits_make_it() {
 
 #[test]
 fn the_sentence_tells_what_stays_at_worst_and_at_best() {
-    // Source: facts of the trade, checks tol-03, and the issue's own sentence: 2.0 to spare, between 1.0 and 3.0.
+    // Source: tests/facts/folding.md tol-03: 2.0 to spare, between 1.0 and 3.0.
     let report = surety(2.0, 0.025);
     let says: Vec<&str> = report
         .proofs

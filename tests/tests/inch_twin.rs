@@ -1,6 +1,6 @@
 //! A job in inches gives the blank of its twin in millimetres, to the byte; only what is read differs.
 //!
-//! Source: 1 in = 25.4 mm exactly, so both jobs ask for one tray; facts of the checks, geo-13.
+//! Source: 1 in = 25.4 mm exactly, so both jobs ask for one tray; tests/facts/folding.md geo-13.
 
 use std::fs;
 use std::path::Path;

@@ -136,7 +136,7 @@ fn sound_styles_are_found_sound() {
 
 #[test]
 fn a_folder_takes_the_jobs_of_all_faulty_styles() {
-    // Source: the contract, `lint`: `--into DIR` writes the job that stands on standard output.
+    // Source: core/CONTRACT.md, "Commands": `--into DIR` writes the job that stands on standard output.
     let folder = tempfile::tempdir().expect("a folder can be made");
     let style = |name: &str| {
         repository()
@@ -164,7 +164,7 @@ fn a_folder_takes_the_jobs_of_all_faulty_styles() {
 
 #[test]
 fn the_worst_style_decides_how_it_ends() {
-    // Source: the contract, "Commands": 2 is bad input, whatever else was found.
+    // Source: core/CONTRACT.md, "Commands": 2 is bad input, whatever else was found.
     let folder = tempfile::tempdir().expect("a folder can be made");
     let style = |name: &str| {
         repository()

@@ -1,4 +1,4 @@
-//! The lines look as the contract says and can be told apart by everybody.
+//! The lines look as core/CONTRACT.md, "Files: looks", says and can be told apart by everybody.
 //!
 //! Colours are read by usvg 0.49, which resolves whatever way the file writes them.
 
@@ -39,8 +39,8 @@ fn the_contrast_formula_gives_the_published_values() {
 
 #[test]
 fn meaning_is_in_the_pattern_and_in_a_colour_that_can_be_seen() {
-    // Source: the contract's looks: cut solid black 0.35 mm; crease with the drawn face inwards dashed #CC79A7; the
-    // other sense dash-dot #009E73.
+    // Source: core/CONTRACT.md, "Files: looks": cut solid black 0.35 mm; crease with the drawn face inwards dashed
+    // #CC79A7; the other sense dash-dot #009E73.
     let drawn = [draw(&job("inside")), draw(&job("outside"))];
     let cut = strokes(&drawn[0], "cutting");
     for stroke in &cut {

@@ -70,9 +70,10 @@ fn an_oval_opening_hugs_its_ellipse_from_outside_without_a_kink() {
             return;
         };
         let far = [0, 1].map(|end| number(&hole["outside"][end]));
-        // Source: the contract: outside the ellipse by at most 0.05 mm.
+        // Source: core/CONTRACT.md, "Job file": outside the ellipse by at most 0.05 mm.
         assert!(far[0] > -ROUNDED_MM && far[1] < 0.05, "{slot:?}: {hole}");
-        // Source: the contract: joined tangentially. An end that is 0.0001 off turns a short arc by so much.
+        // Source: core/CONTRACT.md, "Job file": joined tangentially. An end that is 0.0001 off turns a short arc by so
+        // much.
         assert!(number(&hole["kink"]) < 0.05, "{slot:?}: {hole}");
         assert_eq!(hole["lines"], 0, "{slot:?}: {hole}");
         for axis in [0, 1] {

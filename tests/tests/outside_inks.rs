@@ -42,7 +42,7 @@ fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
             used.as_array().is_some_and(|used| used.len() >= 3),
             "{used}"
         );
-        // Source: the looks of the contract: what stands for an ink where it is not at hand, #CC79A7.
+        // Source: core/CONTRACT.md, "Files: looks": what stands for an ink where it is not at hand, #CC79A7.
         let stands_for = &told["pages"][0]["inks"]["Creasing"];
         for (part, expected) in [0xCC, 0x79, 0xA7].into_iter().enumerate() {
             let found = stands_for[part].as_f64().expect("a number");

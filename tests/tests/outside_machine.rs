@@ -17,7 +17,7 @@ use traywright_tests::measured;
 
 #[test]
 fn the_order_saves_more_than_half_of_the_idle_way_and_cuts_the_same() {
-    // Source: the issue: total cut length, idle travel and lifts of the order against those without it, over all styles.
+    // Source: core/CONTRACT.md, "Files: SVG": the nearest line comes next.
     // The bounds are reasoning: an order that saves less than half is hardly one.
     for name in styles() {
         let style = style(&format!("designs/styles/{name}.ron"));

@@ -108,7 +108,7 @@ fn the_sheet_is_as_large_for_two_more_readers_as_the_file_says() {
 
 #[test]
 fn the_path_library_refuses_what_the_contract_forbids() {
-    // Source: the contract, SVG: each of these breaks one sentence of it.
+    // Source: core/CONTRACT.md, "Files: SVG": each of these breaks one sentence of it.
     let Some(sound) = judge(SOUND) else { return };
     let sound = sound.unwrap_or_else(|fault| panic!("{fault}"));
     // Source: counted by hand: 100 by 80, a corner rounded by 10, a window 10 by 4.

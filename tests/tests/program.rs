@@ -4,7 +4,7 @@ use traywright_tests::{program, repository, run};
 
 #[test]
 fn the_program_answers_and_the_exporters_lie_beside_it() {
-    // Source: the contract, `LIBRARY files`: `libtraywright_NAME.so` with the platform's prefix and suffix.
+    // Source: core/CONTRACT.md, "Exporters": `libtraywright_NAME.so` with the platform's prefix and suffix.
     let outcome = run(repository(), &["--version"]);
     let library = format!(
         "{}traywright_svg{}",

@@ -12,7 +12,7 @@ use serde_json::Value;
 use traywright_tests::every_style::{make, styles};
 use traywright_tests::{measured, program, repository};
 
-/// Source: the issue: DXF = SVG within 0.001 mm for at least 200 random jobs of all styles.
+/// Source: core/CONTRACT.md, "Files: DXF": the lines of the SVG within 0.001 mm. The number of jobs is our choice.
 const JOBS: usize = 200;
 
 #[test]
@@ -138,7 +138,7 @@ fn check_noticed(path: &Path, sound: &str, text: &str, words: &str) {
 
 #[test]
 fn the_file_is_the_same_in_every_time_zone() {
-    // Source: the contract: same job, same bytes, in any time zone; the library's own header differs.
+    // Source: core/CONTRACT.md, "Files": same job, same bytes, in any time zone; the library's own header differs.
     let folder = tempfile::tempdir().expect("a folder can be made");
     let job = repository().join("designs/jobs/barometer.kdl");
     let written = ["UTC", "Asia/Kolkata"].map(|zone| {

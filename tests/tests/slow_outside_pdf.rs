@@ -1,8 +1,8 @@
 //! Sheets joined by their crosses show every line of the SVG, for many jobs on four kinds of paper.
 //!
-//! Source: the issue: tiles put together again by their registration marks: every line of the SVG is on the paper within
-//! 0.02 mm, nothing missing at the seams, for at least 60 random jobs on A5, A4, A3 and Letter. pypdf and svgelements
-//! read the files in `outside/pdf.py`, which uses the crosses alone to join the sheets.
+//! Source: core/CONTRACT.md, "Files: PDF": sheets joined by their alignment marks: every line of the SVG is on the
+//! paper within 0.02 mm, nothing missing at the seams, for at least 60 random jobs on A5, A4, A3 and Letter. pypdf and
+//! svgelements read the files in `outside/pdf.py`, which uses the crosses alone to join the sheets.
 
 use std::fmt::Write;
 use std::fs;
@@ -31,11 +31,12 @@ fn sheets_joined_by_their_crosses_are_the_blank() {
         assert_eq!(results.len(), made);
         for (name, result) in results {
             let number = |key: &str| result[key].as_f64().expect("a number");
-            // Derived: facts prn-07: what fits between the margins of 6 mm, either way round, is on one sheet.
+            // Derived: tests/facts/paper.md prn-07: what fits between the margins of 6 mm, either way round, is on one
+            // sheet.
             let fits = fits_one_sheet(&result["paper"], &result["blank"]);
             assert_eq!(number("pages") == 1.0, fits, "{paper} {name}: {result}");
-            // Source: the issue: where another offset avoids it, no line runs along the edge of a sheet within 3 mm. On
-            // one sheet, and with so much play that a grid can be moved, it can be avoided.
+            // Source: core/CONTRACT.md, "Files: PDF": where another offset avoids it, no line runs along the edge of a
+            // sheet within 3 mm. On one sheet, and with so much play that a grid can be moved, it can be avoided.
             whole += usize::from(fits);
             if !is_tight(result) {
                 roomy += 1;

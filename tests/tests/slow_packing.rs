@@ -1,7 +1,7 @@
 //! The squares with sides 1 to 10, 11 and 12 go into the published least rectangles, and into no smaller ones.
 //!
-//! Source: OEIS A038666, area of the smallest rectangle that the squares with sides 1 to n go into; the terms are check
-//! pck-10 of the project's table of facts. Up to nine squares are tried in the engine's own fast tests.
+//! Source: OEIS A038666, area of the smallest rectangle that the squares with sides 1 to n go into; the terms are
+//! tests/facts/packing.md pck-10. Up to nine squares are tried in the engine's own fast tests.
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;

@@ -1,7 +1,7 @@
 //! `start` as a maker meets it: without a terminal, and at one.
 //!
-//! The terminal is a pseudo-terminal: the program cannot tell it from a real one. Source of what is expected: the
-//! contract, "Commands"; the lengths typed are worked out with 10 mm to the cm and 25.4 mm to the inch.
+//! The terminal is a pseudo-terminal: the program cannot tell it from a real one. Source of what is expected:
+//! core/CONTRACT.md, "Commands"; the lengths typed are worked out with 10 mm to the cm and 25.4 mm to the inch.
 
 use std::fs::{self, File};
 use std::io::{Read, Write};

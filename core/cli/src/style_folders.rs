@@ -102,7 +102,7 @@ mod tests {
         folder
     }
 
-    // Source: the contract, "Everywhere" and "Styles shipped".
+    // Source: core/CONTRACT.md, "Commands" and "Styles shipped".
     #[test]
     fn folders_add_styles_and_redefine_none() {
         let one = folder_with(&["lens-nest.ron", "notes.txt"]);

@@ -21,7 +21,7 @@ use traywright_document::steady::Steady;
 use crate::geometry::{Point, TOUCH_MM, Vector};
 
 /// How far the arcs may leave the ellipse.
-// Source: the contract, "Job file": at most 0.05 mm; what is left of it is for the rounding of files to 0.0001 mm.
+// Source: core/CONTRACT.md, "Job file": at most 0.05 mm; what is left of it is for the rounding of files to 0.0001 mm.
 const WIDEST_MM: f64 = 0.0495;
 
 /// More arcs are never tried for a quarter.

@@ -28,7 +28,7 @@ use tokens::Tokens;
 const MOST_BYTES: usize = 256 * 1024;
 
 /// Items that a job may have, and a style take.
-// Source: the contract, `Job file`: at most 64 openings.
+// Source: core/CONTRACT.md, "Job file": at most 64 openings.
 pub(crate) const MOST_ITEMS: usize = 64;
 
 /// Settings that every style with a slot has, unless it defines them itself in its own way.

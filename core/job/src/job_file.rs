@@ -42,7 +42,8 @@ pub use write::{Value, line, setting, write};
 /// where it can stop it, and then reports [`too_tangled`].
 ///
 /// # Errors
-/// A file that is too large, not UTF-8, empty or no KDL, and every word or figure that the contract does not know.
+/// A file that is too large, not UTF-8, empty or no KDL, and every word or figure that core/CONTRACT.md, "Job file",
+/// does not know.
 pub fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, InputError> {
     let refused = |text: &str, mut faults: Vec<SourceError>| {
         faults.sort_by_key(|fault| fault.place.start);

@@ -1,6 +1,6 @@
 //! Files of a blank written by hand, read as groups. Outside readers of the file are in the tests crate.
 //!
-//! Source of the expectations: facts/checks.md dxf-01 to dxf-06 and the DXF reference, group codes.
+//! Source of the expectations: tests/facts/drawing.md dxf-01 to dxf-06 and the DXF reference, group codes.
 
 use traywright_document::{
     BoxSize, Contour, CreaseLine, Dimension, Document, DxfVersion, Point, Segment, example,

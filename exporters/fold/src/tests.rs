@@ -182,7 +182,7 @@ fn a_wall_on_a_part_of_an_edge_splits_it() {
 
 #[test]
 fn the_file_says_what_the_contract_asks_for() {
-    // Source: the contract, FOLD 1.2.
+    // Source: core/CONTRACT.md, "Files: FOLD".
     let read = Read::of(&one_wall()).0;
     for (key, expected) in [
         ("file_spec", json!(1.2)),
@@ -206,7 +206,7 @@ fn the_file_says_what_the_contract_asks_for() {
 
 #[test]
 fn fold_lines_off_the_middle_leave_the_folded_form_out() {
-    // Source: the contract, FOLD 1.2: the file then carries the hinge and the key frame alone.
+    // Source: core/CONTRACT.md, "Files: FOLD": the file then carries the hinge and the key frame alone.
     let mut document = one_wall();
     document.board.hinge = 0.1;
     let read = Read::of(&document).0;

@@ -9,7 +9,7 @@ use traywright_document::Unit;
 /// Between the lengths of one size; spaces that do not break.
 const TIMES: &str = "\u{a0}×\u{a0}";
 /// Parts of an inch that a rule shows.
-// Source: the contract of the booklet: to the nearest 1/32.
+// Source: core/CONTRACT.md, "Files: booklet": to the nearest 1/32.
 const PARTS: i64 = 32;
 /// A fraction that is off by so much of an inch is told alone: thousandths would show the same.
 // Derived: half of a thousandth.

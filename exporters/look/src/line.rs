@@ -124,7 +124,8 @@ impl Layer {
     }
 
     /// The name of its ink: a spot colour of its own, so that a print shop finds each step on a plate of its own.
-    // Source: ISO 19593-1, names of processing steps; facts N7: not All, None, or one of the colours of printing.
+    // Source: ISO 19593-1, names of processing steps; tests/facts/paper.md N7: not All, None, or one of the colours of
+    // printing.
     pub fn ink(self) -> &'static str {
         let (group, step_type) = self.processing_step();
         step_type.unwrap_or(group)

@@ -11,7 +11,7 @@ use crate::search::Spread;
 use crate::window::Window;
 
 /// Length of a cross's strokes where the overlap allows it.
-// Source: the contract: 2 to 20 mm.
+// Source: core/CONTRACT.md, "Files: PDF": 2 to 20 mm.
 const LONGEST: f64 = 7.0;
 /// Between the corner that four sheets may share and the crosses beside it.
 const FROM_CORNER: f64 = 3.0;

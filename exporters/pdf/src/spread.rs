@@ -29,7 +29,7 @@ pub(crate) struct Grid {
 pub(crate) type Cell = [i64; 2];
 
 /// More sheets than this nobody joins.
-// Source: the contract, PDF.
+// Source: core/CONTRACT.md, "Files: PDF".
 pub(crate) const MOST_SHEETS: usize = 400;
 /// With more open choices than this the first sheet that will do is taken.
 const MOST_OPEN: usize = 10;

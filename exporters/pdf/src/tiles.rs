@@ -18,7 +18,7 @@ use crate::words::BAR;
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
 /// Less overlap than this leaves no room for a cross.
-// Derived: the strokes of a cross are at least 2 mm long (the contract), and stay 1 mm off the edges.
+// Derived: the strokes of a cross are at least 2 mm long (core/CONTRACT.md, "Files: PDF"), and stay 1 mm off the edges.
 const LEAST_OVERLAP: f64 = 4.0;
 /// So many sheets may be laid out to find the best way: with the bars alone, and in full.
 const TRIED_WITH_BARS: usize = 96;

@@ -45,7 +45,7 @@ fn no_grid_needs_fewer_sheets() {
 
 #[test]
 fn a_sheet_holds_what_fits_between_its_margins_either_way() {
-    // Source: facts prn-07: 210 x 134 on A4 with margins of 6 is one page, turned; 285 by 198 just fits.
+    // Source: tests/facts/paper.md prn-07: 210 x 134 on A4 with margins of 6 is one page, turned; 285 by 198 just fits.
     for (length, width, expected) in [
         (210.0, 134.0, 1),
         (134.0, 210.0, 1),
@@ -61,8 +61,8 @@ fn a_sheet_holds_what_fits_between_its_margins_either_way() {
 
 #[test]
 fn a_long_strip_takes_as_many_sheets_as_the_formula_says() {
-    // Source: facts prn-08 and P7: ceil((L - o) / (p - o)) sheets along one side: L 400, p 198, o 10 gives 3 on the short
-    // side and, with p 285, 2 on the long one, which is the better way.
+    // Source: tests/facts/paper.md prn-08 and P7: ceil((L - o) / (p - o)) sheets along one side: L 400, p 198, o 10
+    // gives 3 on the short side and, with p 285, 2 on the long one, which is the better way.
     let strip = rectangle(0.0, 0.0, 400.0, 100.0);
     let pages = |paper| {
         count_pages(&traywright_pdf::pages(&document(&strip, paper)).expect("it can be printed"))

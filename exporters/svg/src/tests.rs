@@ -75,7 +75,8 @@ fn group<'a>(svg: &'a str, id: &str) -> &'a str {
     &svg[at..at + end]
 }
 
-/// Source: the contract, "SVG", worked out by hand for this card: 10 mm of border, y down from its upper edge.
+/// Source: core/CONTRACT.md, "Files: SVG", worked out by hand for this card: 10 mm of border, y down from its upper
+/// edge.
 #[test]
 fn lines_stand_at_true_size_in_their_groups() {
     let svg = svg_of(&document());
@@ -104,7 +105,7 @@ fn lines_stand_at_true_size_in_their_groups() {
     assert!(!svg.contains("transform") && !svg.contains("style="));
 }
 
-/// Source: the contract: ids are the same in every file.
+/// Source: core/CONTRACT.md, "Files: PDF": ids are the same in every file.
 #[test]
 fn all_groups_are_there_even_when_empty() {
     let mut bare = document();
@@ -125,7 +126,7 @@ fn all_groups_are_there_even_when_empty() {
     assert!(svg_of(&document()).contains("fold with this face outwards"));
 }
 
-/// Source: issue 4: the inch twin of a job gives the same three line groups byte for byte.
+/// Source: reasoning: the inch twin of a job gives the same three line groups byte for byte.
 #[test]
 fn words_move_no_line() {
     let metric = document();
@@ -168,7 +169,7 @@ fn the_scale_bar_is_as_long_as_it_says() {
     }
 }
 
-/// Source: the issue on machines: ids and titles that can be read, what the file is of, and never when or where.
+/// Source: core/CONTRACT.md, "Files": ids and titles that can be read, what the file is of, and never when or where.
 #[test]
 fn lines_and_file_say_what_they_are() {
     let mut document = document();
@@ -261,7 +262,7 @@ fn arrow_heads_of_a_short_line_stand_outside_it() {
     }
 }
 
-/// Source: facts/checks.md col-01 to col-04, WCAG 2.2: lines need a contrast of 3 on white, words 4.5.
+/// Source: tests/facts/drawing.md col-01 to col-04, WCAG 2.2: lines need a contrast of 3 on white, words 4.5.
 #[test]
 #[expect(
     clippy::disallowed_methods,

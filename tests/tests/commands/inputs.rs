@@ -16,7 +16,7 @@ fn with_font(font: &str) -> String {
     format!("{BAROMETER}page \"A4\" font=\"{font}\"\n")
 }
 
-// Source: the contract, "Commands": exit 2 is bad input; a fault of a text prints FILE:LINE:COL.
+// Source: core/CONTRACT.md, "Commands": exit 2 is bad input; a fault of a text prints FILE:LINE:COL.
 #[test]
 fn a_font_that_cannot_be_read_is_an_error_of_the_job_at_its_place() {
     let desk = desk();

@@ -1,6 +1,6 @@
 //! What the commands promise to a shell and to a script: exit codes, streams, files, JSON.
 //!
-//! Source of every expectation: the contract, "Commands" and "Files"; figures name their own.
+//! Source of every expectation: core/CONTRACT.md, "Commands" and "Files"; figures name their own.
 
 mod check;
 mod inputs;

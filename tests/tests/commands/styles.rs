@@ -1,6 +1,6 @@
 //! `styles`: the list, all about one style, and its tree.
 //!
-//! Source of every expectation: what the style's own file says, and the contract, "Commands".
+//! Source of every expectation: what the style's own file says, and core/CONTRACT.md, "Commands".
 
 use std::fs;
 use std::path::Path;

@@ -32,7 +32,7 @@ pub(super) fn library(name: &str) -> PathBuf {
 }
 
 /// What a library is called on this platform.
-// Source: the contract, "Styles shipped".
+// Source: core/CONTRACT.md, "Styles shipped".
 pub(super) fn file_name(name: &str) -> String {
     let (prefix, suffix) = (std::env::consts::DLL_PREFIX, std::env::consts::DLL_SUFFIX);
     format!("{prefix}traywright_{name}{suffix}")

@@ -1,17 +1,17 @@
 //! Several openings in a field by pencil and paper: rows, and whether any arrangement fits at all.
 //!
-//! Given a job, it gives the field and the places of its openings by the specification of the styles, section 2, written
+//! Given a job, it gives the field and the places of its openings by core/GEOMETRY.md, "Multi-slot", written
 //! down from its text. Whether a packing exists is settled by trying every pair of orders. It asks the engine nothing.
 
 use traywright_engine::job::Job;
 
 /// Least card to what stands behind an edge, and between two openings.
-// Source: the specification of the styles, section 0.
+// Source: core/GEOMETRY.md, "Letters".
 const EDGE_WEB: f64 = 3.0;
 pub(crate) const WEB: f64 = 6.0;
 
 /// Lower left corner and size of the field in the deck's flat frame.
-// Source: the specification of the styles, section 2, "Usable field".
+// Source: core/GEOMETRY.md, "Multi-slot: the field".
 pub(crate) fn field(job: &Job) -> [[f64; 2]; 2] {
     let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
     let (outer, inner) = (t / 2.0 + h, t / 2.0 - h);
@@ -29,7 +29,7 @@ pub(crate) fn slots(job: &Job) -> Vec<[f64; 2]> {
 }
 
 /// All best ways in rows, as middles in the deck's frame; none when no rows fit.
-// Source: the specification of the styles, section 2, "Arrangement": the largest least gap, then the fewest rows. Of those
+// Source: core/GEOMETRY.md, "Multi-slot: the arrangement": the largest least gap, then the fewest rows. Of those
 // that are left it prefers none.
 pub(crate) fn in_rows(job: &Job) -> Vec<Vec<[f64; 2]>> {
     let ([corner, size], slots) = (field(job), slots(job));

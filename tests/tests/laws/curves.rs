@@ -1,7 +1,7 @@
 //! Round and oval openings and finger notches, whatever their figures.
 //!
 //! Jobs are those of the random trays, with an open cut and another form. Expected values come from the ellipse's and the
-//! circle's own formulas, and from the specification's limits for the rectangle around all that is cut out.
+//! circle's own formulas, and from the limits of core/GEOMETRY.md for the rectangle around all that is cut out.
 
 use std::collections::BTreeMap;
 use std::f64::consts::{PI, TAU};
@@ -17,7 +17,7 @@ use traywright_tests::union;
 use super::formulas;
 
 /// So near to a limit the engine's tolerances may decide otherwise.
-// Source: the contract's own figure for an outside that is right.
+// Source: core/CONTRACT.md, "Trade figures".
 const NEAR_TIE_MM: f64 = 0.01;
 
 /// What came of a run of jobs.
@@ -104,7 +104,7 @@ impl Tally {
 
 #[test]
 fn a_curved_item_under_flaps_has_a_rectangle_and_is_told_so() {
-    // Source: the contract: cross and doors use the enclosing rectangle and say so.
+    // Source: core/CONTRACT.md, "Job file": cross and doors use the enclosing rectangle and say so.
     let single_slot = style("designs/styles/single-slot.ron");
     for cut in [Cut::Cross, Cut::Doors] {
         let plain = traywright_tests::jobs::job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29);
@@ -177,7 +177,8 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> usize {
     };
     let area = -union::enclosed(hole);
     let expected = area_of_union(slot, item.shape, finger);
-    // Source: the contract: an oval is cut outside its ellipse by at most 0.05 mm; half the way round is less than both sides.
+    // Source: core/CONTRACT.md, "Job file": an oval is cut outside its ellipse by at most 0.05 mm; half the way round
+    // is less than both sides.
     let allowed = match item.shape {
         ItemShape::Oval => 2.0 * (slot[0] + slot[1]) * 0.05,
         _ => 0.0,

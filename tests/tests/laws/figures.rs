@@ -40,8 +40,9 @@ fn places(document: &Document) -> Vec<Point> {
 
 #[test]
 fn thin_card_without_play_gives_the_trade_figures() {
-    // Source: common practice, no source (contract): box 100×80×30, item 50×40×20 give a deck of 98×78, walls and second
-    // folds of 28, and a slot of 52×42 in the middle; facts geo-01 to geo-03.
+    // Source: common practice, no source (core/CONTRACT.md, "Trade figures"): box 100×80×30, item 50×40×20 give a deck
+    // of 98×78, walls and second folds of 28, and a slot of 52×42 in the middle; tests/facts/folding.md geo-01 to
+    // geo-03.
     let mut thin = job([100.0, 80.0, 30.0], [50.0, 40.0, 20.0], 1e-4);
     thin.fit.play = 0.0;
     let document = document(SINGLE_SLOT, &thin);
@@ -140,7 +141,7 @@ fn two_runs_give_the_same_bytes() {
 
 #[test]
 fn thinking_in_inches_changes_words_and_no_place() {
-    // Source: facts geo-13: the unit in which the maker thinks changes no measure.
+    // Source: tests/facts/folding.md geo-13: the unit in which the maker thinks changes no measure.
     let single_slot = style(SINGLE_SLOT);
     let (mut made, mut refused) = (0, 0);
     for job in drawn(11).take(30) {

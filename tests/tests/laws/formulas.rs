@@ -1,6 +1,6 @@
 //! The single-slot tray by pencil and paper: its sizes, and what must be found about it.
 //!
-//! Given a job with one item, it gives the figures of the specification of the styles, sections 0, 1 and 1.5, written
+//! Given a job with one item, it gives the figures of core/GEOMETRY.md as far as "Single-slot: refusals", written
 //! down from its text. It asks the engine nothing.
 
 use std::collections::BTreeMap;
@@ -8,11 +8,11 @@ use std::collections::BTreeMap;
 use traywright_engine::job::{Cut, Job};
 
 /// Card that stays between an opening and what stands behind an edge; what a flap's tip stays above the floor.
-// Source: the specification of the styles, section 0: web_e and air_f.
+// Source: core/GEOMETRY.md, "Letters".
 const EDGE_WEB: f64 = 3.0;
 const FLOOR_AIR: f64 = 0.5;
 
-/// Sizes of one tray, under the letters of the specification.
+/// Sizes of one tray, under the letters of core/GEOMETRY.md.
 pub(crate) struct Sizes {
     pub outside: [f64; 3],
     pub deck: [f64; 2],
@@ -37,7 +37,7 @@ fn flapped(job: &Job) -> [bool; 2] {
     match job.slot.cut {
         Cut::Cross => [true, true],
         Cut::Open => [false, false],
-        // Source: section 6, `doors-on` is `long` by default.
+        // Source: core/GEOMETRY.md, "Single-slot: the opening": doors hang on the long edges.
         Cut::Doors => {
             let sides = item.length >= item.width;
             [!sides, sides]
@@ -46,7 +46,7 @@ fn flapped(job: &Job) -> [bool; 2] {
 }
 
 /// Works the tray out.
-// Source: the specification of the styles, the table of section 1, 1.1 and 1.2.
+// Source: core/GEOMETRY.md, "Single-slot".
 pub(crate) fn sizes(job: &Job) -> Sizes {
     let (box_size, item) = (&job.box_size, &job.items[0]);
     let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
@@ -82,7 +82,7 @@ pub(crate) fn sizes(job: &Job) -> Sizes {
 }
 
 /// What makes a tray impossible.
-// Source: the specification of the styles, section 1.5; the least roll-over and side wall from the style's own rules.
+// Source: core/GEOMETRY.md, "Single-slot: refusals"; the least roll-over and side wall from the style's own rules.
 pub(crate) fn errors(job: &Job) -> Margins {
     let sizes = sizes(job);
     let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
@@ -123,7 +123,8 @@ pub(crate) fn errors(job: &Job) -> Margins {
 }
 
 /// How deep the shallowest flap hangs, and how deep it must.
-// Source: the specification of the styles, section 1.1; a door's least depth is the window's margin of the same section.
+// Source: core/GEOMETRY.md, "Single-slot: the opening"; a door's least depth is the window's margin of the same
+// section.
 fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
     let (t, h, c) = (job.board.caliper, job.board.hinge, job.fit.play / 2.0);
     let less = sizes.slot[0].min(sizes.slot[1]);
@@ -140,7 +141,7 @@ fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
 }
 
 /// What a tray that is possible is remarked on.
-// Source: the specification of the styles, sections 0 (practical floor), 1.1, 1.2, and the list of findings in 6.
+// Source: core/GEOMETRY.md, "Narrow bridges" and "Single-slot".
 pub(crate) fn remarks(job: &Job) -> Margins {
     let sizes = sizes(job);
     let (t, c) = (job.board.caliper, job.fit.play / 2.0);

@@ -13,7 +13,7 @@ use traywright_tests::jobs::{job, style};
 use traywright_tests::{repository, union};
 
 /// How well a tray fills its box.
-// Source: the contract.
+// Source: core/CONTRACT.md, "Trade figures".
 const FILLS_MM: f64 = 0.01;
 
 /// Makes every job in a style, proves the blanks and their outside, and gives the documents.
@@ -235,7 +235,7 @@ fn a_waist_and_notches_are_cut_as_written() {
     let document = made("watch-rest", [true; 3], [tray]).remove(0);
     let panel = |name: &str| document.panels.iter().find(|panel| panel.name == name);
     let area = |name: &str| union::enclosed(&panel(name).expect("it is there").outline);
-    // Source: the specification of the styles, 1.6: roll-over 117.92 wide, bridge 1.08, inner end 31.565.
+    // Source: core/GEOMETRY.md, "Single-slot: worked": roll-over 117.92 wide, bridge 1.08, inner end 31.565.
     let (wide, bridge, second) = (118.71 - 2.0 * 0.395, 1.08, 31.565);
     assert!((area("bridge-west") - (wide - 10.0) * bridge).abs() < 1e-9);
     assert!((area("inner-end-west") - (wide * second - 24.0)).abs() < 1e-9);

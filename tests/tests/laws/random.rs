@@ -10,7 +10,7 @@ use super::formulas::{self, Margins};
 use traywright_tests::union::{self, Agreement};
 
 /// A margin so small that the engine's tolerances may decide otherwise.
-// Source: the contract's own figure for an outside that is right.
+// Source: core/CONTRACT.md, "Trade figures".
 const NEAR_TIE_MM: f64 = 0.01;
 
 /// Codes of which the engine tells no more once another one is told.
@@ -29,8 +29,9 @@ struct Tally {
 
 #[test]
 fn five_hundred_random_trays_are_proved_and_every_refusal_is_true() {
-    // Reasoning: panels that are the blank's card share none of it and lack none of it; what section 1.5 of the
-    // specification refuses is refused, and nothing else is. `TRAYWRIGHT_JOBS=5000` asks for more of them.
+    // Reasoning: panels that are the blank's card share none of it and lack none of it; what
+    // core/GEOMETRY.md, "Single-slot: refusals", refuses is refused, and nothing else is. `TRAYWRIGHT_JOBS=5000` asks
+    // for more of them.
     let wanted: usize = std::env::var("TRAYWRIGHT_JOBS")
         .map_or(500, |wanted| wanted.parse().expect("a number of jobs"));
     let single_slot = style("designs/styles/single-slot.ron");

@@ -13,7 +13,7 @@ use super::arrangement::{self, WEB};
 use super::formulas::{self, Margins};
 
 /// A margin so small that the engine's tolerances may decide otherwise.
-// Source: the contract's own figure for an outside that is right.
+// Source: core/CONTRACT.md, "Trade figures".
 const NEAR_TIE_MM: f64 = 0.01;
 
 /// Codes about one item; its opening may have several causes, of which the first is told.
@@ -38,8 +38,8 @@ struct Tally {
 
 #[test]
 fn five_hundred_random_trays_of_several_openings_are_right_and_every_refusal_is_true() {
-    // Reasoning: sections 1.5 and 2 of the specification say what is refused; rows lie where section 2 says, and what is
-    // packed keeps web and field. `TRAYWRIGHT_JOBS=5000` asks for more of them.
+    // Reasoning: core/GEOMETRY.md, "Single-slot: refusals" and "Multi-slot", says what is refused and where rows lie,
+    // and what is packed keeps web and field. `TRAYWRIGHT_JOBS=5000` asks for more of them.
     let wanted: usize = std::env::var("TRAYWRIGHT_JOBS")
         .map_or(500, |wanted| wanted.parse().expect("a number of jobs"));
     let multi_slot = style("designs/styles/multi-slot.ron");
@@ -188,7 +188,7 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
     assert_eq!(codes, expected(job), "{told:#?} {job:#?}");
 }
 
-/// The openings lie where the specification says, or keep web and field where they are packed.
+/// The openings lie where core/GEOMETRY.md, "Multi-slot", says, or keep web and field where they are packed.
 fn judge_made(job: &Job, document: &Document, findings: &[Finding], tally: &mut Tally) {
     let slots = arrangement::slots(job);
     let holes: Vec<[[f64; 2]; 2]> = document.panels[0].holes.iter().map(extent).collect();

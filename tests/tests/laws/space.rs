@@ -61,7 +61,7 @@ fn distance(one: [f64; 3], other: [f64; 3]) -> f64 {
 #[test]
 fn folding_keeps_every_panel_as_it_is() {
     // Reasoning: a panel is rigid: its pose is a rotation (rows square to one another, right-handed), so every edge
-    // keeps its length; facts fld-06. And the two panels at a crease keep it in one place.
+    // keeps its length; tests/facts/fold.md fld-06. And the two panels at a crease keep it in one place.
     for (style, job) in trays() {
         let document = made(&style, &job).finish().document();
         for panel in &document.panels {
@@ -153,8 +153,9 @@ fn farthest_from_crease(panel: &Panel, hinge: &Hinge) -> ([f64; 3], [f64; 3]) {
 
 #[test]
 fn drawn_from_outside_the_blank_is_mirrored_and_the_tray_is_the_same() {
-    // Source: the contract, `draw`: mirrored, and every fold changes its group, its letter and its sign too. What is
-    // mirrored twice, on the flat and in space, is the same tray seen in a mirror: every distance in it stays.
+    // Source: core/CONTRACT.md, "Job file", `draw`: mirrored, and every fold changes its group, its letter and its sign
+    // too. What is mirrored twice, on the flat and in space, is the same tray seen in a mirror: every distance in it
+    // stays.
     for (style, job) in trays() {
         let mut outside = job.clone();
         outside.output.drawn_face = DrawnFace::Outside;
@@ -257,7 +258,7 @@ fn check_same_tray(one: &Document, other: &Document) {
 
 #[test]
 fn an_inner_end_has_room_to_swing_where_the_formula_says_so() {
-    // Source: the specification of the styles, section 1.5, `no-swing-room`. The engine has no such formula and finds
+    // Source: core/GEOMETRY.md, "Single-slot: refusals", `no-swing-room`. The engine has no such formula and finds
     // it by turning the fold, so the boxes here are as deep as the formula allows, 0.1 more and 0.1 less.
     let single_slot = style(SINGLE_SLOT);
     let mut judged = [0, 0];

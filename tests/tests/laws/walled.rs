@@ -1,4 +1,4 @@
-//! Hundreds of random double-wall and lid-lock trays: the made ones have the sizes of the specification and are proved
+//! Hundreds of random double-wall and lid-lock trays: the made ones have the sizes of core/GEOMETRY.md and are proved
 //! again, and what pencil and paper refuse is not made.
 
 use std::collections::BTreeMap;
@@ -9,7 +9,7 @@ use traywright_tests::jobs::{Dice, drawn, style};
 use traywright_tests::union;
 
 /// A margin so small that the engine's tolerances may decide otherwise.
-// Source: the contract's own figure for an outside that is right.
+// Source: core/CONTRACT.md, "Trade figures".
 const NEAR_TIE_MM: f64 = 0.01;
 
 /// What is worked out of one job.
@@ -20,7 +20,7 @@ struct Worked {
     margins: BTreeMap<&'static str, f64>,
 }
 
-/// The letters of the specification that both styles share.
+/// The letters of core/GEOMETRY.md that both styles share.
 struct Letters {
     t: f64,
     h: f64,
@@ -45,7 +45,7 @@ fn letters(job: &Job) -> Letters {
 }
 
 /// How much a panel of that length is shortened by bowing it no tighter than 60 calipers.
-// Source: the specification of the styles, section 3: H³ / (24 (60 t)²).
+// Source: core/GEOMETRY.md, "Double-wall: tongues and slits": H³ / (24 (60 t)²).
 fn flex(length: f64, t: f64) -> f64 {
     length.powi(3) / (24.0 * (60.0 * t).powi(2))
 }
@@ -59,7 +59,7 @@ fn length_set(job: &Job, name: &str, usual: f64) -> f64 {
 }
 
 /// The outside of any shipped tray and its clearances.
-// Source: the contract: the outside is the box less the fit in all three directions.
+// Source: core/CONTRACT.md, "Trade figures": the outside is the box less the fit in all three directions.
 fn outside(job: &Job, letters: &Letters) -> Vec<(&'static str, f64)> {
     let [length, width, depth] = letters.outside;
     let fit = job.fit.around_tray;
@@ -75,7 +75,7 @@ fn outside(job: &Job, letters: &Letters) -> Vec<(&'static str, f64)> {
     ]
 }
 
-/// Source: the specification of the styles, section 3.
+/// Source: core/GEOMETRY.md, "Double-wall".
 fn double_wall(job: &Job) -> Worked {
     let own = letters(job);
     let Letters { t, h, g, c, .. } = own;
@@ -122,7 +122,7 @@ fn double_wall(job: &Job) -> Worked {
 }
 
 /// Height of the lower fences of a lid-lock tray; `pad` stays 0 here.
-// Source: the specification of the styles, section 4: F, room_x and room_y.
+// Source: core/GEOMETRY.md, "Lid-lock": F, room_x and room_y.
 fn fence(job: &Job, own: &Letters, rail: f64, inside: f64) -> f64 {
     let Letters {
         t,
@@ -140,7 +140,7 @@ fn fence(job: &Job, own: &Letters, rail: f64, inside: f64) -> f64 {
     wanted.min(ends).min(sides)
 }
 
-/// Source: the specification of the styles, section 4.
+/// Source: core/GEOMETRY.md, "Lid-lock".
 fn lid_lock(job: &Job) -> Worked {
     let own = letters(job);
     let Letters { t, h, g, c, .. } = own;
@@ -297,7 +297,7 @@ fn check_figures(tray: &CheckedTray, worked: &Worked, job: &Job) {
 #[test]
 fn five_hundred_random_double_wall_trays_have_the_sizes_of_the_specification() {
     judge("double-wall", (31, 500), double_wall, |job, dice| {
-        // Source: the specification of the styles, 5: side play of 0 to 4.
+        // Source: core/GEOMETRY.md, "How it was verified": side play of 0 to 4.
         let play = dice.between(0.0, 4.0);
         if dice.one_of([true, false]) {
             set(job, "side-play", play);
@@ -308,8 +308,8 @@ fn five_hundred_random_double_wall_trays_have_the_sizes_of_the_specification() {
 #[test]
 fn five_hundred_random_lid_lock_trays_have_the_sizes_of_the_specification() {
     judge("lid-lock", (41, 500), lid_lock, |job, dice| {
-        // Source: the specification of the styles, 5: rail from 2 + play to 8, lip 4 to 10. Most of its random items were
-        // refused: these lie nearer to the box.
+        // Source: core/GEOMETRY.md, "How it was verified": rail from 2 + play to 8, lip 4 to 10. Most of its random
+        // items were refused: these lie nearer to the box.
         let item = &mut job.items[0];
         item.length = item.length.min(job.box_size.length - 40.0).max(10.0);
         item.width = item.width.min(job.box_size.width - 40.0).max(8.0);

@@ -1,7 +1,7 @@
 //! What programs of others read in the booklet: whole, readable in the right order, nothing on top of anything else.
 //!
-//! Sources: the contract's line on the booklet; facts/trade.md H, P, C and G and facts/checks.md rows ins, crs and hum for
-//! what it must say; ISO 216 and inches of exactly 25.4 mm for the paper. Tools: qpdf, poppler, mupdf, and pypdf in
+//! Sources: core/CONTRACT.md, "Files: booklet"; tests/facts/booklet.md and tests/facts/paper.md P4
+//! for what it must say; ISO 216 and inches of exactly 25.4 mm for the paper. Tools: qpdf, poppler, mupdf, and pypdf in
 //! `outside/booklet.py`.
 
 mod drafting;
@@ -105,7 +105,8 @@ fn every_order_of_reading_meets_the_steps_in_their_order() {
 
 #[test]
 fn it_says_what_it_must_and_cautions_before_the_first_cut() {
-    // Source: facts/checks.md ins-01, ins-02, crs-03 and prn-06; the contract: cautions stand before the first cut.
+    // Source: tests/facts/booklet.md ins-01, ins-02 and crs-03, tests/facts/paper.md prn-06;
+    // core/CONTRACT.md, "Files: booklet": cautions stand before the first cut.
     let Some(text) = booklet(&barometer("A4")).words() else {
         return;
     };
@@ -138,7 +139,7 @@ fn it_says_what_it_must_and_cautions_before_the_first_cut() {
 #[test]
 fn notes_come_where_their_limits_are_passed() {
     let text = |job: &Job| booklet(&written("single-slot", job)).words();
-    // Source: facts/checks.md ins-03: an item 31 mm wide and 50 mm long is a small part; 16 CFR 1501.4.
+    // Source: tests/facts/booklet.md ins-03: an item 31 mm wide and 50 mm long is a small part; 16 CFR 1501.4.
     let vial = |size| job([100.0, 80.0, 34.0], size, 0.3);
     let Some(small) = text(&vial([50.0, 31.0, 28.0])) else {
         return;
@@ -146,7 +147,7 @@ fn notes_come_where_their_limits_are_passed() {
     assert!(small.contains("Small parts (item)"));
     let large = text(&vial([50.0, 40.0, 28.0])).expect("poppler is there");
     assert!(!large.contains("Small parts"));
-    // Source: facts/checks.md hum-03: fit 2, box length 500 without, 501 with a note on damp air.
+    // Source: tests/facts/booklet.md hum-03: fit 2, box length 500 without, 501 with a note on damp air.
     let long = |length| job([length, 200.0, 40.0], [60.0, 50.0, 30.0], 0.3);
     assert!(
         !text(&long(500.0))
@@ -158,7 +159,7 @@ fn notes_come_where_their_limits_are_passed() {
             .expect("poppler is there")
             .contains("In damp air")
     );
-    // Source: facts/checks.md crs-02: 0.508 mm takes a rule of 2 points, 0.509 one of 3.
+    // Source: tests/facts/booklet.md crs-02: 0.508 mm takes a rule of 2 points, 0.509 one of 3.
     let card = |caliper| job([182.0, 121.0, 40.0], [96.0, 61.0, 28.0], caliper);
     assert!(
         text(&card(0.508))

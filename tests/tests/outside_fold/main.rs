@@ -57,7 +57,7 @@ fn the_barometers_tray_is_folded_elsewhere_as_it_says() {
     for (tray, seen) in trays.iter().zip(&seen) {
         // Reasoning: a card with one opening has its outer rim and the opening's, flaps or not.
         assert_eq!(seen["rims"], 2, "{}", tray.name);
-        // Source: the specification of the styles, 6: all folds of this style turn one way, which is a valley seen from
+        // Source: core/GEOMETRY.md, "Single-slot": all folds of this style turn one way, which is a valley seen from
         // inside the tray and a mountain seen from outside.
         let outside = tray.document.output.drawn_face == DrawnFace::Outside;
         let [one, other] = if outside { ["M", "V"] } else { ["V", "M"] };
@@ -224,7 +224,7 @@ fn compare(tray: &Tray, seen: &Value) {
     let (name, document) = (&tray.name, &tray.document);
     let flat = &document.flat;
     let lines = || flat.holes.iter().chain([&flat.outline]);
-    // Source: facts of the checks, fld-04: the blank less its openings; holes run clockwise and count against it.
+    // Source: tests/facts/fold.md fld-04: the blank less its openings; holes run clockwise and count against it.
     let blank: f64 = lines().map(union::enclosed).sum();
     let chords = CHORD_MM * lines().map(arcs).sum::<f64>();
     let area = number(&seen["area"]);
@@ -262,7 +262,7 @@ fn compare_board(tray: &Tray, seen: &Value) {
         "{name}"
     );
     let file: Value = serde_json::from_str(&tray.file).expect("the file is JSON");
-    // Source: the contract, FOLD 1.2: the card, the box and its hinge are in the file.
+    // Source: core/CONTRACT.md, "Files: FOLD": the card, the box and its hinge are in the file.
     let size = &document.box_size;
     for (index, expected) in [size.length, size.width, size.depth]
         .into_iter()

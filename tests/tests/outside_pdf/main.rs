@@ -1,7 +1,7 @@
 //! What programs of others say about the PDF: whole, embedded, readable, and true to size on their own pictures.
 //!
 //! Sources: ISO 32000-1 for the file, ISO 19593-1 for the layers (as in the PDF Association's grammar), ISO 216 and
-//! inches of exactly 25.4 mm for the paper, the contract and the issue for bars, crosses and words. Tools: qpdf,
+//! inches of exactly 25.4 mm for the paper, core/CONTRACT.md, "Files: PDF" for bars, crosses and words. Tools: qpdf,
 //! poppler's pdfinfo, pdffonts, pdftotext and pdftoppm, mutool, and pypdf in `outside/pdf.py`.
 
 mod pictures;
@@ -80,7 +80,7 @@ fn pages_are_as_large_as_the_standards_say() {
         assert!(!sizes.is_empty(), "{told}");
         for size in sizes {
             let [one, other] = size.map(|side| side * 25.4 / 72.0);
-            // Source: the issue's sources, checks prn-02 and siz-01; pdfinfo prints six digits.
+            // Source: tests/facts/paper.md prn-02 and siz-01; pdfinfo prints six digits.
             assert!(
                 (one.min(other) - short).abs() < 0.01 && (one.max(other) - long).abs() < 0.01,
                 "{page}: {told}"
@@ -108,7 +108,8 @@ fn the_words_can_be_copied() {
     let Some(text) = made.words() else {
         return;
     };
-    // Source: the contract: "Row n Column m"; the issue: what it means when a bar reads 94, 96, 97 or 103.
+    // Source: core/CONTRACT.md, "Files: PDF": "Row n Column m"; tests/facts/paper.md P3: what it means when a bar reads
+    // 94, 96, 97 or 103.
     for words in [
         "Lens chest",
         "Row 1 Column 1",
@@ -128,7 +129,8 @@ fn the_words_can_be_copied() {
 
 #[test]
 fn another_language_speaks_on_all_of_the_sheet() {
-    // Source: the issue: words in one place. These are the English words of the sheet, its legend and its map of joining.
+    // Source: reasoning: the words stand in one place. These are the English words of the sheet, its legend and its map
+    // of joining.
     let made = sheets(&format!("{}words \"de\"\n", chest("\"A4\"")));
     let Some(text) = made.words() else {
         return;
@@ -174,7 +176,8 @@ fn a_maker_who_thinks_in_inches_reads_inches_first() {
 
 #[test]
 fn a_letter_that_the_font_lacks_is_written_as_its_number() {
-    // Source: the contract: U+XXXX, never a box. U+6F22 is a Chinese letter, which DejaVu Sans has not.
+    // Source: core/CONTRACT.md, "Files: PDF": U+XXXX, never a box. U+6F22 is a Chinese letter, which DejaVu Sans has
+    // not.
     let made = sheets(&chest("\"A4\"").replace("Lens chest", "Łódź \u{6F22}"));
     let Some(text) = made.words() else {
         return;
@@ -184,7 +187,8 @@ fn a_letter_that_the_font_lacks_is_written_as_its_number() {
 
 #[test]
 fn the_file_says_its_layers_and_keeps_its_structure() {
-    // Source: facts lay-01 to lay-06, judged in outside/pdf.py; the name of a file depends on its content alone.
+    // Source: tests/facts/paper.md lay-01 to lay-06, judged in outside/pdf.py; the name of a file depends on its
+    // content alone.
     for face in ["inside", "outside"] {
         let made = sheets(&format!("{}draw face=\"{face}\"\n", chest("\"A4\"")));
         let Some(structure) = structure(&made) else {
@@ -220,7 +224,8 @@ fn the_file_says_its_layers_and_keeps_its_structure() {
 
 #[test]
 fn a_printer_that_shrinks_is_made_up_for() {
-    // Source: the issue: content and bars are enlarged by 100/99.6 across and 100/100.2 down the sheet held upright.
+    // Source: core/CONTRACT.md, "Files: PDF": content and bars are enlarged by 100/99.6 across and 100/100.2 down the
+    // sheet held upright.
     let made = sheets(&chest("\"A4\" bar-across=(mm)99.6 bar-down=(mm)100.2"));
     let Some(structure) = structure(&made) else {
         return;
@@ -250,7 +255,7 @@ fn a_printer_that_shrinks_is_made_up_for() {
 
 #[test]
 fn the_same_job_gives_the_same_bytes() {
-    // Source: the contract: same job, same bytes.
+    // Source: core/CONTRACT.md, "Files": same job, same bytes.
     let [one, other] =
         [0, 1].map(|_| fs::read(sheets(&chest("\"A4\"")).pdf).expect("the file can be read"));
     assert!(one == other);
@@ -258,7 +263,7 @@ fn the_same_job_gives_the_same_bytes() {
 
 #[test]
 fn a_blank_that_needs_too_many_sheets_is_refused_with_their_number() {
-    // Source: the contract, PDF: more than 400 pages: exit 2 with the count, nothing written.
+    // Source: core/CONTRACT.md, "Files: PDF": more than 400 pages: exit 2 with the count, nothing written.
     let job = "tray style=\"single-slot\"\nbox length=(mm)4900 width=(mm)4800 depth=(mm)300\n\
                item \"globe\" length=(mm)900 width=(mm)900 depth=(mm)280\nboard caliper=(mm)1\npage \"60x60 mm\"\n";
     let folder = tempfile::tempdir().expect("a folder can be made");

@@ -41,8 +41,9 @@ fn both_bars_are_as_long_on_the_pictures_of_two_renderers() {
 
 #[test]
 fn outline_and_opening_are_as_large_on_the_pictures_of_two_renderers() {
-    // Source: the trade's figures as the card grows thin (common practice, none published; the contract): for a box of
-    // 100×80×30 and an item of 50×40×20 a blank of 210×134 and a slot of 52×42; it lies on one A4, turned.
+    // Source: the trade's figures as the card grows thin (common practice, none published;
+    // core/CONTRACT.md, "Trade figures"): for a box of 100×80×30 and an item of 50×40×20 a blank of 210×134 and a slot
+    // of 52×42; it lies on one A4, turned.
     let job = "tray style=\"single-slot\"\nbox length=(mm)100 width=(mm)80 depth=(mm)30\n\
         item \"lens\" length=(mm)50 width=(mm)40 depth=(mm)20\nboard caliper=(mm)0.01\nfit play=(mm)0\nslot cut=\"open\"\n";
     let made = sheets(job);

@@ -112,8 +112,8 @@ fn check_outside(damage: &Damage, finding: &Finding, seen: &Value) {
 
 #[test]
 fn a_pocket_too_wide_by_two_hinges_is_only_looser() {
-    // Source: the specification of the styles, section 7.3: 2t + g instead of 2t + g - 2h makes the pocket 2h too wide.
-    // Nothing collides then and nothing is too large, so no proof can refuse it, and the solids agree.
+    // Source: core/GEOMETRY.md, "Where a plain drawing goes wrong", 3: 2t + g instead of 2t + g - 2h makes the pocket
+    // 2h too wide. Nothing collides then and nothing is too large, so no proof can refuse it, and the solids agree.
     let damage = Damage {
         name: "a bridge without its two hinges",
         job: worked(),

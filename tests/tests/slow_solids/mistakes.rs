@@ -31,7 +31,7 @@ fn narrow() -> Job {
 pub(crate) const COLLIDE: &str = "panels-collide";
 const TOO_LARGE: &str = "outside-too-large";
 
-/// Lengths of the worked tray by the formulas of the specification of the styles, section 1, with h = 0.05.
+/// Lengths of the worked tray by the formulas of core/GEOMETRY.md, "Single-slot", with h = 0.05.
 const CALIPER: f64 = 0.29;
 pub(crate) const HINGE: f64 = 0.05;
 const PLAY: f64 = 0.5;
@@ -39,7 +39,7 @@ const RECESS: f64 = CALIPER / 2.0 - HINGE + PLAY / 2.0;
 const TAB_INSET: f64 = CALIPER + PLAY / 2.0;
 
 /// All mistakes that are refused.
-// Source of the mistakes: the specification of the styles, section 7, and the list.
+// Source of the mistakes: core/GEOMETRY.md, "Where a plain drawing goes wrong".
 pub(crate) fn all() -> Vec<Damage> {
     [
         of_roll_overs(),

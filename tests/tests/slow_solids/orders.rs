@@ -29,7 +29,7 @@ const FAMILIES: [&str; 5] = ["side", "tab", "end", "bridge", "inner-end"];
 
 const ROLL_OVER: &[&str] = &["end", "bridge", "inner-end"];
 
-/// Orders that the specification of the styles, section 1.3, calls wrong, and some more.
+/// Orders that core/GEOMETRY.md, "Single-slot: the order of folds", calls wrong, and some more.
 pub(crate) fn wrong() -> Vec<(&'static str, Vec<Line>)> {
     let body = |families: &[&'static str]| -> Vec<Line> {
         let body = families.iter().map(|family| All(family));

@@ -54,7 +54,7 @@ fn folded_trays_share_the_bars_at_their_creases_and_nothing_else() {
 }
 
 /// Whether a parent and its child share the whole bar and not less. They never share more.
-// Source: the specification of the styles, section 0: (caliper / 2 - hinge)² times the crease's length at 90°, and nothing
+// Source: core/GEOMETRY.md, "The bar at a crease": (caliper / 2 - hinge)² times the crease's length at 90°, and nothing
 // else; there judged to 1e-6. By the same sketch tan(angle / 2) times that at another angle.
 fn check_crease(crease: &Value, name: &str) -> bool {
     let (volume, sliver) = (number(&crease["volume"]), number(&crease["sliver"]));
@@ -64,7 +64,8 @@ fn check_crease(crease: &Value, name: &str) -> bool {
     volume > sliver - allowed
 }
 
-/// Source: the contract: a tray goes into its box with at least its fit to spare; the figures are those reported.
+/// Source: core/CONTRACT.md, "Trade figures": a tray goes into its box with at least its fit to spare; the figures are
+/// those reported.
 fn check_outside(document: &Document, seen: &Value, name: &str) {
     let names = ["folded_length", "folded_width", "folded_depth"];
     for (axis, measure) in names.into_iter().enumerate() {

@@ -12,7 +12,7 @@ use super::{corners, document, is_same_polygon, near, point, points, tray, worke
 const DRAWN_SHORT_MM: f64 = 0.00015;
 
 /// The trays with their jobs.
-// Source: the specification of the styles, 1.6, 2.1, 3.1 and 4.1.
+// Source: core/GEOMETRY.md, the sections "worked".
 fn trays() -> Vec<(&'static str, Job)> {
     vec![
         (
@@ -31,7 +31,7 @@ fn trays() -> Vec<(&'static str, Job)> {
     ]
 }
 
-/// The job of section 2.1.
+/// The job of core/GEOMETRY.md, "Multi-slot: worked".
 pub(super) fn of_four_items() -> Job {
     let mut four = job([220.0, 160.0, 40.0], [60.0, 40.0, 20.0], 0.45);
     let others = [
@@ -129,7 +129,7 @@ fn bends(corners: &[[f64; 2]]) -> Vec<[f64; 2]> {
 
 #[test]
 fn the_outline_and_the_holes_are_those_that_were_worked_out() {
-    // Source: the specification of the styles, 1.6, 2.1, 3.1 and 4.1: so many points has the outline.
+    // Source: core/GEOMETRY.md, the sections "worked": so many points has the outline.
     let points_there = [
         ("single-slot", 44),
         ("multi-slot", 44),
@@ -180,8 +180,8 @@ fn the_creases_are_those_that_were_worked_out() {
                 .iter()
                 .filter(|crease| crease.panel == index)
                 .map(|crease| (crease.to.x - crease.from.x).hypot(crease.to.y - crease.from.y));
-            // Source: the specification of the styles, 4.1: the tongue opening interrupts this crease, and no other, from
-            // 67.105 to 112.605. The file has it in one piece.
+            // Source: core/GEOMETRY.md, "Lid-lock: worked": the tongue opening interrupts this crease, and no other,
+            // from 67.105 to 112.605. The file has it in one piece.
             let broken = (style, panel.name.as_str()) == ("lid-lock", "rail-inner");
             let gap = if broken { 112.605 - 67.105 } else { 0.0 };
             let sum: f64 = pieces.clone().sum();

@@ -25,7 +25,7 @@ use crate::style_folders::style_files;
 use crate::write_files::write_all_or_nothing;
 
 /// What is written when no list is given, as far as it exists.
-// Source: the contract, "Commands".
+// Source: core/CONTRACT.md, "Commands".
 const DEFAULT_EXPORTERS: [&str; 4] = ["svg", "pdf", "dxf", "booklet"];
 
 /// Makes the files of trays.

@@ -81,7 +81,7 @@ fn ends_in(file: &Path, wanted: &str) -> bool {
     file.extension().is_some_and(|ending| ending == wanted) && !is_booklet(file)
 }
 
-// Source: the contract, "Files for a job".
+// Source: core/CONTRACT.md, "Files".
 fn is_booklet(file: &Path) -> bool {
     file.to_string_lossy().ends_with("-booklet.pdf")
 }

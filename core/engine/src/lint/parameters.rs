@@ -13,7 +13,7 @@ use crate::style::written::Written;
 use crate::values::Values;
 
 /// Insides of the boxes of the range: least, default and most of length, width and depth, in mm.
-// Source: the styles' specification, section 5, drew from these; the default box is our own choice.
+// Source: core/GEOMETRY.md, "How it was verified": it drew from these; the default box is our own choice.
 pub(super) const BOXES_MM: [[f64; 3]; 3] = [
     [60.0, 180.0, 400.0],
     [40.0, 120.0, 300.0],
@@ -130,7 +130,7 @@ impl Parameter {
             }
             Parameter::Caliper => ParameterRange::lengths(CALIPERS_MM, 0.01),
             Parameter::Hinge => ParameterRange::lengths([0.0, 0.0, job.board.caliper / 2.0], 0.01),
-            // Source: the contract's defaults, and section 5 for the ends.
+            // Source: core/CONTRACT.md, "Job file", and core/GEOMETRY.md, "How it was verified", for the ends.
             Parameter::AroundTray => ParameterRange::lengths([0.5, 2.0, 3.0], 0.5),
             Parameter::AroundItem => ParameterRange::lengths([1.0, 2.0, 3.0], 0.5),
             Parameter::Play => ParameterRange::lengths([0.0, 0.5, 1.2], 0.1),

@@ -11,7 +11,7 @@ use proptest::prelude::*;
 use super::{Arc, quarter};
 use crate::geometry::{Point, Vector};
 
-/// The contract's limit.
+/// How far an oval may leave its ellipse: core/CONTRACT.md, "Job file".
 const LIMIT_MM: f64 = 0.05;
 
 /// Half axes: of things in boxes, and of anything that a job may ask for; now and then nearly a circle.

@@ -56,7 +56,7 @@ fn goes_in(pieces: &[Piece], field: [f64; 2]) -> bool {
 #[test]
 fn squares_of_one_to_nine_go_into_the_published_least_rectangles() {
     // Source: OEIS A038666, area of the smallest rectangle that the squares with sides 1 to n go into; the first four
-    // terms and those from 15 on are checks pck-03 to pck-09 of the project's table of facts.
+    // terms and those from 15 on are tests/facts/packing.md pck-03 to pck-09.
     let least = [1, 6, 15, 35, 60, 99, 154, 210, 300];
     for (count, least) in (1..).zip(least) {
         let mut smallest = u32::MAX;

@@ -22,7 +22,7 @@ struct HalfPlane {
 
 impl<'a> Values<'a> {
     /// The field of a slot's openings on a panel; none when the panel has an inner corner.
-    // Source: the specification of the styles, section 2: the layers behind an edge, the inner half of the opening's own
+    // Source: core/GEOMETRY.md, "Multi-slot: the field": the layers behind an edge, the inner half of the opening's own
     // flap, and the edge web. The flap counts whatever the cut, so that another cut moves no opening.
     pub(super) fn field(
         &self,

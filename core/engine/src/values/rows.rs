@@ -8,7 +8,7 @@ use std::cmp::Ordering;
 use crate::geometry::{TOUCH_MM, Vector};
 
 /// Up to so many openings every break-up is tried.
-// Source: the specification of the styles, section 2.
+// Source: core/GEOMETRY.md, "Multi-slot: the arrangement".
 const MOST_TRIED: usize = 12;
 
 /// Openings in rows.
@@ -30,8 +30,8 @@ struct BreakUp {
 }
 
 /// Lays openings in rows.
-// Source: the specification of the styles, section 2: the break-up with the largest least gap, then the fewest rows. Among
-// those that are left the one with the larger gaps after the least is taken.
+// Source: core/GEOMETRY.md, "Multi-slot: the arrangement": the break-up with the largest least gap, then the fewest
+// rows. Among those that are left the one with the larger gaps after the least is taken.
 pub(super) fn lay(sizes: &[[f64; 2]], field: [f64; 2], web: f64) -> Rows {
     let weigh = |ends: Vec<usize>| BreakUp::weigh(ends, sizes, field, web);
     let best = break_ups(sizes)

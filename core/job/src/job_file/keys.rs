@@ -11,7 +11,7 @@ mod lines;
 pub(crate) use lines::LINES;
 
 /// Openings of one tray.
-// Source: the contract, "Job file".
+// Source: core/CONTRACT.md, "Job file".
 pub(super) const MOST_OPENINGS: usize = 64;
 
 /// A line of a job.

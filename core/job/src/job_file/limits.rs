@@ -7,7 +7,7 @@ use traywright_engine::SourceError;
 use super::WHOLE;
 
 /// Bytes that a job may have.
-// Source: the contract, "Job file".
+// Source: core/CONTRACT.md, "Job file".
 pub const LARGEST: usize = 256 * 1024;
 
 const NO_INNER_PARTS: &str = "a job has no inner parts: what belongs to a word stands behind it on its line, as in \

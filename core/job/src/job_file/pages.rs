@@ -95,7 +95,7 @@ pub fn page_named(written: &str) -> Result<PageSize, PageError> {
             PageError::new(message, "write it as in \"210x297 mm\" or \"8.5x11 in\"")
         };
         let (width, height) = sides(written).ok_or_else(wrong)?;
-        // Source: the contract, "Job file": lengths are 0.01 to 5000 mm.
+        // Source: core/CONTRACT.md, "Job file": lengths are 0.01 to 5000 mm.
         if [width, height]
             .iter()
             .any(|side| !(0.01..=5000.0).contains(side))
@@ -155,7 +155,7 @@ pub(super) struct DefaultPage {
 
 impl DefaultPage {
     /// That of a job in a unit.
-    // Source: the contract, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
+    // Source: core/CONTRACT.md, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
     pub(super) fn of(unit: Unit) -> DefaultPage {
         match unit {
             Unit::Millimetre => DefaultPage {

@@ -1,7 +1,7 @@
 //! The short lines of a job: tray, box, fit, slot, draw and set.
 //!
-//! Given a node, gives its part of the job, with the contract's defaults for what is not written. A part that has a
-//! fault is left out or keeps its default: the job is refused then all the same.
+//! Given a node, gives its part of the job, with the defaults of core/CONTRACT.md, "Job file", for what is not written.
+//! A part that has a fault is left out or keeps its default: the job is refused then all the same.
 
 use traywright_engine::SourceError;
 use traywright_engine::finding::SourceSpan;

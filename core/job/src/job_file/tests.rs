@@ -1,4 +1,4 @@
-//! What a job may say and what it may not. Source of all: the contract, "Job file", unless a test names another.
+//! What a job may say and what it may not. Source of all: core/CONTRACT.md, "Job file", unless a test names another.
 
 use traywright_engine::job::{
     Cut, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, SettingInput,
@@ -275,7 +275,7 @@ fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
     let asked = with("kerf width=(mm)0.2\nnicks\ndxf version=\"R12\"\n")
         .output
         .machine;
-    // Source: the issue on machines, whose figures are the defaults of `nicks`.
+    // Source: core/CONTRACT.md, "Job file", the defaults of `nicks`.
     let usual = Nicks {
         length: 0.4,
         every: 60.0,

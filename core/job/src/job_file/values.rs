@@ -12,7 +12,7 @@ use super::nodes::Entry;
 use crate::lengths::{FractionFault, INCH, as_people_write, fraction, in_job, trimmed};
 
 /// The longest length of a job.
-// Source: the contract, "Job file".
+// Source: core/CONTRACT.md, "Job file".
 const LONGEST: f64 = 5000.0;
 
 /// What a length may be.
@@ -29,7 +29,7 @@ pub(super) struct Limits {
 const TOO_LONG: &str = "a length is at most 5000 mm (196.85 in)";
 
 /// For a length where 0 makes no sense.
-// Source: the contract, "Job file".
+// Source: core/CONTRACT.md, "Job file".
 pub(super) const SIZE: Limits = Limits {
     least: 0.01,
     most: LONGEST,
@@ -62,7 +62,7 @@ pub(super) const SIGNED: Limits = Limits {
 };
 
 /// For what a ruler reads on a bar of 100 mm.
-// Source: the project's issue on paper, "Refused outside 90–110".
+// Source: core/CONTRACT.md, "Job file": 90 to 110 for a bar of 100.
 pub(super) const BAR: Limits = Limits {
     least: 90.0,
     most: 110.0,

@@ -65,7 +65,7 @@ fn what_can_be_read_in_two_ways_is_not_read() {
     }
 }
 
-// Source: the contract, "Words".
+// Source: core/CONTRACT.md, "Words".
 #[test]
 fn fractions_of_an_inch() {
     for (text, inches) in [

@@ -1,7 +1,8 @@
 //! `check --format json`: what programs read.
 //!
-//! Given judgements, gives one object for one job and an array for several, with the keys and the order of the
-//! contract. Lengths are mm whatever the job's unit. Never holds a number that JSON cannot say: such a one is null.
+//! Given judgements, gives one object for one job and an array for several, with the keys of
+//! core/CONTRACT.md, "check --format json". Lengths are mm whatever the job's unit. Never holds a number that JSON
+//! cannot say: such a one is null.
 
 use serde::{Serialize, Serializer};
 use traywright_engine::job::Unit;

@@ -81,7 +81,8 @@ mod tests {
 
     #[test]
     fn a_page_holds_what_lies_between_its_margins_either_way() {
-        // Source: facts/checks.md prn-07: 210 x 134 on A4 with a margin of 6 is one page, turned (210 <= 285, 134 <= 198).
+        // Source: tests/facts/paper.md prn-07: 210 x 134 on A4 with a margin of 6 is one page, turned (210 <= 285, 134
+        // <= 198).
         let a4 = page("A4", 210.0, 297.0, 6.0);
         assert_eq!(named(PaperFit::own([210.0, 134.0], &a4)), "A4 landscape");
         assert_eq!(named(PaperFit::own([134.0, 210.0], &a4)), "A4 upright");

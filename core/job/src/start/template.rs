@@ -83,7 +83,7 @@ mod tests {
             .unwrap_or_else(|error| panic!("{error:?}\n{text}"))
     }
 
-    // Source: the project's issue names the example: box 182x121x34, item 96x61x28, card of 0.29 mm.
+    // Source: core/GEOMETRY.md, "Single-slot: worked": box 182x121x34, item 96x61x28, card of 0.29 mm.
     #[test]
     fn the_example_is_read_back_as_it_is() {
         let job = read_back(&job(&example(Unit::Millimetre)));
@@ -99,8 +99,8 @@ mod tests {
         );
     }
 
-    // Source: the contract: in inches a fit of 0.1 in and Letter with 0.25 in. A box rounded up or an item rounded down
-    // would not be the maker's.
+    // Source: core/CONTRACT.md, "Commands": in inches a fit of 0.1 in and Letter with 0.25 in. A box rounded up or an
+    // item rounded down would not be the maker's.
     #[test]
     fn the_inch_example_is_a_box_no_larger_and_an_item_no_smaller() {
         let job = read_back(&job(&example(Unit::Inch)));

@@ -89,7 +89,8 @@ fn distance(one: [f64; 2], other: [f64; 2]) -> f64 {
     (one[0] - other[0]).steady_hypot(one[1] - other[1])
 }
 
-/// Source: facts/checks.md dxf-01 and dxf-04: a quarter arc of R 5 has bulge 0.41421356, chord 7.07107, sagitta 1.46447.
+/// Source: tests/facts/drawing.md dxf-01 and dxf-04: a quarter arc of R 5 has bulge 0.41421356, chord 7.07107, sagitta
+/// 1.46447.
 #[test]
 fn a_quarter_arc_has_its_sagitta_on_its_outer_side() {
     let quarter = arc(point(5.0, 0.0), point(0.0, 5.0), 0.414_213_562_373_095);
@@ -105,7 +106,7 @@ fn a_quarter_arc_has_its_sagitta_on_its_outer_side() {
     assert!(distance(middle, [5.0 * FRAC_1_SQRT_2, -5.0 * FRAC_1_SQRT_2]) < 1e-9);
 }
 
-/// Source: facts/checks.md dxf-03: turning the drawing round changes the sign of the bulge.
+/// Source: tests/facts/drawing.md dxf-03: turning the drawing round changes the sign of the bulge.
 #[test]
 fn the_other_sign_bends_the_other_way() {
     let inwards = arc(point(5.0, 0.0), point(0.0, 5.0), -0.414_213_562_373_095);
@@ -116,7 +117,8 @@ fn the_other_sign_bends_the_other_way() {
     assert!(distance(middle(from, numbers), [hollow, -hollow]) < 1e-9);
 }
 
-/// Source: facts/checks.md dxf-02: a half circle has bulge 1. Three quarters: bulge tan(270/4 degrees) = 2.41421356.
+/// Source: tests/facts/drawing.md dxf-02: a half circle has bulge 1. Three quarters: bulge tan(270/4 degrees) =
+/// 2.41421356.
 #[test]
 fn large_arcs_stay_on_their_circle_however_they_round() {
     let radius = 50.123_456_789;
@@ -145,7 +147,7 @@ fn an_arc_too_flat_to_see_is_a_line() {
     assert_eq!(open(&strokes(&flat, &plain())), "M 0 0 L 10 0");
 }
 
-/// Source: the contract: numbers exact to 0.0001, and no more of them than needed.
+/// Source: core/CONTRACT.md, "Files: SVG": numbers exact to 0.0001, and no more of them than needed.
 #[test]
 fn numbers_have_four_decimals_at_most_and_no_idle_zeros() {
     for (length, written) in [
@@ -165,7 +167,7 @@ fn numbers_have_four_decimals_at_most_and_no_idle_zeros() {
     }
 }
 
-/// Source: the contract: an outline is one closed sub-path; Z draws its last line.
+/// Source: core/CONTRACT.md, "Files: SVG": an outline is one closed sub-path; Z draws its last line.
 #[test]
 fn a_ring_is_closed_once() {
     let ring = lines(&[[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 0.0]], true);
@@ -180,7 +182,7 @@ fn a_ring_is_closed_once() {
     assert_eq!(arcs(&data).len(), 4);
 }
 
-/// Source: the contract: no segment twice; what rounds to nothing is no segment.
+/// Source: core/CONTRACT.md, "Files: SVG": no segment twice; what rounds to nothing is no segment.
 #[test]
 fn nothing_is_drawn_twice_and_nothing_without_length() {
     let mut seen = std::collections::BTreeSet::new();

@@ -11,7 +11,8 @@ use traywright_engine::lint::{Outcome, Range, StyleError, Tally, shrink, try_out
 use traywright_engine::{Job, Style};
 
 /// Trays that are tried in space, and jobs that are drawn at most for them: quickly and thoroughly.
-// Source: measured: 30 panels take up to 10 ms a tray, so that the quick ones stay within the contract's 3 s.
+// Source: measured: 30 panels take up to 10 ms a tray, so that the quick ones stay within the 3 s of
+// core/CONTRACT.md, "Commands".
 const PROVED: [usize; 2] = [120, 4000];
 const DRAWN: [usize; 2] = [2400, 60_000];
 
@@ -20,7 +21,7 @@ const DRAWN: [usize; 2] = [2400, 60_000];
 const ENOUGH: usize = 800;
 
 /// When a quick search stops, and when it stops to make the job plainer.
-// Derived: together less than the 3 s of the contract, with what it takes to start and to print.
+// Derived: together less than the 3 s of core/CONTRACT.md, "Commands", with what it takes to start and to print.
 const SEARCH_TIME: Duration = Duration::from_millis(2200);
 const PLAIN_TIME: Duration = Duration::from_millis(2800);
 

@@ -323,7 +323,7 @@ fn length(print_result: &str, usual: Unit) -> Result<Length, String> {
     let Some(length) = as_people_write(print_result, usual) else {
         return Err("That is no length: 182, 18.2 cm, 7 3/16 in and 7-3/16\" are.".to_owned());
     };
-    // Source: the contract, "Job file".
+    // Source: core/CONTRACT.md, "Job file".
     match length.mm {
         mm if mm < 0.01 => Err("A length is at least 0.01 mm.".to_owned()),
         mm if mm > 5000.0 => Err(format!(

@@ -13,7 +13,7 @@ use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
 use crate::values::{EvalError, Values};
 
 /// How far a chord may leave the arc it stands for.
-// Source: the contract's own figure for an outside that is right.
+// Source: core/CONTRACT.md, "Trade figures".
 const CHORD_MM: f64 = 0.01;
 
 /// How much card stays between an opening and what stands behind the edges of its panel.

@@ -9,7 +9,7 @@ use crate::job_file::write::Value;
 const INSIDE: &str = ", measured inside the box";
 
 /// All lines, in the order in which `start` and the writer write them.
-// Source: the contract, "Job file"; for `page`, `kerf`, `nicks` and `dxf` also the issues on paper and on machines.
+// Source: core/CONTRACT.md, "Job file".
 pub(crate) const LINES: [Line; 13] = [
     Line::new("tray")
         .required("tray style=\"NAME\"; `traywright styles` lists the names")
@@ -66,7 +66,7 @@ pub(crate) const LINES: [Line; 13] = [
             Key::open("sheet", Kind::Text),
             Key::open("grain", Kind::Text),
         ]),
-    // Source: the contract: its example's defaults, and for inches the trade's round figure.
+    // Source: core/CONTRACT.md, "Job file" for the defaults, and for inches the trade's round figure.
     Line::new("fit")
         .start(&[
             "How much room is left, in all and not at each side: around the tray in its box, around the item in its opening,",
@@ -87,7 +87,7 @@ pub(crate) const LINES: [Line; 13] = [
             Key::text("cut", "cross").starting(Value::Text("cross")),
             Key::open("finger", Kind::Length(SIZE)),
         ]),
-    // Source: the contract, "Job file": A4 with 6 mm, or Letter with 0.25 in where the box is in inches.
+    // Source: core/CONTRACT.md, "Job file": A4 with 6 mm, or Letter with 0.25 in where the box is in inches.
     Line::new("page")
         .start(&["The paper in your printer, and the border that the printer leaves white."])
         .like()
@@ -125,7 +125,7 @@ pub(crate) const LINES: [Line; 13] = [
             )
         }
         .starting(Value::Mm(0.2))]),
-    // Source: the contract of the job file, whose figures are the defaults (common practice, no source).
+    // Source: core/CONTRACT.md, "Job file", whose figures are the defaults (common practice, no source).
     Line::new("nicks").start_as_comment(&[]).like().keys(&[
         Key::length("length", SIZE, 0.4).starting(Value::Mm(0.4)),
         Key::length("every", SIZE, 60.0).starting(Value::Mm(60.0)),

@@ -1,4 +1,4 @@
-//! What a job may not say: each fault at its place, with its cure. Source of all: the contract, "Job file".
+//! What a job may not say: each fault at its place, with its cure. Source of all: core/CONTRACT.md, "Job file".
 
 use super::*;
 

@@ -74,7 +74,7 @@ fn a_box_in_inches_makes_an_inch_job() {
             ("Letter", Unit::Inch),
             "{typed}"
         );
-        // Source: the contract: 0.1 in, the trade's round figure.
+        // Source: core/CONTRACT.md, "Commands": 0.1 in, the trade's round figure.
         assert!(
             (job.fit.around_tray - 2.54).abs() < 1e-9 && (job.fit.around_item - 2.54).abs() < 1e-9
         );
