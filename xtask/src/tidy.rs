@@ -5,6 +5,7 @@
 mod names;
 mod rooms;
 mod rust_source;
+mod sources;
 mod style_names;
 mod texts;
 mod tree;
@@ -63,6 +64,7 @@ impl House {
         rooms::judge(self, &mut faults);
         names::judge(self, &mut faults);
         style_names::judge(self, &mut faults);
+        sources::judge(self, &mut faults);
         faults.sort();
         faults
     }

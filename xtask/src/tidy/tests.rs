@@ -7,7 +7,12 @@ use super::{House, TextFile};
 /// What tidy says of a file in a tree that has one style, `hut` with a panel `roof`.
 fn faults(path: &str, text: &str) -> Vec<String> {
     let style = "Style(panels: {\"roof\": Rectangle(length: \"1mm\")})\n";
-    let files = [("designs/styles/hut.ron", style), (path, text)];
+    let files = [
+        ("designs/styles/hut.ron", style),
+        ("core/PAGE.md", "# Page\n\n## The roof\n"),
+        ("tests/facts/hut.md", "| hut-01 | two walls |\n"),
+        (path, text),
+    ];
     House {
         paths: files.iter().map(|(path, _)| PathBuf::from(path)).collect(),
         texts: files
@@ -21,7 +26,7 @@ fn faults(path: &str, text: &str) -> Vec<String> {
 #[test]
 fn a_sound_file_has_no_faults() {
     // Source: reasoning: it keeps every rule, and uses each forbidden word where it is allowed.
-    let text = "//! The face of a template.\n//! And more.\n\n/// A roof.\nfn main() {\n    say(\"the roof\");\n}\n\n\
+    let text = "//! The face of a template.\n//! And more.\n\n/// A roof: core/PAGE.md, \"The roof\"; tests/facts/hut.md hut-01.\nfn main() {\n    say(\"the roof\");\n}\n\n\
                 #[cfg(test)]\nmod tests {\n    const NAME: &str = \"roof\";\n}\n";
     assert_eq!(faults("core/engine/src/a.rs", text), Vec::<String>::new());
 }
@@ -41,6 +46,11 @@ type Broken = (&'static str, String, &'static str);
 
 const HEAD: &str = "//! What.\n//! More.\n";
 
+/// A file that cites; put together here, for this file is judged too.
+fn cite(path: &str, behind: &str) -> String {
+    format!("{HEAD}// Source: {path}{behind}.\n")
+}
+
 /// The rules about places and sizes.
 fn places() -> Vec<Broken> {
     let long = format!("{HEAD}fn long() {{\n{}}}\n", "    call();\n".repeat(50));
@@ -55,6 +65,22 @@ fn places() -> Vec<Broken> {
         ("core/a.rs", long, "a screen has"),
         ("core/a.rs", room, "a room has"),
         ("core/a.rs", arguments, "arguments"),
+        ("core/a.rs", cite("core/NONE", ".md"), "not in the tree"),
+        (
+            "core/a.rs",
+            cite("tests/facts", "/none.py"),
+            "not in the tree",
+        ),
+        (
+            "core/a.rs",
+            cite("core/PAGE.md", ", \"The door\""),
+            "no section",
+        ),
+        (
+            "core/a.rs",
+            cite("tests/facts/hut.md", " hut-02"),
+            "no line hut-02",
+        ),
     ]
 }
 
