@@ -79,7 +79,7 @@ struct Attempt {
 ///
 /// ```
 /// use traywright_document::{Contour, Extent, Flat, Point, Segment, Unit};
-/// use traywright_engine::dimensions::{Axis, Measured, lay_out};
+/// use traywright_engine::dimensions::{Axis, DimensionInput, lay_out};
 ///
 /// let corner = |x, y| Point { x, y };
 /// let sides = [corner(80.0, 0.0), corner(80.0, 50.0), corner(0.0, 50.0), corner(0.0, 0.0)];
@@ -92,7 +92,7 @@ struct Attempt {
 ///     labels: vec![],
 ///     dimensions: vec![],
 /// };
-/// let length = Measured { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };
+/// let length = DimensionInput { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };
 /// let drawn = lay_out(&[length], &flat, Unit::Millimetre);
 /// assert_eq!(drawn[0].text, "80");
 /// assert_eq!(drawn[0].line, [corner(0.0, -9.0), corner(80.0, -9.0)]);
