@@ -2,6 +2,7 @@
 //!
 //! Reads every file of the tree and says what breaks a rule, one line each with its place. Never changes a file.
 
+mod clauses;
 mod names;
 mod rooms;
 mod rust_source;
@@ -65,6 +66,7 @@ impl House {
         names::judge(self, &mut faults);
         style_names::judge(self, &mut faults);
         sources::judge(self, &mut faults);
+        clauses::judge(self, &mut faults);
         faults.sort();
         faults
     }

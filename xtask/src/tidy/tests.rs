@@ -81,6 +81,11 @@ fn places() -> Vec<Broken> {
             cite("tests/facts/hut.md", " hut-02"),
             "no line hut-02",
         ),
+        (
+            "exporters/a/CLAUSES.md",
+            "| a clause | `hut::raise` |\n".to_owned(),
+            "in no module of that name",
+        ),
     ]
 }
 
