@@ -11,7 +11,7 @@ mod copy_lines;
 mod items;
 pub(crate) mod keys;
 mod limits;
-mod machine_options;
+mod machine;
 mod nodes;
 mod pages;
 mod parts;
@@ -107,7 +107,7 @@ fn job_of(
         .map_or(Unit::Millimetre, |in_box| in_box.unit);
     let page_line = nodes.one("page", faults);
     let paper = pages::paper(page_line, unit, faults);
-    let machine = machine_options::machine_options(nodes, faults);
+    let machine = machine::machine(nodes, faults);
     let drawn_face = parts::drawn_face(nodes.one("draw", faults), faults);
     let language = parts::language(nodes.one("words", faults), faults);
     let settings = parts::settings(nodes.every("set"), faults);

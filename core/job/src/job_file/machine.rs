@@ -15,7 +15,7 @@ use crate::lengths::trimmed;
 const LEAST_APART: f64 = 5.0;
 
 /// What the maker asks of the files.
-pub(super) fn machine_options(nodes: &Nodes<'_>, faults: &mut Vec<SourceError>) -> Machine {
+pub(super) fn machine(nodes: &Nodes<'_>, faults: &mut Vec<SourceError>) -> Machine {
     let kerf = nodes.one("kerf", faults).length("width", faults);
     let nicks_line = nodes.one("nicks", faults);
     let dxf = nodes.one("dxf", faults);
