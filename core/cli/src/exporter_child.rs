@@ -19,8 +19,8 @@ use libloading::Library;
 use traywright_document::SCHEMA;
 use traywright_document::plugin_api::{Export, ExporterDescriptor, SYMBOL, is_suffix};
 
+use crate::exporter_file::name_of;
 use crate::exporter_protocol::{self as frames, Description, Frame, MessageKind};
-use crate::exporters::name_of;
 
 /// The first word of the command line that makes the program a child.
 pub(crate) const CALL: &str = "__exporter";

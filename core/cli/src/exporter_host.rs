@@ -18,8 +18,8 @@ use std::time::{Duration, Instant};
 use traywright_document::plugin_api::Exported;
 
 use crate::exporter_child::CALL;
+use crate::exporter_file::ExporterFile;
 use crate::exporter_protocol::{self as frames, Description, Frame, FrameFault, MessageKind};
-use crate::exporters::ExporterFile;
 use error::BrokenPromise;
 pub(crate) use error::{ExporterError, HostError};
 use quote::quote_end;

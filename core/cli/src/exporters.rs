@@ -13,15 +13,7 @@ use std::path::{Path, PathBuf};
 use traywright_job::nearest::suggestion;
 
 use crate::error::CliError;
-
-/// A library that claims by its name to be an exporter.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct ExporterFile {
-    /// The name in the name of its file.
-    pub(crate) name: String,
-    /// The file.
-    pub(crate) path: PathBuf,
-}
+use crate::exporter_file::{ExporterFile, name_of};
 
 /// All exporters, in the order of their names.
 ///
@@ -87,18 +79,6 @@ pub(crate) fn nothing_found() -> String {
     format!(
         "there is no library {DLL_PREFIX}traywright_NAME{DLL_SUFFIX}{beside}; add its folder with `--plugins DIR`"
     )
-}
-
-/// The NAME in `libtraywright_NAME.so`: ASCII letters, digits, `-` and `_`.
-pub(crate) fn name_of(library: &Path) -> Option<&str> {
-    let name = library
-        .file_name()?
-        .to_str()?
-        .strip_prefix(DLL_PREFIX)?
-        .strip_prefix("traywright_")?
-        .strip_suffix(DLL_SUFFIX)?;
-    let plain = |letter: char| letter.is_ascii_alphanumeric() || letter == '-' || letter == '_';
-    (!name.is_empty() && name.chars().all(plain)).then_some(name)
 }
 
 fn own_folders() -> Vec<PathBuf> {

@@ -8,6 +8,7 @@ mod check_jobs;
 mod commands;
 mod error;
 mod exporter_child;
+mod exporter_file;
 mod exporter_host;
 mod exporter_protocol;
 mod exporters;

@@ -9,8 +9,9 @@ use std::time::Duration;
 use traywright_job::report::sentence::paragraph;
 
 use crate::error::CliError;
+use crate::exporter_file::ExporterFile;
 use crate::exporter_host::{ExporterError, ExporterStatus, HostError, Running};
-use crate::exporters::{self, ExporterFile};
+use crate::exporters;
 
 const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
 

@@ -11,7 +11,7 @@ use traywright_document::plugin_api::LONGEST_SUFFIX;
 
 use super::MOST_BYTES;
 use super::reply::MOST_FILES;
-use crate::exporters::ExporterFile;
+use crate::exporter_file::ExporterFile;
 
 /// What went wrong with an exporter.
 #[derive(Clone, Debug, PartialEq, Eq)]
