@@ -6,8 +6,7 @@
 
 use traywright_document::{Dimension, Document, Extent, Point};
 
-use crate::legend::Legend;
-use crate::path::{Tick, TickPoint};
+use crate::ticks::TickPoint;
 use crate::words;
 
 /// White border around all that is drawn.
@@ -49,10 +48,7 @@ impl DrawingArea {
 
     /// A point of the flat frame on the sheet.
     pub(crate) fn place(&self, point: Point) -> TickPoint {
-        TickPoint {
-            x: Tick::new(self.right + point.x),
-            y: Tick::new(self.down - point.y),
-        }
+        TickPoint::new(self.right + point.x, self.down - point.y)
     }
 
     /// Width of the blank with its measures.
@@ -68,10 +64,10 @@ impl DrawingArea {
         }
     }
 
-    /// Width and height of the sheet with its foot, in whole millimetres.
-    pub(crate) fn size(&self, legend: &Legend) -> (f64, f64) {
-        let right = (self.right + self.drawn.most.x).max(legend.most.x);
-        ((right + BORDER).ceil(), (legend.most.y + BORDER).ceil())
+    /// Width and height of the sheet in whole millimetres, with a foot whose lower right corner is given.
+    pub(crate) fn size(&self, foot_end: Point) -> (f64, f64) {
+        let right = (self.right + self.drawn.most.x).max(foot_end.x);
+        ((right + BORDER).ceil(), (foot_end.y + BORDER).ceil())
     }
 }
 

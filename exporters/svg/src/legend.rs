@@ -9,7 +9,7 @@ use traywright_look::{DrawingFile, INK, Layer, filled, shortened};
 
 use crate::drawing_area::DrawingArea;
 use crate::layers;
-use crate::path::{Tick, TickPoint};
+use crate::ticks::TickPoint;
 use crate::words;
 
 /// Capitals of the name; all other words have smaller ones.
@@ -126,8 +126,8 @@ impl ScaleBar {
     fn group(&self, at: Point) -> Group {
         let mut data = format!(
             "M {} L {}",
-            place(at.x, at.y),
-            place(at.x + self.length, at.y)
+            TickPoint::new(at.x, at.y),
+            TickPoint::new(at.x + self.length, at.y)
         );
         let ticks = (self.length / self.tick).round() as u32;
         for tick in 0..=ticks {
@@ -137,11 +137,15 @@ impl ScaleBar {
                 _ => 1.5,
             };
             let x = at.x + f64::from(tick) * self.tick;
-            data += &format!(" M {} L {}", place(x, at.y - height), place(x, at.y));
+            data += &format!(
+                " M {} L {}",
+                TickPoint::new(x, at.y - height),
+                TickPoint::new(x, at.y)
+            );
         }
         let words = words::text(
             &self.words,
-            place(at.x, at.y + 2.0 + WORD_HEIGHT),
+            TickPoint::new(at.x, at.y + 2.0 + WORD_HEIGHT),
             WORD_HEIGHT,
             INK,
         );
@@ -181,7 +185,7 @@ fn name_group(lines: &[(String, f64)], corner: Point) -> Group {
     let mut group = Group::new().set("id", "words");
     let mut y = corner.y + NAME_HEIGHT;
     for (line, height) in lines {
-        group = group.add(words::text(line, place(corner.x, y), *height, INK));
+        group = group.add(words::text(line, TickPoint::new(corner.x, y), *height, INK));
         y += ROW;
     }
     group
@@ -193,10 +197,14 @@ fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
     for (row, (layer, line)) in entries.iter().enumerate() {
         let legend = corner.y + WORD_HEIGHT + ROW * row as f64;
         let y = legend - WORD_HEIGHT / 2.0;
-        let sample = format!("M {} L {}", place(corner.x, y), place(corner.x + SAMPLE, y));
+        let sample = format!(
+            "M {} L {}",
+            TickPoint::new(corner.x, y),
+            TickPoint::new(corner.x + SAMPLE, y)
+        );
         let words = words::text(
             line,
-            place(corner.x + SAMPLE + 3.0, legend),
+            TickPoint::new(corner.x + SAMPLE + 3.0, legend),
             WORD_HEIGHT,
             INK,
         );
@@ -208,14 +216,6 @@ fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
             .add(words);
     }
     group
-}
-
-/// A place on the sheet.
-fn place(x: f64, y: f64) -> TickPoint {
-    TickPoint {
-        x: Tick::new(x),
-        y: Tick::new(y),
-    }
 }
 
 /// The point so far below another on the sheet.

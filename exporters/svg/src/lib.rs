@@ -10,6 +10,7 @@ mod legend;
 mod measures;
 mod names;
 mod path;
+mod ticks;
 mod words;
 
 use svg::node::Text;
@@ -38,7 +39,7 @@ pub fn drawing(document: &Document) -> Result<String, ExportError> {
     let file = DrawingFile::of(&document.output.language)?;
     let area = DrawingArea::new(document);
     let legend = legend::legend(document, &file, &area);
-    let (width, height) = area.size(&legend);
+    let (width, height) = area.size(legend.most);
     let svg = SVG::new()
         .set("width", format!("{width}mm"))
         .set("height", format!("{height}mm"))

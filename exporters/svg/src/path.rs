@@ -1,26 +1,14 @@
 //! Contours as path data: absolute M, L, A and Z in millimetres, exact to 0.0001.
 //!
 //! Given contours in the flat frame and the sheet; gives strokes between rounded places, with those that rounding has
-//! shrunk to nothing left out, and the words of a `d` attribute. Every number is rounded once, here.
-//! It uses no curve but the circle: C is never needed.
+//! shrunk to nothing left out, and the words of a `d` attribute. It uses no curve but the circle: C is never needed.
 
 use std::collections::BTreeSet;
-use std::fmt;
 
 use traywright_document::{Chords, Contour, Edge};
 
 use crate::drawing_area::DrawingArea;
-
-/// A length on the sheet in ten-thousandths of a millimetre.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct Tick(i64);
-
-/// A place on the sheet, y down.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct TickPoint {
-    pub(crate) x: Tick,
-    pub(crate) y: Tick,
-}
+use crate::ticks::{Tick, TickPoint};
 
 /// The bend of an arc that sweeps at most a quarter of its circle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -35,36 +23,6 @@ pub(crate) struct Stroke {
     from: TickPoint,
     to: TickPoint,
     bend: Option<Bend>,
-}
-
-impl Tick {
-    /// Rounds a length.
-    pub(crate) fn new(length: f64) -> Tick {
-        // A first rounding to 1e-9 mm keeps the noise of other units from deciding at the half: a job in inches and
-        // its twin in millimetres give the same digits.
-        Tick(((length * 1e9).round() / 1e5).round() as i64)
-    }
-}
-
-impl fmt::Display for Tick {
-    fn fmt(&self, formatter: &mut fmt::Formatter) -> fmt::Result {
-        let sign = if self.0 < 0 { "-" } else { "" };
-        let (whole, part) = (
-            self.0.unsigned_abs() / 10_000,
-            self.0.unsigned_abs() % 10_000,
-        );
-        if part == 0 {
-            return write!(formatter, "{sign}{whole}");
-        }
-        let digits = format!("{part:04}");
-        write!(formatter, "{sign}{whole}.{}", digits.trim_end_matches('0'))
-    }
-}
-
-impl fmt::Display for TickPoint {
-    fn fmt(&self, formatter: &mut fmt::Formatter) -> fmt::Result {
-        write!(formatter, "{} {}", self.x, self.y)
-    }
 }
 
 impl Stroke {

@@ -7,7 +7,7 @@ use svg::node::element::{Element, Text};
 
 use traywright_look::Colour;
 
-use crate::path::{Tick, TickPoint};
+use crate::ticks::{Tick, TickPoint};
 
 /// Height of a capital letter over the size of the type.
 // Source: DejaVu Sans, glyph table: 1493 of 2048 units.
