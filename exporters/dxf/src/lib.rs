@@ -6,6 +6,7 @@
 
 mod drawing;
 mod groups;
+mod handles;
 mod lines;
 mod structure;
 mod tables;

@@ -6,22 +6,12 @@
 use traywright_document::{DxfVersion, Extent};
 
 use crate::groups::{Group, Record, group, section, text};
+use crate::handles::Handles;
 use crate::tables::{self, SPACES};
-
-/// Numbers for everything in the file, none twice.
-pub(crate) struct Handles(u32);
-
-impl Handles {
-    /// The next one, in hexadecimal digits.
-    pub(crate) fn next(&mut self) -> String {
-        self.0 += 1;
-        format!("{:X}", self.0)
-    }
-}
 
 /// Builds the file.
 pub(crate) fn file(raw: &str, version: DxfVersion, extent: Extent) -> String {
-    let mut handles = Handles(0);
+    let mut handles = Handles::default();
     let mut body = Vec::new();
     begin("TABLES", &mut body);
     let spaces = tables::write(&section(raw, "TABLES"), version, &mut handles, &mut body);

@@ -6,7 +6,7 @@
 use traywright_document::DxfVersion;
 
 use crate::groups::{Group, Record, group, is, value};
-use crate::structure::Handles;
+use crate::handles::Handles;
 
 /// The tables in their order.
 // Source: DXF reference, order of the tables (from memory); a file with them is read by every reader that was tried.

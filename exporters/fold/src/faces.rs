@@ -20,8 +20,8 @@ use traywright_document::steady::Steady;
 use traywright_document::{Panel, Point};
 
 use crate::chords;
+use crate::edges::{closed, edges_of, either_way, pieces};
 use crate::places::{Places, SAME_MM, VertexIndex};
-use crate::slits::{closed, either_way, pieces};
 
 /// The lines of one panel.
 #[derive(Debug)]
@@ -251,10 +251,4 @@ fn leftmost(
     };
     let next = leaving.get(&edge[1])?.iter().copied();
     next.min_by(|one, other| clockwise(one).total_cmp(&clockwise(other)))
-}
-
-/// The edges of a closed ring.
-fn edges_of(ring: &[VertexIndex]) -> impl Iterator<Item = [VertexIndex; 2]> {
-    let next = ring.iter().cycle().skip(1);
-    ring.iter().zip(next).map(|(&from, &to)| [from, to])
 }

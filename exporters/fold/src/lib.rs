@@ -5,6 +5,7 @@
 //! and where the fold lines lie off the middle of the card the folded tray is left out, because it would be torn.
 
 mod chords;
+mod edges;
 mod faces;
 mod frames;
 mod mesh;

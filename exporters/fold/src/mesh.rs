@@ -7,9 +7,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use traywright_document::{Document, ExportError, Point};
 
+use crate::edges::{either_way, pieces};
 use crate::faces::PanelLines;
 use crate::places::{Places, VertexIndex};
-use crate::slits::{self, either_way, pieces};
+use crate::slits;
 
 /// The blank as vertices, edges and faces.
 #[derive(Debug, Default)]

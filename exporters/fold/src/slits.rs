@@ -8,6 +8,7 @@ use std::collections::BTreeSet;
 use traywright_document::{Contour, Point};
 
 use crate::chords;
+use crate::edges::{closed, either_way, pieces};
 use crate::faces::PanelLines;
 use crate::places::{Places, VertexIndex};
 
@@ -49,21 +50,4 @@ pub(crate) fn lay(open_cuts: &[Contour], panels: &mut [PanelLines], places: &mut
             panel.slits.push(slit);
         }
     }
-}
-
-/// An edge whichever way it runs.
-pub(crate) fn either_way([one, other]: [VertexIndex; 2]) -> [VertexIndex; 2] {
-    [one.min(other), one.max(other)]
-}
-
-/// The pieces of a run that go somewhere.
-pub(crate) fn pieces(run: &[VertexIndex]) -> impl Iterator<Item = [VertexIndex; 2]> {
-    run.windows(2)
-        .map(|ends| [ends[0], ends[1]])
-        .filter(|[from, to]| from != to)
-}
-
-/// A ring with its first place at its end again.
-pub(crate) fn closed(ring: &[VertexIndex]) -> Vec<VertexIndex> {
-    ring.iter().chain(ring.first()).copied().collect()
 }
