@@ -54,17 +54,21 @@ pub(crate) fn figure(flat: &Flat, about: About) -> Figure {
             LATER
         };
         figure
+            .picture
             .lines
             .push((look, vec![seen(crease.from), seen(crease.to)]));
     }
     let inner = look(about == About::Openings);
     figure
+        .picture
         .lines
         .extend(flat.holes.iter().map(|hole| (inner, way(hole))));
     figure
+        .picture
         .lines
         .extend(flat.open_cuts.iter().map(|cut| (inner, way(cut))));
     figure
+        .picture
         .lines
         .push((look(about == About::Outline), way(&flat.outline)));
     figure

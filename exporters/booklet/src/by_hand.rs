@@ -69,7 +69,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
 fn overview(book: &mut Book, tray: &BookletInput) {
     let words = &tray.words().by_hand;
     let mut whole = figure(&tray.document.flat, About::All);
-    whole.lines.splice(0..0, squares(tray.document));
+    whole.picture.lines.splice(0..0, squares(tray.document));
     let blank = tray.blank();
     let width = book.grid.width();
     let captions = 4.0 * book.grid.words;
@@ -171,7 +171,7 @@ fn shown(book: &Book, tray: &BookletInput, points: &Groups, runs: &[PointRun], m
     let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
     if is_outline || within[1][0] - within[0][0] > PATCH * tray.blank()[0] {
         let around = outline(points).filter(|_| !is_outline);
-        figure.lines.splice(0..0, around);
+        figure.picture.lines.splice(0..0, around);
         return figure.block(setting(width, most.min(FIGURE * width)));
     }
     let map = map(points, within).block(setting(MAP * width, MAP * width));
@@ -197,10 +197,11 @@ fn numbered(points: &Groups, runs: &[PointRun]) -> Figure {
             RunKind::Outwards => traywright_look::REVERSE_CREASING,
             _ => line_styles::EDGE,
         };
-        figure.lines.push((look, run.line.clone()));
+        figure.picture.lines.push((look, run.line.clone()));
         for arc in &run.arcs {
             let cross = needle(points.places[arc.about]);
             figure
+                .picture
                 .lines
                 .extend(cross.map(|line| (line_styles::LEADER, line)));
         }
@@ -231,12 +232,11 @@ fn outline(points: &Groups) -> impl Iterator<Item = (traywright_look::LineStyle,
 /// Where in the blank a patch lies.
 fn map(points: &Groups, [least, most]: [Seen; 2]) -> Figure {
     let around = vec![least, [most[0], least[1]], most, [least[0], most[1]], least];
-    Figure {
-        lines: outline(points)
-            .chain([(line_styles::EDGE, around)])
-            .collect(),
-        ..Figure::default()
-    }
+    let mut figure = Figure::default();
+    figure.picture.lines = outline(points)
+        .chain([(line_styles::EDGE, around)])
+        .collect();
+    figure
 }
 
 fn number(point: usize, at: Seen) -> Label {

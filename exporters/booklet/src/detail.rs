@@ -10,9 +10,9 @@ use traywright_document::steady::Steady;
 use traywright_look::Colour;
 use traywright_paper::{Block, PointMm};
 
-use crate::figure::{Figure, Scale, run};
 use crate::free::Free;
 use crate::line_styles;
+use crate::picture::{Picture, Scale, run};
 use crate::visible::{Region, Seen};
 
 /// A place to enlarge.
@@ -40,7 +40,7 @@ impl Detail {
     }
 
     /// Draws both rings, the large one beside the figure.
-    pub(crate) fn draw(&self, figure: &Figure, scale: Scale, block: &mut Block, free: &mut Free) {
+    pub(crate) fn draw(&self, picture: &Picture, scale: Scale, block: &mut Block, free: &mut Free) {
         let large = ring_radius(block.size);
         let across = if self.at_left {
             large + 0.5
@@ -69,15 +69,15 @@ impl Detail {
         block.run(line_styles::RING, closed(&circle(small_centre, small)));
         block.line(line_styles::RING, leader[0], leader[1]);
         block.fill(Colour([0xFF; 3]), circle(centre, large));
-        self.enlarge(figure, enlarged, block);
+        self.enlarge(picture, enlarged, block);
         block.run(line_styles::RING, closed(&circle(centre, large)));
         free.take_line(&leader);
         free.take_words([centre[0] - large, centre[1] - large], [2.0 * large; 2]);
         free.take_line(&circle(small_centre, small));
     }
 
-    /// Draws what of a figure lies within the ring.
-    fn enlarge(&self, figure: &Figure, enlarged: Scale, block: &mut Block) {
+    /// Draws the part of a picture that lies within the ring.
+    fn enlarge(&self, picture: &Picture, enlarged: Scale, block: &mut Block) {
         let lens: Region = vec![circle(self.at, self.radius)];
         let beside = |axis: usize, ring: &[Seen]| {
             let sides = ring.iter().map(|place| place[axis] - self.at[axis]);
@@ -85,14 +85,14 @@ impl Detail {
                 || sides.clone().all(|side| side < -self.radius)
         };
         let near = |region: &Region| !(0..2).any(|axis| beside(axis, &region[0]));
-        for (colour, region) in figure.fills.iter().filter(|(_, region)| near(region)) {
+        for (colour, region) in picture.fills.iter().filter(|(_, region)| near(region)) {
             for part in region.overlay(&lens, OverlayRule::Intersect, FillRule::NonZero) {
                 let ring =
                     |ring: &Vec<Seen>| ring.iter().map(|&at| enlarged.on_paper(at)).collect();
                 block.area(*colour, part.iter().map(ring).collect());
             }
         }
-        for (look, line) in &figure.lines {
+        for (look, line) in &picture.lines {
             for ends in line.windows(2) {
                 if let Some(ends) = within((self.at, self.radius), ends[0], ends[1]) {
                     block.run(*look, run(&ends.map(|end| enlarged.on_paper(end))));

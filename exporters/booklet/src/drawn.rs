@@ -25,7 +25,10 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
             _ => line_styles::SHOW_FACE,
         };
         let regions = sight.region(index).into_iter();
-        figure.fills.extend(regions.map(|region| (tint, region)));
+        figure
+            .picture
+            .fills
+            .extend(regions.map(|region| (tint, region)));
     }
     // Thin lines first and what moved last, each look in one go: what matters lies on top.
     let mut edges: Vec<(bool, u8, &Edge)> = sight
@@ -53,7 +56,7 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
             EdgeKind::Turntable => line_styles::LEADER,
         };
         for stretch in sight.stretches(edge) {
-            carry_on(&mut figure.lines, look, stretch);
+            carry_on(&mut figure.picture.lines, look, stretch);
         }
     }
     figure
@@ -91,7 +94,7 @@ fn places(edge: &Edge) -> [[i64; 3]; 2] {
 
 /// The diagonal of what is drawn.
 pub(crate) fn extent(figure: &Figure) -> f64 {
-    let places = figure.lines.iter().flat_map(|(_, line)| line);
+    let places = figure.picture.lines.iter().flat_map(|(_, line)| line);
     let [least, most] = bounds(places.copied());
     (most[0] - least[0]).steady_hypot(most[1] - least[1])
 }

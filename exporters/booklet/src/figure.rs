@@ -4,19 +4,18 @@
 //! take free places: they stand on no line and on no other words.
 
 use traywright_document::steady::Steady;
-use traywright_look::{Colour, LineStyle};
-use traywright_paper::{Block, Font, PointMm, Step, StrokePath};
+use traywright_paper::{Block, Font, PointMm};
 
 use crate::detail::Detail;
 use crate::free::{Free, leader};
 use crate::line_styles;
+use crate::picture::{Picture, Scale, run};
 use crate::visible::{Region, Seen, bounds, contains};
 
 /// A figure.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Figure {
-    pub(crate) fills: Vec<(Colour, Region)>,
-    pub(crate) lines: Vec<(LineStyle, Vec<Seen>)>,
+    pub(crate) picture: Picture,
     pub(crate) arrows: Vec<Vec<Seen>>,
     pub(crate) labels: Vec<Label>,
     pub(crate) detail: Option<Detail>,
@@ -32,13 +31,6 @@ pub(crate) struct Label {
     pub(crate) within: Vec<Region>,
     /// Whether a line leads from words that stand apart to what they are about.
     pub(crate) leads: bool,
-}
-
-/// From the things of the card to the paper.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Scale {
-    pub(crate) factor: f64,
-    pub(crate) shift: PointMm,
 }
 
 /// How a figure is set.
@@ -68,9 +60,9 @@ impl Figure {
         }
         let mut block = Block::new(setting.size);
         let mut free = Free::new(setting.size);
-        self.draw(scale, &mut block, &mut free);
+        self.picture.draw(scale, &mut block, &mut free);
         if let Some(detail) = &self.detail {
-            detail.draw(self, scale, &mut block, &mut free);
+            detail.draw(&self.picture, scale, &mut block, &mut free);
         }
         for arrow in &self.arrows {
             let way: Vec<PointMm> = arrow.iter().map(|&place| scale.on_paper(place)).collect();
@@ -107,7 +99,7 @@ impl Figure {
 
     /// Makes a figure fill a room.
     fn scale(&self, room: [f64; 2]) -> Scale {
-        let lines = self.lines.iter().map(|(_, line)| line);
+        let lines = self.picture.lines.iter().map(|(_, line)| line);
         let [least, most] = bounds(lines.chain(&self.arrows).flatten().copied());
         let factor = [0, 1]
             .map(|axis| room[axis] / (most[axis] - least[axis]).max(1e-9))
@@ -116,25 +108,6 @@ impl Figure {
         let shift = [0, 1]
             .map(|axis| BORDER + room[axis] / 2.0 - factor * (least[axis] + most[axis]) / 2.0);
         Scale { factor, shift }
-    }
-
-    fn draw(&self, scale: Scale, block: &mut Block, free: &mut Free) {
-        for (colour, region) in &self.fills {
-            let ring = |ring: &Vec<Seen>| ring.iter().map(|&place| scale.on_paper(place)).collect();
-            block.area(*colour, region.iter().map(ring).collect());
-        }
-        for (look, line) in &self.lines {
-            let line: Vec<PointMm> = line.iter().map(|&place| scale.on_paper(place)).collect();
-            block.run(*look, run(&line));
-            free.take_line(&line);
-        }
-    }
-}
-
-impl Scale {
-    /// Where a place stands on paper.
-    pub(crate) fn on_paper(self, place: Seen) -> PointMm {
-        [0, 1].map(|axis| self.shift[axis] + self.factor * place[axis])
     }
 }
 
@@ -162,15 +135,6 @@ impl Label {
             free.take_line(&leader);
         }
         block.words(&self.text, at, setting.capital);
-    }
-}
-
-/// A line through places.
-pub(crate) fn run(line: &[PointMm]) -> StrokePath {
-    StrokePath {
-        start: line[0],
-        steps: line[1..].iter().map(|&place| Step::To(place)).collect(),
-        closed: false,
     }
 }
 

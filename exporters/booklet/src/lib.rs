@@ -19,6 +19,7 @@ mod grouping;
 mod in_use;
 mod line_styles;
 mod making;
+mod picture;
 mod points;
 mod scene;
 mod sense;

@@ -182,7 +182,7 @@ impl<'a> Staging<'a> {
         let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
         let mut figure = drawn(&sight, &moved);
         let was = Scene::of(&self.card, before);
-        figure.lines.extend(ghost(&sight, &was, &moved));
+        figure.picture.lines.extend(ghost(&sight, &was, &moved));
         let senses = self.senses(step, moves);
         let mut told: Vec<(&Move, &Sense)> = moves.iter().zip(&senses).collect();
         told.sort_by(|one, other| {
