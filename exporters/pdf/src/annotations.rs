@@ -9,8 +9,8 @@ use traywright_look::{CREASING, CUTTING, DIMENSIONS, LineStyle, REVERSE_CREASING
 use traywright_paper::{Block, Line, Page, PointMm};
 
 use crate::free_space::{PlacementRequest, Room};
+use crate::input::PdfInput;
 use crate::marks;
-use crate::sheets::PdfInput;
 use crate::spread::{Cell, Grid};
 use crate::window::Window;
 use crate::words;

@@ -7,6 +7,7 @@
 mod annotations;
 mod crosses;
 mod free_space;
+mod input;
 mod marks;
 mod measures;
 mod pieces;

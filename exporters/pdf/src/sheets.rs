@@ -3,37 +3,21 @@
 //! Given a tray and a way to print it; gives pages, and how far they fall short of what is wanted: every line in its
 //! place, both bars and the words beside the lines. It chooses no way itself.
 
-use traywright_document::{Document, ExportError};
-use traywright_look::{Layer, words};
-use traywright_paper::{Font, Kept, Mark, Page, Step, StrokePath};
+use traywright_look::Layer;
+use traywright_paper::{Kept, Mark, Page, Step, StrokePath};
 
 use crate::annotations::SheetAnnotations;
 use crate::crosses::crosses;
 use crate::free_space::Room;
+use crate::input::PdfInput;
 use crate::marks::{Cross, FAINT};
-use crate::measures::Measures;
-use crate::pieces::{Piece, measure_line, pieces};
+use crate::pieces::{Piece, measure_line};
 use crate::search::Spread;
 use crate::spread::Cell;
 use crate::window::Window;
-use crate::words::{BAR, SheetWords};
 
 /// A sheet that falls short by this much has no room for something that it should say.
 const SCARCE: f64 = 4.0;
-
-/// A tray as it is to be printed.
-pub(crate) struct PdfInput<'a> {
-    /// All that is known of it.
-    pub(crate) document: &'a Document,
-    /// The letters.
-    pub(crate) font: &'a Font,
-    /// What its sheets say.
-    pub(crate) words: SheetWords,
-    /// Its lines.
-    pub(crate) pieces: Vec<Piece>,
-    /// Its measures.
-    pub(crate) measures: Measures,
-}
 
 /// Pages, and how far they fall short.
 pub(crate) struct Sheets {
@@ -55,51 +39,7 @@ struct Common<'a> {
     lost: Vec<usize>,
 }
 
-impl<'a> PdfInput<'a> {
-    /// Reads a document.
-    ///
-    /// # Refuses
-    /// A language without words.
-    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, ExportError> {
-        let words: SheetWords = words(&document.output.language)?;
-        Ok(PdfInput {
-            document,
-            font,
-            pieces: pieces(&document.flat),
-            measures: Measures::new(&document.flat, &words, font),
-            words,
-        })
-    }
-
-    /// The rectangle around the blank, and the one around its measures as well.
-    pub(crate) fn extents(&self) -> [Window; 2] {
-        let blank = Window::around(self.pieces.iter().flat_map(|piece| [piece.from, piece.to]));
-        let measures = self.measures.extent().corners().into_iter();
-        let measures = measures.filter(|place| place[0].is_finite());
-        [
-            blank,
-            Window::around(blank.corners().into_iter().chain(measures)),
-        ]
-    }
-
-    /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
-    pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
-        let page = self.document.output.paper.page();
-        let (across, down) = (BAR / page.bar_across, BAR / page.bar_down);
-        if turned {
-            [down, across]
-        } else {
-            [across, down]
-        }
-    }
-
-    /// Width and height of a page that lies upright or turned.
-    pub(crate) fn paper(&self, turned: bool) -> [f64; 2] {
-        let page = self.document.output.paper.page();
-        let (short, long) = (page.width.min(page.height), page.width.max(page.height));
-        if turned { [long, short] } else { [short, long] }
-    }
-
+impl PdfInput<'_> {
     /// How far the bars alone fall short on the sheets of one way to print.
     pub(crate) fn bars_short(&self, spread: &Spread) -> f64 {
         let common = Common::new(self, spread);
@@ -128,16 +68,6 @@ impl<'a> PdfInput<'a> {
             penalty,
             lacks,
         }
-    }
-
-    /// The pieces of the outline.
-    pub(crate) fn outline(&self) -> &[Piece] {
-        let first = self.pieces.first().map_or(0, |piece| piece.line);
-        &self.pieces[..self
-            .pieces
-            .iter()
-            .take_while(|piece| piece.line == first)
-            .count()]
     }
 }
 

@@ -9,9 +9,8 @@ use std::collections::BTreeSet;
 use traywright_document::{Document, ExportError, Unit};
 use traywright_paper::{Font, Page};
 
+use crate::input::{PdfInput, no_lines};
 use crate::search::{Paper as Sheet, Spread};
-use crate::sheets::PdfInput;
-use crate::tiles::no_lines;
 use crate::window::Window;
 use crate::words::{BAR, number};
 

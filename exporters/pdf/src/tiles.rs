@@ -7,8 +7,9 @@ use traywright_document::{Document, ExportError, PageError, SheetCount};
 use traywright_paper::{Font, Page};
 
 use crate::annotations::NO_BAR;
+use crate::input::{PdfInput, no_lines};
 use crate::search::{Paper, Spread, spreads};
-use crate::sheets::{PdfInput, Sheets};
+use crate::sheets::Sheets;
 use crate::single::on_one_sheet;
 use crate::single_page;
 use crate::spread::MOST_SHEETS;
@@ -98,11 +99,6 @@ fn no_bars(document: &Document) -> ExportError {
         bar: BAR,
     };
     no_room.into()
-}
-
-/// A blank that has nothing to draw.
-pub(crate) fn no_lines() -> ExportError {
-    ExportError::Refused("the blank has no lines".to_owned())
 }
 
 /// How many sheets there are to print.

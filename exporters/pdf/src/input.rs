@@ -1,0 +1,87 @@
+//! A document as the pages need it: its lines in pieces, its measures, its words and its font.
+//!
+//! **Errors:** a language without words. **Does not** know on which sheets the lines stand.
+
+use traywright_document::{Document, ExportError};
+use traywright_look::words;
+use traywright_paper::Font;
+
+use crate::measures::Measures;
+use crate::pieces::{Piece, pieces};
+use crate::window::Window;
+use crate::words::{BAR, SheetWords};
+
+/// A tray as it is to be printed.
+pub(crate) struct PdfInput<'a> {
+    /// All that is known of it.
+    pub(crate) document: &'a Document,
+    /// The letters.
+    pub(crate) font: &'a Font,
+    /// What its sheets say.
+    pub(crate) words: SheetWords,
+    /// Its lines.
+    pub(crate) pieces: Vec<Piece>,
+    /// Its measures.
+    pub(crate) measures: Measures,
+}
+
+impl<'a> PdfInput<'a> {
+    /// Reads a document.
+    ///
+    /// # Refuses
+    /// A language without words.
+    pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, ExportError> {
+        let words: SheetWords = words(&document.output.language)?;
+        Ok(PdfInput {
+            document,
+            font,
+            pieces: pieces(&document.flat),
+            measures: Measures::new(&document.flat, &words, font),
+            words,
+        })
+    }
+
+    /// The rectangle around the blank, and the one around its measures as well.
+    pub(crate) fn extents(&self) -> [Window; 2] {
+        let blank = Window::around(self.pieces.iter().flat_map(|piece| [piece.from, piece.to]));
+        let measures = self.measures.extent().corners().into_iter();
+        let measures = measures.filter(|place| place[0].is_finite());
+        [
+            blank,
+            Window::around(blank.corners().into_iter().chain(measures)),
+        ]
+    }
+
+    /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
+    pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
+        let page = self.document.output.paper.page();
+        let (across, down) = (BAR / page.bar_across, BAR / page.bar_down);
+        if turned {
+            [down, across]
+        } else {
+            [across, down]
+        }
+    }
+
+    /// Width and height of a page that lies upright or turned.
+    pub(crate) fn paper(&self, turned: bool) -> [f64; 2] {
+        let page = self.document.output.paper.page();
+        let (short, long) = (page.width.min(page.height), page.width.max(page.height));
+        if turned { [long, short] } else { [short, long] }
+    }
+
+    /// The pieces of the outline.
+    pub(crate) fn outline(&self) -> &[Piece] {
+        let first = self.pieces.first().map_or(0, |piece| piece.line);
+        &self.pieces[..self
+            .pieces
+            .iter()
+            .take_while(|piece| piece.line == first)
+            .count()]
+    }
+}
+
+/// A blank that has nothing to draw.
+pub(crate) fn no_lines() -> ExportError {
+    ExportError::Refused("the blank has no lines".to_owned())
+}
