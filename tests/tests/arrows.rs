@@ -4,6 +4,9 @@
 //! exporters → document; the exporters pdf and booklet → paper; tests → engine, document (and the program as a program);
 //! xtask → nothing; and the engine and the job use no file, thread, process, environment or clock.
 
+#[path = "arrows/modules.rs"]
+mod modules;
+
 use std::collections::BTreeSet;
 use std::path::Path;
 

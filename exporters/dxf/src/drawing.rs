@@ -1,6 +1,6 @@
-//! The drawing: layers with their line types, the view that opens, and everything that is drawn.
+//! The drawing: layers with their line types, the view that opens, and everything that is added.
 //!
-//! Given the document; gives the text in which the DXF library puts it, for `structure` to build a sound file from. The
+//! Given the document and what `lines` and `words` add; gives the text in which the DXF library puts it, for `structure` to build a sound file from. The
 //! blank is moved so that its lower left corner lies at 0, 0; every length is rounded once, here.
 
 use dxf::entities::{Entity, EntityType};
@@ -8,9 +8,7 @@ use dxf::enums::AcadVersion;
 use dxf::tables::{Layer, LineType};
 use dxf::{Color, Drawing, Point};
 use traywright_document::{Document, DxfVersion, ExportError, Extent, ProcessingStep};
-use traywright_look::{self as look, DrawingFile};
-
-use crate::{lines, words};
+use traywright_look as look;
 
 /// White around everything in the view that opens, as a share of it.
 const VIEW: f64 = 1.1;
@@ -60,12 +58,8 @@ pub(crate) struct DxfDrawing<'a> {
 }
 
 impl<'a> DxfDrawing<'a> {
-    /// Draws a document.
-    ///
-    /// # Refuses
-    /// A language without words.
-    pub(crate) fn new(document: &'a Document) -> Result<DxfDrawing<'a>, ExportError> {
-        let file = DrawingFile::of(&document.output.language)?;
+    /// A drawing with its layers and nothing on them.
+    pub(crate) fn new(document: &'a Document) -> DxfDrawing<'a> {
         let mut drawing = Drawing::new();
         drawing.header.version = match document.output.machine.dxf {
             DxfVersion::R12 => AcadVersion::R12,
@@ -91,14 +85,11 @@ impl<'a> DxfDrawing<'a> {
                 ..Layer::default()
             });
         }
-        let mut sheet = DxfDrawing {
+        DxfDrawing {
             document,
             drawing,
             extent: Extent::NOTHING,
-        };
-        lines::draw(&mut sheet);
-        words::draw(&file, &mut sheet);
-        Ok(sheet)
+        }
     }
 
     /// The release that is written; that of a kind not known here is 2000.

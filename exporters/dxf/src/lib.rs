@@ -14,6 +14,9 @@ mod words;
 
 use traywright_document::plugin_api::File;
 use traywright_document::{Document, ExportError};
+use traywright_look::DrawingFile;
+
+use drawing::DxfDrawing;
 
 traywright_document::exporter!(name: "dxf", suffix: ".dxf", export);
 
@@ -28,11 +31,14 @@ fn export(document: &Document) -> Result<Vec<File>, ExportError> {
 /// The text of the file of a tray.
 ///
 /// # Refuses
-/// A drawing that the library cannot put into words, with its reason.
+/// A language without words, and a drawing that the library cannot write, with its reason.
 pub fn file(document: &Document) -> Result<String, ExportError> {
-    let sheet = drawing::DxfDrawing::new(document)?;
-    let raw = sheet.as_the_library_writes_it()?;
-    Ok(structure::file(&raw, sheet.version(), sheet.extent()))
+    let file = DrawingFile::of(&document.output.language)?;
+    let mut drawing = DxfDrawing::new(document);
+    lines::draw(&mut drawing);
+    words::draw(&file, &mut drawing);
+    let raw = drawing.as_the_library_writes_it()?;
+    Ok(structure::file(&raw, drawing.version(), drawing.extent()))
 }
 
 #[cfg(test)]
