@@ -1,6 +1,6 @@
 //! Exporters of all kinds at the door: the good are served, the bad cost one sentence and write nothing.
 //!
-//! Given exporters in C and Rust from `tests/plugin_api`, the real program runs each on a tray that fits. Source of every
+//! Given exporters in C and Rust from `tests/door`, the real program runs each on a tray that fits. Source of every
 //! expectation unless said otherwise: core/CONTRACT.md, "Commands" (exit codes, all files or none) and "Styles shipped"
 //! (exporters out of process, their names, one that nobody asked for).
 

@@ -19,7 +19,7 @@ const JOBS: usize = 200;
 fn two_readers_find_the_lines_of_the_svg_each_once_and_nothing_to_mend() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     // Every third job is written in release 12, one in seven with gaps, one in five with a cut that has a width.
-    let machine_options = |index: usize| {
+    let extra_lines = |index: usize| {
         let mut lines = String::new();
         for (every, line) in [
             (3, "dxf version=\"R12\"\n"),
@@ -32,7 +32,7 @@ fn two_readers_find_the_lines_of_the_svg_each_once_and_nothing_to_mend() {
         }
         lines
     };
-    let made = make(folder.path(), 11, JOBS, "svg,dxf", machine_options);
+    let made = make(folder.path(), 11, JOBS, "svg,dxf", extra_lines);
     let Some(told) = judged(folder.path()) else {
         return;
     };

@@ -50,13 +50,13 @@ fn serve(library: &Path, input: File, answers: &mut File) -> ! {
     let requests = requests(input);
     let exporter = Exporter::load(library);
     for request in requests {
-        let make_summary = match (&exporter, request.kind) {
+        let outcome = match (&exporter, request.kind) {
             (Err(refused), _) => refused.tell(answers),
             (Ok(exporter), MessageKind::Describe) => exporter.describe(answers),
             (Ok(exporter), MessageKind::Document) => exporter.export(&request.bytes, answers),
             _ => break,
         };
-        if make_summary.is_err() {
+        if outcome.is_err() {
             break;
         }
     }

@@ -148,11 +148,11 @@ impl Running {
         loop {
             let frame = self.next(deadline)?;
             received += frame.bytes.len();
-            let make_summary = match received > MOST_BYTES {
+            let outcome = match received > MOST_BYTES {
                 true => Err(HostError::TooLarge),
                 false => reply.take(frame),
             };
-            match make_summary {
+            match outcome {
                 Ok(true) => return Ok(reply),
                 Ok(false) => {}
                 Err(reason) => {

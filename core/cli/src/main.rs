@@ -49,7 +49,7 @@ fn main() -> ExitCode {
             let output = Output::new(arguments.everywhere.quiet);
             end(run(&arguments, &output), &output)
         }
-        Err(print_usage) => report::print_usage(&print_usage),
+        Err(error) => report::print_usage(&error),
     }
 }
 
@@ -70,8 +70,8 @@ fn run(arguments: &Arguments, output: &Output) -> Result<Verdict, Vec<CliError>>
     }
 }
 
-fn end(make_summary: Result<Verdict, Vec<CliError>>, output: &Output) -> ExitCode {
-    match make_summary {
+fn end(outcome: Result<Verdict, Vec<CliError>>, output: &Output) -> ExitCode {
+    match outcome {
         Ok(Verdict::Done) => ExitCode::SUCCESS,
         Ok(Verdict::DoesNotFit) => ExitCode::from(1),
         Err(errors) => {

@@ -29,10 +29,10 @@ impl Output {
     /// Prints what was asked for. A reader that has gone away is no trouble; a full disk is.
     pub(crate) fn print_result(&self, text: &str) -> Result<(), CliError> {
         let mut stream = io::stdout().lock();
-        let make_summary = stream
+        let outcome = stream
             .write_all(visible(text).as_bytes())
             .and_then(|()| stream.flush());
-        match make_summary {
+        match outcome {
             Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(CliError::sentence(
                 format_args!("standard output cannot be written: {error}"),
             )),
@@ -74,9 +74,9 @@ impl Output {
 }
 
 /// Prints help, the version, or what is wrong with the words typed, and says how to exit.
-pub(crate) fn print_usage(told: &clap::Error) -> ExitCode {
-    let text = told.render().to_string();
-    if told.use_stderr() {
+pub(crate) fn print_usage(error: &clap::Error) -> ExitCode {
+    let text = error.render().to_string();
+    if error.use_stderr() {
         eprint(&text);
         return ExitCode::from(2);
     }

@@ -87,8 +87,8 @@ mod tests {
 
     use super::*;
 
-    fn sentence(make_summary: Result<Styles, CliError>) -> String {
-        match make_summary {
+    fn sentence(outcome: Result<Styles, CliError>) -> String {
+        match outcome {
             Err(CliError::Sentence(words) | CliError::Input(InputError::Sentence(words))) => words,
             other => panic!("no sentence: {other:?}"),
         }

@@ -33,8 +33,8 @@ pub(crate) fn write_all_or_nothing(
     refuse_impossible(&targets)?;
     inputs.keep(&targets)?;
     let made = make_folders(into)?;
-    let make_summary = write_aside(into, &files).and_then(|aside| move_all(aside, &targets));
-    match make_summary {
+    let outcome = write_aside(into, &files).and_then(|aside| move_all(aside, &targets));
+    match outcome {
         Ok(()) => Ok(targets),
         Err(error) => {
             remove_folders(&made);

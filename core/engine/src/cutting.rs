@@ -34,17 +34,14 @@ pub(crate) enum ToolpathError {
 ///
 /// # Refuses
 /// A cut that is wider than a notch or an opening, and gaps that the outline has no room for.
-pub(crate) fn toolpaths(
-    flat: &Flat,
-    machine_options: &Machine,
-) -> Result<Vec<Toolpath>, ToolpathError> {
+pub(crate) fn toolpaths(flat: &Flat, machine: &Machine) -> Result<Vec<Toolpath>, ToolpathError> {
     let mut lines: Vec<Line> = flat.toolpaths().iter().map(Line::of).collect();
     let (slits, mut others): (Vec<Line>, Vec<Line>) =
         lines.drain(..).partition(|line| line.part == Part::Slit);
     let slits = join::fewest(slits.into_iter().map(|line| line.path).collect());
     for line in &mut others {
-        if machine_options.kerf > 0.0 && line.path.closed {
-            line.path = kerf::beside(&line.path, machine_options.kerf / 2.0)?;
+        if machine.kerf > 0.0 && line.path.closed {
+            line.path = kerf::beside(&line.path, machine.kerf / 2.0)?;
         }
     }
     lines = others;
@@ -55,7 +52,7 @@ pub(crate) fn toolpaths(
     }));
     let start = Point::new(flat.extent.least.x, flat.extent.least.y);
     let mut ordered = order::by_nearness(lines, start);
-    if let Some(nicks) = machine_options.nicks {
+    if let Some(nicks) = machine.nicks {
         ordered = held(ordered, nicks)?;
     }
     Ok(ordered.iter().map(Line::run).collect())

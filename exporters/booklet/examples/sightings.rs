@@ -17,10 +17,10 @@ fn main() {
     serde_json::to_writer(stdout(), &figures).expect("the list can be written");
 }
 
-fn json(visibility_report: &Sighting) -> serde_json::Value {
+fn json(sighting: &Sighting) -> serde_json::Value {
     serde_json::json!({
-        "surfaces": visibility_report.surfaces,
-        "edges": visibility_report.edges,
-        "seen": visibility_report.seen,
+        "surfaces": sighting.surfaces,
+        "edges": sighting.edges,
+        "seen": sighting.seen,
     })
 }

@@ -24,24 +24,20 @@ const FIGURE: f64 = 0.42;
 const ROOM_TO_WRITE: f64 = 6.0;
 
 /// Writes them.
-pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().in_use;
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     book.title(&words.title);
     let text = book.entry(&words.lower, true, width);
-    let block = beside(book, &step_figures.over_the_box(), text, FIGURE);
+    let block = beside(book, &staging.over_the_box(), text, FIGURE);
     book.put(block);
     if tray.document.stands == Orientation::RootUp {
-        let text = book.entry(&putting_in(tray, step_figures), true, width);
-        let block = beside(book, &step_figures.items_above(), text, FIGURE);
+        let text = book.entry(&putting_in(tray, staging), true, width);
+        let block = beside(book, &staging.items_above(), text, FIGURE);
         book.put(block);
     }
     let mut out_again = vec![words.out_again.as_str()];
-    out_again.extend(
-        step_figures
-            .has_flaps()
-            .then_some(words.spare_flaps.as_str()),
-    );
+    out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
     book.words(&out_again.join(" "));
     book.title(&words.trouble);
     let about = filled(&words.trouble_about, &[("meant", &meant(tray))]);
@@ -64,11 +60,11 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging
 }
 
 /// How the items go in, and what holds them.
-fn putting_in(tray: &BookletInput, step_figures: &Staging) -> String {
+fn putting_in(tray: &BookletInput, staging: &Staging) -> String {
     let words = &tray.words().in_use;
     let missed = tray.missed();
     let mut sentences = vec![filled(&words.item_in, &[("items", &tray.item_names())])];
-    if step_figures.has_flaps() && missed.len() < tray.kinds().len() {
+    if staging.has_flaps() && missed.len() < tray.kinds().len() {
         sentences.push(words.flaps_hold.clone());
     }
     let pads = missed.iter().take(MOST_PADS);

@@ -92,15 +92,15 @@ pub fn booklet(document: &Document) -> Result<Vec<u8>, ExportError> {
         document,
         file: &file,
     };
-    let step_figures = Staging::of(document);
+    let staging = Staging::of(document);
     let mut book = Book::new(&font, Grid::of(document));
-    before::cover(&mut book, &tray, &step_figures.in_the_box());
+    before::cover(&mut book, &tray, &staging.in_the_box());
     book.turn_page();
     before::pages(&mut book, &tray);
     making::creasing(&mut book, &tray);
     making::cutting(&mut book, &tray);
-    step_pages::pages(&mut book, &tray, &step_figures);
-    in_use::pages(&mut book, &tray, &step_figures);
+    step_pages::pages(&mut book, &tray, &staging);
+    in_use::pages(&mut book, &tray, &staging);
     by_hand::pages(&mut book, &tray);
     let pages = book.pages(&document.title, &file.booklet.page);
     print(&document.title, &font, &pages)

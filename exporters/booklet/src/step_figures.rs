@@ -47,17 +47,17 @@ pub(crate) struct StepFigure {
 impl<'a> Staging<'a> {
     /// Sets the stage and chooses the views.
     pub(crate) fn of(document: &'a Document) -> Staging<'a> {
-        let mut step_figures = Staging {
+        let mut staging = Staging {
             document,
             card: Card::of(document),
             stages: document.stages(),
             views: Vec::new(),
         };
         let shown: Vec<Option<Shown>> = (0..document.steps.len())
-            .map(|step| step_figures.shown(step))
+            .map(|step| staging.shown(step))
             .collect();
-        step_figures.views = views(&shown);
-        step_figures
+        staging.views = views(&shown);
+        staging
     }
 
     /// Whether panels hang where an item goes, so that it pushes them down: fences, cut out of the card around it, do not.

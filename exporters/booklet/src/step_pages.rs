@@ -26,7 +26,7 @@ const ALIKE: usize = 6;
 const MOST_NAMED: usize = 4;
 
 /// Writes all steps.
-pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging) {
+pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().folding;
     book.title(&words.title);
     for sentence in [&words.begin, &words.reading] {
@@ -41,7 +41,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, step_figures: &Staging
     }
     let steps = &tray.document.steps;
     for index in 0..steps.len() {
-        let staged = step_figures.step(index, &|sense| sense_word(tray, sense).to_owned());
+        let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());
         let text = sentences(tray, index, &staged);
         let share = if is_one_of_many(steps, index) {
             SMALL_FIGURE

@@ -23,14 +23,12 @@ pub struct Sighting {
 
 /// The figures of all steps, and of the tray in its box.
 pub fn sightings(document: &Document) -> Vec<Sighting> {
-    let step_figures = Staging::of(document);
-    let scenes = step_figures.scenes().into_iter();
-    scenes
-        .map(|(scene, view)| visibility_report(&scene, view))
-        .collect()
+    let staging = Staging::of(document);
+    let scenes = staging.scenes().into_iter();
+    scenes.map(|(scene, view)| sighting(&scene, view)).collect()
 }
 
-fn visibility_report(scene: &Scene, view: View) -> Sighting {
+fn sighting(scene: &Scene, view: View) -> Sighting {
     let sight = Sight::of(scene, view);
     let rings = |rings: &Vec<Vec<[f64; 3]>>| -> Vec<Vec<[f64; 3]>> {
         let ring = |ring: &Vec<[f64; 3]>| ring.iter().map(|&place| view.seen(place)).collect();

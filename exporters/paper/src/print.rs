@@ -64,7 +64,7 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, Export
             .insert(LayerInternalId(key(*layer)), group);
     }
     file.pages = pages.iter().map(|page| sheet(page, font)).collect();
-    let machine_options = PdfSaveOptions {
+    let options = PdfSaveOptions {
         optimize: false,
         subset_fonts: false,
         secure: false,
@@ -74,7 +74,7 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, Export
         .iter()
         .map(|page| frames(page)[1].map(|side| side.0))
         .collect();
-    let written = to_lopdf_doc(&file, &machine_options, &mut Vec::new());
+    let written = to_lopdf_doc(&file, &options, &mut Vec::new());
     finish(written, &layers, &bleeds)
 }
 

@@ -118,8 +118,8 @@ impl<'a> SheetAnnotations<'a> {
             (100.0, [26.0, 20.0]),
             (SMALLER, [17.0, 13.0]),
         ];
-        let map = |free_space| marks::map(grid, cells, this, self.tray.outline(), free_space);
-        let forms = sizes.map(|(worse, free_space)| (worse, map(free_space)));
+        let map = |size| marks::map(grid, cells, this, self.tray.outline(), size);
+        let forms = sizes.map(|(worse, size)| (worse, map(size)));
         if !self.place(forms.into(), wish([1.0, 1.0], [0.5, 1.0])) {
             self.lack(10.0);
         }
@@ -146,9 +146,9 @@ impl<'a> SheetAnnotations<'a> {
             .into_iter()
             .filter(|_| is_sheet)
             .collect();
-        let single_page = [&before[..], &causes, &after].concat();
-        let mut forms = self.sentences(&single_page, &[120.0, 90.0, 70.0, 55.0], WORDS);
-        forms.extend(self.sentences(&single_page, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
+        let whole = [&before[..], &causes, &after].concat();
+        let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
+        forms.extend(self.sentences(&whole, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
         let wish = wish([0.0, 0.0], [0.5, 1.0]);
         if self.place(forms, wish) {
             return;

@@ -139,12 +139,12 @@ pub(crate) fn map(
     sheets: &[Cell],
     this: Cell,
     outline: &[Piece],
-    free_space: [f64; 2],
+    size: [f64; 2],
 ) -> Block {
     let windows: Vec<Window> = sheets.iter().map(|cell| grid.window(*cell)).collect();
     let all = Window::around(windows.iter().flat_map(Window::corners));
     let scale = (0..2)
-        .map(|axis| free_space[axis] / all.size()[axis])
+        .map(|axis| size[axis] / all.size()[axis])
         .fold(f64::INFINITY, f64::min);
     let small = |place: PointMm| [0, 1].map(|axis| (place[axis] - all.least[axis]) * scale);
     let mut block = Block::new(all.size().map(|side| side * scale));

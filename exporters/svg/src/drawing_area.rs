@@ -79,11 +79,11 @@ fn settled(length: f64) -> f64 {
 /// The extent of a measure with its words.
 fn reach(dimension: &Dimension) -> Extent {
     let half = words::width(&dimension.text, dimension.text_height) / 2.0;
-    let legend = dimension.text_at;
+    let at = dimension.text_at;
     let corner = |x: f64, y: f64| Point { x, y };
     let mut extent = Extent {
-        least: corner(legend.x - half, legend.y),
-        most: corner(legend.x + half, legend.y + dimension.text_height),
+        least: corner(at.x - half, at.y),
+        most: corner(at.x + half, at.y + dimension.text_height),
     };
     for point in dimension
         .line

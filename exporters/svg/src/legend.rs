@@ -195,8 +195,8 @@ fn name_group(lines: &[(String, f64)], corner: Point) -> Group {
 fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
     let mut group = Group::new().set("id", "legend");
     for (row, (layer, line)) in entries.iter().enumerate() {
-        let legend = corner.y + WORD_HEIGHT + ROW * row as f64;
-        let y = legend - WORD_HEIGHT / 2.0;
+        let baseline = corner.y + WORD_HEIGHT + ROW * row as f64;
+        let y = baseline - WORD_HEIGHT / 2.0;
         let sample = format!(
             "M {} L {}",
             TickPoint::new(corner.x, y),
@@ -204,7 +204,7 @@ fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
         );
         let words = words::text(
             line,
-            TickPoint::new(corner.x + SAMPLE + 3.0, legend),
+            TickPoint::new(corner.x + SAMPLE + 3.0, baseline),
             WORD_HEIGHT,
             INK,
         );

@@ -25,11 +25,11 @@ pub(crate) fn groups(
         let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
         let lines: Vec<String> = lines.map(|line| polyline(line, area)).collect();
         let heads = dimension.heads().map(|head| polyline(&head, area) + " Z");
-        let legend = area.place(dimension.text_at);
+        let at = area.place(dimension.text_at);
         let colour = DIMENSIONS.colour;
         let mut words = words::text(
             &file.decimal(&dimension.text),
-            legend,
+            at,
             dimension.text_height,
             colour,
         );
@@ -53,8 +53,8 @@ pub(crate) fn names(labels: &[Label], area: &DrawingArea) -> Option<Group> {
     }
     let group = Group::new().set("id", "names");
     let name = |label: &Label| {
-        let legend = area.place(label.at);
-        let mut words = words::text(&label.text, legend, label.height, DIMENSIONS.colour);
+        let at = area.place(label.at);
+        let mut words = words::text(&label.text, at, label.height, DIMENSIONS.colour);
         words.assign("text-anchor", "middle");
         words
     };

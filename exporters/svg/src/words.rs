@@ -17,10 +17,10 @@ const CAPITAL: f64 = 0.729;
 const CHARACTER: f64 = 0.9;
 
 /// Text that starts at a place, with capitals of this height.
-pub(crate) fn text(words: &str, legend: TickPoint, capital: f64, colour: Colour) -> Element {
+pub(crate) fn text(words: &str, at: TickPoint, capital: f64, colour: Colour) -> Element {
     let text = Text::new(printable(words))
-        .set("x", legend.x.to_string())
-        .set("y", legend.y.to_string())
+        .set("x", at.x.to_string())
+        .set("y", at.y.to_string())
         .set("font-family", "DejaVu Sans, sans-serif")
         .set("font-size", Tick::new(capital / CAPITAL).to_string())
         .set("fill", colour.hex());

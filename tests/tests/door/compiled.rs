@@ -1,4 +1,4 @@
-//! The exporters in `tests/plugin_api`, compiled as their authors would compile them.
+//! The exporters in `tests/door`, compiled as their authors would compile them.
 //!
 //! Given C sources and one in Rust, gives a folder of libraries for `--plugins`, and files beside them that only look
 //! like libraries. One that is newer than its source is kept. Each is put into place with one move, since test processes

@@ -168,8 +168,8 @@ fn export_all<'a>(
         .map(|tray| wire::encode(&tray.finish().document()))
         .collect();
     for exporter in exporters {
-        let make_summary = export_with(exporter, trays, &documents, time_limit, &mut made);
-        errors.extend(make_summary.err());
+        let outcome = export_with(exporter, trays, &documents, time_limit, &mut made);
+        errors.extend(outcome.err());
     }
     if errors.is_empty() {
         Ok(made)

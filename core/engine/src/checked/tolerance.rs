@@ -102,11 +102,11 @@ impl Clearance {
 
 /// Clearances that may turn out to be none.
 pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
-    let uncertain_clearances = spread(job).expanded;
+    let uncertainty = spread(job).expanded;
     let unit = job.unit;
     let narrow = clearances
         .iter()
-        .filter(|clearance| clearance.value < uncertain_clearances);
+        .filter(|clearance| clearance.value < uncertainty);
     // Clearances of one setting are cured together: the narrowest is told.
     let mut told: Vec<&Clearance> = Vec::new();
     for &clearance in narrow {
@@ -118,10 +118,10 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
     }
     told.into_iter()
         .map(|clearance| {
-            let asked = clearance.asked + uncertain_clearances - clearance.value;
+            let asked = clearance.asked + uncertainty - clearance.value;
             let looser = Change::at_least("fit", clearance.fit, asked, unit);
             Finding::new(BuiltIn::FitUncertain, clearance.place.clone())
-                .measured(clearance.value, uncertain_clearances)
+                .measured(clearance.value, uncertainty)
                 .with_fix(looser)
         })
         .collect()
@@ -129,14 +129,14 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
 
 /// A clearance in a plain sentence.
 pub(super) fn sentence(job: &Job, clearance: &Clearance) -> String {
-    let uncertain_clearances = spread(job).expanded;
+    let uncertainty = spread(job).expanded;
     let write = |value| length(value, job.unit);
     format!(
         "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %)",
         clearance.place,
         write(clearance.value),
-        write(clearance.value - uncertain_clearances),
-        write(clearance.value + uncertain_clearances),
+        write(clearance.value - uncertainty),
+        write(clearance.value + uncertainty),
         write(BY_HAND_MM),
     )
 }

@@ -25,7 +25,7 @@ pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
     let tray = folding.tray;
     let panels = tray.panels.iter();
     let folded = panels.map(|panel| panel.hanging.is_some()).collect();
-    let mut wall_support: Vec<WallSupport> = Vec::new();
+    let mut supports: Vec<WallSupport> = Vec::new();
     for panel in tray.panels.ids().filter(|&panel| is_wall(tray, panel)) {
         let stop = FoldMotion::of(folding, &folded, panel)
             .back(HELD_DEG)
@@ -33,17 +33,17 @@ pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
         let stop = stop.map(|(other, angle_deg)| (angle_deg, tray.panels[other].name.clone()));
         let key = &tray.panels[panel].key;
         let angle =
-            |hold: &Option<(f64, String)>| hold.as_ref().map_or(f64::INFINITY, |(angle, _)| *angle);
-        match wall_support.iter_mut().find(|hold| hold.key == *key) {
-            Some(hold) if angle(&hold.stop) >= angle(&stop) => {}
-            Some(hold) => hold.stop = stop,
-            None => wall_support.push(WallSupport {
+            |stop: &Option<(f64, String)>| stop.as_ref().map_or(f64::INFINITY, |(angle, _)| *angle);
+        match supports.iter_mut().find(|support| support.key == *key) {
+            Some(support) if angle(&support.stop) >= angle(&stop) => {}
+            Some(support) => support.stop = stop,
+            None => supports.push(WallSupport {
                 key: key.clone(),
                 stop,
             }),
         }
     }
-    wall_support
+    supports
 }
 
 /// Whether a panel hangs on the root's outline: such a panel stands between the tray and its box.
@@ -55,11 +55,11 @@ fn is_wall(tray: &Tray, panel: PanelId) -> bool {
 }
 
 /// Walls that nothing holds but the box around the tray.
-pub(super) fn judge(wall_support: &[WallSupport]) -> Vec<Finding> {
-    let loose = wall_support.iter().filter(|hold| hold.stop.is_none());
+pub(super) fn judge(supports: &[WallSupport]) -> Vec<Finding> {
+    let loose = supports.iter().filter(|support| support.stop.is_none());
     loose
-        .map(|hold| {
-            let place = Place::Panel(hold.key.clone());
+        .map(|support| {
+            let place = Place::Panel(support.key.clone());
             Finding::new(BuiltIn::WallNotHeld, place).with_fix(Advice::WallsTrapped)
         })
         .collect()

@@ -53,7 +53,7 @@ impl Written {
     /// The formula.
     ///
     /// # Panics
-    /// When the formula could not be read: the style is then refused before anybody settings.
+    /// If the formula could not be read. Such a style is refused before any of its formulas is needed.
     pub(crate) fn formula(&self) -> &Formula {
         self.read
             .as_ref()

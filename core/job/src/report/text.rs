@@ -71,10 +71,14 @@ pub fn changes(checked_job: &CheckedJob) -> String {
         (Level::Error, "What to change"),
         (Level::Warning, "What to watch"),
     ] {
-        let finding_text = |found| finding_text(found, checked_job.job.unit);
-        let finding_text: String = checked_job.findings(level).map(finding_text).collect();
-        if !finding_text.is_empty() {
-            let _ = write!(text, "\n{heading}\n{finding_text}");
+        let entry = |found| finding_text(found, checked_job.job.unit);
+        let entries: String = checked_job.findings(level).map(entry).collect();
+        if !entries.is_empty() {
+            let _ = write!(
+                text,
+                "\n{heading}
+{entries}"
+            );
         }
     }
     text
@@ -82,13 +86,8 @@ pub fn changes(checked_job: &CheckedJob) -> String {
 
 /// The verdict of each proof.
 fn proofs(checked_job: &CheckedJob) -> String {
-    let finding_text = |result: &CheckResult| dimensions::row(result.check.name(), &result.says);
-    checked_job
-        .report()
-        .proofs
-        .iter()
-        .map(finding_text)
-        .collect()
+    let row = |result: &CheckResult| dimensions::row(result.check.name(), &result.says);
+    checked_job.report().proofs.iter().map(row).collect()
 }
 
 /// What was decided for the maker, as far as the figures do not show it.

@@ -63,8 +63,8 @@ impl Search {
             if cut_short {
                 break;
             }
-            for (job, make_summary) in tried(style, &range, tally.drawn) {
-                tally.add(&job, make_summary);
+            for (job, outcome) in tried(style, &range, tally.drawn) {
+                tally.add(&job, outcome);
             }
         }
         let shown = tally.worst().map(|(job, flaw)| {
@@ -84,8 +84,8 @@ fn tried(style: &Style, range: &Range, from: usize) -> Vec<(Job, Outcome)> {
     let threads = thread::available_parallelism().map_or(1, |count| count.get().min(BATCH));
     let try_one = |number: usize| {
         let job = range.job(number);
-        let make_summary = try_out(style, &job);
-        (number, job, make_summary)
+        let outcome = try_out(style, &job);
+        (number, job, outcome)
     };
     let every_so_many = |first: usize| -> Vec<(usize, Job, Outcome)> {
         (from + first..from + BATCH)
@@ -105,6 +105,6 @@ fn tried(style: &Style, range: &Range, from: usize) -> Vec<(Job, Outcome)> {
     tried.sort_by_key(|(number, ..)| *number);
     tried
         .into_iter()
-        .map(|(_, job, make_summary)| (job, make_summary))
+        .map(|(_, job, outcome)| (job, outcome))
         .collect()
 }

@@ -88,11 +88,11 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
                 self.say(&line)?;
             }
             let agreed = "Enter writes it; the number of a line lets you change that line";
-            let print_result = self.print_result(agreed)?;
-            if print_result.is_empty() {
+            let answer = self.read_answer(agreed)?;
+            if answer.is_empty() {
                 return Ok(draft);
             }
-            let number = print_result
+            let number = answer
                 .parse::<usize>()
                 .ok()
                 .and_then(|number| number.checked_sub(1));
@@ -142,8 +142,8 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
     /// Asks until the answer can be read, and says how it was.
     fn ask(&mut self, question: Question, draft: &mut JobDraft) -> Result<(), CliError> {
         loop {
-            let print_result = self.print_result(&prompt(question, draft))?;
-            match self.take(question, &print_result, draft) {
+            let answer = self.read_answer(&prompt(question, draft))?;
+            match self.take(question, &answer, draft) {
                 Ok(()) => break,
                 Err(words) => self.say(&format!("  {words}\n"))?,
             }
@@ -162,40 +162,35 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         ))
     }
 
-    /// Puts an answer into the filling, or says why it will not do.
-    fn take(
-        &self,
-        question: Question,
-        print_result: &str,
-        draft: &mut JobDraft,
-    ) -> Result<(), String> {
+    /// Puts an answer into the draft, or returns why it cannot.
+    fn take(&self, question: Question, answer: &str, draft: &mut JobDraft) -> Result<(), String> {
         match question {
             BoxLength => {
-                draft.in_box.length = length(print_result, draft.unit)?;
+                draft.in_box.length = length(answer, draft.unit)?;
                 draft.unit = draft.in_box.length.unit;
             }
-            BoxWidth => draft.in_box.width = length(print_result, draft.unit)?,
-            BoxDepth => draft.in_box.depth = length(print_result, draft.unit)?,
-            ItemName => draft.item_name = name(print_result, &draft.item_name)?,
-            ItemLength => draft.item.length = length(print_result, draft.unit)?,
-            ItemWidth => draft.item.width = length(print_result, draft.unit)?,
-            ItemDepth => draft.item.depth = length(print_result, draft.unit)?,
-            Board => draft.card = self.card(print_result, draft.unit)?,
-            Paper if print_result.is_empty() => draft.page = None,
+            BoxWidth => draft.in_box.width = length(answer, draft.unit)?,
+            BoxDepth => draft.in_box.depth = length(answer, draft.unit)?,
+            ItemName => draft.item_name = name(answer, &draft.item_name)?,
+            ItemLength => draft.item.length = length(answer, draft.unit)?,
+            ItemWidth => draft.item.width = length(answer, draft.unit)?,
+            ItemDepth => draft.item.depth = length(answer, draft.unit)?,
+            Board => draft.card = self.card(answer, draft.unit)?,
+            Paper if answer.is_empty() => draft.page = None,
             Paper => {
                 let page =
-                    page_named(print_result).map_err(|no| format!("{}: {}", no.message, no.fix))?;
+                    page_named(answer).map_err(|no| format!("{}: {}", no.message, no.fix))?;
                 draft.page = Some(page.name);
             }
         }
         Ok(())
     }
 
-    fn card(&self, print_result: &str, unit: Unit) -> Result<Card, String> {
-        if let Some(stock) = self.boards.get(print_result) {
+    fn card(&self, answer: &str, unit: Unit) -> Result<Card, String> {
+        if let Some(stock) = self.boards.get(answer) {
             return Ok(Card::Named(stock.name.clone()));
         }
-        if let Some(caliper) = as_people_write(print_result, unit) {
+        if let Some(caliper) = as_people_write(answer, unit) {
             return match caliper.mm {
                 mm if mm <= 0.0 => Err("A card has some thickness.".to_owned()),
                 mm if mm > THICKEST_CARD => Err(format!(
@@ -205,14 +200,14 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
                 _ => Ok(Card::Caliper(caliper)),
             };
         }
-        let found = self.boards.matching(print_result);
-        if !print_result.is_empty() && !found.is_empty() {
-            let answer_text = |stock: &&Stock| {
+        let found = self.boards.matching(answer);
+        if !answer.is_empty() && !found.is_empty() {
+            let row = |stock: &&Stock| {
                 let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper);
                 paragraph(&first, &stock.about)
             };
-            let list: String = found.iter().map(answer_text).collect();
-            return Err(format!("Cards with `{print_result}`:\n{}", list.trim_end()));
+            let list: String = found.iter().map(row).collect();
+            return Err(format!("Cards with `{answer}`:\n{}", list.trim_end()));
         }
         let names: Vec<&str> = self
             .boards
@@ -220,14 +215,14 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             .iter()
             .map(|stock| stock.name.as_str())
             .collect();
-        let hint = match suggestion(print_result, &names) {
+        let hint = match suggestion(answer, &names) {
             hint if hint.starts_with("did you mean") => hint,
             _ => "for your own card give its thickness, such as 0.3 mm".to_owned(),
         };
         Err(format!("That is no length and no card of the list; {hint}"))
     }
 
-    /// What the filling says in answer to a question.
+    /// The draft's answer to a question.
     fn answer_text(&self, question: Question, draft: &JobDraft) -> String {
         match question {
             BoxLength => read_out(draft.in_box.length),
@@ -252,15 +247,15 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
     }
 
     fn say(&mut self, words: &str) -> Result<(), CliError> {
-        let make_summary = self
+        let outcome = self
             .output
             .write_all(words.as_bytes())
             .and_then(|()| self.output.flush());
-        make_summary.map_err(|error| broken_off(&error))
+        outcome.map_err(|error| broken_off(&error))
     }
 
     /// One line, without the white space around it.
-    fn print_result(&mut self, prompt: &str) -> Result<String, CliError> {
+    fn read_answer(&mut self, prompt: &str) -> Result<String, CliError> {
         self.say(&format!("{prompt}: "))?;
         let mut bytes = Vec::new();
         let read = (&mut self.input)
@@ -319,8 +314,8 @@ fn turned(draft: &JobDraft) -> bool {
     draft.in_box.width.mm > draft.in_box.length.mm
 }
 
-fn length(print_result: &str, usual: Unit) -> Result<Length, String> {
-    let Some(length) = as_people_write(print_result, usual) else {
+fn length(answer: &str, usual: Unit) -> Result<Length, String> {
+    let Some(length) = as_people_write(answer, usual) else {
         return Err("That is no length: 182, 18.2 cm, 7 3/16 in and 7-3/16\" are.".to_owned());
     };
     // Source: core/CONTRACT.md, "Job file".
@@ -334,16 +329,11 @@ fn length(print_result: &str, usual: Unit) -> Result<Length, String> {
     }
 }
 
-fn name(print_result: &str, usual: &str) -> Result<String, String> {
-    if print_result.chars().any(char::is_control) || print_result.chars().count() > 100 {
+fn name(answer: &str, usual: &str) -> Result<String, String> {
+    if answer.chars().any(char::is_control) || answer.chars().count() > 100 {
         return Err("A name has at most 100 letters and no control characters.".to_owned());
     }
-    Ok(if print_result.is_empty() {
-        usual
-    } else {
-        print_result
-    }
-    .to_owned())
+    Ok(if answer.is_empty() { usual } else { answer }.to_owned())
 }
 
 #[cfg(test)]

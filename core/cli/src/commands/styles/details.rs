@@ -117,28 +117,28 @@ fn possible(question: &SettingInfo) -> String {
 }
 
 /// A formula with what it comes to; a plain figure alone.
-fn figure(print_result: &SettingValue) -> String {
-    match &print_result.value {
-        Some(value) if is_formula(print_result) => {
+fn figure(setting: &SettingValue) -> String {
+    match &setting.value {
+        Some(value) if is_formula(setting) => {
             format!(
                 "{} ({} here)",
-                print_result.written,
+                setting.written,
                 value.in_words(Unit::Millimetre)
             )
         }
         Some(value) => value.in_words(Unit::Millimetre),
-        None => print_result.written.to_owned(),
+        None => setting.written.to_owned(),
     }
 }
 
-fn is_formula(print_result: &SettingValue) -> bool {
-    print_result
+fn is_formula(setting: &SettingValue) -> bool {
+    setting
         .written
         .contains(|letter: char| letter.is_ascii_alphabetic())
-        && !print_result
+        && !setting
             .written
             .starts_with(|first: char| first.is_ascii_digit())
-        || print_result.written.contains([' ', '('])
+        || setting.written.contains([' ', '('])
 }
 
 /// The rules that the style adds to those of every tray.

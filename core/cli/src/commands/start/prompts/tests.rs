@@ -10,13 +10,13 @@ use super::*;
 fn converse(typed: &str, start: JobDraft) -> (String, Result<String, String>) {
     let boards = Boards::shipped();
     let mut said = Vec::new();
-    let make_summary = Prompter::new(typed.as_bytes(), &mut said, &boards).fill(start);
-    let make_summary = match make_summary {
+    let outcome = Prompter::new(typed.as_bytes(), &mut said, &boards).fill(start);
+    let outcome = match outcome {
         Ok(draft) => Ok(template::job(&draft)),
         Err(CliError::Sentence(words)) => Err(words),
         Err(other) => panic!("{other:?}"),
     };
-    (String::from_utf8(said).expect("words"), make_summary)
+    (String::from_utf8(said).expect("words"), outcome)
 }
 
 fn job(typed: &str, unit: Unit) -> traywright_engine::Job {
@@ -89,7 +89,7 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
         ten\n12\n3\n33 mm\n8\n0.3 mm\n\n";
     let (said, text) = converse(typed, example(Unit::Millimetre));
     let text = text.unwrap_or_else(|words| panic!("{words}\n{said}"));
-    for answer_text in [
+    for words in [
         "That is no length",
         "at least 0.01 mm",
         "5000 mm is the most",
@@ -101,10 +101,7 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
         "no page size",
         "a number from 1 to 9",
     ] {
-        assert!(
-            said.contains(answer_text),
-            "{answer_text} is not in\n{said}"
-        );
+        assert!(said.contains(words), "{words} is not in\n{said}");
     }
     let job = read("new.kdl", text.as_bytes(), &Boards::shipped())
         .unwrap_or_else(|error| panic!("{error:?}"));
@@ -136,11 +133,11 @@ fn changing_the_length_keeps_the_width() {
 fn the_end_of_the_answers_ends_it_wherever_it_comes() {
     let whole = "182\n121\n34\nlens\n96\n61\n28\n0.29\nA4\n\n";
     for end in 0..whole.len() {
-        let (_, make_summary) = converse(&whole[..end], example(Unit::Millimetre));
-        let words = make_summary.expect_err("cut off");
+        let (_, outcome) = converse(&whole[..end], example(Unit::Millimetre));
+        let words = outcome.expect_err("cut off");
         assert!(words.contains("nothing is written"), "{words}");
     }
     let endless = "x".repeat(100_000);
-    let (_, make_summary) = converse(&endless, example(Unit::Millimetre));
-    assert!(make_summary.is_err());
+    let (_, outcome) = converse(&endless, example(Unit::Millimetre));
+    assert!(outcome.is_err());
 }
