@@ -1,7 +1,7 @@
 //! One file a command.
 //!
 //! Given what was typed, `run(asked, everywhere, output)` does it and gives its verdict. Never prints but through the
-//! voice, and never ends the program.
+//! output, and never ends the program.
 
 pub(crate) mod boards;
 pub(crate) mod check;

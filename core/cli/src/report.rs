@@ -21,7 +21,7 @@ pub(crate) struct Output {
 }
 
 impl Output {
-    /// A voice that leaves out remarks if `quiet`.
+    /// An output that leaves out information if `quiet`.
     pub(crate) fn new(quiet: bool) -> Self {
         Output { quiet }
     }

@@ -89,7 +89,7 @@ impl Blank {
 enum Along<'t> {
     /// A panel that hangs there.
     Panel(PanelId),
-    /// A tongue or a bite of its own.
+    /// A tongue or a cut-out of its own.
     Run(&'t EdgeDetour),
 }
 

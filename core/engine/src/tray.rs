@@ -63,7 +63,7 @@ pub(crate) struct Panel {
     pub(crate) key: String,
     /// The style's entry; none for a flap of the job's cut.
     pub(crate) entry: Option<PanelEntryId>,
-    /// Flat, in its own frame, without tongues and bites.
+    /// Flat, in its own frame, without tongues and cut-outs.
     pub(crate) shape: PanelShape,
     /// What stands out of its edges.
     pub(crate) tongues: Vec<EdgeDetour>,
@@ -73,7 +73,7 @@ pub(crate) struct Panel {
 }
 
 /// A run that leaves an edge of a panel and comes back to it, in the order of the outline: outwards around a tongue,
-/// inwards around a bite.
+/// inwards around a cut-out.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct EdgeDetour {
     /// The corner of the panel's shape at which the edge begins.
@@ -109,7 +109,7 @@ pub(crate) struct Interlock {
 pub(crate) enum Slit {
     /// Closed all round, in the frame of the panel that it lies in; so deep goes the tongue into the card.
     Hole { corners: [Point; 4], deep: f64 },
-    /// Open to an edge or a crease; it is one of the panel's bites.
+    /// Open to an edge or a crease; it is one of the cut-outs in its edges.
     Bite { corners: [Point; 4], deep: f64 },
     /// The tongue ends that far before the panel, or beside it.
     Missed { by: f64 },
@@ -167,7 +167,7 @@ pub(crate) enum OpeningCut {
     Clean(Outline),
     /// Nothing: panels are cut out of the card around it.
     Uncut,
-    /// It reaches an edge of its panel, and is one of the panel's bites.
+    /// It reaches an edge of its panel, and is one of the cut-outs in its edges.
     Bite,
 }
 
@@ -184,7 +184,7 @@ impl EdgeDetour {
 }
 
 impl Panel {
-    /// The panel's outline in its own frame, bites taken out, with its tongues or without them.
+    /// The panel's outline in its own frame, cut-outs removed, with its tongues or without them.
     pub(crate) fn outline(&self, with_tongues: bool) -> Outline {
         let mut round: Vec<Corner> = Vec::new();
         for (index, corner) in self.shape.corners.iter().enumerate() {
@@ -201,7 +201,7 @@ impl Panel {
         Outline::new(without_repeats(round))
     }
 
-    /// The bites out of a named edge.
+    /// The cut-outs in a named edge.
     fn cutouts_of_edge<'p>(&'p self, edge: &'p str) -> impl Iterator<Item = &'p EdgeDetour> {
         self.edge_cutouts
             .iter()
@@ -329,7 +329,7 @@ impl Tray {
         pieces
     }
 
-    /// Whether a bite lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
+    /// Whether a cut-out lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
     pub(crate) fn lies_in_a_crease(&self, bearer: PanelId, bite: &EdgeDetour) -> bool {
         let shape = &self.panels[bearer].shape;
         let Some(edge) = &shape.corners[bite.edge].edge else {

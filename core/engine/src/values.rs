@@ -232,7 +232,7 @@ impl<'a> Values<'a> {
         written.formula().comparison()
     }
 
-    /// The answer to one of the house's asks.
+    /// The value of a built-in setting.
     pub(crate) fn built_in_setting(&self, ask: &str) -> Result<Value, EvalError> {
         let entry = self
             .sheet()
@@ -242,7 +242,7 @@ impl<'a> Values<'a> {
         self.answer(entry)
     }
 
-    /// The length answered to one of the house's asks.
+    /// The length that a built-in setting gives.
     pub(crate) fn built_in_length(&self, ask: &str) -> Result<f64, EvalError> {
         Ok(self
             .built_in_setting(ask)?

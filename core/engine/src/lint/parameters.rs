@@ -1,7 +1,8 @@
 //! All that can be turned in a job, and how far.
 //!
-//! Given a style and a job, a [`Parameter`] gives the [`ParameterRange`] on which it goes, reads where it stands and turns it. A scale
-//! has a default place, so that a job can be told by what is unusual in it. Words, truths and counts go by whole numbers.
+//! Given a style and a job, a [`Parameter`] gives the [`ParameterRange`] on which it goes, reads where it
+//! stands and turns it. A range has a default place, so that a job can be told by what is unusual in it. Words, truths
+//! and counts go by whole numbers.
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
@@ -47,7 +48,7 @@ pub(super) enum Parameter {
     Setting(SettingId),
 }
 
-/// How far a dial goes.
+/// How far a parameter goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ParameterRange {
     pub(super) min: f64,
@@ -97,7 +98,7 @@ impl ParameterRange {
 const CUTS: [Cut; 3] = [Cut::Cross, Cut::Doors, Cut::Open];
 
 impl Parameter {
-    /// All dials of a job, those first on which others depend.
+    /// All parameters of a job, those first on which others depend.
     pub(super) fn all(style: &Style, job: &Job) -> Vec<Parameter> {
         let mut all: Vec<Parameter> = (0..3).map(Parameter::Box).collect();
         all.extend([

@@ -2,7 +2,7 @@
 //!
 //! Given the number of a tray, gives as many numbers as are asked for. Nothing is kept between two trays.
 
-/// The lots of one tray.
+/// The random numbers of one tray.
 pub(super) struct Rng {
     state: u64,
 }
@@ -12,9 +12,9 @@ pub(super) struct Rng {
 const STEP: u64 = 0x9e37_79b9_7f4a_7c15;
 
 impl Rng {
-    /// The lots of the tray of that number.
+    /// The random numbers of the tray of that number.
     pub(super) fn of(tray: usize) -> Self {
-        // Mixed once, so that the lots of one tray are not those of the next one, shifted by a place.
+        // Mixed once, so that the random numbers of one tray are not those of the next one, shifted by a place.
         Rng {
             state: mixed(tray as u64),
         }

@@ -1,7 +1,8 @@
 //! The range of a style: jobs of every size that it may meet, each by its number.
 //!
-//! Number 0 is the plainest job. Then each dial of it stands at its ends, one at a time; behind these, all dials are
-//! drawn by lot, their ends often. Some boxes lie beyond the range: a rule may be for them, and only that is looked for.
+//! Number 0 is the plainest job. Then each parameter of it stands at its ends, one at a time. In all later jobs every
+//! parameter is random, often at one of its ends. Some boxes lie beyond the range: a rule may be for them, and only that
+//! is looked for.
 
 use super::parameters::{Parameter, ParameterRange, default_job};
 use super::random::Rng;
@@ -68,7 +69,7 @@ impl<'s> Range<'s> {
         let mut random = Rng::of(number);
         let beyond = random.one_of(BEYOND_ONE_IN) == 0;
         let mut turned = 0;
-        // Turning one dial can bring others: more items, each with its sides.
+        // Turning one parameter can bring others: more items, each with its sides.
         while let Some(&parameter) = Parameter::all(self.style, job).get(turned) {
             turned += 1;
             let scale = match parameter {

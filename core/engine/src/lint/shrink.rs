@@ -1,14 +1,15 @@
 //! A job that shows a flaw, made as plain as it can be while it still shows it.
 //!
-//! Given a style, a job and its flaw; gives a job in which every dial stands at its default place unless the flaw needs
-//! another, and then as near to it as a round figure can be. Each step is tried out, and `go_on` is asked before it.
+//! Given a style, a job and its flaw; gives a job in which every parameter stands at its default place unless the flaw
+//! needs another, and then as near to it as a round figure can be. Each step is tried out, and `go_on` is asked before
+//! it.
 
 use super::parameters::{Parameter, ParameterRange};
 use super::trial_job::{Outcome, Stage, StyleError, try_out};
 use crate::job::Job;
 use crate::style::Style;
 
-/// Rounds over all dials; the second one finds what the first one's last steps allow.
+/// Rounds over all parameters; the second one finds what the first one's last steps allow.
 // Source: no rule of the trade.
 const MOST_ROUNDS: usize = 3;
 
@@ -79,7 +80,7 @@ impl Search<'_> {
         }
     }
 
-    /// Halves the way between the default place, which shows nothing, and where the dial stands.
+    /// Halves the way between the default place, which shows nothing, and where the parameter stands.
     fn halve(&mut self, parameter: Parameter, scale: ParameterRange) {
         let away = parameter.place(self.style, &self.job) - scale.default;
         let mut sound = 0;

@@ -1,7 +1,7 @@
 //! What is taken out of the edge of a panel: a hole that reaches it, a half-round notch, a slit that is open to it.
 //!
 //! Given a panel's shape and what is to be taken out, both in the panel's frame; gives the run that leaves the edge and
-//! comes back. What reaches more than one edge is no bite: the flat proof refuses it as a hole over the edge.
+//! comes back. What reaches more than one edge is none: the flat check refuses it as a hole over the edge.
 //!
 //! ```text
 //!      void on the right, card on the left
@@ -53,7 +53,7 @@ fn edges(shape: &PanelShape) -> impl Iterator<Item = Edge> {
     })
 }
 
-/// The bite that a convex hole, its corners counter-clockwise, takes out of an edge that it reaches; none when it
+/// The cut-out that a convex hole, its corners counter-clockwise, takes out of an edge that it reaches; none when it
 /// reaches no edge, or more than one.
 pub(super) fn reaching(shape: &PanelShape, hole: &[Point]) -> Option<EdgeDetour> {
     let mut edge_cutouts = edges(shape).filter_map(|edge| reaching_edge(&edge, hole));

@@ -1,6 +1,6 @@
 //! The figures that a maker wants of a tray, a line each, in the maker's unit.
 //!
-//! Given a judgement, gives a table in 80 columns: the folded tray in its box, every opening, the walls, the blank and
+//! Given a checked job, gives a table in 80 columns: the folded tray in its box, every opening, the walls, the blank and
 //! the paper that holds it, then what the style reports of its own. A figure that was not reached is left out.
 
 use traywright_engine::job::Item;

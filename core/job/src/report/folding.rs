@@ -1,6 +1,6 @@
 //! The order of folds as a list for the hands.
 //!
-//! Given a judgement, gives the steps of its tray with the numbers that a booklet gives them. Steps of equal words that
+//! Given a checked job, gives the steps of its tray with the numbers that a booklet gives them. Steps of equal words that
 //! follow each other share a line, and a reason stands once, beneath the steps that share it. A tray that does not fit
 //! has no order.
 

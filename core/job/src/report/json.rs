@@ -1,6 +1,6 @@
 //! `check --format json`: what programs read.
 //!
-//! Given judgements, gives one object for one job and an array for several, with the keys of
+//! Given checked jobs, gives one object for one job and an array for several, with the keys of
 //! core/CONTRACT.md, "check --format json". Lengths are mm whatever the job's unit. Never holds a number that JSON
 //! cannot say: such a one is null.
 

@@ -1,6 +1,6 @@
 //! `check` for people: the verdict, what to change, the figures, the order of folds, the choices that were made.
 //!
-//! Given a judgement, gives a block of text in 80 columns. Lengths are in the maker's unit; a figure that was not
+//! Given a checked job, gives a block of text in 80 columns. Lengths are in the maker's unit; a figure that was not
 //! reached is left out. Never judges: all that is said comes from the engine's report.
 
 use std::fmt::Write;

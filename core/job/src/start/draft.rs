@@ -1,6 +1,6 @@
 //! What goes into a new job.
 //!
-//! Given the example job, gives a filling with its measures, in millimetres or in inches of a ruler; given a job that
+//! Given the example job, gives a draft with its measures, in millimetres or in inches of a ruler; given a job that
 //! worked, gives the lines that are carried over. Never asks and never writes.
 
 use traywright_engine::job::{Job, Unit};

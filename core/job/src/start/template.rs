@@ -1,6 +1,6 @@
 //! The text of a new job: every line with a note that says what it is and how to measure for it.
 //!
-//! Given a filling, gives the file. Never leaves a line out that a maker may want to change.
+//! Given a draft, gives the file. Never leaves a line out that a maker may want to change.
 
 use traywright_engine::job::Unit;
 

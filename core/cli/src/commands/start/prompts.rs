@@ -1,7 +1,7 @@
 //! The conversation in which a maker who has never seen a job file fills one.
 //!
-//! Given a terminal and the example's filling, asks for box, item, card and paper, repeats what it understood, lets the
-//! maker correct any line, and gives the filling. Never guesses: what cannot be read is asked again. The end of the
+//! Given a terminal and the example's draft, asks for box, item, card and paper, repeats what it understood, lets the
+//! maker correct any line, and gives the draft. Never guesses: what cannot be read is asked again. The end of the
 //! answers ends everything, and nothing is written.
 
 use std::io::{self, BufRead, Read, Write};
