@@ -1,6 +1,6 @@
 //! Edges, straight or round, and the one place where an arc is computed.
 //!
-//! **Input:** two ends and a bulge. **Output:** centre, radius, angle, length, area, and points along the edge. Contours
+//! **Input:** two ends and a bulge. **Output:** centre, radius, angle, length, and points along the edge. Contours
 //! give their edges, their area, their extent, and their corners with chords instead of arcs.
 
 use std::f64::consts::{FRAC_PI_2, TAU};
@@ -200,10 +200,11 @@ impl Arc {
     /// How many chords stand for it.
     pub fn chords(&self, chords: Chords) -> u32 {
         let widest = match chords {
-            // Derived: a chord over the angle a leaves its circle by radius (1 - cos(a / 2)).
+            // Derived: a chord over the angle a leaves its circle by radius (1 - cos(a / 2)) = 2 radius sin²(a / 4).
             Chords::Within(off) => {
-                let half = (1.0 - off / self.radius).max(0.0).steady_acos();
-                (2.0 * half).min(FRAC_PI_2)
+                let sine = (off / (2.0 * self.radius)).min(0.5).sqrt();
+                let quarter = sine.steady_atan2((1.0 - sine * sine).sqrt());
+                (4.0 * quarter).min(FRAC_PI_2)
             }
             Chords::Spanning(degrees) => degrees.to_radians(),
         };

@@ -1,6 +1,7 @@
 //! Places in lists that know of which list they are: the id of a panel finds no opening.
 //!
-//! An [`Id`] is made only by the list that it belongs to, and stays valid because these lists only grow.
+//! A list gives the [`Id`] of what is added to it, and it stays valid because these lists only grow. A few places make one
+//! from a number that they read, such as the item that a style names: they look it up with `get`.
 //! **Does not** tell two lists of the same things apart, such as the panels of two trays.
 
 use std::cmp::Ordering;

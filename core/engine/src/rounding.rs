@@ -41,6 +41,14 @@ impl CheckedTray {
             hand_step: steps.into_iter().find(|&step| keeps(self, step)),
         }
     }
+
+    /// The tray without a search for such a step, for a report that has no use for it.
+    pub fn unrounded(&self) -> FinishedTray<'_> {
+        FinishedTray {
+            checked: self,
+            hand_step: None,
+        }
+    }
 }
 
 /// Whether the tray drawn on places of that step still passes.

@@ -5,7 +5,9 @@ use crate::measure::Measure;
 
 /// A stage as it was made, with what its own checks found.
 ///
-/// It is made even where it fails, so that a search can ask how far a tray comes and a refused tray still has measures.
+/// A tray, its blank and its folded form are made even where they fail, so that a search can ask how far a tray comes and
+/// a refused tray still has measures. An order of folds that is blocked and toolpaths without room are not made at all:
+/// those stages give the finding instead.
 #[derive(Clone, Debug)]
 pub(crate) struct Judged<T> {
     pub(crate) stage: T,
@@ -67,11 +69,12 @@ impl Report {
         Refusal::Tray(std::mem::take(self))
     }
 
-    /// Several errors at one place have one cause: the first stays.
+    /// Several errors at one part have one cause: the first stays. Errors about the style as a whole are each their own.
     fn one_error_a_place(&mut self) {
         let mut places: Vec<Place> = Vec::new();
         self.findings.retain(|finding| {
-            let again = finding.is_error() && places.contains(&finding.place);
+            let part = !matches!(finding.place, Place::Style(_));
+            let again = part && finding.is_error() && places.contains(&finding.place);
             if finding.is_error() {
                 places.push(finding.place.clone());
             }

@@ -22,6 +22,30 @@ pub fn length(value_mm: f64, unit: Unit) -> String {
     format!("{} {}", unit.figure(value_mm), unit.sign())
 }
 
+/// A text in quotes as a job writes it: what a reader refuses or cannot see is escaped.
+// Source: KDL 2.0.0, "Quoted String" and "Disallowed Literal Code Points".
+pub fn quoted(text: &str) -> String {
+    let mut written = String::from("\"");
+    for letter in text.chars() {
+        match letter {
+            '"' | '\\' => written.extend(['\\', letter]),
+            '\n' => written.push_str("\\n"),
+            '\u{200e}'
+            | '\u{200f}'
+            | '\u{2028}'..='\u{202e}'
+            | '\u{2066}'..='\u{2069}'
+            | '\u{feff}' => {
+                let _ = write!(written, "\\u{{{:x}}}", u32::from(letter));
+            }
+            letter if letter.is_control() => {
+                let _ = write!(written, "\\u{{{:x}}}", u32::from(letter));
+            }
+            letter => written.push(letter),
+        }
+    }
+    written + "\""
+}
+
 /// Lengths that make up one size, given in mm: `98 × 63 mm`.
 pub fn size(values_mm: &[f64], unit: Unit) -> String {
     let figures: Vec<_> = values_mm.iter().map(|value| unit.figure(*value)).collect();

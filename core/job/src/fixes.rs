@@ -16,8 +16,8 @@ const MOST_TRIES: usize = 8;
 
 /// The changes that the findings of a job propose and that help, the best first, at most three.
 ///
-/// `text` is what the job was read from. Of a tray that does not fit, a fix leaves fewer errors than there are. Of one that fits, it removes a warning and
-/// brings no error.
+/// `text` is what the job was read from. Of a tray that does not fit, a fix leaves fewer errors than there are. Of one
+/// that fits, it removes a warning and brings no error.
 pub fn tried(checked: &CheckedJob, text: &str, style: &Style, boards: &Boards) -> Vec<TriedFix> {
     let level = match checked.fits() {
         false => Level::Error,

@@ -11,10 +11,10 @@ const TIMES: &str = "\u{a0}×\u{a0}";
 /// Parts of an inch that a rule shows.
 // Source: core/CONTRACT.md, "Files: booklet": to the nearest 1/32.
 const PARTS: i64 = 32;
-/// A fraction that is off by so much of an inch is told alone: thousandths would show the same.
+/// A fraction that is off by less of an inch than this stands alone: thousandths would show the same.
 // Derived: half of a thousandth.
 const TRUE_IN: f64 = 0.0005;
-/// One that is off by more than this part of its length would mislead, as of the thickness of card, and is not told.
+/// One that is off by more than this part of its length would mislead, as of the thickness of card, and is left out.
 const MISLEADING: f64 = 0.25;
 
 /// How lengths are written.

@@ -2,7 +2,7 @@
 
 use super::clause::Clause;
 use super::sentence::{Mm, fill, sentences};
-use crate::wording::{setting, setting_at_most};
+use crate::wording::{quoted, setting, setting_at_most};
 use traywright_document::Unit;
 
 sentences! {
@@ -142,14 +142,14 @@ pub fn changes_in_words(changes: &[Change]) -> String {
     let mut last: Option<(&str, &Option<String>)> = None;
     for change in changes {
         let value = match change.node {
-            "set" => format!("\"{}\"={}", change.key, change.to),
+            "set" => format!("{}={}", quoted(&change.key), change.to),
             _ => format!("{}={}", change.key, change.to),
         };
         let node = (change.node, &change.item);
         match written.last_mut() {
             Some(line) if last == Some(node) => line.extend([" ", &value]),
             _ => written.push(match &change.item {
-                Some(item) => format!("{} \"{item}\" {value}", change.node),
+                Some(item) => format!("{} {} {value}", change.node, quoted(item)),
                 None => format!("{} {value}", change.node),
             }),
         }

@@ -1,7 +1,8 @@
 //! The table of keys: every line of a job and every value on it.
 //!
 //! The table drives the reader and its nearest words, the job that `start` writes, the lines that `start --like`
-//! copies, and the writer. A new key is one row here and the place that uses its value.
+//! copies, and the writer. A new key is a row in `keys/lines.rs`, the place that
+//! uses its value, and an arm of the writer.
 
 use super::values::{Limits, SIZE};
 use super::write::Value;

@@ -1,12 +1,13 @@
-//! The writer of jobs: the only place that writes KDL.
+//! The writer of jobs, line by line or whole.
 //!
-//! **Input:** values by their keys, or a whole job. **Output:** lines of a job. Read again, a written job has the same
-//! values to the last bit.
+//! **Input:** values by their keys, or a whole job. **Output:** lines of a job. Read again, a job in
+//! millimetres has the same values to the last bit; which unit the maker thinks in is not written.
 
 use std::fmt;
 
 use traywright_engine::Job;
 use traywright_engine::job::{Board, DrawnFace, DxfVersion, Item, SettingInput, Unit};
+use traywright_engine::wording::quoted;
 
 use super::keys::{Key, LINES, Line, Start};
 use super::pages::{DefaultPage, WHOLE_PAGE};
@@ -59,12 +60,6 @@ impl<'a> From<&'a SettingInput> for Value<'a> {
             SettingInput::YesNo(yes) => Value::YesNo(*yes),
         }
     }
-}
-
-/// A text in quotes.
-fn quoted(text: &str) -> String {
-    let marked = text.replace('\\', "\\\\").replace('"', "\\\"");
-    format!("\"{}\"", marked.replace('\n', "\\n"))
 }
 
 /// One line of a job with these values, in the order of the table of keys; without a line end.

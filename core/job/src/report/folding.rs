@@ -14,7 +14,7 @@ pub(crate) fn folding(checked_job: &CheckedJob) -> String {
     let Ok(tray) = &checked_job.tray else {
         return String::new();
     };
-    let document = tray.finish().document();
+    let document = tray.unrounded().document();
     let mut text = paragraph("  ", lies(document.output.drawn_face));
     let mut number = 1;
     for group in document.steps.chunk_by(|one, next| one.why == next.why) {

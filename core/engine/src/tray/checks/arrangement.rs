@@ -1,8 +1,7 @@
-//! Whether several openings go into their field together, how they were set out, and where each item then lies.
+//! Whether several openings go into their field together, how they were arranged, and the webs between them.
 //!
-//! Given the numbers, the tray and the folded tray; gives findings. Where nothing fits it says how much is missing and
-//! what would do, each cure tried before it is named. The webs between openings are judged here too, those to the edges
-//! in `webs`.
+//! **Input:** the values and the tray. **Output:** findings; where nothing fits, how much is missing and the changes of
+//! the job that help, each of them tried. `webs` has the webs to the edges, `folded/places` where each item lies.
 
 mod fixes;
 

@@ -67,7 +67,7 @@ fn too_wide(opening: &Opening, item: &Item, finger: f64, unit: Unit) -> Option<F
     let edge = opening.rect.length.max(opening.rect.width);
     (finger > edge + TOUCH_MM).then(|| {
         // Source: common practice, none published: a notch takes up to half of its edge.
-        let narrower = Change::at_least("slot", "finger", edge / 2.0, unit);
+        let narrower = Change::at_most("slot", "finger", edge / 2.0, unit);
         let fix = Fix {
             says: Advice::Change,
             ways: vec![vec![Change::open_cut(), narrower]],

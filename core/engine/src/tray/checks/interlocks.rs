@@ -29,7 +29,10 @@ pub(super) fn judge(tray: &Tray) -> Vec<Finding> {
             .edge(&notch.edge)
             .map_or(0.0, |(from, to)| (to - from).length() / 2.0);
         let edge = notch.edge.clone();
-        let place = Place::Panel(panel.name.clone());
+        let place = Place::Panel(panel.key.clone());
+        if findings.iter().any(|finding| finding.place == place) {
+            continue;
+        }
         let found = Finding::new(BuiltIn::NotchOffEdge { edge }, place);
         let found = found.measured(notch.reach, half);
         findings.push(found.with_fix(Advice::LargerBoxOrSettings));

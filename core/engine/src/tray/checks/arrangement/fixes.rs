@@ -1,7 +1,7 @@
 //! What would make the openings of a job fit.
 //!
-//! Given a style and a job whose openings do not fit; gives words for the maker. Every cure named is one with which the
-//! engine has set the openings out; a cure that helps in theory and was not found is not named.
+//! **Input:** a style and a job whose openings do not fit. **Output:** the fix with its changes. The engine has arranged the
+//! openings with each of them; a change that would help in theory and was not found is not named.
 
 use crate::finding::{Advice, Change, Clause, Fix};
 use crate::geometry::TOUCH_MM;
