@@ -191,3 +191,15 @@ fn no_rule_takes_the_code_of_a_finding_of_the_engine() {
         );
     }
 }
+
+#[test]
+fn two_broken_rules_about_the_style_as_a_whole_are_two_errors() {
+    // Source: core/CONTRACT.md, "check --format json": a report lists what was found; neither rule causes the other.
+    let rules = format!(
+        r#"{PANELS}, rules: {{"short": Error(need: "box.length > 4000mm", message: "the box is {{value}} long"),
+            "low": Error(need: "box.depth > 4000mm", message: "the box is {{value}} deep")}}"#
+    );
+    let found = report(&rules, &job()).findings;
+    let codes: Vec<&str> = found.iter().map(Finding::code).collect();
+    assert_eq!(codes, ["short", "low"]);
+}
