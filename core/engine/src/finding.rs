@@ -23,8 +23,7 @@ pub use source_error::{SourceError, SourceSpan};
 
 use crate::measure::Measure;
 use crate::wording::lengths_apart;
-use sentence::fill;
-use traywright_document::Unit;
+use traywright_document::{Unit, filled};
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -123,7 +122,7 @@ impl Finding {
                     let (value, limit) = lengths_apart(value, limit, unit);
                     words.extend([("value", value), ("limit", limit)]);
                 }
-                fill(built_in.sentence(), &words)
+                filled(built_in.sentence(), &words)
             }
             FindingKind::Rule(rule) => rule.message(unit),
             FindingKind::NoFallback(none) => none.in_words(unit),

@@ -6,8 +6,9 @@
 use serde::Deserialize;
 use traywright_document::{Document, DrawnFace, ExportError, Machine, ProcessingStep, Unit};
 
-use crate::language::{filled, words};
+use crate::language::words;
 use crate::lengths::Lengths;
+use traywright_document::filled;
 
 /// A file of words as far as every drawing needs it.
 #[derive(Deserialize)]

@@ -1,7 +1,7 @@
 //! The words of a language, from the files that ship with the program: `designs/words/CODE.ron`.
 //!
 //! Given the code of a language and the shape of the words that are wanted, gives them. Sentences have gaps in braces,
-//! which [`filled`] fills. It knows no sentence itself: each exporter names those that it prints, and a file that lacks
+//! which [`filled`](crate::filled) fills. It knows no sentence itself: each exporter names those that it prints, and a file that lacks
 //! one of them is refused.
 
 use serde::de::DeserializeOwned;
@@ -33,27 +33,11 @@ pub fn words<W: DeserializeOwned>(language: &str) -> Result<W, ExportError> {
     })
 }
 
-/// A sentence with its gaps filled: `{name}` by the value of that name. What a value brings along is never filled again.
-pub fn filled(sentence: &str, gaps: &[(&str, &str)]) -> String {
-    let mut parts = sentence.split('{');
-    let mut filled = parts.next().unwrap_or_default().to_owned();
-    for part in parts {
-        let gap = part.split_once('}').and_then(|(name, rest)| {
-            let value = gaps.iter().find(|(gap, _)| *gap == name)?.1;
-            Some([value, rest])
-        });
-        match gap {
-            Some(words) => filled.extend(words),
-            None => filled.extend(["{", part]),
-        }
-    }
-    filled
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{FILES, filled, languages, words};
+    use super::{languages, words};
     use crate::DrawingFile;
+    use traywright_document::ExportError;
 
     #[test]
     fn every_language_has_all_words_of_a_drawing() {
@@ -66,16 +50,14 @@ mod tests {
     #[test]
     fn a_language_without_words_is_refused_with_those_that_there_are() {
         let why = words::<DrawingFile>("xx").err().expect("there is no xx");
-        let told = why.to_string();
-        assert!(FILES.iter().all(|(code, _)| told.contains(code)), "{told}");
-    }
-
-    #[test]
-    fn what_a_value_brings_along_is_never_filled_again() {
-        let gaps = [("one", "{two}"), ("two", "2")];
-        assert_eq!(
-            filled("{one} and {two}, {three}", &gaps),
-            "{two} and 2, {three}"
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../designs/words");
+        let files = std::fs::read_dir(folder).expect("the words can be listed");
+        let code = |file: std::fs::DirEntry| file.path().file_stem()?.to_str().map(str::to_owned);
+        let mut files: Vec<String> = files.flatten().filter_map(code).collect();
+        files.sort();
+        assert!(
+            matches!(&why, ExportError::Language { asked, known } if asked == "xx" && *known == files),
+            "{why}: designs/words has {files:?}"
         );
     }
 }

@@ -9,6 +9,7 @@ mod lengths;
 mod line;
 
 pub use drawing::{Drawing, DrawingFile, DxfWords, shortened};
-pub use language::{filled, languages, words};
+pub use language::{languages, words};
 pub use lengths::Lengths;
 pub use line::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, LineStyle, REVERSE_CREASING};
+pub use traywright_document::filled;

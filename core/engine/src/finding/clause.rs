@@ -1,7 +1,7 @@
 //! Parts of sentences that depend on the case.
 
-use super::sentence::{Degrees, InWords, Mm, Size, fill, sentences};
-use traywright_document::Unit;
+use super::sentence::{Degrees, InWords, Mm, Size, sentences};
+use traywright_document::{Unit, filled};
 
 sentences! {
     /// A part of a finding's sentence.
@@ -45,7 +45,7 @@ sentences! {
 
 impl InWords for Clause {
     fn in_words(&self, unit: Unit) -> String {
-        fill(self.sentence(), &Clause::in_words(self, unit))
+        filled(self.sentence(), &Clause::in_words(self, unit))
     }
 }
 

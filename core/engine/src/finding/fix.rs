@@ -1,9 +1,9 @@
 //! What would fix a finding: a sentence, and changes of the job that a program can make.
 
 use super::clause::Clause;
-use super::sentence::{Mm, fill, sentences};
+use super::sentence::{Mm, sentences};
 use crate::wording::{quoted, setting, setting_at_most};
-use traywright_document::Unit;
+use traywright_document::{Unit, filled};
 
 sentences! {
     /// What a fix says. The gap `changes` is filled with the changes of the fix, as a job writes them.
@@ -97,7 +97,7 @@ impl Fix {
         let mut words = self.says.in_words(unit);
         let ways: Vec<String> = self.ways.iter().map(|way| changes_in_words(way)).collect();
         words.push(("changes", ways.join(", or ")));
-        fill(self.says.sentence(), &words)
+        filled(self.says.sentence(), &words)
     }
 }
 

@@ -1,9 +1,8 @@
 //! Findings that a style writes: its rules, and its lists of fallbacks.
 
-use super::sentence::fill;
 use crate::formula::{Relation, Value};
 use crate::wording::lengths_apart;
-use traywright_document::Unit;
+use traywright_document::{Unit, filled};
 
 /// A rule of a style that a tray breaks.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,7 +33,7 @@ impl RuleFinding {
         let bound = bound.filter(|_| self.limit.is_some() && !self.sentence.contains("{limit}"));
         let tail = bound.map(|bound| format!(" ({bound} {limit})"));
         let words = [("value", value), ("limit", limit.clone())];
-        fill(&self.sentence, &words) + &tail.unwrap_or_default()
+        filled(&self.sentence, &words) + &tail.unwrap_or_default()
     }
 }
 

@@ -86,26 +86,6 @@ impl<T: InWords> InWords for Option<T> {
     }
 }
 
-/// A sentence with its gaps filled; a gap without words stays as it is.
-pub(super) fn fill(sentence: &str, words: &[(&str, String)]) -> String {
-    let mut filled = String::with_capacity(sentence.len());
-    let mut rest = sentence;
-    while let Some((before, after)) = rest.split_once('{') {
-        filled.push_str(before);
-        let Some((gap, behind)) = after.split_once('}') else {
-            filled.push('{');
-            rest = after;
-            continue;
-        };
-        match words.iter().find(|(name, _)| *name == gap) {
-            Some((_, words)) => filled.push_str(words),
-            None => filled.extend(["{", gap, "}"]),
-        }
-        rest = behind;
-    }
-    filled + rest
-}
-
 /// An enum of sentences: each row is a variant with its typed values and the sentence that they fill.
 macro_rules! sentences {
     ($(#[$about:meta])* $visibility:vis enum $name:ident {
@@ -152,7 +132,6 @@ pub(super) use sentences;
 
 #[cfg(test)]
 mod tests {
-    use super::fill;
     use crate::finding::{Advice, BuiltIn, Clause};
 
     #[test]
@@ -179,14 +158,5 @@ mod tests {
                 );
             }
         }
-    }
-
-    #[test]
-    fn a_gap_is_filled_once_and_words_are_not_read_again() {
-        let words = [("item", "{place}".to_owned()), ("place", "deck".to_owned())];
-        assert_eq!(
-            fill("{item} on {place}, {other}", &words),
-            "{place} on deck, {other}"
-        );
     }
 }
