@@ -24,17 +24,8 @@ pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
 }
 
 /// A rectangular item of these measures.
-pub fn an_item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
-    Item {
-        name: name.to_owned(),
-        number: 1,
-        length,
-        width,
-        depth,
-        shape: ItemShape::Rectangle,
-        turns: false,
-        place: 0..0,
-    }
+pub fn an_item(name: &str, size: [f64; 3]) -> Item {
+    Item::plain(name, size)
 }
 
 /// A job as a maker writes it, with one item, for a style.

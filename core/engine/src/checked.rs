@@ -12,6 +12,7 @@ use crate::blank::Laid;
 use crate::cutting::Cut;
 use crate::finding::{BuiltIn, Finding, Refusal, Report};
 use crate::folded::{Exactness, Folded};
+use crate::holding::Held;
 use crate::job::Job;
 use crate::measure::Measure;
 use crate::order::{Ordered, with_lower_box};
@@ -36,12 +37,16 @@ impl CheckedTray {
         &self.cut
     }
 
+    pub(crate) fn held(&self) -> &Held {
+        &self.cut.held
+    }
+
     pub(crate) fn ordered(&self) -> &Ordered {
-        &self.cut.ordered
+        &self.cut.held.ordered
     }
 
     pub(crate) fn folded(&self) -> &Folded {
-        &self.cut.ordered.folded
+        self.cut.held.folded()
     }
 
     pub(crate) fn laid(&self) -> &Laid {
@@ -75,11 +80,12 @@ pub(crate) fn checked(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> 
     let folded = report.take(Folded::fold(laid, Exactness::Drawn))?;
     let ordered = Ordered::arrange(style, folded).map_err(|found| report.refuse(*found))?;
     let ordered = report.take(ordered)?;
-    let cut = Cut::of(ordered).map_err(|found| report.refuse(*found))?;
-    let clearances = Clearance::all(&cut.ordered.folded);
+    let held = report.take(Held::hold(ordered))?;
+    let cut = Cut::of(held).map_err(|found| report.refuse(*found))?;
+    let clearances = Clearance::all(cut.held.folded());
     let uncertain = uncertain(&cut, &clearances, &report.findings);
     report.findings.extend(uncertain);
-    report.proofs = results::of(&cut.ordered, &clearances);
+    report.proofs = results::of(&cut.held, &clearances);
     report.put_in_order();
     Ok(CheckedTray { cut, report })
 }
@@ -112,7 +118,7 @@ fn uncertain(cut: &Cut, clearances: &[Clearance], found: &[Finding]) -> Vec<Find
     };
     let open = clearances.iter().filter(|clearance| !is_tight(clearance));
     tolerance::judge(
-        &cut.ordered.folded.laid.drawn.job,
+        &cut.held.folded().laid.drawn.job,
         &open.collect::<Vec<_>>(),
     )
 }

@@ -13,7 +13,7 @@ mod rule;
 mod sentence;
 mod source_error;
 
-pub use built_in::{Blame, BuiltIn, RESERVED_CODES};
+pub use built_in::{Blame, BuiltIn};
 pub(crate) use clause::Clause;
 pub use fix::{Advice, Change, Fix, changes_in_words};
 pub use place::{Place, Side};
@@ -161,6 +161,8 @@ pub enum Check {
     Walls,
     /// How deep the tongues engage.
     Tongues,
+    /// How each item is held.
+    Items,
     /// How certain the clearances are.
     Tolerance,
 }
@@ -175,6 +177,7 @@ impl Check {
             Check::Folding => "folding",
             Check::Walls => "walls",
             Check::Tongues => "tongues",
+            Check::Items => "items",
             Check::Tolerance => "tolerance",
         }
     }

@@ -11,7 +11,7 @@ mod places;
 mod solids;
 mod stage;
 
-pub(crate) use fits::clearances;
+pub(crate) use fits::{clearances, stands_up};
 pub(crate) use solids::{PanelSolids, Tongues};
 pub(crate) use stage::{Exactness, Folded};
 

@@ -26,6 +26,8 @@ pub struct Job {
     pub style_place: SourceSpan,
     /// Inside of the box.
     pub box_size: BoxSize,
+    /// Outside depth of the folded tray; none for the depth of the box less its clearance.
+    pub tray_height: Option<f64>,
     /// How the box's edges are rounded.
     pub rounding: Rounding,
     /// The items in the order of the job, repeats written out.
@@ -54,6 +56,7 @@ impl Job {
             style: style.to_owned(),
             style_place: 0..0,
             box_size,
+            tray_height: None,
             rounding: Rounding::default(),
             items,
             board: Board::plain(caliper),
@@ -70,12 +73,28 @@ impl Job {
         }
     }
 
+    /// The outside depth that the folded tray is to have.
+    pub(crate) fn tray_height(&self) -> f64 {
+        let usual = self.box_size.depth - self.fit.around_tray;
+        self.tray_height.unwrap_or(usual)
+    }
+
     /// The kind of an item: the index of its line among the lines of items. Repeats of one line share it.
     pub(crate) fn kind_of(&self, item: ItemId) -> usize {
         let firsts = self.items[..=item.index()]
             .iter()
             .filter(|item| item.number == 1);
         firsts.count().saturating_sub(1)
+    }
+
+    /// How the opening of an item is cut where the style leaves it to the job.
+    pub(crate) fn cut_of(&self, item: &Item) -> Cut {
+        item.cut.unwrap_or(self.slot.cut)
+    }
+
+    /// How wide the finger notches of an item's opening are, if it has them where it is cut out clean.
+    pub(crate) fn finger_of(&self, item: &Item) -> Option<f64> {
+        item.finger.or(self.slot.finger)
     }
 
     /// An item, if the job has so many.
@@ -108,10 +127,51 @@ pub struct Item {
     pub depth: f64,
     /// Its outline seen from above.
     pub shape: ItemShape,
+    /// Thickness of the pad under it, 0 for none.
+    pub pad: f64,
+    /// Up to which height from its underside it keeps its outline; none if up to its top.
+    pub straight: Option<f64>,
+    /// Whether the maker lets it lie loose in the tray.
+    pub loose: bool,
+    /// How its own opening is cut, if not as [`Slot`] says.
+    pub cut: Option<Cut>,
+    /// Width of the finger notches of its own opening, if not as [`Slot`] says.
+    pub finger: Option<f64>,
     /// Whether it may lie a quarter turn round where it does not fit as written.
     pub turns: bool,
     /// Where the job speaks of it.
     pub place: SourceSpan,
+}
+
+impl Item {
+    /// An item of a size, of which nothing else is said.
+    pub fn plain(name: &str, [length, width, depth]: [f64; 3]) -> Item {
+        Item {
+            name: name.to_owned(),
+            number: 1,
+            length,
+            width,
+            depth,
+            shape: ItemShape::Rectangle,
+            pad: 0.0,
+            straight: None,
+            loose: false,
+            cut: None,
+            finger: None,
+            turns: false,
+            place: 0..0,
+        }
+    }
+
+    /// Up to which height from its underside it keeps its outline.
+    pub fn straight(&self) -> f64 {
+        self.straight.unwrap_or(self.depth)
+    }
+
+    /// Whether it is narrower above some height.
+    pub(crate) fn tapers(&self) -> bool {
+        self.straight() < self.depth
+    }
 }
 
 /// The card stock.

@@ -11,6 +11,7 @@ pub mod finding;
 mod folded;
 pub mod formula;
 pub mod geometry;
+mod holding;
 mod ids;
 pub mod job;
 pub mod lint;

@@ -120,7 +120,23 @@ names! {
         Play = "play",
         /// How far the item's top lies below the deck; negative above it.
         BelowDeck = "below_deck",
-        /// How deep the flaps hang.
+        /// The pad under the item.
+        Pad = "pad",
+        /// How far it can go up.
+        Rise = "rise",
+        /// How far it slides along the box, to and fro.
+        TravelLength = "travel_length",
+        /// How far it slides across the box, to and fro.
+        TravelWidth = "travel_width",
+        /// The height of what stops it along the box; 0 if it slides.
+        BearsLength = "bears_length",
+        /// The height of what stops it across the box; 0 if it slides.
+        BearsWidth = "bears_width",
+        /// How deep the flaps at its ends hang: they stop it along the box.
+        FlapEnds = "flap_ends",
+        /// How deep the flaps at its sides hang: they stop it across the box.
+        FlapSides = "flap_sides",
+        /// How deep the deepest flaps hang.
         FlapDepth = "flap_depth",
         /// How deep they may hang.
         FlapLimit = "flap_limit",

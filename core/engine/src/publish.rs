@@ -78,6 +78,7 @@ impl FinishedTray<'_> {
     fn item(&self, item: &Item, id: ItemId) -> document::Item {
         let openings = &self.tray().openings;
         let own = openings.iter().find(|opening| opening.item == Some(id));
+        let held = self.checked.held().items.iter().find(|held| held.id == id);
         let lies = own.and_then(|opening| opening.item_as_it_lies(self.job()));
         let item = lies.unwrap_or_else(|| item.clone());
         document::Item {
@@ -91,7 +92,7 @@ impl FinishedTray<'_> {
             middle: own
                 .filter(|opening| opening.panel == PanelId::ROOT)
                 .map(|opening| self.view().point(opening.rect.centre)),
-            rest: 0.0,
+            rest: held.map_or(0.0, |held| held.rest),
             turned: own.is_some_and(|opening| opening.turned),
         }
     }

@@ -10,6 +10,7 @@ use crate::blank::{FlatPanel, Laid};
 use crate::checked::{Clearance, spread};
 use crate::folded::{Exactness, Folded};
 use crate::geometry::Point;
+use crate::holding::Held;
 use crate::job::DrawnFace;
 use crate::order::Ordered;
 use crate::tray::Drawn;
@@ -65,7 +66,8 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
         .filter(|laid| !laid.blank.panels.iter().any(vanishes))
         .and_then(|laid| Folded::fold(laid, Exactness::Rounded(touch)).sound())
         .filter(|folded| clearances_remain_certain(checked, folded))
-        .and_then(|folded| Ordered::keep(folded, &checked.ordered().order));
+        .and_then(|folded| Ordered::keep(folded, &checked.ordered().order))
+        .filter(|ordered| Held::hold(ordered.stage.clone()).sound().is_some());
     let loose = |ordered: &Ordered| {
         ordered
             .support

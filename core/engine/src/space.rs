@@ -80,6 +80,23 @@ impl ConvexSolid {
         }
     }
 
+    /// From which height to which it reaches.
+    pub(crate) fn heights(&self) -> [f64; 2] {
+        let (least, most) = self.reach([0.0, 0.0, 1.0]);
+        [least, most]
+    }
+
+    /// The corners of each of its faces, in order.
+    pub(crate) fn faces(&self) -> impl Iterator<Item = Vec<Vec3>> + '_ {
+        let (lower, upper) = self.corners.split_at(self.corners.len() / 2);
+        let side = move |at: usize| {
+            let next = (at + 1) % lower.len();
+            vec![lower[at], lower[next], upper[next], upper[at]]
+        };
+        let ends = [lower, upper].into_iter().map(<[Vec3]>::to_vec);
+        ends.chain((0..lower.len()).map(side))
+    }
+
     /// The ways in which its edges run.
     fn ways(&self) -> impl Iterator<Item = Vec3> {
         let way = |(from, to): (usize, usize)| minus(self.corners[to], self.corners[from]);

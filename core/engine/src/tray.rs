@@ -15,6 +15,7 @@ mod tongues;
 
 pub use checks::Limit;
 pub(crate) use checks::{clear, engaged, limit, nearest, place_of_opening, sides};
+pub(crate) use clean::oval_in;
 pub(crate) use drawn::Drawn;
 
 use std::borrow::Cow;
@@ -386,8 +387,8 @@ impl Tray {
         &'t self,
         opening: OpeningId,
         edge: &'t str,
-    ) -> impl Iterator<Item = &'t Panel> {
-        self.panels.iter().filter(move |panel| {
+    ) -> impl Iterator<Item = PanelId> + 't {
+        self.panels.ids_where(move |panel| {
             panel.hanging.as_ref().is_some_and(|hanging| {
                 matches!(&hanging.on, HangsOn::Opening { opening: other, edge: there } if *other == opening && there == edge)
             })

@@ -63,6 +63,11 @@ pub fn setting_at_most(value_mm: f64, unit: Unit) -> String {
     setting_in_steps(value_mm, unit, |steps| (steps + 1e-3).floor())
 }
 
+/// A length given in mm as a job writes it, as exactly as it is told: `(mm)7.5`, `(in)0.313`.
+pub fn exact_setting(value_mm: f64, unit: Unit) -> String {
+    format!("({}){}", unit.sign(), unit.figure(value_mm))
+}
+
 fn setting_in_steps(value_mm: f64, unit: Unit, whole: fn(f64) -> f64) -> String {
     let steps = match unit {
         Unit::Millimetre => 10.0,

@@ -9,14 +9,8 @@ const STYLE: &str = include_str!("../../../designs/styles/single-slot.ron");
 
 fn plain() -> Job {
     let item = Item {
-        name: "lens".to_owned(),
-        number: 1,
-        length: 96.0,
-        width: 61.0,
-        depth: 28.0,
-        shape: ItemShape::Rectangle,
-        turns: false,
         place: 3..9,
+        ..Item::plain("lens", [96.0, 61.0, 28.0])
     };
     let in_box = BoxSize {
         length: 182.0,

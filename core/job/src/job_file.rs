@@ -113,6 +113,7 @@ fn job_of(
     let settings = parts::settings(nodes.every("set"), faults);
     let (tray, in_box) = (tray?, in_box?);
     Some(Job {
+        tray_height: None,
         title: tray.title,
         style: tray.style,
         style_place: tray.style_place,

@@ -6,13 +6,15 @@
 use super::tolerance::{Clearance, detail, sentence};
 use crate::finding::{Check, CheckResult};
 use crate::folded::Folded;
+use crate::holding::{Held, HeldItem, Holder};
 use crate::job::Unit;
-use crate::order::{ActionKind, FoldOrder, Ordered, WallSupport};
+use crate::order::{ActionKind, FoldOrder, WallSupport};
 use crate::tray::{Drawn, Tray, engaged};
 use crate::wording::{length, size};
 
 /// All proofs of a tray.
-pub(super) fn of(ordered: &Ordered, clearances: &[Clearance]) -> Vec<CheckResult> {
+pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<CheckResult> {
+    let ordered = &held.ordered;
     let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
     let passed = |check, says| CheckResult { check, says };
     let mut results = vec![
@@ -23,6 +25,7 @@ pub(super) fn of(ordered: &Ordered, clearances: &[Clearance]) -> Vec<CheckResult
     ];
     let locks = engaged(tray);
     results.extend((!locks.is_empty()).then(|| passed(Check::Tongues, locking(&locks, job.unit))));
+    results.push(passed(Check::Items, items(held, job.unit)));
     let sentences = clearances.iter().map(|clearance| sentence(job, clearance));
     results.extend(sentences.map(|says| passed(Check::Tolerance, says)));
     results.push(passed(Check::Tolerance, detail(job, clearances)));
@@ -67,6 +70,48 @@ fn locking(locks: &[(&str, &str, f64, usize)], unit: Unit) -> String {
         format!("{times}{name}, {} deep in {into}", length(*deep, unit))
     });
     words.collect::<Vec<_>>().join("; ")
+}
+
+/// How each item is held, repeats that are held alike told once.
+fn items(held: &Held, unit: Unit) -> String {
+    let job = &held.folded().laid.drawn.job;
+    let mut told: Vec<(&HeldItem, usize, String)> = Vec::new();
+    for item in &held.items {
+        let says = holds(item, unit);
+        let kind = job.kind_of(item.id);
+        let same = |told: &&mut (&HeldItem, usize, String)| {
+            job.kind_of(told.0.id) == kind && told.2 == says
+        };
+        match told.iter_mut().find(same) {
+            Some((_, count, _)) => *count += 1,
+            None => told.push((item, 1, says)),
+        }
+    }
+    let sentence = |(item, count, says): (&HeldItem, usize, String)| match count {
+        1 => format!("{}: {says}", item.item.name),
+        _ => format!("{count} × {}: {says}", item.item.name),
+    };
+    told.into_iter().map(sentence).collect::<Vec<_>>().join("; ")
+}
+
+fn holds(item: &HeldItem, unit: Unit) -> String {
+    let [along, across] = item.holds.each_ref().map(|hold| {
+        let by = match &hold.by {
+            _ if !hold.is_within_play() => return "by nothing".to_owned(),
+            Holder::Edge => "the deck's edge".to_owned(),
+            Holder::Flaps => "flaps".to_owned(),
+            Holder::Fences => "fences".to_owned(),
+            Holder::Panel(name) => name.clone(),
+            Holder::Box => "the box".to_owned(),
+        };
+        let gives = if hold.firm { "" } else { ", springy" };
+        format!("by {by} ({} of it{gives})", length(hold.bears, unit))
+    });
+    let rise = length(item.rise, unit);
+    if along == across {
+        return format!("held along and across {along}; can rise {rise}");
+    }
+    format!("held along {along}, across {across}; can rise {rise}")
 }
 
 fn walls(support: &[WallSupport]) -> String {

@@ -1,17 +1,17 @@
-//! The fifth stage: the lines of the blank as a machine works along them.
+//! The sixth stage: the lines of the blank as a machine works along them.
 
 use traywright_document::Toolpath;
 
 use super::{ToolpathError, toolpaths};
 use crate::blank::DrawnView;
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
-use crate::order::Ordered;
+use crate::holding::Held;
 use crate::tray::PanelId;
 
 /// A tray with its toolpaths, seen from the drawn face.
 #[derive(Clone, Debug)]
 pub(crate) struct Cut {
-    pub(crate) ordered: Ordered,
+    pub(crate) held: Held,
     pub(crate) toolpaths: Vec<Toolpath>,
 }
 
@@ -20,8 +20,8 @@ impl Cut {
     ///
     /// # Errors
     /// The finding that the kerf or the nicks are too large for the lines.
-    pub(crate) fn of(ordered: Ordered) -> Result<Cut, Box<Finding>> {
-        let laid = &ordered.folded.laid;
+    pub(crate) fn of(held: Held) -> Result<Cut, Box<Finding>> {
+        let laid = &held.folded().laid;
         let job = &laid.drawn.job;
         let flat = DrawnView(job.output.drawn_face).lines(&laid.blank);
         let options = job.output.machine;
@@ -44,6 +44,6 @@ impl Cut {
             };
             Box::new(Finding::new(found, root).with_fix(advice))
         })?;
-        Ok(Cut { ordered, toolpaths })
+        Ok(Cut { held, toolpaths })
     }
 }

@@ -19,19 +19,6 @@ pub enum Blame {
     Either,
 }
 
-/// Codes of findings to come, which a style may not use either.
-pub const RESERVED_CODES: &[&str] = &[
-    "item-slides",
-    "item-held-by-tips",
-    "item-at-the-edge",
-    "item-can-leave",
-    "item-in-the-way",
-    "item-without-place",
-    "item-blocked",
-    "opening-holds-nothing",
-    "tray-can-lift",
-];
-
 /// The table's rows with what a row says beside its sentence.
 macro_rules! findings {
     ($($(#[$doc:meta])* $variant:ident $({ $($field:ident: $type:ty),* $(,)? })? =
@@ -118,12 +105,12 @@ findings! {
         "the blank is {blank}, and the card at hand {sheet}";
 
     // The items and their openings.
-    ItemTooDeep = "item-too-deep", Error, Job,
-        "{place} is {value} deep, and there is room for {limit}";
-    ItemProud { above: Mm } = "item-proud", Warning, Job,
-        "{place} stands {above} above the deck, and the lid still closes over it";
+    ItemTooDeep { pad: Option<Clause> } = "item-too-deep", Error, Job,
+        "{place} is {value} deep{pad}, and there is room for {limit}";
+    ItemProud { above: Mm, rise: Mm } = "item-proud", Note, Job,
+        "{place} stands {above} above the deck, {rise} under the lid";
     ItemSunk = "item-sunk", Warning, Job,
-        "the top of {place} lies {value} below the deck (at most {limit})";
+        "the top of {place} lies {value} below the deck: hard to grip (at most {limit})";
     OpeningTooSmall { depth: Mm } = "opening-too-small", Error, Job,
         "its flaps would be {depth} deep (at least {limit})";
     FlapTooShallow { depth: Mm } = "flap-too-shallow", Error, Job,
@@ -148,6 +135,28 @@ findings! {
         "{item} is {shape}, but {hang} hang on straight edges: its opening is the rectangle around it";
     FingerTooWide = "finger-too-wide", Error, Job,
         "the finger notches are {value} wide, and their edge is {limit} long";
+
+    // How items are held.
+    ItemSlides { axis: Clause, far: Mm, why: Clause, also: Option<Clause> } = "item-slides", Error, Job,
+        "{place} slides {axis}, {far} to and fro: {why}{also}";
+    OpeningHoldsNothing { far: Mm } = "opening-holds-nothing", Error, Style,
+        "nothing in its opening can hold {place}: it slides {far}, and no flap, fence, edge or wall stands beside it";
+    ItemHeldByTips { pair: Clause } = "item-held-by-tips", Warning, Job,
+        "only {value} of the flaps at its {pair} stand beside {place}; pushed there they give way (at least {limit})";
+    ItemAtTheEdge = "item-at-the-edge", Warning, Job,
+        "{place} ends inside the thickness of the deck, {value} below its face";
+    ItemBarelyHeldAtLid { rise: Mm } = "item-can-leave", Warning, Job,
+        "upside down {place} drops {rise} to the lid, and then only {value} of it stands beside what holds it (at least {limit})";
+    ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,
+        "upside down {place} drops {rise} to the lid, and nothing is beside it there";
+    ItemInTheWay { panel: String, depth: Mm } = "item-in-the-way", Error, Style,
+        "{panel} stands {depth} inside the place of {place}";
+    ItemBlocked { panel: String, depth: Mm } = "item-blocked", Error, Style,
+        "{panel} closes the way in of {place}: it stands {depth} into it";
+    ItemWithoutPlace = "item-without-place", Error, Style,
+        "this style has no place for {place}";
+    TrayCanLift = "tray-can-lift", Warning, Job,
+        "{value} of air lie above the tray, and nothing keeps it down (at most {limit})";
 
     // Openings beside edges and beside each other.
     OpeningNearEnd { behind: String } = "opening-too-near-end", Error, Job,

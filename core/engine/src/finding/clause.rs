@@ -8,6 +8,21 @@ sentences! {
     pub enum Clause {
         // What stays of an opening.
         StaysClear { size: Size } = "; with the flaps folded {size} stay clear",
+        // How an item is held.
+        WithPad { pad: Mm } = " with its pad of {pad}",
+        AlongTheBox = "along the box",
+        AcrossTheBox = "across the box",
+        Ends = "ends",
+        Sides = "sides",
+        ItsTop = "its top",
+        StraightPart = "its straight part",
+        AndAlso { axis: Box<Clause>, far: Mm, why: Box<Clause> } =
+            "; and {axis}, {far}: {why}",
+        NoFlapHangs { top: Box<Clause>, below: Mm, pair: Box<Clause> } =
+            "{top} lies {below} below the deck, and no flap hangs at its {pair}",
+        FlapsStopAbove { pair: Box<Clause>, gap: Mm } = "the flaps at its {pair} stop {gap} above it",
+        FlapsMiss { pair: Box<Clause> } = "it slips past the flaps at its {pair}",
+        NothingBeside { pair: Box<Clause> } = "nothing stands beside it at its {pair}",
         // Shapes, and what hangs on an opening's edges.
         Round = "round",
         Oval = "oval",
@@ -46,6 +61,12 @@ sentences! {
 impl InWords for Clause {
     fn in_words(&self, unit: Unit) -> String {
         filled(self.sentence(), &Clause::in_words(self, unit))
+    }
+}
+
+impl InWords for Box<Clause> {
+    fn in_words(&self, unit: Unit) -> String {
+        InWords::in_words(self.as_ref(), unit)
     }
 }
 

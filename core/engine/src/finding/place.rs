@@ -33,6 +33,13 @@ pub enum Place {
     Pair(Box<[Place; 2]>),
     /// An item, by name.
     Item(String),
+    /// The repeats of one item, by the name of the first and how many of them it concerns.
+    Repeats {
+        /// The item's name.
+        name: String,
+        /// How many.
+        count: usize,
+    },
     /// All items.
     Items,
     /// An item in its opening.
@@ -41,6 +48,8 @@ pub enum Place {
     Box,
     /// One side of the box.
     Side(Side),
+    /// The folded tray.
+    Tray,
     /// The folded tray between the walls of its box.
     TrayInBox,
     /// The folded tray under the lid of its box.
@@ -77,6 +86,7 @@ impl Place {
             Place::Items
                 | Place::Box
                 | Place::Side(_)
+                | Place::Tray
                 | Place::TrayInBox
                 | Place::TrayUnderLid
                 | Place::Board
@@ -104,10 +114,12 @@ impl Display for Place {
             } => out.write_str(opening),
             Place::Beside { opening, behind } => write!(out, "{opening}, {behind}"),
             Place::Pair(pair) => write!(out, "{} and {}", pair[0], pair[1]),
+            Place::Repeats { name, count } => write!(out, "{count} × {name}"),
             Place::Items => out.write_str("items"),
             Place::ItemInOpening(item) => write!(out, "{item} in its opening"),
             Place::Box => out.write_str("box"),
             Place::Side(side) => write!(out, "box {side}"),
+            Place::Tray => out.write_str("tray"),
             Place::TrayInBox => out.write_str("the tray in its box"),
             Place::TrayUnderLid => out.write_str("the tray under the lid"),
             Place::Board => out.write_str("board"),

@@ -28,7 +28,7 @@ pub(crate) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
 
 /// How far the walls stand above the floor where the edge between floor and wall is rounded.
 // Derived: a wall half the clearance away from the box meets the quarter circle of radius r at r - √(r² - (r - c)²).
-fn stands_up(job: &Job, clearance: f64) -> f64 {
+pub(crate) fn stands_up(job: &Job, clearance: f64) -> f64 {
     let radius = job.rounding.floor_corner;
     let beside = radius - clearance / 2.0;
     if beside <= 0.0 {

@@ -29,6 +29,10 @@ use crate::tray::{EdgeDetour, Panel, PanelId, Tray};
 // Source: common practice, none published: what a hand cuts to; each chord is a solid to be held against all others.
 const CHORD_MM: f64 = 0.25;
 
+/// The same for panels beside an item.
+// Derived: what an item travels is told to 0.01 mm.
+const CHORD_BESIDE_ITEMS_MM: f64 = 0.002;
+
 /// The solids of all panels, in the flat frame.
 #[derive(Clone, Debug)]
 pub(crate) struct PanelSolids {
@@ -57,7 +61,7 @@ impl PanelSolids {
         };
         let half = tray.caliper / 2.0;
         for panel in tray.panels.ids() {
-            let pieces = pieces(tray, blank, panel);
+            let pieces = pieces(tray, blank, panel, CHORD_MM);
             let prisms = |pieces: &[Vec<[f64; 2]>]| {
                 pieces
                     .iter()
@@ -82,6 +86,21 @@ impl PanelSolids {
             solids.tongues.push(prisms(&tongues));
         }
         solids
+    }
+
+    /// The pieces of a panel with its tongues, its curves followed as closely as an item beside it needs.
+    pub(crate) fn beside_items(&self, tray: &Tray, blank: &Blank, panel: PanelId) -> Vec<ConvexSolid> {
+        let flat = &blank.panels[panel];
+        let outlines = [&flat.outline].into_iter().chain(&flat.holes);
+        let is_curved = outlines.flat_map(Outline::corners).any(|corner| corner.bulge != 0.0);
+        let body = if is_curved {
+            let pieces = pieces(tray, blank, panel, CHORD_BESIDE_ITEMS_MM);
+            let prism = |piece: Vec<[f64; 2]>| ConvexSolid::prism(&piece, tray.caliper / 2.0);
+            pieces.into_iter().map(prism).collect()
+        } else {
+            self.whole[panel].clone()
+        };
+        body.into_iter().chain(self.tongues[panel].iter().cloned()).collect()
     }
 
     /// The pieces of two panels that may meet nowhere.
@@ -112,11 +131,11 @@ impl PanelSolids {
     }
 }
 
-/// A panel in convex pieces, each counter-clockwise.
-fn pieces(tray: &Tray, blank: &Blank, panel: PanelId) -> Vec<Vec<[f64; 2]>> {
+/// A panel in convex pieces, each counter-clockwise, with chords that leave its curves so far at most.
+fn pieces(tray: &Tray, blank: &Blank, panel: PanelId, chord: f64) -> Vec<Vec<[f64; 2]>> {
     let flat = &blank.panels[panel];
     let body = tray.panels[panel].outline(false).placed(&flat.frame);
-    let outline: Vec<[f64; 2]> = body.flattened(CHORD_MM);
+    let outline: Vec<[f64; 2]> = body.flattened(chord);
     if flat.holes.is_empty() && is_convex(&outline) {
         return vec![outline];
     }
@@ -124,7 +143,7 @@ fn pieces(tray: &Tray, blank: &Blank, panel: PanelId) -> Vec<Vec<[f64; 2]>> {
     let mut holes = Vec::new();
     for hole in &flat.holes {
         holes.push(points.len());
-        points.extend(hole.flattened(CHORD_MM));
+        points.extend(hole.flattened(chord));
     }
     let mut corners: Vec<usize> = Vec::new();
     earcut::Earcut::new().earcut(points.iter().copied(), &holes, &mut corners);

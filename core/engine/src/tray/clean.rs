@@ -51,6 +51,15 @@ pub(super) fn outline(rect: &Rect, form: Form) -> Outline {
     })
 }
 
+/// The oval that fills a rectangle.
+pub(crate) fn oval_in(rect: &Rect) -> Outline {
+    let form = Form {
+        curved: true,
+        finger: None,
+    };
+    outline(rect, form)
+}
+
 /// A quarter of an outline that both axes mirror, from the first axis to the second.
 struct Quarter {
     corners: Vec<Point>,

@@ -17,7 +17,7 @@ use crate::style::graph::{
     HingeParent, HingeRef, Member, MemberId, OpeningMember, OpeningMemberId,
 };
 use crate::style::names::{JobFigure, Scope};
-use crate::style::text::{OpeningEntry, SlotCut, SlotEntry, SlotPlace};
+use crate::style::text::{OpeningEntry, SlotEntry, SlotPlace};
 use crate::values::{CreaseSpan, EvalError, PanelShape, Rect, ShapeCorner, Values};
 
 /// What the panels and openings of the graph become in the tray; nothing where they do not exist in this job.
@@ -284,12 +284,10 @@ fn slot_cut<'a>(
     slot: &'a SlotEntry,
     rect: &Rect,
 ) -> Result<OpeningCut, EvalError> {
-    match (slot.cut, values.job.slot.cut) {
-        (SlotCut::Uncut, _) => Ok(OpeningCut::Uncut),
-        (SlotCut::Open, _) | (SlotCut::Job, Cut::Open) => {
-            Ok(OpeningCut::Clean(clean::outline(rect, values.form(member))))
-        }
-        (SlotCut::Job, cut) => {
+    match values.slot_cut(member, slot) {
+        None => Ok(OpeningCut::Uncut),
+        Some(Cut::Open) => Ok(OpeningCut::Clean(clean::outline(rect, values.form(member)))),
+        Some(cut) => {
             let hang = match &slot.max_flap_depth {
                 Some(hang) => values.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
                 None => {

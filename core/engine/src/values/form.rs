@@ -4,9 +4,9 @@
 //! hang on straight edges, so an opening with either is the rectangle around its item, and has no notches.
 
 use super::Values;
-use crate::job::{Cut, ItemShape};
+use crate::job::{Cut, Item, ItemShape};
 use crate::style::graph::{HingeParent, OpeningMemberId};
-use crate::style::text::{HoleShape, OpeningEntry, SlotCut};
+use crate::style::text::{HoleShape, OpeningEntry, SlotCut, SlotEntry};
 
 /// The form of an opening within the rectangle around it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -24,9 +24,9 @@ impl Values<'_> {
             return Form::default();
         }
         match self.opening_entry(opening) {
-            OpeningEntry::Slot(slot) if self.is_cut_out(slot.cut) => Form {
+            OpeningEntry::Slot(slot) if self.slot_cut(opening, slot) == Some(Cut::Open) => Form {
                 curved: self.item_is_curved(opening),
-                finger: self.job.slot.finger,
+                finger: self.item_of(opening).and_then(|item| self.job.finger_of(item)),
             },
             OpeningEntry::Hole(hole) => Form {
                 curved: hole.shape == HoleShape::Oval,
@@ -36,19 +36,24 @@ impl Values<'_> {
         }
     }
 
+    /// The item that an opening is for.
+    fn item_of(&self, opening: OpeningMemberId) -> Option<&Item> {
+        self.job.item(self.graph.openings[opening].item?)
+    }
+
     /// Whether the opening is for a round or oval item.
     pub(crate) fn item_is_curved(&self, opening: OpeningMemberId) -> bool {
-        let item = self.graph.openings[opening].item;
-        let item = item.and_then(|item| self.job.item(item));
+        let item = self.item_of(opening);
         item.is_some_and(|item| item.shape != ItemShape::Rectangle)
     }
 
-    /// Whether a slot is cut out clean, by the style's will or the job's.
-    fn is_cut_out(&self, cut: SlotCut) -> bool {
-        match cut {
-            SlotCut::Open => true,
-            SlotCut::Job => self.job.slot.cut == Cut::Open,
-            SlotCut::Uncut => false,
+    /// How a slot is cut, by the style's will or the job's; none where it is not cut at all.
+    pub(crate) fn slot_cut(&self, opening: OpeningMemberId, slot: &SlotEntry) -> Option<Cut> {
+        let of_job = || self.item_of(opening).map_or(self.job.slot.cut, |item| self.job.cut_of(item));
+        match slot.cut {
+            SlotCut::Open => Some(Cut::Open),
+            SlotCut::Job => Some(of_job()),
+            SlotCut::Uncut => None,
         }
     }
 

@@ -24,7 +24,7 @@ impl Values<'_> {
             JobFigure::Hinge => job.board.hinge,
             JobFigure::TrayLength => job.box_size.length - job.fit.around_tray,
             JobFigure::TrayWidth => job.box_size.width - job.fit.around_tray,
-            JobFigure::TrayDepth => job.box_size.depth - job.fit.around_tray,
+            JobFigure::TrayDepth => job.tray_height(),
             // A third panel beside a 90° crease begins past the bar that both its panels fill, and a gap further on.
             JobFigure::Recess => self.inner(90.0) + gap,
         }

@@ -35,17 +35,8 @@ fn job() -> Job {
     job
 }
 
-fn item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
-    Item {
-        name: name.to_owned(),
-        number: 1,
-        length,
-        width,
-        depth,
-        shape: ItemShape::Rectangle,
-        turns: false,
-        place: 0..0,
-    }
+fn item(name: &str, size: [f64; 3]) -> Item {
+    Item::plain(name, size)
 }
 
 /// A whole style around its sections.

@@ -60,16 +60,12 @@ fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> 
     let repeats = node.count("count", faults);
     let turns = node.yes_no("turn", faults);
     let item = Item {
-        name: item_name?.to_owned(),
-        number: 1,
-        length: length?,
-        width: width?,
-        depth: depth?,
         shape: shape?,
         turns: turns?,
         place: node
             .entry("name")
             .map_or(node.place.clone(), |entry| entry.place()),
+        ..Item::plain(item_name?, [length?, width?, depth?])
     };
     if item.shape == ItemShape::Round && (item.length - item.width).abs() > 1e-6 {
         not_round(node, faults);

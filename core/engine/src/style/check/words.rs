@@ -6,12 +6,12 @@ use super::super::graph::Graph;
 use super::super::text::{PanelEntry, RuleEntry, StepEntry, StyleFile};
 use super::super::written::Name;
 use super::one_of;
-use crate::finding::{BuiltIn, RESERVED_CODES, SourceError};
+use crate::finding::{BuiltIn, SourceError};
 use crate::wording::nearest;
 
 /// A rule has a code of its own and is about something that there is.
 pub(super) fn rules(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
-    let built_in = [BuiltIn::codes().as_slice(), RESERVED_CODES].concat();
+    let built_in = BuiltIn::codes();
     for (code, rule) in sheet.rules.iter() {
         let (RuleEntry::Error(rule) | RuleEntry::Warning(rule) | RuleEntry::Note(rule)) = rule;
         if built_in.contains(&code.word.as_str()) {

@@ -1,9 +1,9 @@
 //! Measures that need no folding: the root, the style's own, and the openings.
 
 use super::arrangement;
-use super::openings::{clear, stands_under_the_deck};
+use super::openings::clear;
 use crate::measure::{ItemMeasure, Measure, Measured, TrayMeasure};
-use crate::style::names::{JobFigure, Scope};
+use crate::style::names::Scope;
 use crate::tray::{OpeningCut, OpeningId, PanelId, Tray};
 use crate::values::{EvalError, Values};
 
@@ -58,11 +58,6 @@ fn of_opening(values: &Values, tray: &Tray, id: OpeningId) -> Vec<Measure> {
     add(ItemMeasure::ClearLength, clear.length);
     add(ItemMeasure::ClearWidth, clear.width);
     add(ItemMeasure::Play, clear.play(&item));
-    let slot = values.slot_entry(opening.member);
-    if slot.is_some_and(stands_under_the_deck) {
-        let deck = values.job_figure(JobFigure::TrayDepth);
-        add(ItemMeasure::BelowDeck, deck - item.depth);
-    }
     if let OpeningCut::Flaps(plan) = &opening.cut {
         add(ItemMeasure::FlapDepth, plan.depth);
         add(ItemMeasure::FlapLimit, plan.limit);

@@ -6,8 +6,8 @@ use super::{forms, webs};
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Mm, Place, Size};
 use crate::geometry::TOUCH_MM;
 use crate::job::{BoxSize, Item, Unit};
-use crate::style::names::{JobFigure, Scope};
-use crate::style::text::{SlotCut, SlotEntry};
+use crate::style::names::Scope;
+use crate::style::text::SlotEntry;
 use crate::tray::cuts::{CutPlan, CutVariant};
 use crate::tray::{Opening, OpeningCut, OpeningId, Tray};
 use crate::values::{EvalError, Values};
@@ -15,10 +15,6 @@ use crate::values::{EvalError, Values};
 /// Play under which an item may jam.
 // Source: common practice, none published.
 const SNUG_MM: f64 = 0.5;
-
-/// How far an item's top may lie below the deck.
-// Source: common practice, none published.
-const SUNK_MM: f64 = 8.0;
 
 /// How far flaps or fences stand inside the opening's creases, along its length and its width.
 pub(crate) struct Clear {
@@ -97,37 +93,20 @@ pub(crate) fn clear(tray: &Tray, id: OpeningId) -> Clear {
     }
 }
 
-/// The item's top against the box's lid and the deck.
+/// The item on its pad against the room that it has.
 fn judge_height<'a>(
     values: &Values<'a>,
     opening: &Opening,
     slot: &'a SlotEntry,
     item: &Item,
 ) -> Result<Option<Finding>, EvalError> {
-    let unit = values.job.unit;
     let room = match &slot.max_item_depth {
         Some(room) => values.amount(room, Scope::Opening(opening.member))?,
         None => values.job.box_size.depth,
     };
-    if item.depth > room + TOUCH_MM {
-        return Ok(Some(too_deep(item, &values.job.box_size, room, unit)));
-    }
-    if !stands_under_the_deck(slot) {
-        return Ok(None);
-    }
-    let deck = values.job_figure(JobFigure::TrayDepth);
-    let above = item.depth - deck;
-    if above > TOUCH_MM {
-        let found = BuiltIn::ItemProud { above: Mm(above) };
-        return Ok(Some(about(item, found).measured(item.depth, deck)));
-    }
-    let fit = values.job.fit.around_tray;
-    Ok((-above > SUNK_MM + TOUCH_MM).then(|| sunk(item, -above, fit, unit)))
-}
-
-/// Whether an item in this slot stands on the box's floor and looks out of the deck.
-pub(super) fn stands_under_the_deck(slot: &SlotEntry) -> bool {
-    slot.max_item_depth.is_none() && slot.cut != SlotCut::Uncut
+    let depth = item.pad + item.depth;
+    let deep = depth > room + TOUCH_MM;
+    Ok(deep.then(|| too_deep(item, &values.job.box_size, room, values.job.unit)))
 }
 
 fn about(item: &Item, found: BuiltIn) -> Finding {
@@ -135,17 +114,11 @@ fn about(item: &Item, found: BuiltIn) -> Finding {
 }
 
 fn too_deep(item: &Item, size: &BoxSize, room: f64, unit: Unit) -> Finding {
-    let more = item.depth - room;
+    let more = item.pad + item.depth - room;
     let deeper = Change::at_least("box", "depth", size.depth + more, unit);
-    let found = about(item, BuiltIn::ItemTooDeep).measured(item.depth, room);
+    let pad = (item.pad > 0.0).then_some(Clause::WithPad { pad: Mm(item.pad) });
+    let found = about(item, BuiltIn::ItemTooDeep { pad }).measured(item.depth + item.pad, room);
     found.with_fix(Advice::DeeperBox { more: Mm(more) }.by(deeper))
-}
-
-fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
-    let lower = Change::at_most("box", "depth", item.depth + SUNK_MM + fit, unit);
-    let pad = Mm(below - SUNK_MM);
-    let found = about(item, BuiltIn::ItemSunk).measured(below, SUNK_MM);
-    found.with_fix(Advice::PadOrLowerTray { pad }.by(lower))
 }
 
 /// Whether the flaps end above the box's floor, and which cut made that so.

@@ -1,0 +1,251 @@
+//! The stage after the folds: how each item is held in the standing tray, along the box, across it and upwards.
+//!
+//! **Input:** the ordered tray. **Output:** what stops each item, how far it slides until then and how far it rises.
+//! **Errors:** findings: an item that slides, that something stands in the way of, or that has no place. Items are upright
+//! prisms, panels are rigid; friction, tilting and the spring of a crease are left out.
+
+mod in_the_way;
+mod judge;
+mod lying;
+mod pads;
+mod plan;
+mod section;
+mod standing;
+mod travel;
+
+pub(crate) use lying::Beside;
+pub(crate) use pads::Pads;
+
+use crate::folded::Folded;
+use crate::job::{Item, ItemId};
+use crate::order::Ordered;
+use crate::stage::Judged;
+use crate::tray::{Drawn, OpeningId, PanelId};
+use lying::Lying;
+use pads::PadRoom;
+use standing::Standing;
+use travel::{Push, Way};
+
+/// How much further than its play an item may slide and still be held.
+// Source: a choice of this project: a fifth of what a ruler shows.
+const MORE_THAN_PLAY_MM: f64 = 0.1;
+
+/// How near behind a flap or a fence card has to stand to make it firm, beyond the thickness of that card.
+// Source: a choice of this project: the play of trapped layers, twice.
+const CLOSE_BEHIND_MM: f64 = 1.0;
+
+/// A tray with its items.
+#[derive(Clone, Debug)]
+pub(crate) struct Held {
+    pub(crate) ordered: Ordered,
+    /// The items that have a place, in the order of the openings.
+    pub(crate) items: Vec<HeldItem>,
+}
+
+/// An item in the standing tray.
+#[derive(Clone, Debug)]
+pub(crate) struct HeldItem {
+    pub(crate) id: ItemId,
+    /// The item as it lies.
+    pub(crate) item: Item,
+    pub(crate) opening: OpeningId,
+    /// How high its underside lies over the bare floor.
+    pub(crate) rest: f64,
+    /// How far its top lies below the panel around it, and how far the height up to which it keeps its outline.
+    pub(crate) below: Option<[f64; 2]>,
+    /// Along the box and across it.
+    pub(crate) holds: [Hold; 2],
+    /// How far it can go up.
+    pub(crate) rise: f64,
+    /// How much height then still stands beside what stops it.
+    pub(crate) left: f64,
+    /// What hangs at its ends and at its sides.
+    pub(crate) beside: [Beside; 2],
+    pub(crate) pads: Option<Pads>,
+}
+
+/// What stops an item along one side of the box.
+#[derive(Clone, Debug)]
+pub(crate) struct Hold {
+    /// How far it goes to and fro.
+    pub(crate) travel: f64,
+    /// How far it may go and still be held.
+    pub(crate) allowed: f64,
+    /// The height that it shares with what stops it, on the side where that is less.
+    pub(crate) bears: f64,
+    /// What stops it there.
+    pub(crate) by: Holder,
+    /// Whether that gives nothing when it is pushed.
+    pub(crate) firm: bool,
+}
+
+/// What stops an item.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Holder {
+    /// The edge of the panel around it.
+    Edge,
+    Flaps,
+    Fences,
+    /// Another panel, by its family's name.
+    Panel(String),
+    /// A wall of the box.
+    Box,
+}
+
+impl Hold {
+    /// Whether the item stays within its play.
+    pub(crate) fn is_within_play(&self) -> bool {
+        self.travel <= self.allowed
+    }
+}
+
+impl Held {
+    /// Lets every item stand in the tray, pushes it and lifts it.
+    pub(crate) fn hold(ordered: Ordered) -> Judged<Held> {
+        let standing = Standing::finished(&ordered.folded);
+        let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
+        let lying = tray
+            .openings
+            .ids()
+            .filter_map(|opening| Lying::of(&standing, tray, job, opening));
+        let lying: Vec<Lying> = lying.collect();
+        let in_the_way = in_the_way::judge(&standing, &ordered, &lying);
+        let items = lying.iter().map(|lying| HeldItem::of(&standing, &ordered, lying));
+        let items: Vec<HeldItem> = items.collect();
+        let findings = judge::findings(&ordered.folded, &items, in_the_way);
+        let measures = judge::measures(&items);
+        Judged {
+            stage: Held { ordered, items },
+            findings,
+            measures,
+        }
+    }
+
+    pub(crate) fn folded(&self) -> &Folded {
+        &self.ordered.folded
+    }
+}
+
+impl HeldItem {
+    fn of(standing: &Standing, ordered: &Ordered, lying: &Lying) -> HeldItem {
+        let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
+        let rise = standing.lift(lying);
+        let holds = [0, 1].map(|axis| hold(standing, ordered, lying, axis));
+        let below = lying.deck.map(|deck| [deck - lying.top(), deck - lying.upright()[1]]);
+        let hinge = tray.caliper / 2.0 + tray.hinge;
+        let pads = below.and_then(|[below, upright_below]| {
+            let flaps = lying.beside.map(|beside| match beside {
+                Beside::Flaps(depth) => Some(depth),
+                _ => None,
+            });
+            let room = PadRoom {
+                below: below + lying.item.pad,
+                upright_below: upright_below + lying.item.pad,
+                air: rise - below,
+                hinge,
+                flaps,
+            };
+            Pads::of(room, job.unit)
+        });
+        HeldItem {
+            id: lying.id,
+            item: lying.item.clone(),
+            opening: lying.opening,
+            rest: lying.base() - lying.bare,
+            below,
+            left: left(standing, lying, rise, hinge),
+            holds,
+            rise,
+            beside: lying.beside,
+            pads,
+        }
+    }
+}
+
+/// Pushes an item both ways along an axis.
+fn hold(standing: &Standing, ordered: &Ordered, lying: &Lying, axis: usize) -> Hold {
+    let heights = lying.upright();
+    let push = |sense: f64, aside: Option<PanelId>| {
+        let push = Push { axis, sense };
+        push.until_stopped(standing, &lying.plan, heights, |panel| Some(panel) == aside)
+    };
+    let ways = [-1.0, 1.0].map(|sense| (push(sense, None), sense));
+    let travel = ways[0].0.far + ways[1].0.far;
+    let (weaker, sense) = if ways[0].0.stop.bears() <= ways[1].0.stop.bears() {
+        &ways[0]
+    } else {
+        &ways[1]
+    };
+    let by = holder(ordered, lying, weaker.stop.panel);
+    let behind = |panel| push(*sense, Some(panel)).far - weaker.far;
+    Hold {
+        travel,
+        allowed: lying.play[axis] + lying.notches[axis] + MORE_THAN_PLAY_MM,
+        bears: weaker.stop.bears(),
+        firm: is_firm(ordered, lying, weaker, &by, behind),
+        by,
+    }
+}
+
+/// What a panel, or the box, is to an item that it stops.
+fn holder(ordered: &Ordered, lying: &Lying, panel: Option<PanelId>) -> Holder {
+    let tray = ordered.folded.tray();
+    let Some(panel) = panel else {
+        return Holder::Box;
+    };
+    let own = |edge: &String| tray.hung_on_opening(lying.opening, edge).any(|hung| hung == panel);
+    let opening = &tray.openings[lying.opening];
+    if panel == opening.panel {
+        return Holder::Edge;
+    }
+    match (opening.edges.iter().any(own), lying.deck) {
+        (false, _) => Holder::Panel(tray.panels[panel].key.clone()),
+        (true, Some(_)) => Holder::Flaps,
+        (true, None) => Holder::Fences,
+    }
+}
+
+/// Whether a stop gives nothing: an edge, a wall that is held, what is pushed at its crease, or has card close behind it.
+fn is_firm(
+    ordered: &Ordered,
+    lying: &Lying,
+    way: &Way,
+    by: &Holder,
+    behind: impl Fn(PanelId) -> f64,
+) -> bool {
+    let tray = ordered.folded.tray();
+    match (by, way.stop.panel) {
+        (Holder::Edge | Holder::Box, _) | (_, None) => true,
+        (Holder::Panel(key), _) => {
+            let mut walls = ordered.support.iter();
+            walls.any(|wall| wall.key == *key && wall.stop.is_some())
+        }
+        (Holder::Flaps | Holder::Fences, Some(panel)) => {
+            let hinge = tray.caliper / 2.0 + tray.hinge;
+            let at_its_crease = lying.deck.is_some_and(|deck| {
+                *by == Holder::Flaps && deck - lying.upright()[1] <= 2.0 * hinge
+            });
+            at_its_crease || behind(panel) <= tray.caliper + CLOSE_BEHIND_MM
+        }
+    }
+}
+
+/// How much height of an item at its full rise still stands beside what stops it, where that is least.
+fn left(standing: &Standing, lying: &Lying, rise: f64, hinge: f64) -> f64 {
+    let lifted = lying.upright().map(|height| height + rise);
+    let of_axis = |axis: usize| {
+        let ways = [-1.0, 1.0].map(|sense| {
+            Push { axis, sense }.until_stopped(standing, &lying.plan, lifted, |_| false)
+        });
+        let allowed = lying.play[axis] + lying.notches[axis] + MORE_THAN_PLAY_MM;
+        let crease = match (lying.deck, lying.beside[axis]) {
+            (Some(deck), Beside::Flaps(_)) => Some(deck - hinge),
+            (deck, _) => deck,
+        };
+        let within = ways[0].far + ways[1].far <= allowed;
+        let ends = ways.map(|way| way.stop.heights[1]);
+        let end = crease.unwrap_or(ends[0].min(ends[1]));
+        if within { end - lifted[0] } else { (end - lifted[0]).min(0.0) }
+    };
+    of_axis(0).min(of_axis(1))
+}

@@ -1,0 +1,337 @@
+//! What is said of the items in the standing tray.
+//!
+//! Given how each item is held; gives findings and measures. Repeats of one item are told once, by the worst of them.
+
+use super::in_the_way::InTheWay;
+use super::pads::{SUNK_MM, enough_of_a_flap};
+use super::{Beside, HeldItem, Hold, Holder};
+use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Level, Mm, Place};
+use crate::folded::{Folded, clearances};
+use crate::geometry::TOUCH_MM;
+use crate::job::{Cut, ItemId, Job};
+use crate::measure::{ItemMeasure, Measure, Measured};
+use crate::tray::{Drawn, OpeningCut, Tray};
+
+/// How much height has to stay beside what stops an item when it lies at the lid.
+// Source: a choice of this project.
+const LEFT_MM: f64 = 2.0;
+
+/// How much air may be over the tray.
+// Source: a choice of this project: more than the usual clearance, and less than what flaps of the least depth forgive.
+const LIFT_MM: f64 = 3.0;
+
+/// All findings about items.
+pub(super) fn findings(
+    folded: &Folded,
+    items: &[HeldItem],
+    in_the_way: Vec<Option<InTheWay>>,
+) -> Vec<Finding> {
+    let Drawn { job, tray, .. } = &folded.laid.drawn;
+    let mut found: Vec<(ItemId, Finding)> = without_place(job, items);
+    for (item, in_the_way) in items.iter().zip(in_the_way) {
+        let about = About { job, tray, item };
+        match in_the_way {
+            Some(card) => found.push((item.id, about.in_the_way(card))),
+            None => found.extend(about.all().into_iter().map(|finding| (item.id, finding))),
+        }
+    }
+    let mut findings = one_a_kind(job, found);
+    let [_, _, above] = clearances(job, &folded.folded);
+    findings.extend((above > LIFT_MM + TOUCH_MM).then(|| {
+        let found = Finding::new(BuiltIn::TrayCanLift, Place::Tray).measured(above, LIFT_MM);
+        let spacer = Mm(above - job.fit.around_tray);
+        found.with_fix(Advice::SpacerOnTop { spacer })
+    }));
+    findings
+}
+
+/// Items for which the tray has no opening, or none that lies level.
+fn without_place(job: &Job, items: &[HeldItem]) -> Vec<(ItemId, Finding)> {
+    let has_place = |id: ItemId| items.iter().any(|item| item.id == id);
+    let ids = ItemId::up_to(job.items.len());
+    let without = ids.filter(|&id| !has_place(id));
+    let found = |id: ItemId| {
+        let name = job.item(id).map_or_else(String::new, |item| item.name.clone());
+        (id, Finding::new(BuiltIn::ItemWithoutPlace, Place::Item(name)))
+    };
+    without.map(found).collect()
+}
+
+/// Findings of repeats of one item with one code made into one: that of the repeat which is worst.
+fn one_a_kind(job: &Job, found: Vec<(ItemId, Finding)>) -> Vec<Finding> {
+    let mut kinds: Vec<(usize, Finding, usize)> = Vec::new();
+    let off = |finding: &Finding| (finding.value.unwrap_or(0.0) - finding.limit.unwrap_or(0.0)).abs();
+    for (id, finding) in found {
+        let kind = job.kind_of(id);
+        let same = |(other, known, _): &&mut (usize, Finding, usize)| {
+            *other == kind && known.code() == finding.code() && known.level == finding.level
+        };
+        match kinds.iter_mut().find(same) {
+            Some((_, known, count)) => {
+                *count += 1;
+                if off(&finding) > off(known) + TOUCH_MM {
+                    *known = finding;
+                }
+            }
+            None => kinds.push((kind, finding, 1)),
+        }
+    }
+    let named = |(kind, mut finding, count): (usize, Finding, usize)| {
+        let mut lines = job.items.iter().filter(|item| item.number == 1);
+        if let Some(first) = lines.nth(kind).filter(|_| count > 1) {
+            let name = first.name.clone();
+            finding.place = Place::Repeats { name, count };
+        }
+        finding
+    };
+    kinds.into_iter().map(named).collect()
+}
+
+/// One item, and the tray and the job that it belongs to.
+struct About<'a> {
+    job: &'a Job,
+    tray: &'a Tray,
+    item: &'a HeldItem,
+}
+
+impl About<'_> {
+    fn found(&self, found: BuiltIn) -> Finding {
+        Finding::new(found, Place::Item(self.item.item.name.clone()))
+    }
+
+    fn in_the_way(&self, card: InTheWay) -> Finding {
+        let InTheWay { panel, depth, in_place } = card;
+        let found = if in_place {
+            BuiltIn::ItemInTheWay { panel, depth: Mm(depth) }
+        } else {
+            BuiltIn::ItemBlocked { panel, depth: Mm(depth) }
+        };
+        self.found(found).measured(depth, 0.0).with_fix(Advice::SmallerItemOrOtherStyle)
+    }
+
+    fn all(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        if self.item.rise < -TOUCH_MM {
+            let depth = self.item.rest + self.item.item.depth;
+            let found = self.found(BuiltIn::ItemTooDeep { pad: self.pad() });
+            return vec![found.measured(depth, depth + self.item.rise)];
+        }
+        match self.slides() {
+            Some(slides) => findings.push(slides),
+            None => {
+                findings.extend([0, 1].into_iter().find_map(|axis| self.held_by_tips(axis)));
+                findings.extend(self.at_the_edge());
+                findings.extend(self.can_leave());
+            }
+        }
+        findings.extend(self.height());
+        findings
+    }
+
+    /// The clause about the pad under the item, if it has one.
+    fn pad(&self) -> Option<Clause> {
+        let pad = self.item.item.pad;
+        (pad > 0.0).then_some(Clause::WithPad { pad: Mm(pad) })
+    }
+
+    /// The item slides further than its play.
+    fn slides(&self) -> Option<Finding> {
+        let mut loose: Vec<usize> = vec![0, 1];
+        let holds = &self.item.holds;
+        loose.retain(|&axis| !holds[axis].is_within_play());
+        loose.sort_by(|&one, &other| holds[other].travel.total_cmp(&holds[one].travel));
+        let (&worst, also) = loose.split_first()?;
+        let Hold { travel, allowed, .. } = holds[worst];
+        if self.nothing_could_hold() {
+            let nothing = self.found(BuiltIn::OpeningHoldsNothing { far: Mm(travel) });
+            return Some(nothing.measured(travel, allowed));
+        }
+        let also = also.first().map(|&axis| Clause::AndAlso {
+            axis: Box::new(direction(axis)),
+            far: Mm(holds[axis].travel),
+            why: Box::new(self.why_loose(axis)),
+        });
+        let slides = BuiltIn::ItemSlides {
+            axis: direction(worst),
+            far: Mm(travel),
+            why: self.why_loose(worst),
+            also,
+        };
+        let mut found = self.found(slides).measured(travel, allowed);
+        if self.item.item.loose {
+            found.level = Level::Warning;
+        }
+        Some(match self.ways_to_hold() {
+            Some(fix) => found.with_fix(fix),
+            None => found,
+        })
+    }
+
+    /// Whether there is no flap, fence or edge that any pad could bring the item to.
+    fn nothing_could_hold(&self) -> bool {
+        let bare = self.item.beside == [Beside::Bare; 2];
+        let cut = !matches!(self.tray.openings[self.item.opening].cut, OpeningCut::Uncut);
+        bare && !cut
+    }
+
+    fn why_loose(&self, axis: usize) -> Clause {
+        let where_ = Box::new(pair(axis));
+        let Some([_, below]) = self.item.below else {
+            return Clause::NothingBeside { pair: where_ };
+        };
+        let top = Box::new(if self.item.item.tapers() { Clause::StraightPart } else { Clause::ItsTop });
+        match self.item.beside[axis] {
+            Beside::Flaps(depth) => {
+                let gap = below - (self.tray.caliper / 2.0 + self.tray.hinge) - depth;
+                if gap > 0.0 {
+                    return Clause::FlapsStopAbove { pair: where_, gap: Mm(gap) };
+                }
+                Clause::FlapsMiss { pair: where_ }
+            }
+            _ if below > 0.0 => Clause::NoFlapHangs { top, below: Mm(below), pair: where_ },
+            _ => Clause::NothingBeside { pair: where_ },
+        }
+    }
+
+    /// Changes that would hold the item: a pad, or a cut with flaps on all edges.
+    fn ways_to_hold(&self) -> Option<Fix> {
+        let mut ways = Vec::new();
+        let pads = self.item.pads;
+        let named = pads.and_then(|pads| pads.named);
+        ways.extend(named.map(|pad| vec![self.pad_of(pad)]));
+        if self.item.below.is_some() && self.item.item.cut.unwrap_or(self.job.slot.cut) != Cut::Cross {
+            ways.push(vec![self.change("cut", "\"cross\"".to_owned())]);
+        }
+        if ways.is_empty() {
+            return None;
+        }
+        let says = match pads.filter(|_| named.is_some()) {
+            Some(pads) => Advice::PadBetween { least: Mm(pads.least), most: Mm(pads.most) },
+            None => Advice::Change,
+        };
+        Some(Fix { says, ways })
+    }
+
+    fn pad_of(&self, pad: f64) -> Change {
+        self.change("pad", crate::wording::exact_setting(pad, self.job.unit))
+    }
+
+    /// A change of the item's line of the job.
+    fn change(&self, key: &str, to: String) -> Change {
+        let kind = self.job.kind_of(self.item.id);
+        let mut lines = self.job.items.iter().filter(|item| item.number == 1);
+        Change {
+            item: lines.nth(kind).map(|item| item.name.clone()),
+            ..Change::to("item", key, to)
+        }
+    }
+
+    /// Little of the flaps stands beside the item.
+    fn held_by_tips(&self, axis: usize) -> Option<Finding> {
+        let Beside::Flaps(depth) = self.item.beside[axis] else {
+            return None;
+        };
+        let (hold, enough) = (&self.item.holds[axis], enough_of_a_flap(depth));
+        let by_tips = hold.by == Holder::Flaps && hold.bears < enough - TOUCH_MM && !self.is_flush();
+        by_tips.then(|| {
+            let tips = BuiltIn::ItemHeldByTips { pair: pair(axis) };
+            self.with_pad(self.found(tips).measured(hold.bears, enough))
+        })
+    }
+
+    /// Whether the item reaches up to the face of the panel around it, so that a thin one is held with all its height.
+    fn is_flush(&self) -> bool {
+        self.item.below.is_some_and(|[_, below]| below <= TOUCH_MM)
+    }
+
+    fn at_the_edge(&self) -> Option<Finding> {
+        let [_, below] = self.item.below?;
+        let bare = self.item.holds.iter().any(|hold| hold.by == Holder::Edge);
+        (bare && below > TOUCH_MM).then(|| {
+            self.with_pad(self.found(BuiltIn::ItemAtTheEdge).measured(below, 0.0))
+        })
+    }
+
+    fn with_pad(&self, finding: Finding) -> Finding {
+        match self.item.pads.and_then(|pads| Some((pads, pads.named?))) {
+            Some((pads, named)) => {
+                let says = Advice::PadBetween { least: Mm(pads.least), most: Mm(pads.most) };
+                finding.with_fix(says.by(self.pad_of(named)))
+            }
+            None => finding,
+        }
+    }
+
+    fn can_leave(&self) -> Option<Finding> {
+        let HeldItem { rise, left, .. } = *self.item;
+        (rise > TOUCH_MM && left < LEFT_MM - TOUCH_MM).then(|| {
+            let found = if left > 0.0 {
+                BuiltIn::ItemBarelyHeldAtLid { rise: Mm(rise) }
+            } else {
+                BuiltIn::ItemCanLeave { rise: Mm(rise) }
+            };
+            let found = self.found(found).measured(left, LEFT_MM);
+            found.with_fix(Advice::CardAboveItem)
+        })
+    }
+
+    /// The item's top against the panel around it.
+    fn height(&self) -> Option<Finding> {
+        let [below, _] = self.item.below?;
+        if below > SUNK_MM + TOUCH_MM {
+            let sunk = self.found(BuiltIn::ItemSunk).measured(below, SUNK_MM);
+            return Some(self.with_pad(sunk));
+        }
+        (below < -TOUCH_MM).then(|| {
+            let (above, air) = (-below, self.item.rise - below);
+            let proud = BuiltIn::ItemProud { above: Mm(above), rise: Mm(self.item.rise) };
+            self.found(proud).measured(above, air)
+        })
+    }
+}
+
+fn direction(axis: usize) -> Clause {
+    if axis == 0 { Clause::AlongTheBox } else { Clause::AcrossTheBox }
+}
+
+/// The two edges of an opening that stop an item along an axis.
+fn pair(axis: usize) -> Clause {
+    if axis == 0 { Clause::Ends } else { Clause::Sides }
+}
+
+/// The measures of all items.
+pub(super) fn measures(items: &[HeldItem]) -> Vec<Measure> {
+    items.iter().flat_map(of_item).collect()
+}
+
+fn of_item(held: &HeldItem) -> Vec<Measure> {
+    let [along, across] = &held.holds;
+    let flaps = |axis: usize| match held.beside[axis] {
+        Beside::Flaps(depth) => Some(depth),
+        Beside::Bare => held.below.map(|_| 0.0),
+        Beside::Fences(_) => None,
+    };
+    let bears = |hold: &Hold| if hold.is_within_play() { hold.bears } else { 0.0 };
+    let told = [
+        (ItemMeasure::BelowDeck, held.below.map(|[below, _]| below)),
+        (ItemMeasure::Pad, Some(held.item.pad)),
+        (ItemMeasure::Rise, Some(held.rise)),
+        (ItemMeasure::TravelLength, Some(along.travel)),
+        (ItemMeasure::TravelWidth, Some(across.travel)),
+        (ItemMeasure::BearsLength, Some(bears(along))),
+        (ItemMeasure::BearsWidth, Some(bears(across))),
+        (ItemMeasure::FlapEnds, flaps(0)),
+        (ItemMeasure::FlapSides, flaps(1)),
+    ];
+    let measure = |(measure, value): (ItemMeasure, Option<f64>)| {
+        Some(Measure {
+            of: Measured::Item {
+                measure,
+                item: held.id.index(),
+                name: held.item.name.clone(),
+            },
+            value: value?,
+        })
+    };
+    told.into_iter().filter_map(measure).collect()
+}

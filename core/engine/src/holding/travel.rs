@@ -1,0 +1,107 @@
+//! How far an item slides along the box and across it, and what stops it.
+//!
+//! Lengths in mm, in the frame of the standing tray. Nothing is stepped: each panel tells after what way it is met. Other
+//! items stop nothing; the walls of the box do.
+
+use traywright_document::{Point, Vector};
+
+use super::plan::{Plan, reach};
+use super::section::{heights_over, seen_from_above};
+use super::standing::Standing;
+use crate::tray::PanelId;
+
+/// What is met within so much more than the way itself is met together with the first stop.
+// Source: a choice of this project: card cut by hand is not truer.
+const TOGETHER_MM: f64 = 0.05;
+
+/// A direction in which an item is pushed.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Push {
+    /// 0 along the box, 1 across it.
+    pub(super) axis: usize,
+    /// 1 or -1.
+    pub(super) sense: f64,
+}
+
+/// How far an item goes in one direction, and what it meets there.
+#[derive(Clone, Debug)]
+pub(super) struct Way {
+    pub(super) far: f64,
+    /// Of all that it meets there, what shares most height with it.
+    pub(super) stop: Stop,
+}
+
+/// Something that stops an item.
+#[derive(Clone, Debug)]
+pub(super) struct Stop {
+    /// The panel; none for a wall of the box.
+    pub(super) panel: Option<PanelId>,
+    /// The heights that it shares with the item.
+    pub(super) heights: [f64; 2],
+}
+
+impl Stop {
+    /// The height that it shares with the item.
+    pub(super) fn bears(&self) -> f64 {
+        self.heights[1] - self.heights[0]
+    }
+}
+
+impl Push {
+    fn way(self) -> Vector {
+        match self.axis {
+            0 => Vector::new(self.sense, 0.0),
+            _ => Vector::new(0.0, self.sense),
+        }
+    }
+
+    /// Pushes an item of these heights, past panels that are left aside.
+    pub(super) fn until_stopped(
+        self,
+        standing: &Standing,
+        plan: &Plan,
+        heights: [f64; 2],
+        aside: impl Fn(PanelId) -> bool,
+    ) -> Way {
+        let way = self.way();
+        let ([least, most], [back, front]) = (plan.reach(way.left()), plan.reach(way));
+        let ahead = |polygon: &[Point]| {
+            let ([low, high], [_, end]) = (reach(polygon, way.left()), reach(polygon, way));
+            low < most && high > least && end > back
+        };
+        let met = standing.between(heights).filter_map(|piece| {
+            let polygon = seen_from_above(&piece.solid, heights)?;
+            let may_be_met = !aside(piece.panel) && ahead(&polygon);
+            let far = may_be_met.then(|| plan.way_until(&polygon, way))??;
+            Some((far, piece))
+        });
+        let met: Vec<_> = met.collect();
+        let wall = standing.walls[self.axis][usize::from(self.sense > 0.0)] * self.sense - front;
+        let far = met.iter().map(|(far, _)| *far).fold(wall.max(0.0), f64::min);
+        let together = met.into_iter().filter(|(way, _)| *way <= far + TOGETHER_MM);
+        let there = plan.moved(way * (far + TOGETHER_MM)).corners();
+        let mut stops: Vec<Stop> = Vec::new();
+        for (_, piece) in together {
+            let Some([low, high]) = heights_over(&piece.solid, &there, heights) else {
+                continue;
+            };
+            let panel = Some(piece.panel);
+            match stops.iter_mut().find(|stop| stop.panel == panel) {
+                Some(Stop { heights, .. }) => *heights = [heights[0].min(low), heights[1].max(high)],
+                None => stops.push(Stop {
+                    panel,
+                    heights: [low, high],
+                }),
+            }
+        }
+        let strongest = stops.into_iter().max_by(|one, other| one.bears().total_cmp(&other.bears()));
+        let wall = Stop {
+            panel: None,
+            heights,
+        };
+        Way {
+            far,
+            stop: strongest.unwrap_or(wall),
+        }
+    }
+}
