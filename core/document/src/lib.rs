@@ -151,15 +151,27 @@ pub struct Item {
     pub width: f64,
     /// Upright.
     pub depth: f64,
-    /// The middle of its place on the root panel, in the flat frame, if the style gives it one there.
+    /// The middle of its opening in the flat frame, if the style gives it one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub middle: Option<Point>,
+    /// The panel with that opening, by its index.
+    #[serde(default)]
+    pub panel: usize,
     /// Its outline seen from above.
     #[serde(default)]
     pub shape: ItemShape,
-    /// How high its underside lies over the surface on which items stand.
+    /// How high its underside lies over the bare surface on which items stand: its pad, and card that lies flat under it.
     #[serde(default)]
     pub rest: f64,
+    /// Thickness of the pad under it, 0 for none.
+    #[serde(default)]
+    pub pad: f64,
+    /// The height from its underside up to which it keeps its outline; none if up to its top.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub straight: Option<f64>,
+    /// Whether it may lie loose in the tray, as its maker wishes.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub loose: bool,
     /// Whether it lies a quarter turn from how the job writes it; length and width are as it lies.
     #[serde(default, skip_serializing_if = "is_false")]
     pub turned: bool,

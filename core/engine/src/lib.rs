@@ -46,7 +46,7 @@ pub fn make(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     checked::check(style, job)
 }
 
-/// The same verdict for a job that is only tried: of a fold that is blocked no lower box is sought, which takes as long
+/// The same verdict for a job that is only tried: of a fold that is blocked no lower tray is sought, which takes as long
 /// as a dozen trays.
 ///
 /// # Errors

@@ -10,7 +10,7 @@ mod search;
 mod steps;
 mod wall_support;
 
-pub(crate) use foldability::with_lower_box;
+pub(crate) use foldability::with_lower_tray;
 pub(crate) use steps::{Action, ActionKind, FoldOrder};
 pub(crate) use wall_support::WallSupport;
 

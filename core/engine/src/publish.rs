@@ -89,9 +89,14 @@ impl FinishedTray<'_> {
             width: item.width,
             depth: item.depth,
             shape: item.shape,
-            middle: own
-                .filter(|opening| opening.panel == PanelId::ROOT)
-                .map(|opening| self.view().point(opening.rect.centre)),
+            middle: own.map(|opening| {
+                let frame = self.blank().panels[opening.panel].frame;
+                self.view().point(frame.place(opening.rect.centre))
+            }),
+            panel: own.map_or(0, |opening| opening.panel.index()),
+            pad: item.pad,
+            straight: item.straight,
+            loose: item.loose,
             rest: held.map_or(0.0, |held| held.rest),
             turned: own.is_some_and(|opening| opening.turned),
         }

@@ -33,6 +33,9 @@ pub(crate) const STYLE_WORDS: Renames = &[
 /// Settings of the shipped styles.
 pub(crate) const SETTINGS: Renames = &[("bevel", "chamfer")];
 
+/// Settings that became properties of an item.
+pub(crate) const ITEM_PROPERTIES: &[&str] = &["pad"];
+
 /// Nodes of a job; properties stand behind their node.
 pub const JOB_WORDS: Renames = &[("cut", "kerf"), ("hold", "nicks"), ("nicks gap", "length")];
 

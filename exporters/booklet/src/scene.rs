@@ -164,7 +164,10 @@ impl Scene {
         let [least, _] = self.reach();
         let lie = stage.lie();
         for item in &document.items {
-            let Some(middle) = item.middle else { continue };
+            // An item whose opening is in another panel than the root is not drawn.
+            let Some(middle) = item.middle.filter(|_| item.panel == 0) else {
+                continue;
+            };
             let centre = lie.apply(middle.in_space());
             let foot = match document.stands {
                 Orientation::RootUp => least[2],

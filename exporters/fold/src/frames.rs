@@ -5,7 +5,7 @@
 
 use serde_json::{Value, json};
 use traywright_document::space::{dot, minus};
-use traywright_document::{Document, ExportError};
+use traywright_document::{Document, ExportError, Item};
 
 use crate::chords::CHORD_MM;
 use crate::mesh::{Edge, Mesh, Vertex};
@@ -77,7 +77,25 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
             written(document.board.caliper).to_string(),
         ),
         ("traywright:box", box_size(document).to_string()),
+        ("traywright:items", rows(document.items.iter().filter_map(item), "  ")),
     ]
+}
+
+/// An item as it lies in the tray, with its place in this frame.
+fn item(item: &Item) -> Option<Value> {
+    let middle = item.middle?;
+    let size = [item.length, item.width, item.depth];
+    Some(json!({
+        "name": item.name,
+        "shape": item.shape,
+        "size": size.map(written),
+        "middle": [written(middle.x), written(middle.y)],
+        "turned": item.turned,
+        "pad": written(item.pad),
+        "rest": written(item.rest),
+        "straight": written(item.straight.unwrap_or(item.depth)),
+        "loose": item.loose,
+    }))
 }
 
 fn box_size(document: &Document) -> Value {

@@ -205,6 +205,34 @@ fn the_file_says_what_the_contract_asks_for() {
 }
 
 #[test]
+fn the_file_lists_the_items_where_they_lie() {
+    // Source: core/CONTRACT.md, "Files: FOLD": size as it lies, middle in frame 0, rest over the bare seat.
+    let mut document = one_wall();
+    document.items = vec![traywright_document::Item {
+        name: "lens".to_owned(),
+        kind: 0,
+        number: 1,
+        length: 20.0,
+        width: 12.0,
+        depth: 9.5,
+        middle: Some(traywright_document::Point::new(18.0, 14.0)),
+        panel: 0,
+        shape: traywright_document::ItemShape::Oval,
+        rest: 1.25,
+        pad: 1.0,
+        straight: None,
+        loose: false,
+        turned: true,
+    }];
+    let items = &Read::of(&document).0["traywright:items"];
+    let expected = json!([{
+        "name": "lens", "shape": "oval", "size": [20, 12, 9.5], "middle": [18, 14], "turned": true,
+        "pad": 1, "rest": 1.25, "straight": 9.5, "loose": false,
+    }]);
+    assert_eq!(*items, expected);
+}
+
+#[test]
 fn fold_lines_off_the_middle_leave_the_folded_form_out() {
     // Source: core/CONTRACT.md, "Files: FOLD": the file then carries the hinge and the key frame alone.
     let mut document = one_wall();

@@ -54,7 +54,11 @@ fn item(number: &mut dyn FnMut() -> f64) -> Item {
         depth: number(),
         middle: Some(point(number)),
         shape: ItemShape::Oval,
+        panel: 1,
         rest: number(),
+        pad: number(),
+        straight: Some(number()),
+        loose: true,
         turned: true,
     }
 }

@@ -54,7 +54,10 @@ fn judge_outside(drawn: &Drawn, folded: &FoldedTray) -> Vec<Finding> {
     let directions = [Direction::Length, Direction::Width, Direction::Depth];
     let mut findings = Vec::new();
     for (axis, (direction, (side, inside))) in directions.into_iter().zip(sides(job)).enumerate() {
-        let most = inside - job.fit.around_tray;
+        let most = match direction {
+            Direction::Depth => job.tray_height(),
+            _ => inside - job.fit.around_tray,
+        };
         let off = outside[axis] - most;
         // Each direction is a place of its own: a tray can be wrong in all three.
         let found = |found| Finding::new(found, Place::Side(side)).measured(outside[axis], most);

@@ -39,8 +39,12 @@ pub(super) fn findings(
     let [_, _, above] = clearances(job, &folded.folded);
     findings.extend((above > LIFT_MM + TOUCH_MM).then(|| {
         let found = Finding::new(BuiltIn::TrayCanLift, Place::Tray).measured(above, LIFT_MM);
-        let spacer = Mm(above - job.fit.around_tray);
-        found.with_fix(Advice::SpacerOnTop { spacer })
+        let spacer = above - job.fit.around_tray;
+        found.with_fix(if spacer > TOUCH_MM {
+            Advice::SpacerOnTop { spacer: Mm(spacer) }
+        } else {
+            Advice::LessAirOnTop
+        })
     }));
     findings
 }

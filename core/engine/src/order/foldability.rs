@@ -75,20 +75,20 @@ fn reason(order: &FoldOrder, collision: &Collision) -> Option<Clause> {
     (!why.is_empty()).then_some(Clause::StyleSays { why })
 }
 
-/// Adds to a blocked fold the box in which it has room.
-pub(crate) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> Refusal {
+/// Adds to a blocked fold the height at which it has room.
+pub(crate) fn with_lower_tray(mut refusal: Refusal, style: &Style, job: &Job) -> Refusal {
     if let Refusal::Tray(report) = &mut refusal {
         for found in report.findings.iter_mut().filter(|found| is_blocked(found)) {
-            let Some(depth) = lower(style, job) else {
+            let Some(height) = lower(style, job) else {
                 continue;
             };
             let order = match found.fix.take().map(|fix| fix.says) {
                 Some(Advice::LongerOrLowerBox { order }) => order,
                 _ => None,
             };
-            let lower = Mm(job.box_size.depth - depth);
-            let change = Change::at_most("box", "depth", depth, job.unit);
-            found.fix = Some(Advice::LowerBox { lower, order }.by(change));
+            let lower = Mm(job.tray_height() - height);
+            let change = Change::at_most("tray", "height", height, job.unit);
+            found.fix = Some(Advice::LowerTray { lower, order }.by(change));
         }
     }
     refusal
@@ -104,26 +104,28 @@ fn is_blocked(finding: &Finding) -> bool {
     )
 }
 
-/// The depth of box for which a tray could be folded, if a lower one can at all.
+/// The height at which the tray could be folded, if a lower one can at all.
 fn lower(style: &Style, job: &Job) -> Option<f64> {
-    let (mut folds, mut blocked) = (0.0, job.box_size.depth);
+    let (mut folds, mut blocked) = (0.0, job.tray_height());
     for _ in 0..STEPS {
-        let depth = (folds + blocked) / 2.0;
-        match can_be_folded(style, job, depth) {
-            Some(false) => blocked = depth,
+        let height = (folds + blocked) / 2.0;
+        match can_be_folded(style, job, height) {
+            Some(false) => blocked = height,
             // It folds, or it is too low for the style: then what folds lies above.
-            Some(true) | None => folds = depth,
+            Some(true) | None => folds = height,
         }
     }
     // A whole millimetre below, so that following the advice is enough.
-    let depth = folds.floor();
-    (can_be_folded(style, job, depth) == Some(true)).then_some(depth)
+    let height = folds.floor();
+    (can_be_folded(style, job, height) == Some(true)).then_some(height)
 }
 
-/// Whether the tray for a box of that depth can be folded; none when it cannot be made for another reason.
-fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Option<bool> {
-    let mut job = job.clone();
-    job.box_size.depth = depth;
+/// Whether a tray of that height can be folded; none when it cannot be made for another reason.
+fn can_be_folded(style: &Style, job: &Job, height: f64) -> Option<bool> {
+    let job = Job {
+        tray_height: Some(height),
+        ..job.clone()
+    };
     let drawn = Drawn::draw(style, &job).ok()?.sound()?;
     let laid = Laid::lay(drawn).sound()?;
     let folded = Folded::fold(laid, Exactness::Drawn).sound()?;

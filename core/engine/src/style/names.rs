@@ -27,8 +27,8 @@ pub(crate) enum Scope {
 pub(crate) enum Meaning {
     /// A figure of the job or the board.
     Job(JobFigure),
-    /// A side of an item.
-    Item(ItemId, Side),
+    /// A figure of an item.
+    Item(ItemId, ItemFigure),
     /// A setting, a value or a fallback.
     Setting(SettingId),
     Value(ValueId),
@@ -36,7 +36,7 @@ pub(crate) enum Meaning {
     /// A figure of panels, openings or a tongue.
     Panel(Vec<MemberId>, PanelFigure),
     Opening(Vec<OpeningMemberId>, OpeningFigure),
-    Tongue(TongueId, Side),
+    Tongue(TongueId, TongueSide),
 }
 
 /// A figure that the job or its board gives.
@@ -57,12 +57,23 @@ pub(crate) enum JobFigure {
     Recess,
 }
 
-/// A side of something with three.
+/// A figure of an item.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub(crate) enum Side {
+pub(crate) enum ItemFigure {
     Length,
     Width,
     Depth,
+    /// Thickness of the pad under it.
+    Pad,
+}
+
+/// A side of a tongue.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(crate) enum TongueSide {
+    /// Out of its panel.
+    Length,
+    /// Along the edge of its panel.
+    Width,
 }
 
 /// A figure of a panel.
@@ -107,6 +118,14 @@ pub(crate) const JOB_FIGURES: [(&str, JobFigure); 13] = [
     ("tray.width", JobFigure::TrayWidth),
     ("tray.depth", JobFigure::TrayDepth),
     ("recess", JobFigure::Recess),
+];
+
+/// Figures of an item, with the names behind its own.
+const ITEM_FIGURES: [(&str, ItemFigure); 4] = [
+    ("length", ItemFigure::Length),
+    ("width", ItemFigure::Width),
+    ("depth", ItemFigure::Depth),
+    ("pad", ItemFigure::Pad),
 ];
 
 /// Names of one word that no entry of a style may take.
@@ -173,8 +192,8 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
         (Scope::Opening(opening), "width") => {
             Some(Meaning::Opening(vec![opening], OpeningFigure::Width))
         }
-        (Scope::Tongue(tongue), "length") => Some(Meaning::Tongue(tongue, Side::Length)),
-        (Scope::Tongue(tongue), "width") => Some(Meaning::Tongue(tongue, Side::Width)),
+        (Scope::Tongue(tongue), "length") => Some(Meaning::Tongue(tongue, TongueSide::Length)),
+        (Scope::Tongue(tongue), "width") => Some(Meaning::Tongue(tongue, TongueSide::Width)),
         _ => None,
     }
 }
@@ -185,12 +204,12 @@ fn of_the_job(sheet: &StyleFile, graph: &Graph, scope: Scope, word: &str) -> Opt
     }
     item_figure(graph, scope, word)
         .filter(|(item, _)| item.index() < sheet.items.max)
-        .map(|(item, side)| Meaning::Item(item, side))
+        .map(|(item, figure)| Meaning::Item(item, figure))
 }
 
-fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(ItemId, Side)> {
-    let (number, side) = word.strip_prefix("item")?.rsplit_once('.')?;
-    let side = side_of(side)?;
+fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(ItemId, ItemFigure)> {
+    let (number, figure) = word.strip_prefix("item")?.rsplit_once('.')?;
+    let (_, figure) = ITEM_FIGURES.into_iter().find(|(name, _)| *name == figure)?;
     let item = match (number, scope) {
         ("", Scope::Opening(opening)) => graph.openings[opening].item.unwrap_or(ItemId::FIRST),
         ("", _) => ItemId::FIRST,
@@ -199,7 +218,7 @@ fn item_figure(graph: &Graph, scope: Scope, word: &str) -> Option<(ItemId, Side)
         }
         _ => return None,
     };
-    Some((item, side))
+    Some((item, figure))
 }
 
 fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning> {
@@ -212,9 +231,7 @@ fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning>
     }
     let (key, figure) = word.rsplit_once('.')?;
     if let Some(tongue) = sheet.tongues.id(key) {
-        return side_of(figure)
-            .filter(|side| *side != Side::Depth)
-            .map(|side| Meaning::Tongue(tongue, side));
+        return tongue_side(figure).map(|side| Meaning::Tongue(tongue, side));
     }
     let panels = graph.called(sheet, key);
     if let Some(&first) = panels.first() {
@@ -232,11 +249,10 @@ fn of_the_style(sheet: &StyleFile, graph: &Graph, word: &str) -> Option<Meaning>
     Some(Meaning::Opening(openings, figure))
 }
 
-fn side_of(word: &str) -> Option<Side> {
+fn tongue_side(word: &str) -> Option<TongueSide> {
     match word {
-        "length" => Some(Side::Length),
-        "width" => Some(Side::Width),
-        "depth" => Some(Side::Depth),
+        "length" => Some(TongueSide::Length),
+        "width" => Some(TongueSide::Width),
         _ => None,
     }
 }
@@ -302,7 +318,7 @@ pub(crate) fn known_names(sheet: &StyleFile) -> Vec<String> {
         .iter()
         .map(|(name, _)| (*name).to_owned())
         .collect();
-    names.extend(["item.length", "item.width", "item.depth"].map(str::to_owned));
+    names.extend(ITEM_FIGURES.map(|(name, _)| format!("item.{name}")));
     let plain = sheet
         .settings
         .iter()

@@ -5,7 +5,7 @@
 use super::{EvalError, Values};
 use crate::formula::Value;
 use crate::job::ItemId;
-use crate::style::names::{JobFigure, Side};
+use crate::style::names::{ItemFigure, JobFigure};
 
 impl Values<'_> {
     /// A figure of the job or the board.
@@ -30,14 +30,19 @@ impl Values<'_> {
         }
     }
 
-    pub(super) fn item_side(&self, item: ItemId, side: Side) -> Result<Value, EvalError> {
+    pub(super) fn item_figure(
+        &self,
+        item: ItemId,
+        figure: ItemFigure,
+    ) -> Result<Value, EvalError> {
         let Some(item) = self.job.item(item) else {
             return Err(EvalError::absent(format!("item {}", item.index() + 1)));
         };
-        Ok(Value::Length(match side {
-            Side::Length => item.length,
-            Side::Width => item.width,
-            Side::Depth => item.depth,
+        Ok(Value::Length(match figure {
+            ItemFigure::Length => item.length,
+            ItemFigure::Width => item.width,
+            ItemFigure::Depth => item.depth,
+            ItemFigure::Pad => item.pad,
         }))
     }
 }

@@ -17,7 +17,7 @@ use crate::finding::{SourceError, SourceSpan};
 use crate::formula::Value;
 use crate::ids::Id;
 use crate::style::graph::{MemberId, OpeningMemberId};
-use crate::style::names::Side;
+use crate::style::names::TongueSide;
 use crate::style::text::{FallbackId, SettingId, TongueId, ValueId};
 use crate::style::written::{Name, Written};
 
@@ -40,7 +40,7 @@ pub(super) struct Memo {
     /// By the first opening of each.
     pub(super) arrangements: Table<OpeningMemberId, Rc<Arrangement>>,
     pub(super) rects: Table<OpeningMemberId, Rect>,
-    pub(super) tongues: Table<(TongueId, Side), f64>,
+    pub(super) tongues: Table<(TongueId, TongueSide), f64>,
     underway: RefCell<Vec<Key>>,
 }
 
@@ -64,7 +64,7 @@ enum Key {
     Shape(MemberId),
     Arrangement(OpeningMemberId),
     Rect(OpeningMemberId),
-    Tongue((TongueId, Side)),
+    Tongue((TongueId, TongueSide)),
 }
 
 impl<K, V> Table<K, V> {

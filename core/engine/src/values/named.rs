@@ -21,7 +21,7 @@ impl<'a> Values<'a> {
             meaning(sheet, &self.graph, scope, word).ok_or_else(|| EvalError::absent(word))?;
         match meaning {
             Meaning::Job(figure) => Ok(Value::Length(self.job_figure(figure))),
-            Meaning::Item(item, side) => self.item_side(item, side),
+            Meaning::Item(item, side) => self.item_figure(item, side),
             Meaning::Setting(setting) => self.answer(setting),
             Meaning::Value(value) => {
                 let written = &sheet.values[value].1;

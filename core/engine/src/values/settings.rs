@@ -7,7 +7,7 @@ use crate::finding::{Refusal, SourceError};
 use crate::formula::{Kind, Value};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Job, Setting, SettingInput, Unit};
-use crate::renamed::{SETTINGS, new_name};
+use crate::renamed::{ITEM_PROPERTIES, SETTINGS, new_name};
 use crate::style::Style;
 use crate::style::names::{Scope, setting_kind};
 use crate::style::text::{SettingEntry, SettingId};
@@ -61,6 +61,11 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
         if let Some(new) = new_name(SETTINGS, &setting.name, &names) {
             let message = format!("the setting \"{}\" is now called \"{new}\"", setting.name);
             let label = format!("write \"{new}\"");
+            return Some(SourceError::new(setting.place.clone(), message, label));
+        }
+        if ITEM_PROPERTIES.contains(&setting.name.as_str()) {
+            let message = format!("`{}` is a property of an item", setting.name);
+            let label = format!("write it on the item's line: item \"…\" … {}=(mm)3", setting.name);
             return Some(SourceError::new(setting.place.clone(), message, label));
         }
         let label = match nearest(&setting.name, names.iter().copied()) {

@@ -3,7 +3,7 @@
 //! Given an entry, gives its figures, or nothing where it does not exist in this job. Draws nothing.
 
 use super::{EvalError, Values};
-use crate::style::names::{JobFigure, Scope, Side};
+use crate::style::names::{JobFigure, Scope, TongueSide};
 use crate::style::text::{OpeningEntry, OpeningEntryId, TongueId};
 use crate::style::written::Written;
 
@@ -31,8 +31,8 @@ impl<'a> Values<'a> {
             return Ok(None);
         }
         let (length, width) = (
-            self.tongue_side(tongue, Side::Length)?,
-            self.tongue_side(tongue, Side::Width)?,
+            self.tongue_side(tongue, TongueSide::Length)?,
+            self.tongue_side(tongue, TongueSide::Width)?,
         );
         let gap = self.job_figure(JobFigure::Gap);
         Ok(Some(TongueForm {
@@ -59,14 +59,14 @@ impl<'a> Values<'a> {
     }
 
     /// The width or the length of a tongue.
-    pub(super) fn tongue_side(&self, tongue: TongueId, side: Side) -> Result<f64, EvalError> {
+    pub(super) fn tongue_side(&self, tongue: TongueId, side: TongueSide) -> Result<f64, EvalError> {
         let (name, entry) = &self.sheet().tongues[tongue];
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
             return Err(EvalError::absent(&name.word));
         }
         let written = match side {
-            Side::Width => &entry.width,
-            Side::Length | Side::Depth => &entry.length,
+            TongueSide::Width => &entry.width,
+            TongueSide::Length => &entry.length,
         };
         self.get_or_compute(&self.memo.tongues, (tongue, side), || {
             self.unbounded(written, Scope::Tongue(tongue))
