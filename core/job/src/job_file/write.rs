@@ -12,13 +12,13 @@ use traywright_engine::wording::quoted;
 use super::keys::{Key, LINES, Line, Start};
 use super::pages::{DefaultPage, WHOLE_PAGE};
 use super::words::{CUTS, DXF_VERSIONS, FACES, GRAINS, SHAPES, word_for};
-use crate::lengths::{Length, in_job};
+use crate::lengths::{WrittenLength, in_job};
 
 /// A value as a job writes it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Value<'a> {
     /// A length in the unit of the maker, rounded as people write it.
-    Length(Length),
+    Length(WrittenLength),
     /// A length in millimetres, exactly.
     Mm(f64),
     /// A length in inches, exactly.
