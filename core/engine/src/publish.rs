@@ -29,7 +29,7 @@ impl FinishedTray<'_> {
             style: drawn.style.name.clone(),
             board: document::Board {
                 name: job.board.name.clone(),
-                caliper: job.board.caliper,
+                caliper: job.board.caliper.mm(),
                 hinge: job.board.hinge,
                 grain: job.board.grain,
             },
@@ -84,9 +84,9 @@ impl FinishedTray<'_> {
             name: item.name,
             kind: self.job().kind_of(id),
             number: item.number,
-            length: item.length,
-            width: item.width,
-            depth: item.depth,
+            length: item.length.mm(),
+            width: item.width.mm(),
+            depth: item.depth.mm(),
             shape: item.shape,
             middle: own
                 .filter(|opening| opening.panel == PanelId::ROOT)

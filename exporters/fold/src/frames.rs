@@ -83,9 +83,9 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
 fn box_size(document: &Document) -> Value {
     let size = &document.box_size;
     json!([
-        written(size.length),
-        written(size.width),
-        written(size.depth)
+        written(size.length.mm()),
+        written(size.width.mm()),
+        written(size.depth.mm())
     ])
 }
 

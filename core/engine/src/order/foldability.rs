@@ -11,7 +11,7 @@ use crate::finding::{
     Advice, BuiltIn, Change, Clause, Degrees, Finding, FindingKind, Mm, Place, Refusal,
 };
 use crate::folded::{Exactness, Folded};
-use crate::job::Job;
+use crate::job::{Job, Length};
 use crate::style::Style;
 use crate::tray::{Drawn, PanelId};
 
@@ -86,7 +86,7 @@ pub(crate) fn with_lower_box(mut refusal: Refusal, style: &Style, job: &Job) -> 
                 Some(Advice::LongerOrLowerBox { order }) => order,
                 _ => None,
             };
-            let lower = Mm(job.box_size.depth - depth);
+            let lower = Mm(job.box_size.depth.mm() - depth);
             let change = Change::at_most("box", "depth", depth, job.unit);
             found.fix = Some(Advice::LowerBox { lower, order }.by(change));
         }
@@ -106,7 +106,7 @@ fn is_blocked(finding: &Finding) -> bool {
 
 /// The depth of box for which a tray could be folded, if a lower one can at all.
 fn lower(style: &Style, job: &Job) -> Option<f64> {
-    let (mut folds, mut blocked) = (0.0, job.box_size.depth);
+    let (mut folds, mut blocked) = (0.0, job.box_size.depth.mm());
     for _ in 0..STEPS {
         let depth = (folds + blocked) / 2.0;
         match can_be_folded(style, job, depth) {
@@ -123,7 +123,7 @@ fn lower(style: &Style, job: &Job) -> Option<f64> {
 /// Whether the tray for a box of that depth can be folded; none when it cannot be made for another reason.
 fn can_be_folded(style: &Style, job: &Job, depth: f64) -> Option<bool> {
     let mut job = job.clone();
-    job.box_size.depth = depth;
+    job.box_size.depth = Length::known(depth);
     let drawn = Drawn::draw(style, &job).ok()?.sound()?;
     let laid = Laid::lay(drawn).sound()?;
     let folded = Folded::fold(laid, Exactness::Drawn).sound()?;

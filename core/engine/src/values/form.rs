@@ -4,7 +4,7 @@
 //! hang on straight edges, so an opening with either is the rectangle around its item, and has no notches.
 
 use super::Values;
-use crate::job::{Cut, ItemShape};
+use crate::job::{Cut, ItemShape, Length};
 use crate::style::graph::{HingeParent, OpeningMemberId};
 use crate::style::text::{HoleShape, OpeningEntry, SlotCut};
 
@@ -26,7 +26,7 @@ impl Values<'_> {
         match self.opening_entry(opening) {
             OpeningEntry::Slot(slot) if self.is_cut_out(slot.cut) => Form {
                 curved: self.item_is_curved(opening),
-                finger: self.job.slot.finger,
+                finger: self.job.slot.finger.map(Length::mm),
             },
             OpeningEntry::Hole(hole) => Form {
                 curved: hole.shape == HoleShape::Oval,

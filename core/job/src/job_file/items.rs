@@ -71,7 +71,7 @@ fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> 
             .entry("name")
             .map_or(node.place.clone(), |entry| entry.place()),
     };
-    if item.shape == ItemShape::Round && (item.length - item.width).abs() > 1e-6 {
+    if item.shape == ItemShape::Round && (item.length.mm() - item.width.mm()).abs() > 1e-6 {
         not_round(node, faults);
         return None;
     }

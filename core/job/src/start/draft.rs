@@ -71,7 +71,7 @@ impl Carried {
         // The default page depends on the unit of the box, so a page that was not written is written now.
         let default_page = || {
             let margin = Value::Length(WrittenLength {
-                mm: job.output.paper.page().margin,
+                mm: job.output.paper.page().margin.mm(),
                 unit: job.unit,
             });
             let name = Value::Text(&job.output.paper.page().name);
@@ -137,20 +137,20 @@ pub fn example(unit: Unit) -> JobDraft {
     let of_item = |mm: f64| rounded(mm, unit, f64::ceil);
     JobDraft {
         in_box: Measures {
-            length: of_box(job.box_size.length),
-            width: of_box(job.box_size.width),
-            depth: of_box(job.box_size.depth),
+            length: of_box(job.box_size.length.mm()),
+            width: of_box(job.box_size.width.mm()),
+            depth: of_box(job.box_size.depth.mm()),
         },
         item_name: item.name.clone(),
         item: Measures {
-            length: of_item(item.length),
-            width: of_item(item.width),
-            depth: of_item(item.depth),
+            length: of_item(item.length.mm()),
+            width: of_item(item.width.mm()),
+            depth: of_item(item.depth.mm()),
         },
         card: match &job.board.name {
             Some(name) => Card::Named(name.clone()),
             None => Card::Caliper(WrittenLength {
-                mm: job.board.caliper,
+                mm: job.board.caliper.mm(),
                 unit: Unit::Millimetre,
             }),
         },

@@ -203,7 +203,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         let found = self.boards.matching(answer);
         if !answer.is_empty() && !found.is_empty() {
             let row = |stock: &&Stock| {
-                let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper);
+                let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper.mm());
                 paragraph(&first, &stock.about)
             };
             let list: String = found.iter().map(row).collect();
@@ -235,7 +235,9 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             Board => match &draft.card {
                 Card::Caliper(caliper) => format!("{} thick", read_out(*caliper)),
                 Card::Named(name) => match self.boards.get(name) {
-                    Some(stock) => format!("{name}: {}, {} mm thick", stock.about, stock.caliper),
+                    Some(stock) => {
+                        format!("{name}: {}, {} mm thick", stock.about, stock.caliper.mm())
+                    }
                     None => name.clone(),
                 },
             },

@@ -50,8 +50,8 @@ fn of_opening(values: &Values, tray: &Tray, id: OpeningId) -> Vec<Measure> {
         });
     };
     if opening.turned {
-        add(ItemMeasure::ItemLength, item.length);
-        add(ItemMeasure::ItemWidth, item.width);
+        add(ItemMeasure::ItemLength, item.length.mm());
+        add(ItemMeasure::ItemWidth, item.width.mm());
     }
     add(ItemMeasure::SlotLength, opening.rect.length);
     add(ItemMeasure::SlotWidth, opening.rect.width);
@@ -61,7 +61,7 @@ fn of_opening(values: &Values, tray: &Tray, id: OpeningId) -> Vec<Measure> {
     let slot = values.slot_entry(opening.member);
     if slot.is_some_and(stands_under_the_deck) {
         let deck = values.job_figure(JobFigure::TrayDepth);
-        add(ItemMeasure::BelowDeck, deck - item.depth);
+        add(ItemMeasure::BelowDeck, deck - item.depth.mm());
     }
     if let OpeningCut::Flaps(plan) = &opening.cut {
         add(ItemMeasure::FlapDepth, plan.depth);

@@ -31,7 +31,7 @@ pub(crate) struct Clear {
 impl Clear {
     /// What an item has to spare, in the direction that leaves it least.
     pub(crate) fn play(&self, item: &Item) -> f64 {
-        (self.length - item.length).min(self.width - item.width)
+        (self.length - item.length.mm()).min(self.width - item.width.mm())
     }
 }
 
@@ -107,21 +107,21 @@ fn judge_height<'a>(
     let unit = values.job.unit;
     let room = match &slot.max_item_depth {
         Some(room) => values.amount(room, Scope::Opening(opening.member))?,
-        None => values.job.box_size.depth,
+        None => values.job.box_size.depth.mm(),
     };
-    if item.depth > room + TOUCH_MM {
+    if item.depth.mm() > room + TOUCH_MM {
         return Ok(Some(too_deep(item, &values.job.box_size, room, unit)));
     }
     if !stands_under_the_deck(slot) {
         return Ok(None);
     }
     let deck = values.job_figure(JobFigure::TrayDepth);
-    let above = item.depth - deck;
+    let above = item.depth.mm() - deck;
     if above > TOUCH_MM {
         let found = BuiltIn::ItemProud { above: Mm(above) };
-        return Ok(Some(about(item, found).measured(item.depth, deck)));
+        return Ok(Some(about(item, found).measured(item.depth.mm(), deck)));
     }
-    let fit = values.job.fit.around_tray;
+    let fit = values.job.fit.around_tray.mm();
     Ok((-above > SUNK_MM + TOUCH_MM).then(|| sunk(item, -above, fit, unit)))
 }
 
@@ -135,14 +135,14 @@ fn about(item: &Item, found: BuiltIn) -> Finding {
 }
 
 fn too_deep(item: &Item, size: &BoxSize, room: f64, unit: Unit) -> Finding {
-    let more = item.depth - room;
-    let deeper = Change::at_least("box", "depth", size.depth + more, unit);
-    let found = about(item, BuiltIn::ItemTooDeep).measured(item.depth, room);
+    let more = item.depth.mm() - room;
+    let deeper = Change::at_least("box", "depth", size.depth.mm() + more, unit);
+    let found = about(item, BuiltIn::ItemTooDeep).measured(item.depth.mm(), room);
     found.with_fix(Advice::DeeperBox { more: Mm(more) }.by(deeper))
 }
 
 fn sunk(item: &Item, below: f64, fit: f64, unit: Unit) -> Finding {
-    let lower = Change::at_most("box", "depth", item.depth + SUNK_MM + fit, unit);
+    let lower = Change::at_most("box", "depth", item.depth.mm() + SUNK_MM + fit, unit);
     let pad = Mm(below - SUNK_MM);
     let found = about(item, BuiltIn::ItemSunk).measured(below, SUNK_MM);
     found.with_fix(Advice::PadOrLowerTray { pad }.by(lower))
@@ -180,18 +180,19 @@ fn judge_clear(values: &Values, tray: &Tray, id: OpeningId, item: &Item) -> Vec<
     let clear = clear(tray, id);
     let play = clear.play(item);
     let found = |found| Finding::new(found, place(opening, item));
-    let looser = |by: f64| Change::at_least("fit", "item", values.job.fit.around_item + by, unit);
+    let looser =
+        |by: f64| Change::at_least("fit", "item", values.job.fit.around_item.mm() + by, unit);
     if play < -TOUCH_MM {
         let blocked = BuiltIn::ItemDoesNotEnter {
             clear: Size([clear.length, clear.width]),
             item: item.name.clone(),
-            size: Size([item.length, item.width]),
+            size: Size([item.length.mm(), item.width.mm()]),
         };
         let fix = Advice::ChangeOrMore.by(looser(SNUG_MM - play));
         return vec![found(blocked).measured(play, 0.0).with_fix(fix)];
     }
-    let worst = (opening.rect.length - clear.worst[0] - item.length)
-        .min(opening.rect.width - clear.worst[1] - item.width);
+    let worst = (opening.rect.length - clear.worst[0] - item.length.mm())
+        .min(opening.rect.width - clear.worst[1] - item.width.mm());
     let tight = (worst < SNUG_MM - TOUCH_MM).then(|| {
         let tight = found(tight(item, worst)).measured(worst, SNUG_MM);
         tight.with_fix(looser(SNUG_MM - worst))
