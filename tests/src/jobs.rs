@@ -6,7 +6,7 @@
 use std::fs;
 
 use traywright_engine::Style;
-use traywright_engine::job::{BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job};
+use traywright_engine::job::{BoxSize, Cut, DrawnFace, Fit, Item, ItemShape, Job, Length};
 
 use crate::repository;
 
@@ -14,24 +14,26 @@ use crate::repository;
 ///
 /// The box is length, width and depth, and so is the item.
 pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
-    let [length, width, depth] = box_size;
+    let [length, width, depth] = box_size.map(Length::known);
     let box_size = BoxSize {
         length,
         width,
         depth,
     };
+    let caliper = Length::known(caliper);
     Job::plain("tried", box_size, caliper, vec![an_item("item", item)])
 }
 
 /// A rectangular item of these measures.
 pub fn an_item(name: &str, size: [f64; 3]) -> Item {
-    Item::plain(name, size)
+    Item::plain(name, size.map(Length::known))
 }
 
 /// A job as a maker writes it, with one item, for a style.
 pub fn written(style: &str, job: &Job) -> String {
     let (size, item, board, fit) = (&job.box_size, &job.items[0], &job.board, &job.fit);
-    let measures = |[length, width, depth]: [f64; 3]| {
+    let measures = |measures: [Length; 3]| {
+        let [length, width, depth] = measures.map(Length::mm);
         format!("length=(mm){length} width=(mm){width} depth=(mm){depth}")
     };
     let cut = match job.slot.cut {
@@ -45,7 +47,7 @@ pub fn written(style: &str, job: &Job) -> String {
         _ => "rectangle",
     };
     let finger = job.slot.finger;
-    let finger = finger.map_or(String::new(), |width| format!(" finger=(mm){width}"));
+    let finger = finger.map_or(String::new(), |width| format!(" finger=(mm){}", width.mm()));
     let face = match job.output.drawn_face {
         DrawnFace::Inside => "inside",
         DrawnFace::Outside => "outside",
@@ -59,11 +61,14 @@ pub fn written(style: &str, job: &Job) -> String {
         ),
         format!(
             "board caliper=(mm){} hinge=(mm){}",
-            board.caliper, board.hinge
+            board.caliper.mm(),
+            board.hinge
         ),
         format!(
             "fit box=(mm){} item=(mm){} play=(mm){}",
-            fit.around_tray, fit.around_item, fit.play
+            fit.around_tray.mm(),
+            fit.around_item.mm(),
+            fit.play.mm()
         ),
         format!("slot cut=\"{cut}\"{finger}"),
         format!("draw face=\"{face}\"\n"),
@@ -117,9 +122,9 @@ pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
             let mut item = an_item(
                 &format!("item{number}"),
                 [
-                    dice.between(8.0, 1.35 * size.length / part),
-                    dice.between(8.0, 1.25 * size.width / part),
-                    dice.between(5.0, size.depth + 1.0),
+                    dice.between(8.0, 1.35 * size.length.mm() / part),
+                    dice.between(8.0, 1.25 * size.width.mm() / part),
+                    dice.between(5.0, size.depth.mm() + 1.0),
                 ],
             );
             item.turns = turns && dice.bits().is_multiple_of(2);
@@ -155,9 +160,9 @@ fn draw(dice: &mut Dice) -> Job {
     job.board.hinge = dice.one_of([0.0, between, half]);
     let between = dice.between(0.0, 1.2);
     job.fit = Fit {
-        around_tray: dice.one_of([0.5, 2.0, 3.0]),
-        around_item: dice.one_of([1.0, 2.0, 3.0]),
-        play: dice.one_of([0.0, between, between, 1.2]),
+        around_tray: Length::known(dice.one_of([0.5, 2.0, 3.0])),
+        around_item: Length::known(dice.one_of([1.0, 2.0, 3.0])),
+        play: Length::known(dice.one_of([0.0, between, between, 1.2])),
     };
     job.slot.cut = dice.one_of([Cut::Cross, Cut::Doors, Cut::Open]);
     job

@@ -4,7 +4,7 @@
 
 use std::fs;
 
-use traywright_engine::job::{Job, Unit};
+use traywright_engine::job::{Job, Length, Unit};
 use traywright_engine::{Check, CheckedTray, Finding, Place, Refusal, Report, Style, make};
 use traywright_tests::jobs::{job, style};
 use traywright_tests::repository;
@@ -220,7 +220,7 @@ fn a_roll_over_traps_one_tab_in_two_calipers() {
     // at most two thicknesses of board (NARA document storage box, 1993); beside an end wall of 28 the inner leg is
     // 27.775 and the plain wall 28.225; on a deck of 98 the tabs' creases are 97.10 apart.
     let mut job = job([100.45, 80.0, 30.45], [50.0, 40.0, 20.0], 0.45);
-    job.fit.play = 0.0;
+    job.fit.play = Length::known(0.0);
     let tray = made(&style(SINGLE_SLOT), &job);
     let report = tray.report();
     for (name, expected) in [
@@ -269,7 +269,7 @@ fn figures_of_card_without_a_caliper_do_not_fit_in_card_of_0_45() {
         ),
     ];
     let mut thick = worked();
-    thick.board.caliper = 0.45;
+    thick.board.caliper = Length::known(0.45);
     for (from, to, value, limit) in cases {
         let found = refused(&edited(&[(from, to)]), &thick);
         assert_eq!(found.code(), "outside-too-large", "{found:#?}");
@@ -284,10 +284,10 @@ fn figures_of_card_without_a_caliper_do_not_fit_in_card_of_0_45() {
 /// The tray with a fit of that much around it, in card whose caliper is known so well.
 fn surety(fit: f64, tolerance: f64) -> Report {
     let mut job = worked();
-    job.fit.around_tray = fit;
-    job.fit.around_item = 3.0;
-    job.board.caliper = 0.5;
-    job.board.tolerance = Some(tolerance);
+    job.fit.around_tray = Length::known(fit);
+    job.fit.around_item = Length::known(3.0);
+    job.board.caliper = Length::known(0.5);
+    job.board.tolerance = Some(Length::known(tolerance));
     made(&style(SINGLE_SLOT), &job).report().clone()
 }
 
@@ -317,9 +317,9 @@ fn a_clearance_is_as_sure_as_four_lengths_of_known_limits_make_it() {
     assert!(unsure(&surety(1.0005, 0.025)).is_none());
     // Nobody's word for the caliper counts as 5 % of it: the same figure.
     let mut unstated = worked();
-    unstated.board.caliper = 0.5;
-    unstated.fit.around_tray = 0.9;
-    unstated.fit.around_item = 3.0;
+    unstated.board.caliper = Length::known(0.5);
+    unstated.fit.around_tray = Length::known(0.9);
+    unstated.fit.around_item = Length::known(3.0);
     let report = made(&style(SINGLE_SLOT), &unstated).report().clone();
     assert_eq!(unsure(&report).expect("as above").limit, found.limit);
 }

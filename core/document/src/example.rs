@@ -59,9 +59,9 @@ pub fn plain(flat: Flat) -> Document {
             grain: None,
         },
         box_size: BoxSize {
-            length: 120.0,
-            width: 40.0,
-            depth: 20.0,
+            length: Length::known(120.0),
+            width: Length::known(40.0),
+            depth: Length::known(20.0),
         },
         items: Vec::new(),
         unit: Unit::Millimetre,

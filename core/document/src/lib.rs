@@ -18,6 +18,7 @@ pub mod example;
 pub mod export_error;
 pub mod flat;
 mod gaps;
+mod length;
 mod open;
 pub mod output;
 pub mod panels;
@@ -36,6 +37,7 @@ pub use edge::{Arc, Chords, Edge};
 pub use export_error::{ExportError, PageError, SheetCount};
 pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
 pub use gaps::filled;
+pub use length::{Length, NotALength};
 pub use open::Unknown;
 pub use output::{DrawnFace, DxfVersion, Machine, Nicks, Output, Page, Paper};
 pub use panels::{Hinge, Interlock, Panel, Pose};
@@ -129,11 +131,11 @@ pub enum Grain {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BoxSize {
     /// The longer side of the opening.
-    pub length: f64,
+    pub length: Length,
     /// The shorter side of the opening.
-    pub width: f64,
+    pub width: Length,
     /// From the floor to the underside of the closed lid.
-    pub depth: f64,
+    pub depth: Length,
 }
 
 /// One thing that the tray holds.

@@ -4,6 +4,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::Length;
+
 /// What the files need of the job.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Output {
@@ -40,7 +42,7 @@ pub enum Paper {
     /// One page trimmed to the blank.
     Whole {
         /// How far print reaches around the blank.
-        bleed: f64,
+        bleed: Length,
         /// The sheets of all that is no blank, with the readings of the bars and the font.
         page: Page,
     },
@@ -68,7 +70,7 @@ impl Paper {
     }
 
     /// The bleed of a whole page; none where the blank is printed on sheets.
-    pub fn bleed(&self) -> Option<f64> {
+    pub fn bleed(&self) -> Option<Length> {
         match self {
             Paper::Sheets(_) => None,
             Paper::Whole { bleed, .. } => Some(*bleed),
@@ -82,17 +84,17 @@ pub struct Page {
     /// Its name, or its size as the maker wrote it.
     pub name: String,
     /// The shorter or first side.
-    pub width: f64,
+    pub width: Length,
     /// The longer or second side.
-    pub height: f64,
+    pub height: Length,
     /// Unprinted border on all four sides.
-    pub margin: f64,
+    pub margin: Length,
     /// How far neighbouring pages of a large blank overlap.
-    pub overlap: f64,
+    pub overlap: Length,
     /// What the maker's ruler read on the printed 100 mm bar across the page held upright; 100 where nobody says.
-    pub bar_across: f64,
+    pub bar_across: Length,
     /// The same on the bar down the page.
-    pub bar_down: f64,
+    pub bar_down: Length,
     /// A TrueType file to set the words in, if the job names one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub font: Option<String>,
@@ -104,12 +106,12 @@ impl Default for Page {
     fn default() -> Page {
         Page {
             name: "A4".to_owned(),
-            width: 210.0,
-            height: 297.0,
-            margin: 6.0,
-            overlap: 10.0,
-            bar_across: 100.0,
-            bar_down: 100.0,
+            width: Length::known(210.0),
+            height: Length::known(297.0),
+            margin: Length::known(6.0),
+            overlap: Length::known(10.0),
+            bar_across: Length::known(100.0),
+            bar_down: Length::known(100.0),
             font: None,
         }
     }
@@ -132,7 +134,7 @@ pub enum DrawnFace {
 pub struct Machine {
     /// Width of the kerf, which is what the tool removes; closed cuts of the toolpaths stand off the piece by half of it. 0
     /// where the machine's own program sees to it.
-    pub kerf: f64,
+    pub kerf: Length,
     /// Nicks, if asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub nicks: Option<Nicks>,
@@ -144,9 +146,9 @@ pub struct Machine {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Nicks {
     /// Length of one.
-    pub length: f64,
+    pub length: Length,
     /// The most, about, from one nick to the next along the outline.
-    pub every: f64,
+    pub every: Length,
 }
 
 /// A kind of DXF.

@@ -117,8 +117,5 @@ fn uncertain(cut: &Cut, clearances: &[Clearance], found: &[Finding]) -> Vec<Find
         found.iter().any(tight)
     };
     let open = clearances.iter().filter(|clearance| !is_tight(clearance));
-    tolerance::judge(
-        &cut.held.folded().laid.drawn.job,
-        &open.collect::<Vec<_>>(),
-    )
+    tolerance::judge(&cut.held.folded().laid.drawn.job, &open.collect::<Vec<_>>())
 }

@@ -40,8 +40,8 @@ pub(crate) fn toolpaths(flat: &Flat, machine: &Machine) -> Result<Vec<Toolpath>,
         lines.drain(..).partition(|line| line.part == Part::Slit);
     let slits = join::fewest(slits.into_iter().map(|line| line.path).collect());
     for line in &mut others {
-        if machine.kerf > 0.0 && line.path.closed {
-            line.path = kerf::beside(&line.path, machine.kerf / 2.0)?;
+        if machine.kerf.mm() > 0.0 && line.path.closed {
+            line.path = kerf::beside(&line.path, machine.kerf.mm() / 2.0)?;
         }
     }
     lines = others;

@@ -110,7 +110,9 @@ impl Held {
             .filter_map(|opening| Lying::of(&standing, tray, job, opening));
         let lying: Vec<Lying> = lying.collect();
         let in_the_way = in_the_way::judge(&standing, &ordered, &lying);
-        let items = lying.iter().map(|lying| HeldItem::of(&standing, &ordered, lying));
+        let items = lying
+            .iter()
+            .map(|lying| HeldItem::of(&standing, &ordered, lying));
         let items: Vec<HeldItem> = items.collect();
         let findings = judge::findings(&ordered.folded, &items, in_the_way);
         let measures = judge::measures(&items);
@@ -131,7 +133,9 @@ impl HeldItem {
         let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
         let rise = standing.lift(lying);
         let holds = [0, 1].map(|axis| hold(standing, ordered, lying, axis));
-        let below = lying.deck.map(|deck| [deck - lying.top(), deck - lying.upright()[1]]);
+        let below = lying
+            .deck
+            .map(|deck| [deck - lying.top(), deck - lying.upright()[1]]);
         let hinge = tray.caliper / 2.0 + tray.hinge;
         let pads = below.and_then(|[below, upright_below]| {
             let flaps = lying.beside.map(|beside| match beside {
@@ -139,8 +143,8 @@ impl HeldItem {
                 _ => None,
             });
             let room = PadRoom {
-                below: below + lying.item.pad,
-                upright_below: upright_below + lying.item.pad,
+                below: below + lying.item.pad.mm(),
+                upright_below: upright_below + lying.item.pad.mm(),
                 air: rise - below,
                 hinge,
                 flaps,
@@ -193,7 +197,10 @@ fn holder(ordered: &Ordered, lying: &Lying, panel: Option<PanelId>) -> Holder {
     let Some(panel) = panel else {
         return Holder::Box;
     };
-    let own = |edge: &String| tray.hung_on_opening(lying.opening, edge).any(|hung| hung == panel);
+    let own = |edge: &String| {
+        tray.hung_on_opening(lying.opening, edge)
+            .any(|hung| hung == panel)
+    };
     let opening = &tray.openings[lying.opening];
     if panel == opening.panel {
         return Holder::Edge;
@@ -245,7 +252,11 @@ fn left(standing: &Standing, lying: &Lying, rise: f64, hinge: f64) -> f64 {
         let within = ways[0].far + ways[1].far <= allowed;
         let ends = ways.map(|way| way.stop.heights[1]);
         let end = crease.unwrap_or(ends[0].min(ends[1]));
-        if within { end - lifted[0] } else { (end - lifted[0]).min(0.0) }
+        if within {
+            end - lifted[0]
+        } else {
+            (end - lifted[0]).min(0.0)
+        }
     };
     of_axis(0).min(of_axis(1))
 }

@@ -1,7 +1,8 @@
 //! What the maker asked for, in plain data with the places of its words.
 //!
-//! Given by whoever reads a job file: lengths in mm, angles in degrees, all finite and within the job's limits.
-//! Never reads a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
+//! **Input:** from the reader of a job file, or any caller of the library. Every [`Length`] is finite and 0 or more by its
+//! type. The hinge and the settings are bare numbers, because they may be negative, and are checked before they are used.
+//! **Does not** read a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
 
 pub(crate) mod numbers;
 
@@ -9,7 +10,8 @@ use crate::finding::SourceSpan;
 use crate::ids::Id;
 
 pub use traywright_document::{
-    BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, Output, Page, Paper, Unit,
+    BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, NotALength, Output,
+    Page, Paper, Unit,
 };
 
 /// The place of an item in its job.
@@ -27,7 +29,7 @@ pub struct Job {
     /// Inside of the box.
     pub box_size: BoxSize,
     /// Outside depth of the folded tray; none for the depth of the box less its clearance.
-    pub tray_height: Option<f64>,
+    pub tray_height: Option<Length>,
     /// How the box's edges are rounded.
     pub rounding: Rounding,
     /// The items in the order of the job, repeats written out.
@@ -50,7 +52,7 @@ pub struct Job {
 
 impl Job {
     /// The job that says no more of a tray in a style than the inside of its box, the caliper of its card and its items.
-    pub fn plain(style: &str, box_size: BoxSize, caliper: f64, items: Vec<Item>) -> Job {
+    pub fn plain(style: &str, box_size: BoxSize, caliper: Length, items: Vec<Item>) -> Job {
         Job {
             title: style.to_owned(),
             style: style.to_owned(),
@@ -75,8 +77,8 @@ impl Job {
 
     /// The outside depth that the folded tray is to have.
     pub(crate) fn tray_height(&self) -> f64 {
-        let usual = self.box_size.depth - self.fit.around_tray;
-        self.tray_height.unwrap_or(usual)
+        let usual = self.box_size.depth.mm() - self.fit.around_tray.mm();
+        self.tray_height.map_or(usual, Length::mm)
     }
 
     /// The kind of an item: the index of its line among the lines of items. Repeats of one line share it.
@@ -94,7 +96,7 @@ impl Job {
 
     /// How wide the finger notches of an item's opening are, if it has them where it is cut out clean.
     pub(crate) fn finger_of(&self, item: &Item) -> Option<f64> {
-        item.finger.or(self.slot.finger)
+        item.finger.or(self.slot.finger).map(Length::mm)
     }
 
     /// An item, if the job has so many.
@@ -107,9 +109,9 @@ impl Job {
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Rounding {
     /// Of the four upright edges.
-    pub corner: f64,
+    pub corner: Length,
     /// Of the edges between walls and floor.
-    pub floor_corner: f64,
+    pub floor_corner: Length,
 }
 
 /// One thing that the tray holds.
@@ -120,23 +122,23 @@ pub struct Item {
     /// Which of the repeats of its line of the job it is, counted from 1; repeats follow the first in order.
     pub number: usize,
     /// Along the box's length.
-    pub length: f64,
+    pub length: Length,
     /// Along the box's width.
-    pub width: f64,
+    pub width: Length,
     /// Upright.
-    pub depth: f64,
+    pub depth: Length,
     /// Its outline seen from above.
     pub shape: ItemShape,
     /// Thickness of the pad under it, 0 for none.
-    pub pad: f64,
+    pub pad: Length,
     /// Up to which height from its underside it keeps its outline; none if up to its top.
-    pub straight: Option<f64>,
+    pub straight: Option<Length>,
     /// Whether the maker lets it lie loose in the tray.
     pub loose: bool,
     /// How its own opening is cut, if not as [`Slot`] says.
     pub cut: Option<Cut>,
     /// Width of the finger notches of its own opening, if not as [`Slot`] says.
-    pub finger: Option<f64>,
+    pub finger: Option<Length>,
     /// Whether it may lie a quarter turn round where it does not fit as written.
     pub turns: bool,
     /// Where the job speaks of it.
@@ -145,7 +147,7 @@ pub struct Item {
 
 impl Item {
     /// An item of a size, of which nothing else is said.
-    pub fn plain(name: &str, [length, width, depth]: [f64; 3]) -> Item {
+    pub fn plain(name: &str, [length, width, depth]: [Length; 3]) -> Item {
         Item {
             name: name.to_owned(),
             number: 1,
@@ -153,7 +155,7 @@ impl Item {
             width,
             depth,
             shape: ItemShape::Rectangle,
-            pad: 0.0,
+            pad: Length::ZERO,
             straight: None,
             loose: false,
             cut: None,
@@ -165,12 +167,12 @@ impl Item {
 
     /// Up to which height from its underside it keeps its outline.
     pub fn straight(&self) -> f64 {
-        self.straight.unwrap_or(self.depth)
+        self.straight.unwrap_or(self.depth).mm()
     }
 
     /// Whether it is narrower above some height.
     pub(crate) fn tapers(&self) -> bool {
-        self.straight() < self.depth
+        self.straight() < self.depth.mm()
     }
 }
 
@@ -180,11 +182,12 @@ pub struct Board {
     /// Its name in the list of boards, if the job named one.
     pub name: Option<String>,
     /// Caliper of the card.
-    pub caliper: f64,
-    /// Height of the fold lines over the middle of the card, towards the inside of the fold.
+    pub caliper: Length,
+    /// Height of the fold lines over the middle of the card, towards the inside of the fold, in mm. A negative one is an
+    /// error of the tray.
     pub hinge: f64,
     /// How far the caliper may be off, either way, if known.
-    pub tolerance: Option<f64>,
+    pub tolerance: Option<Length>,
     /// Whether the caliper is only remembered, so that it ought to be measured.
     pub measure_it: bool,
     /// The largest piece at hand, if the job says it.
@@ -195,7 +198,7 @@ pub struct Board {
 
 impl Board {
     /// Card of which nothing but its caliper is known.
-    pub fn plain(caliper: f64) -> Board {
+    pub fn plain(caliper: Length) -> Board {
         Board {
             name: None,
             caliper,
@@ -214,20 +217,20 @@ pub struct StockSheet {
     /// Its name, or its size as the maker wrote it.
     pub name: String,
     /// One side.
-    pub width: f64,
+    pub width: Length,
     /// The other side.
-    pub height: f64,
+    pub height: Length,
 }
 
 /// Clearances, each a total and not per side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fit {
     /// Of the tray in the box.
-    pub around_tray: f64,
+    pub around_tray: Length,
     /// Of the item in its opening.
-    pub around_item: f64,
+    pub around_item: Length,
     /// Of a stack of trapped layers.
-    pub play: f64,
+    pub play: Length,
 }
 
 impl Default for Fit {
@@ -235,9 +238,9 @@ impl Default for Fit {
     // Source: the outside contract of the project (common practice, none published).
     fn default() -> Self {
         Fit {
-            around_tray: 2.0,
-            around_item: 2.0,
-            play: 0.5,
+            around_tray: Length::known(2.0),
+            around_item: Length::known(2.0),
+            play: Length::known(0.5),
         }
     }
 }
@@ -248,7 +251,7 @@ pub struct Slot {
     /// The kind of cut.
     pub cut: Cut,
     /// Width of half-round finger notches, if asked for.
-    pub finger: Option<f64>,
+    pub finger: Option<Length>,
     /// Where the job speaks of it, if it does.
     pub place: Option<SourceSpan>,
 }
@@ -279,7 +282,7 @@ pub struct Setting {
 /// A value as a job can write it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SettingInput {
-    /// `(mm)3`, `(in)"1/8"`.
+    /// `(mm)3`, `(in)"1/8"`, in mm; the style says whether it may be negative.
     Length(f64),
     /// `(deg)5`.
     Angle(f64),

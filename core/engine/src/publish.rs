@@ -12,7 +12,7 @@ use traywright_document::{Document, Extent, Flat};
 use crate::blank::{Blank, DrawnView};
 use crate::dimensions::{lay_out, name};
 use crate::geometry::Corner;
-use crate::job::{DrawnFace, Item, ItemId, Job};
+use crate::job::{DrawnFace, Item, ItemId, Job, Length};
 use crate::measure::Measure;
 use crate::order::ActionKind;
 use crate::rounding::FinishedTray;
@@ -29,7 +29,7 @@ impl FinishedTray<'_> {
             style: drawn.style.name.clone(),
             board: document::Board {
                 name: job.board.name.clone(),
-                caliper: job.board.caliper,
+                caliper: job.board.caliper.mm(),
                 hinge: job.board.hinge,
                 grain: job.board.grain,
             },
@@ -85,17 +85,17 @@ impl FinishedTray<'_> {
             name: item.name,
             kind: self.job().kind_of(id),
             number: item.number,
-            length: item.length,
-            width: item.width,
-            depth: item.depth,
+            length: item.length.mm(),
+            width: item.width.mm(),
+            depth: item.depth.mm(),
             shape: item.shape,
             middle: own.map(|opening| {
                 let frame = self.blank().panels[opening.panel].frame;
                 self.view().point(frame.place(opening.rect.centre))
             }),
             panel: own.map_or(0, |opening| opening.panel.index()),
-            pad: item.pad,
-            straight: item.straight,
+            pad: item.pad.mm(),
+            straight: item.straight.map(Length::mm),
             loose: item.loose,
             rest: held.map_or(0.0, |held| held.rest),
             turned: own.is_some_and(|opening| opening.turned),

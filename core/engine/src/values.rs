@@ -128,7 +128,7 @@ impl<'a> Values<'a> {
             return Err(Refusal::Style(faults));
         }
         let card = Card {
-            caliper: job.board.caliper,
+            caliper: job.board.caliper.mm(),
             hinge: job.board.hinge,
         };
         let values = Values {

@@ -12,7 +12,7 @@ pub const INCH: f64 = 25.4;
 
 /// A length and the unit in which it was written.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Length {
+pub struct WrittenLength {
     /// In millimetres.
     pub mm: f64,
     /// Centimetres count as millimetres.
@@ -74,7 +74,7 @@ fn natural(digits: &str) -> Result<u32, FractionFault> {
 /// Reads a length as people write it: `182`, `18.2 cm`, `18,2cm`, `7 3/16 in`, `7-3/16"`, `7½"`.
 ///
 /// A number without a unit is in `usual`, a fraction without one in inches.
-pub fn as_people_write(text: &str, usual: Unit) -> Option<Length> {
+pub fn as_people_write(text: &str, usual: Unit) -> Option<WrittenLength> {
     let text = text.trim().to_lowercase();
     let (number, unit_word) = split_unit(&text);
     if number.starts_with('-') {
@@ -99,7 +99,7 @@ pub fn as_people_write(text: &str, usual: Unit) -> Option<Length> {
         true => return None,
         false => decimal(&slashed)?,
     };
-    Some(Length {
+    Some(WrittenLength {
         mm: number * scale,
         unit,
     })
@@ -143,7 +143,7 @@ fn decimal(text: &str) -> Option<f64> {
 }
 
 /// A length as a job writes it: `(mm)182`, `(in)"7 3/16"`, `(in)7.165`.
-pub fn in_job(length: Length) -> String {
+pub fn in_job(length: WrittenLength) -> String {
     match length.unit {
         Unit::Millimetre => format!("(mm){}", trimmed(length.mm, 4)),
         Unit::Inch => {
@@ -158,7 +158,7 @@ pub fn in_job(length: Length) -> String {
 }
 
 /// A length as it is read out: `182 mm`, `7 3/16 in`.
-pub fn read_out(length: Length) -> String {
+pub fn read_out(length: WrittenLength) -> String {
     match length.unit {
         Unit::Millimetre => format!("{} mm", trimmed(length.mm, 4)),
         Unit::Inch => format!("{} in", inch_words(length.mm)),

@@ -42,7 +42,7 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     let inside = document.box_size;
     let mut rows = vec![row(
         &words.in_box,
-        lengths.size(&[inside.length, inside.width, inside.depth]),
+        lengths.size(&[inside.length.mm(), inside.width.mm(), inside.depth.mm()]),
     )];
     let kinds = tray.kinds();
     for (item, _) in kinds.iter().take(4) {
@@ -158,7 +158,7 @@ fn is_small(sides: [f64; 3]) -> bool {
 fn damp(tray: &BookletInput) -> Option<String> {
     let lengths = tray.lengths();
     let air = tray.measure("box_clearance_length")?;
-    let growth = GROWTH * tray.document.box_size.length;
+    let growth = GROWTH * tray.document.box_size.length.mm();
     let gaps = [("growth", lengths.say(growth)), ("air", lengths.say(air))];
     let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
     // What is less than a thousandth of a millimetre over is a rounding.

@@ -46,7 +46,8 @@ impl Grid {
     /// The grid of a document's pages, upright.
     pub(crate) fn of(document: &Document) -> Grid {
         let page = document.output.paper.page();
-        let wanted = [page.width.min(page.height), page.width.max(page.height)];
+        let (width, height) = (page.width.mm(), page.height.mm());
+        let wanted = [width.min(height), width.max(height)];
         let within = |least: [f64; 2], size: [f64; 2], most: [f64; 2]| {
             (0..2).all(|side| (least[side]..=most[side]).contains(&size[side]))
         };
@@ -59,10 +60,11 @@ impl Grid {
         };
         // Small paper is held nearer, large paper lies on the table.
         let type_size = (size[0] / A4[0]).sqrt().clamp(0.92, 1.2);
-        let side = (0.08 * size[0]).clamp(9.0, 20.0).max(page.margin);
+        let margin = page.margin.mm();
+        let side = (0.08 * size[0]).clamp(9.0, 20.0).max(margin);
         Grid {
             size,
-            border: [side, side.max(page.margin + FOOT)],
+            border: [side, side.max(margin + FOOT)],
             title: TITLE * type_size,
             heading: HEADING * type_size,
             words: WORDS * type_size,

@@ -183,7 +183,7 @@ impl Scene {
     pub(crate) fn add_box(&mut self, document: &Document, lowered: f64) {
         let [least, most] = self.reach();
         let inside = document.box_size;
-        let [half_length, half_width] = [inside.length / 2.0, inside.width / 2.0];
+        let [half_length, half_width] = [inside.length.mm() / 2.0, inside.width.mm() / 2.0];
         let centre = [
             (least[0] + most[0]) / 2.0,
             (least[1] + most[1]) / 2.0,
@@ -194,7 +194,7 @@ impl Scene {
         self.add_sheet(Part::Box, corners.to_vec());
         for (at, &corner) in corners.iter().enumerate() {
             let next = corners[(at + 1) % corners.len()];
-            let up = [0.0, 0.0, inside.depth];
+            let up = [0.0, 0.0, inside.depth.mm()];
             let wall = vec![corner, next, plus(next, up, 1.0), plus(corner, up, 1.0)];
             self.add_sheet(Part::Box, wall);
         }

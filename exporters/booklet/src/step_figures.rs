@@ -314,7 +314,7 @@ impl<'a> Staging<'a> {
     pub(crate) fn over_the_box(&self) -> Figure {
         let mut scene = self.standing(self.last());
         let [least, most] = scene.reach();
-        let lowered = self.document.box_size.depth + 0.6 * (most[2] - least[2]);
+        let lowered = self.document.box_size.depth.mm() + 0.6 * (most[2] - least[2]);
         scene.add_box(self.document, lowered);
         let sight = Sight::of(&scene, View::FIRST);
         let mut figure = drawn(&sight, &|_| false);
@@ -322,7 +322,7 @@ impl<'a> Staging<'a> {
         let end = [
             corner[0],
             corner[1],
-            corner[2] - lowered + 0.5 * self.document.box_size.depth,
+            corner[2] - lowered + 0.5 * self.document.box_size.depth.mm(),
         ];
         figure.arrows.push(vec![
             View::FIRST.on_plane(corner),

@@ -3,7 +3,7 @@
 //! Source of the expectations: tests/facts/drawing.md dxf-01 to dxf-06 and the DXF reference, group codes.
 
 use traywright_document::{
-    BoxSize, Contour, CreaseLine, Dimension, Document, DxfVersion, Point, Segment, example,
+    BoxSize, Contour, CreaseLine, Dimension, Document, DxfVersion, Length, Point, Segment, example,
 };
 
 use crate::file;
@@ -21,9 +21,9 @@ fn document() -> Document {
     let mut document = example::plain(example::flat(example::run(&corners, true)));
     document.title = "Lens box %%c ü".to_owned();
     document.box_size = BoxSize {
-        length: 100.0,
-        width: 80.0,
-        depth: 20.0,
+        length: Length::known(100.0),
+        width: Length::known(80.0),
+        depth: Length::known(20.0),
     };
     document.flat.creases = vec![crease(30.0, 90.0), crease(90.0, -90.0)];
     document.flat.dimensions = vec![Dimension {
@@ -226,10 +226,10 @@ fn release_12_has_no_subclasses_and_its_corners_stand_on_their_layer() {
 #[test]
 fn a_moved_cut_and_gaps_are_said_in_the_file() {
     let mut document = document();
-    document.output.machine.kerf = 0.2;
+    document.output.machine.kerf = Length::known(0.2);
     document.output.machine.nicks = Some(traywright_document::Nicks {
-        length: 0.4,
-        every: 60.0,
+        length: Length::known(0.4),
+        every: Length::known(60.0),
     });
     let text = file(&document).expect("the drawing can be written");
     for words in ["half a cut of 0.2 mm", "gaps of 0.4 mm hold"] {

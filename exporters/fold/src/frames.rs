@@ -77,7 +77,10 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
             written(document.board.caliper).to_string(),
         ),
         ("traywright:box", box_size(document).to_string()),
-        ("traywright:items", rows(document.items.iter().filter_map(item), "  ")),
+        (
+            "traywright:items",
+            rows(document.items.iter().filter_map(item), "  "),
+        ),
     ]
 }
 
@@ -101,9 +104,9 @@ fn item(item: &Item) -> Option<Value> {
 fn box_size(document: &Document) -> Value {
     let size = &document.box_size;
     json!([
-        written(size.length),
-        written(size.width),
-        written(size.depth)
+        written(size.length.mm()),
+        written(size.width.mm()),
+        written(size.depth.mm())
     ])
 }
 

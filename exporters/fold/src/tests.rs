@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 use traywright_document::example::run;
 use traywright_document::{
-    BoxSize, Contour, CreaseLine, Document, Extent, Flat, Hinge, Panel, Point, Pose, example,
+    BoxSize, Contour, CreaseLine, Document, Extent, Flat, Hinge, Length, Panel, Point, Pose,
+    example,
 };
 
 use crate::pattern;
@@ -71,9 +72,9 @@ fn document(panels: Vec<Panel>, creases: Vec<CreaseLine>) -> Document {
         title: "Lens card \"L\"".to_owned(),
         style: "by hand".to_owned(),
         box_size: BoxSize {
-            length: 42.0,
-            width: 32.0,
-            depth: 12.5,
+            length: Length::known(42.0),
+            width: Length::known(32.0),
+            depth: Length::known(12.5),
         },
         panels,
         ..example::plain(flat)

@@ -4,7 +4,9 @@
 //! sentences of its own format to itself.
 
 use serde::Deserialize;
-use traywright_document::{Document, DrawnFace, ExportError, Machine, ProcessingStep, Unit};
+use traywright_document::{
+    Document, DrawnFace, ExportError, Length, Machine, ProcessingStep, Unit,
+};
 
 use crate::language::words;
 use crate::lengths::Lengths;
@@ -87,7 +89,8 @@ impl DrawingFile {
         let lengths = self.lengths(document.unit);
         let sign = document.unit.sign();
         let inside = document.box_size;
-        let sides = [inside.length, inside.width, inside.depth].map(|side| lengths.number(side));
+        let sides =
+            [inside.length, inside.width, inside.depth].map(|side| lengths.number(side.mm()));
         let name = match &document.board.name {
             Some(name) => format!(" ({})", shortened(name, 40, "…")),
             None => String::new(),
@@ -155,8 +158,10 @@ impl Drawing {
 
     fn machine(&self, options: &Machine, lengths: Lengths) -> Vec<String> {
         let say = |form: &str, length: f64| filled(form, &[("length", &lengths.length(length))]);
-        let kerf = (options.kerf > 0.0).then(|| say(&self.kerf, options.kerf));
-        let nicks = options.nicks.map(|nicks| say(&self.nicks, nicks.length));
+        let kerf = (options.kerf > Length::ZERO).then(|| say(&self.kerf, options.kerf.mm()));
+        let nicks = options
+            .nicks
+            .map(|nicks| say(&self.nicks, nicks.length.mm()));
         kerf.into_iter().chain(nicks).collect()
     }
 }

@@ -55,7 +55,7 @@ impl<'a> PdfInput<'a> {
     /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
     pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
         let page = self.document.output.paper.page();
-        let (across, down) = (BAR / page.bar_across, BAR / page.bar_down);
+        let (across, down) = (BAR / page.bar_across.mm(), BAR / page.bar_down.mm());
         if turned {
             [down, across]
         } else {
@@ -66,7 +66,8 @@ impl<'a> PdfInput<'a> {
     /// Width and height of a page that lies upright or turned.
     pub(crate) fn paper(&self, turned: bool) -> [f64; 2] {
         let page = self.document.output.paper.page();
-        let (short, long) = (page.width.min(page.height), page.width.max(page.height));
+        let (width, height) = (page.width.mm(), page.height.mm());
+        let (short, long) = (width.min(height), width.max(height));
         if turned { [long, short] } else { [short, long] }
     }
 

@@ -3,6 +3,7 @@
 //! Given a tray and a way to print it; gives pages, and how far they fall short of what is wanted: every line in its
 //! place, both bars and the words beside the lines. It chooses no way itself.
 
+use traywright_document::Length;
 use traywright_look::Layer;
 use traywright_paper::{Kept, Mark, Page, Step, StrokePath};
 
@@ -101,7 +102,7 @@ impl<'a> Common<'a> {
     fn page(&self, cell: Cell) -> (Page, (f64, bool)) {
         let window = self.spread.grid.window(cell);
         let enlarged = self.tray.enlarged(self.spread.turned);
-        let margin = self.tray.document.output.paper.page().margin;
+        let margin = self.tray.document.output.paper.page().margin.mm();
         let mut page = Page {
             origin: [0, 1].map(|axis| margin - window.least[axis] * enlarged[axis]),
             enlarged,
@@ -127,7 +128,7 @@ impl<'a> Common<'a> {
 
     /// How far print reaches beyond the blank, on a page for a print shop.
     fn bleed(&self) -> Option<f64> {
-        self.tray.document.output.paper.bleed()
+        self.tray.document.output.paper.bleed().map(Length::mm)
     }
 
     /// The blank as what is kept of a page.

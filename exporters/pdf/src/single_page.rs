@@ -6,7 +6,7 @@
 
 use std::collections::BTreeSet;
 
-use traywright_document::{Document, ExportError, Unit};
+use traywright_document::{Document, ExportError, Length, PageError, Unit};
 use traywright_paper::{Font, Page};
 
 use crate::input::{PdfInput, no_lines};
@@ -25,6 +25,9 @@ const STEP_SHARE: f64 = 0.02;
 /// So wide a strip holds all words, however narrow the page is.
 // Derived: the bar that stands is 105 mm, and the words of a page 110 mm wide take less than twice that.
 const WIDEST_STRIP: f64 = 360.0;
+/// The longest side that every reader of PDF shows at true size.
+// Source: ISO 32000-1, annex C.2: 14,400 units, which are 5080 mm.
+pub(crate) const LONGEST_SIDE: f64 = 5080.0;
 
 /// The page, and what the maker is told of it.
 ///
@@ -33,7 +36,7 @@ const WIDEST_STRIP: f64 = 360.0;
 pub(crate) fn page(
     document: &Document,
     font: &Font,
-    bleed: f64,
+    bleed: Length,
 ) -> Result<(Page, Vec<String>), ExportError> {
     let tray = PdfInput::new(document, font)?;
     let [_, drawn] = tray.extents();
@@ -66,9 +69,9 @@ pub(crate) fn page(
 }
 
 /// What the maker is told of it.
-fn told(page: &Page, bleed: f64) -> String {
+fn told(page: &Page, bleed: Length) -> String {
     let [width, height, bleed] =
-        [page.size[0], page.size[1], bleed].map(|side| number(side, Unit::Millimetre));
+        [page.size[0], page.size[1], bleed.mm()].map(|side| number(side, Unit::Millimetre));
     format!(
         "one page of {width} x {height} mm: the trim is the blank, the bleed reaches {bleed} mm around it, and words and bars stand beside both"
     )
@@ -83,11 +86,20 @@ fn with_strips(drawn: &Window, aside: f64, below: f64) -> Window {
     }
 }
 
+/// A side of a page; a blank without end has none.
+fn side(mm: f64) -> Result<Length, ExportError> {
+    let too_long = |_| PageError::TooLong {
+        side: mm,
+        longest: LONGEST_SIDE,
+    };
+    Ok(Length::new(mm).map_err(too_long)?)
+}
+
 /// The page that shows so much, and whether something has no room on it.
-fn laid_out(tray: &PdfInput, bleed: f64, window: &Window) -> Result<(Page, bool), ExportError> {
+fn laid_out(tray: &PdfInput, bleed: Length, window: &Window) -> Result<(Page, bool), ExportError> {
     let turned = window.size()[0] > window.size()[1];
     let enlarged = tray.enlarged(turned);
-    let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed);
+    let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed.mm());
     // A correction must not turn a page that is nearly square.
     let long = usize::from(!turned);
     sides[long] = sides[long].max(sides[1 - long]);
@@ -95,11 +107,11 @@ fn laid_out(tray: &PdfInput, bleed: f64, window: &Window) -> Result<(Page, bool)
     let [width, height] = sides.map(|side| number(side, Unit::Millimetre));
     let page = printed.output.paper.page_mut();
     page.name = format!("{width} x {height} mm");
-    [page.width, page.height] = sides;
+    [page.width, page.height] = [side(sides[0])?, side(sides[1])?];
     page.margin = bleed;
     let tray = PdfInput::new(&printed, tray.font)?;
     let sheet = Sheet {
-        size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed) / enlarged[axis]),
+        size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed.mm()) / enlarged[axis]),
         overlap: 0.0,
         turned,
     };

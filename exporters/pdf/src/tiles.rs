@@ -3,7 +3,7 @@
 //! Given a document; gives the bytes of its pages and what the maker should know about them. One sheet is taken where it
 //! holds the blank either way round; otherwise the fewest, and among those the way that leaves bars and words their room.
 
-use traywright_document::{Document, ExportError, PageError, SheetCount};
+use traywright_document::{Document, ExportError, Length, PageError, SheetCount};
 use traywright_paper::{Font, Page};
 
 use crate::annotations::NO_BAR;
@@ -11,7 +11,7 @@ use crate::input::{PdfInput, no_lines};
 use crate::search::{Paper, Spread, spreads};
 use crate::sheets::Sheets;
 use crate::single::on_one_sheet;
-use crate::single_page;
+use crate::single_page::{self, LONGEST_SIDE};
 use crate::spread::MOST_SHEETS;
 use crate::window::Window;
 use crate::words::BAR;
@@ -24,9 +24,6 @@ const LEAST_OVERLAP: f64 = 4.0;
 /// So many sheets may be laid out to find the best way: with the bars alone, and in full.
 const TRIED_WITH_BARS: usize = 96;
 const TRIED_IN_FULL: usize = 16;
-/// The longest side that every reader of PDF shows at true size.
-// Source: ISO 32000-1, annex C.2: 14,400 units, which are 5080 mm.
-const LONGEST_SIDE: f64 = 5080.0;
 
 /// Makes the pages.
 ///
@@ -46,7 +43,7 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Expor
         }
         None => tiled(document, &font, &mut warnings)?,
     };
-    if document.output.machine.kerf > 0.0 || document.output.machine.nicks.is_some() {
+    if document.output.machine.kerf > Length::ZERO || document.output.machine.nicks.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
     traywright_paper::print(&document.title, &font, &pages).map(|bytes| (bytes, warnings))
@@ -59,14 +56,8 @@ fn tiled(
     warnings: &mut Vec<String>,
 ) -> Result<Vec<Page>, ExportError> {
     let tray = PdfInput::new(document, font)?;
-    refuse_too_long(
-        document
-            .output
-            .paper
-            .page()
-            .width
-            .max(document.output.paper.page().height),
-    )?;
+    let page = document.output.paper.page();
+    refuse_too_long(page.width.mm().max(page.height.mm()))?;
     let papers = papers(&tray, warnings)?;
     let [blank, drawn] = tray.extents();
     refuse_beyond_counting(document, &blank, &papers)?;
@@ -95,7 +86,7 @@ fn no_bars(document: &Document) -> ExportError {
     let page = document.output.paper.page();
     let no_room = PageError::NoRoomForBars {
         page: page.name.clone(),
-        margin: page.margin,
+        margin: page.margin.mm(),
         bar: BAR,
     };
     no_room.into()
@@ -121,10 +112,8 @@ fn refuse_too_long(longest: f64) -> Result<(), ExportError> {
 }
 
 fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
-    let bars = [
-        document.output.paper.page().bar_across,
-        document.output.paper.page().bar_down,
-    ];
+    let page = document.output.paper.page();
+    let bars = [page.bar_across, page.bar_down].map(Length::mm);
     if bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
         return Ok(());
     }
@@ -135,12 +124,13 @@ fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
 /// The paper in both ways, the one that the job writes first.
 fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, ExportError> {
     let page = tray.document.output.paper.page();
-    let overlap = page.overlap.max(LEAST_OVERLAP);
+    let asked = page.overlap.mm();
+    let overlap = asked.max(LEAST_OVERLAP);
     let written_turned = page.width > page.height;
     let mut papers = Vec::new();
     for turned in [written_turned, !written_turned] {
         let (paper, enlarged) = (tray.paper(turned), tray.enlarged(turned));
-        let size = [0, 1].map(|axis| (paper[axis] - 2.0 * page.margin) / enlarged[axis]);
+        let size = [0, 1].map(|axis| (paper[axis] - 2.0 * page.margin.mm()) / enlarged[axis]);
         papers.push(Paper {
             size,
             overlap,
@@ -159,8 +149,8 @@ fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, Exp
         };
         return Err(nothing_left.into());
     }
-    if page.overlap < LEAST_OVERLAP {
-        warnings.push(format!("pages overlap by {LEAST_OVERLAP} mm at least, so that crosses have room; the job says {}", page.overlap));
+    if asked < LEAST_OVERLAP {
+        warnings.push(format!("pages overlap by {LEAST_OVERLAP} mm at least, so that crosses have room; the job says {asked}"));
     }
     if page.width == page.height {
         papers.pop();

@@ -4,7 +4,7 @@
 //! places nothing and measures nothing.
 
 use serde::Deserialize;
-use traywright_document::{Document, Page, Unit};
+use traywright_document::{Document, Length, Page, Unit};
 use traywright_look::{Drawing, Lengths, filled};
 
 /// Length of a check bar.
@@ -70,7 +70,10 @@ impl SheetWords {
             ("style", shortened(&document.style, 40)),
             (
                 "box",
-                self.sides(&[inside.length, inside.width, inside.depth], unit),
+                self.sides(
+                    &[inside.length.mm(), inside.width.mm(), inside.depth.mm()],
+                    unit,
+                ),
             ),
             ("card", card),
             ("blank", self.sides(&blank, unit)),
@@ -141,7 +144,7 @@ impl SheetWords {
 
     /// That the sheet is made larger or smaller, if it is.
     pub(crate) fn correction(&self, page: &Page, unit: Unit) -> Option<String> {
-        let bars = [page.bar_across, page.bar_down];
+        let bars = [page.bar_across, page.bar_down].map(Length::mm);
         let [across, down] = bars.map(|reading| self.length(reading, unit));
         let [across_factor, down_factor] =
             bars.map(|bar| self.decimal(&number(bar, Unit::Millimetre)));
@@ -216,7 +219,7 @@ impl SheetWords {
 
 /// Whether the maker has read the bars and found them wrong.
 pub(crate) fn is_corrected(page: &Page) -> bool {
-    page.bar_across != BAR || page.bar_down != BAR
+    page.bar_across.mm() != BAR || page.bar_down.mm() != BAR
 }
 
 /// What stands at a bar, in the words of the job; the direction is that of the sheet held upright.

@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 use traywright_document::steady::Steady;
 
-use traywright_document::{BoxSize, Document, Output, Page, Paper, example};
+use traywright_document::{BoxSize, Document, Length, Output, Page, Paper, example};
 
 /// Between the offsets that are tried.
 const STEP: f64 = 6.0;
@@ -259,18 +259,18 @@ fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Docume
     let outline = example::run(blank, true);
     let page = Page {
         name: "tried".to_owned(),
-        width,
-        height,
-        margin,
-        overlap,
+        width: Length::known(width),
+        height: Length::known(height),
+        margin: Length::known(margin),
+        overlap: Length::known(overlap),
         ..Page::default()
     };
     Document {
         style: "tried".to_owned(),
         box_size: BoxSize {
-            length: 100.0,
-            width: 80.0,
-            depth: 30.0,
+            length: Length::known(100.0),
+            width: Length::known(80.0),
+            depth: Length::known(30.0),
         },
         output: Output {
             paper: Paper::Sheets(page),

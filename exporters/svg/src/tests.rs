@@ -1,7 +1,8 @@
 //! The whole drawing of trays written by hand, read as text. Outside readers of the file are in the tests crate.
 
 use traywright_document::{
-    Contour, CreaseLine, Dimension, Document, ExportError, Flat, Hinge, Nicks, Point, Unit, example,
+    Contour, CreaseLine, Dimension, Document, ExportError, Flat, Hinge, Length, Nicks, Point, Unit,
+    example,
 };
 
 use crate::drawing;
@@ -198,8 +199,8 @@ fn lines_and_file_say_what_they_are() {
         assert!(svg.contains(words), "{words}\n{svg}");
     }
     document.output.machine.nicks = Some(Nicks {
-        length: 0.4,
-        every: 60.0,
+        length: Length::known(0.4),
+        every: Length::known(60.0),
     });
     let svg = svg_of(&document);
     assert!(
@@ -298,7 +299,7 @@ fn the_words_are_in_the_language_of_the_document() {
     let mut german = document();
     german.output.language = "de".to_owned();
     german.flat.dimensions[0].text = "120.5".to_owned();
-    german.output.machine.kerf = 0.2;
+    german.output.machine.kerf = Length::known(0.2);
     let svg = svg_of(&german);
     // Source: designs/words/de.ron, as a German reads it: legend, face, scale bar, names of lines, decimal sign.
     for told in [

@@ -109,6 +109,27 @@ fn a_number_out_of_range_cannot_be_received() {
 }
 
 #[test]
+fn a_negative_length_of_the_job_cannot_be_received() {
+    // Source: a box, a page and a tool have sides of 0 or more.
+    let sent = encode(&document(|| 0.125));
+    let sent: serde_json::Value = serde_json::from_slice(&sent).expect("the document is JSON");
+    for place in [
+        "/box_size/depth",
+        "/output/paper/whole/bleed",
+        "/output/paper/whole/page/margin",
+        "/output/machine/kerf",
+        "/output/machine/nicks/every",
+    ] {
+        let mut spoilt = sent.clone();
+        let number = spoilt["document"].pointer_mut(place);
+        *number.unwrap_or_else(|| panic!("no {place}")) = serde_json::json!(-0.125);
+        let why = decode(spoilt.to_string().as_bytes()).map_err(|error| error.to_string());
+        let names_it = |words: &String| words.contains("-0.125 is no length");
+        assert!(why.as_ref().is_err_and(names_it), "{place}: {why:?}");
+    }
+}
+
+#[test]
 fn the_schema_stands_first_and_is_judged_before_the_rest() {
     assert!(encode(&bare()).starts_with(b"{\"schema\":2,\"document\":{"));
     let other = |bytes: &[u8]| decode(bytes).expect_err("this is no document of ours");

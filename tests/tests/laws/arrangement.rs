@@ -13,18 +13,20 @@ pub(crate) const WEB: f64 = 6.0;
 /// Lower left corner and size of the field in the deck's flat frame.
 // Source: core/GEOMETRY.md, "Multi-slot: the field".
 pub(crate) fn field(job: &Job) -> [[f64; 2]; 2] {
-    let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
     let (outer, inner) = (t / 2.0 + h, t / 2.0 - h);
     let border = [3.0 * t + g + inner + EDGE_WEB, t + inner + EDGE_WEB];
-    let outside = [job.box_size.length, job.box_size.width].map(|side| side - job.fit.around_tray);
+    let outside = [job.box_size.length.mm(), job.box_size.width.mm()]
+        .map(|side| side - job.fit.around_tray.mm());
     let size = [0, 1].map(|axis| outside[axis] - 2.0 * border[axis]);
     [border.map(|border| border - outer), size]
 }
 
 /// Sizes of the openings, as the job writes its items.
 pub(crate) fn slots(job: &Job) -> Vec<[f64; 2]> {
-    let fit = job.fit.around_item;
-    let slot = |item: &traywright_engine::job::Item| [item.length + fit, item.width + fit];
+    let fit = job.fit.around_item.mm();
+    let slot =
+        |item: &traywright_engine::job::Item| [item.length.mm() + fit, item.width.mm() + fit];
     job.items.iter().map(slot).collect()
 }
 

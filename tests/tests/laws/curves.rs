@@ -9,7 +9,7 @@ use std::f64::consts::{PI, TAU};
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::float::simplify::SimplifyShape;
 use traywright_document::{Contour, Document, Segment};
-use traywright_engine::job::{Cut, ItemShape, Job};
+use traywright_engine::job::{Cut, ItemShape, Job, Length};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, Style, make};
 use traywright_tests::jobs::{Dice, drawn, style};
 use traywright_tests::union;
@@ -139,12 +139,12 @@ fn with_form(mut job: Job, dice: &mut Dice) -> Job {
     let item = &mut job.items[0];
     item.shape = dice.one_of(shapes);
     if item.shape == ItemShape::Round {
-        let across = item.length.min(item.width);
+        let across = Length::known(item.length.mm().min(item.width.mm()));
         (item.length, item.width) = (across, across);
     }
-    let edge = item.length.max(item.width) + job.fit.around_item;
+    let edge = item.length.mm().max(item.width.mm()) + job.fit.around_item.mm();
     let width = dice.between(4.0, 60.0_f64.min(1.1 * edge).max(5.0));
-    job.slot.finger = dice.one_of([None, Some(width)]);
+    job.slot.finger = dice.one_of([None, Some(Length::known(width))]);
     job.slot.cut = Cut::Open;
     job
 }
@@ -153,12 +153,13 @@ fn with_form(mut job: Job, dice: &mut Dice) -> Job {
 fn margins(job: &Job) -> formulas::Margins {
     let mut around = job.clone();
     let item = &mut around.items[0];
-    let [length, width] = [item.length, item.width].map(|side| side + job.fit.around_item);
-    let finger = job.slot.finger.unwrap_or(0.0);
+    let [length, width] =
+        [item.length.mm(), item.width.mm()].map(|side| side + job.fit.around_item.mm());
+    let finger = job.slot.finger.unwrap_or_default().mm();
     if length >= width {
-        item.width += finger;
+        item.width = Length::known(item.width.mm() + finger);
     } else {
-        item.length += finger;
+        item.length = Length::known(item.length.mm() + finger);
     }
     let mut margins = formulas::errors(&around);
     margins.insert("finger-too-wide", length.max(width) - finger);
@@ -169,9 +170,9 @@ fn margins(job: &Job) -> formulas::Margins {
 fn judge_made(job: &Job, tray: &CheckedTray) -> usize {
     let document = tray.finish().document();
     union::check(&document);
-    let (item, fit) = (&job.items[0], job.fit.around_item);
-    let slot = [item.length + fit, item.width + fit];
-    let finger = job.slot.finger.unwrap_or(0.0);
+    let (item, fit) = (&job.items[0], job.fit.around_item.mm());
+    let slot = [item.length.mm() + fit, item.width.mm() + fit];
+    let finger = job.slot.finger.unwrap_or_default().mm();
     let [hole] = &document.flat.holes[..] else {
         panic!("{} holes for {job:#?}", document.flat.holes.len());
     };

@@ -6,7 +6,7 @@
 use std::thread;
 
 use traywright_engine::formula::Value;
-use traywright_engine::job::{BoxSize, Cut, ItemShape, Job, Setting, SettingInput};
+use traywright_engine::job::{BoxSize, Cut, ItemShape, Job, Length, Setting, SettingInput};
 use traywright_engine::{Refusal, SettingInfo, Style, make};
 use traywright_tests::jobs::{Dice, an_item, style};
 
@@ -54,12 +54,12 @@ fn is_sound(style: &Style, job: &Job) {
 /// A job that fits, as a maker writes it.
 fn plain(style: &Style) -> Job {
     let box_size = BoxSize {
-        length: 182.0,
-        width: 121.0,
-        depth: 34.0,
+        length: Length::known(182.0),
+        width: Length::known(121.0),
+        depth: Length::known(34.0),
     };
     let items = vec![an_item("watch", [56.0, 52.0, 30.0])];
-    Job::plain(style.name(), box_size, 0.29, items)
+    Job::plain(style.name(), box_size, Length::known(0.29), items)
 }
 
 /// The plain job with each of its values at each of its ends, one at a time.
@@ -69,27 +69,27 @@ fn one_at_an_end(style: &Style) -> Vec<Job> {
     let mut with = |change: &dyn Fn(&mut Job)| {
         let mut job = plain.clone();
         change(&mut job);
-        job.box_size.width = job.box_size.width.min(job.box_size.length);
+        job.box_size.width = Length::known(job.box_size.width.mm().min(job.box_size.length.mm()));
         jobs.push(job);
     };
     for size in SIZES {
-        with(&|job| job.box_size.length = size);
-        with(&|job| job.box_size.width = size);
-        with(&|job| job.box_size.depth = size);
-        with(&|job| job.items[0].length = size);
-        with(&|job| job.items[0].width = size);
-        with(&|job| job.items[0].depth = size);
+        with(&|job| job.box_size.length = Length::known(size));
+        with(&|job| job.box_size.width = Length::known(size));
+        with(&|job| job.box_size.depth = Length::known(size));
+        with(&|job| job.items[0].length = Length::known(size));
+        with(&|job| job.items[0].width = Length::known(size));
+        with(&|job| job.items[0].depth = Length::known(size));
     }
     for caliper in CALIPERS {
-        with(&|job| job.board.caliper = caliper);
+        with(&|job| job.board.caliper = Length::known(caliper));
     }
     for part in HINGES {
-        with(&|job| job.board.hinge = part * job.board.caliper);
+        with(&|job| job.board.hinge = part * job.board.caliper.mm());
     }
     for clearance in CLEARANCES {
-        with(&|job| job.fit.around_tray = clearance);
-        with(&|job| job.fit.around_item = clearance);
-        with(&|job| job.fit.play = clearance);
+        with(&|job| job.fit.around_tray = Length::known(clearance));
+        with(&|job| job.fit.around_item = Length::known(clearance));
+        with(&|job| job.fit.play = Length::known(clearance));
     }
     for question in style.questions(Some(&plain)) {
         for end in ends(&question) {
@@ -107,18 +107,22 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
     let touched = |dice: &mut Dice| dice.between(0.0, 1.0) > calm;
     for side in 0..6 {
         if touched(dice) {
-            *sides(&mut job)[side] = size(dice);
+            *sides(&mut job)[side] = Length::known(size(dice));
         }
     }
-    job.box_size.width = job.box_size.width.min(job.box_size.length);
+    job.box_size.width = Length::known(job.box_size.width.mm().min(job.box_size.length.mm()));
     if touched(dice) {
-        job.board.caliper = dice.one_of(CALIPERS);
+        job.board.caliper = Length::known(dice.one_of(CALIPERS));
     }
     if touched(dice) {
-        job.board.hinge = dice.one_of(HINGES) * job.board.caliper;
+        job.board.hinge = dice.one_of(HINGES) * job.board.caliper.mm();
     }
     let fit = &mut job.fit;
-    for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {
+    for clearance in [
+        &mut fit.around_tray.mm(),
+        &mut fit.around_item.mm(),
+        &mut fit.play.mm(),
+    ] {
         if touched(dice) {
             *clearance = dice.one_of(CLEARANCES);
         }
@@ -135,7 +139,7 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
     job
 }
 
-fn sides(job: &mut Job) -> [&mut f64; 6] {
+fn sides(job: &mut Job) -> [&mut Length; 6] {
     let (in_box, item) = (&mut job.box_size, &mut job.items[0]);
     [
         &mut in_box.length,
@@ -161,7 +165,9 @@ fn openings(style: &Style, job: &mut Job, dice: &mut Dice) {
     job.slot.cut = dice.one_of([Cut::Cross, Cut::Doors, Cut::Open]);
     if job.slot.cut == Cut::Open {
         job.items[0].shape = dice.one_of([ItemShape::Rectangle, ItemShape::Oval]);
-        job.slot.finger = dice.one_of([None, Some(0.01), Some(20.0), Some(5000.0)]);
+        job.slot.finger = dice
+            .one_of([None, Some(0.01), Some(20.0), Some(5000.0)])
+            .map(Length::known);
     }
     if style.items().1 > 1 && dice.bits().is_multiple_of(3) {
         let first = job.items[0].clone();

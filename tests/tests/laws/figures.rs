@@ -1,7 +1,7 @@
 //! What happens to a tray when its figures change: thinner, larger, in inches, made twice.
 
 use traywright_document::{Contour, Document, Point, wire};
-use traywright_engine::job::{Cut, Job, Setting, SettingInput, Unit};
+use traywright_engine::job::{Cut, Job, Length, Setting, SettingInput, Unit};
 use traywright_engine::{Refusal, Report, make};
 use traywright_tests::jobs::{drawn, job, style};
 
@@ -44,7 +44,7 @@ fn thin_card_without_play_gives_the_trade_figures() {
     // of 98×78, walls and second folds of 28, and a slot of 52×42 in the middle; tests/facts/folding.md geo-01 to
     // geo-03.
     let mut thin = job([100.0, 80.0, 30.0], [50.0, 40.0, 20.0], 1e-4);
-    thin.fit.play = 0.0;
+    thin.fit.play = Length::known(0.0);
     let document = document(SINGLE_SLOT, &thin);
     let figures = [
         ("deck_length", 98.0),
@@ -111,9 +111,10 @@ fn grown(k: f64, cut: Cut) -> Job {
         0.45 * k,
     );
     job.board.hinge = 0.1 * k;
-    job.fit.around_tray *= k;
-    job.fit.around_item *= k;
-    job.fit.play *= k;
+    let fit = &mut job.fit;
+    for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {
+        *clearance = Length::known(clearance.mm() * k);
+    }
     job.slot.cut = cut;
     for (name, length) in [("floor-air", 0.5), ("chamfer", 1.6)] {
         job.settings.push(Setting {

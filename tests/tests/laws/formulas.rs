@@ -39,7 +39,7 @@ fn flapped(job: &Job) -> [bool; 2] {
         Cut::Open => [false, false],
         // Source: core/GEOMETRY.md, "Single-slot: the opening": doors hang on the long edges.
         Cut::Doors => {
-            let sides = item.length >= item.width;
+            let sides = item.length.mm() >= item.width.mm();
             [!sides, sides]
         }
     }
@@ -49,16 +49,20 @@ fn flapped(job: &Job) -> [bool; 2] {
 // Source: core/GEOMETRY.md, "Single-slot".
 pub(crate) fn sizes(job: &Job) -> Sizes {
     let (box_size, item) = (&job.box_size, &job.items[0]);
-    let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
-    let (f, fi) = (job.fit.around_tray, job.fit.around_item);
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
+    let (f, fi) = (job.fit.around_tray.mm(), job.fit.around_item.mm());
     let c = g / 2.0;
-    let [length, width, depth] = [box_size.length - f, box_size.width - f, box_size.depth - f];
+    let [length, width, depth] = [
+        box_size.length.mm() - f,
+        box_size.width.mm() - f,
+        box_size.depth.mm() - f,
+    ];
     let deck = [length - t - 2.0 * h, width - t - 2.0 * h];
     let end_wall = depth - t - 2.0 * h;
     let side_wall = depth - t / 2.0 - h;
     let second = depth - 1.5 * t - h;
     let bridge = 2.0 * t + g - 2.0 * h;
-    let slot = [item.length + fi, item.width + fi];
+    let slot = [item.length.mm() + fi, item.width.mm() + fi];
     let loss = t + 2.0 * h;
     let [ends, sides] = flapped(job);
     let lost = |flaps: bool| if flaps { loss } else { 0.0 };
@@ -85,7 +89,7 @@ pub(crate) fn sizes(job: &Job) -> Sizes {
 // Source: core/GEOMETRY.md, "Single-slot: refusals"; the least roll-over and side wall from the style's own rules.
 pub(crate) fn errors(job: &Job) -> Margins {
     let sizes = sizes(job);
-    let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
     let (outer, inner, c) = (t / 2.0 + h, t / 2.0 - h, g / 2.0);
     let [ends, sides] = flapped(job);
     let own = |flaps: bool| if flaps { inner } else { 0.0 };
@@ -105,11 +109,14 @@ pub(crate) fn errors(job: &Job) -> Margins {
             "opening-too-near-side",
             width / 2.0 - sizes.slot[1] / 2.0 - own(sides) - (t + EDGE_WEB),
         ),
-        ("item-too-deep", job.box_size.depth - job.items[0].depth),
+        (
+            "item-too-deep",
+            job.box_size.depth.mm() - job.items[0].depth.mm(),
+        ),
         ("bridge-too-narrow", sizes.bridge),
     ]);
     let item = &job.items[0];
-    let play = (sizes.clear[0] - item.length).min(sizes.clear[1] - item.width);
+    let play = (sizes.clear[0] - item.length.mm()).min(sizes.clear[1] - item.width.mm());
     margins.insert("item-does-not-enter", play);
     if let Some((depth, least)) = flap(job, &sizes) {
         let code = if sizes.deepest_flap >= least {
@@ -126,7 +133,11 @@ pub(crate) fn errors(job: &Job) -> Margins {
 // Source: core/GEOMETRY.md, "Single-slot: the opening"; a door's least depth is the window's margin of the same
 // section.
 fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
-    let (t, h, c) = (job.board.caliper, job.board.hinge, job.fit.play / 2.0);
+    let (t, h, c) = (
+        job.board.caliper.mm(),
+        job.board.hinge,
+        job.fit.play.mm() / 2.0,
+    );
     let less = sizes.slot[0].min(sizes.slot[1]);
     let depth = if less / 2.0 <= sizes.deepest_flap {
         less / 2.0
@@ -144,8 +155,8 @@ fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
 // Source: core/GEOMETRY.md, "Narrow bridges" and "Single-slot".
 pub(crate) fn remarks(job: &Job) -> Margins {
     let sizes = sizes(job);
-    let (t, c) = (job.board.caliper, job.fit.play / 2.0);
-    let above = job.items[0].depth - sizes.outside[2];
+    let (t, c) = (job.board.caliper.mm(), job.fit.play.mm() / 2.0);
+    let above = job.items[0].depth.mm() - sizes.outside[2];
     let (less, more) = (
         sizes.slot[0].min(sizes.slot[1]),
         sizes.slot[0].max(sizes.slot[1]),
@@ -159,7 +170,7 @@ pub(crate) fn remarks(job: &Job) -> Margins {
         ("clear-opening", -1.0),
     ]);
     if job.slot.cut != Cut::Open {
-        margins.insert("slot-tight", job.fit.around_item - 2.0 * t - 0.5);
+        margins.insert("slot-tight", job.fit.around_item.mm() - 2.0 * t - 0.5);
         margins.insert("flap-trimmed", sizes.deepest_flap - less / 2.0);
     }
     if job.slot.cut == Cut::Cross {

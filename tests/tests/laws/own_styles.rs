@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 use std::fs;
 
 use traywright_document::{Contour, Document, Segment};
-use traywright_engine::job::{Cut, Job, Setting, SettingInput};
+use traywright_engine::job::{Cut, Job, Length, Setting, SettingInput};
 use traywright_engine::{Refusal, Style, make};
 use traywright_tests::jobs::{job, style};
 use traywright_tests::{repository, union};
@@ -24,9 +24,13 @@ fn made(name: &str, fills: [bool; 3], jobs: impl IntoIterator<Item = Job>) -> Ve
         let document = tray.finish().document();
         union::check(&document);
         let outside = ["folded_length", "folded_width", "folded_depth"];
-        let inside = [job.box_size.length, job.box_size.width, job.box_size.depth];
+        let inside = [
+            job.box_size.length.mm(),
+            job.box_size.width.mm(),
+            job.box_size.depth.mm(),
+        ];
         for axis in 0..3 {
-            let spare = inside[axis] - job.fit.around_tray - figure(&document, outside[axis]);
+            let spare = inside[axis] - job.fit.around_tray.mm() - figure(&document, outside[axis]);
             assert!(spare > -FILLS_MM, "{name}: {} {spare}", outside[axis]);
             assert!(
                 !fills[axis] || spare < FILLS_MM,
@@ -54,8 +58,8 @@ fn boxes(lengths: [f64; 3], across: f64, depths: [f64; 2], item: [f64; 3]) -> Ve
                 let item = [length * item[0], size[1] * item[1], depth * item[2]];
                 let mut job = job(size, item.map(f64::round), caliper);
                 job.board.hinge = hinge;
-                job.fit.around_item = 4.0;
-                job.fit.play = if length == lengths[1] { 0.0 } else { 0.5 };
+                job.fit.around_item = Length::known(4.0);
+                job.fit.play = Length::known(if length == lengths[1] { 0.0 } else { 0.5 });
                 jobs.push(job);
             }
         }
@@ -160,7 +164,10 @@ fn a_deck_with_an_inner_corner_folds() {
     for part in [0.25, 0.35] {
         let plain = boxes([150.0, 190.0, 260.0], 0.7, [20.0, 36.0], [0.3, 0.3, 0.7]);
         jobs.extend(plain.into_iter().map(|job| {
-            let (length, width) = (job.box_size.length * part, job.box_size.width * part);
+            let (length, width) = (
+                job.box_size.length.mm() * part,
+                job.box_size.width.mm() * part,
+            );
             let job = set(job, "free-length", SettingInput::Length(length));
             set(job, "free-width", SettingInput::Length(width))
         }));

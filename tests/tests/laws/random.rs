@@ -161,7 +161,7 @@ fn judge_refused(job: &Job, told: &[&Finding]) {
 /// The figures are those of the formulas, and so are the remarks. Gives the worst difference.
 fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
     let sizes = formulas::sizes(job);
-    let fit = job.fit.around_tray;
+    let fit = job.fit.around_tray.mm();
     let expected = [
         ("deck_length", sizes.deck[0]),
         ("deck_width", sizes.deck[1]),

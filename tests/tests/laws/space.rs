@@ -1,7 +1,7 @@
 //! What is true of a tray in space: rigid panels, the same tray from both faces, and room to swing.
 
 use traywright_document::{Contour, Document, DrawnFace, Hinge, Panel, Point, Pose, Segment};
-use traywright_engine::job::Job;
+use traywright_engine::job::{Job, Length};
 use traywright_engine::{CheckedTray, Refusal, Style, make};
 use traywright_tests::jobs::{drawn, job, style};
 use traywright_tests::union;
@@ -263,11 +263,12 @@ fn an_inner_end_has_room_to_swing_where_the_formula_says_so() {
     let single_slot = style(SINGLE_SLOT);
     let mut judged = [0, 0];
     for mut job in drawn(3).take(25) {
-        job.items[0].depth = 5.0;
-        job.items[0].length = job.items[0].length.min(job.box_size.length / 3.0);
+        job.items[0].depth = Length::known(5.0);
+        job.items[0].length =
+            Length::known(job.items[0].length.mm().min(job.box_size.length.mm() / 3.0));
         let Some(depth) = deepest(&job) else { continue };
         for (side, step) in [(0, -0.1), (1, 0.1)] {
-            job.box_size.depth = depth + step;
+            job.box_size.depth = Length::known(depth + step);
             let errors = formulas::errors(&job);
             let others = errors.iter().filter(|(code, _)| **code != "no-swing-room");
             if others.into_iter().any(|(_, margin)| *margin < 0.01) {
@@ -297,7 +298,7 @@ fn an_inner_end_has_room_to_swing_where_the_formula_says_so() {
 fn deepest(job: &Job) -> Option<f64> {
     let mut job = job.clone();
     let mut room = |depth: f64| {
-        job.box_size.depth = depth;
+        job.box_size.depth = Length::known(depth);
         formulas::errors(&job)["no-swing-room"]
     };
     let (mut less, mut more) = (15.0, 500.0);

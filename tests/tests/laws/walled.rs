@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use traywright_engine::job::{Job, Setting, SettingInput};
+use traywright_engine::job::{Job, Length, Setting, SettingInput};
 use traywright_engine::{CheckedTray, Level, Refusal, Style, make};
 use traywright_tests::jobs::{Dice, drawn, style};
 use traywright_tests::union;
@@ -31,9 +31,13 @@ struct Letters {
 }
 
 fn letters(job: &Job) -> Letters {
-    let (box_size, f) = (&job.box_size, job.fit.around_tray);
-    let (t, h, g) = (job.board.caliper, job.board.hinge, job.fit.play);
-    let outside = [box_size.length - f, box_size.width - f, box_size.depth - f];
+    let (box_size, f) = (&job.box_size, job.fit.around_tray.mm());
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
+    let outside = [
+        box_size.length.mm() - f,
+        box_size.width.mm() - f,
+        box_size.depth.mm() - f,
+    ];
     Letters {
         t,
         h,
@@ -62,7 +66,7 @@ fn length_set(job: &Job, name: &str, usual: f64) -> f64 {
 // Source: core/CONTRACT.md, "Trade figures": the outside is the box less the fit in all three directions.
 fn outside(job: &Job, letters: &Letters) -> Vec<(&'static str, f64)> {
     let [length, width, depth] = letters.outside;
-    let fit = job.fit.around_tray;
+    let fit = job.fit.around_tray.mm();
     vec![
         ("folded_length", length),
         ("folded_width", width),
@@ -112,7 +116,10 @@ fn double_wall(job: &Job) -> Worked {
             a - 2.0 * (2.0 * t + 2.0 * g / 3.0) - 20.0,
         ),
         ("bridge-too-narrow", side_bridge),
-        ("item-too-deep", job.box_size.depth - job.items[0].depth),
+        (
+            "item-too-deep",
+            job.box_size.depth.mm() - job.items[0].depth.mm(),
+        ),
     ]);
     if tongue > 0.0 {
         let wide = (width / 6.0).clamp(6.0, 20.0);
@@ -132,11 +139,11 @@ fn fence(job: &Job, own: &Letters, rail: f64, inside: f64) -> f64 {
         outside,
         ..
     } = *own;
-    let (item, fit) = (&job.items[0], job.fit.around_item);
+    let (item, fit) = (&job.items[0], job.fit.around_item.mm());
     let room = |outside: f64, size: f64, layers: f64| (outside - size - fit) / 2.0 - layers - 3.0;
-    let ends = room(outside[0], item.length, 4.0 * t + g + c);
-    let sides = room(outside[1], item.width, 2.0 * t + rail + c);
-    let wanted = (0.6 * item.depth).min(inside - (t / 2.0 + h) - 0.5);
+    let ends = room(outside[0], item.length.mm(), 4.0 * t + g + c);
+    let sides = room(outside[1], item.width.mm(), 2.0 * t + rail + c);
+    let wanted = (0.6 * item.depth.mm()).min(inside - (t / 2.0 + h) - 0.5);
     wanted.min(ends).min(sides)
 }
 
@@ -158,7 +165,7 @@ fn lid_lock(job: &Job) -> Worked {
     let lid = width - 2.5 * t - h - rail - c;
     let catch = f64::min(3.0, rail - c).min(flex(lid, t) - t);
     let inside = depth - 3.0 * t - c;
-    let air = inside - job.items[0].depth;
+    let air = inside - job.items[0].depth.mm();
     let tongue = (length / 4.0).clamp(15.0, 50.0);
     let rail_length = a - 2.0 * (2.0 * t + 2.0 * g / 3.0);
     let mut figures = outside(job, &own);
@@ -182,7 +189,7 @@ fn lid_lock(job: &Job) -> Worked {
         ("rail-too-narrow", rail - 2.0 - g),
         ("front-too-short", rail_length - tongue - g - 6.0),
         ("lid-too-stiff", catch - 1.0),
-        ("lip-too-small", lip - job.fit.around_item / 2.0 - 2.0),
+        ("lip-too-small", lip - job.fit.around_item.mm() / 2.0 - 2.0),
         (
             "fence-too-low",
             fence(job, &own, rail, inside) - f64::max(4.0, air + 2.0),
@@ -311,11 +318,16 @@ fn five_hundred_random_lid_lock_trays_have_the_sizes_of_the_specification() {
         // Source: core/GEOMETRY.md, "How it was verified": rail from 2 + play to 8, lip 4 to 10. Most of its random
         // items were refused: these lie nearer to the box.
         let item = &mut job.items[0];
-        item.length = item.length.min(job.box_size.length - 40.0).max(10.0);
-        item.width = item.width.min(job.box_size.width - 40.0).max(8.0);
-        item.depth = job.box_size.depth - dice.between(1.0, 12.0);
+        item.length = Length::known(
+            item.length
+                .mm()
+                .min(job.box_size.length.mm() - 40.0)
+                .max(10.0),
+        );
+        item.width = Length::known(item.width.mm().min(job.box_size.width.mm() - 40.0).max(8.0));
+        item.depth = Length::known(job.box_size.depth.mm() - dice.between(1.0, 12.0));
         let (rail, lip) = (
-            dice.between(2.0 + job.fit.play, 8.0),
+            dice.between(2.0 + job.fit.play.mm(), 8.0),
             dice.between(4.0, 10.0),
         );
         set(job, "rail", rail);

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use traywright_document::{Contour, Document, Point, Segment};
-use traywright_engine::job::{Cut, DrawnFace, ItemShape, Job};
+use traywright_engine::job::{Cut, DrawnFace, ItemShape, Job, Length};
 use traywright_engine::make;
 use traywright_tests::every_style;
 use traywright_tests::jobs::{job, style, written};
@@ -58,7 +58,7 @@ fn jobs() -> Vec<Job> {
         (ItemShape::Oval, 50.0),
         (ItemShape::Round, 60.0),
     ] {
-        for finger in [None, Some(14.0)] {
+        for finger in [None, Some(Length::known(14.0))] {
             let mut job = plain(0.5, [60.0, width, 28.0]);
             job.items[0].shape = shape;
             job.slot.cut = Cut::Open;

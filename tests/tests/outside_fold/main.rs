@@ -10,7 +10,7 @@ use std::fs;
 use serde_json::{Value, json};
 use tempfile::TempDir;
 use traywright_document::{Contour, Segment};
-use traywright_engine::job::{Cut, DrawnFace};
+use traywright_engine::job::{Cut, DrawnFace, Length};
 use traywright_engine::{Job, make};
 use traywright_tests::jobs::{drawn, job, style};
 use traywright_tests::{node, python, union};
@@ -77,7 +77,7 @@ fn every_style_and_board_is_folded_elsewhere_as_it_says() {
         for (caliper, hinge) in [(0.1, 0.0), (0.45, 0.1), (1.2, 0.0)] {
             let mut job = job(box_size, item, caliper);
             job.board.hinge = hinge;
-            job.fit.around_item = 4.0;
+            job.fit.around_item = Length::known(4.0);
             trays.push(tray(format!("{name}-{caliper}"), name, &job));
         }
     }
@@ -264,10 +264,8 @@ fn compare_board(tray: &Tray, seen: &Value) {
     let file: Value = serde_json::from_str(&tray.file).expect("the file is JSON");
     // Source: core/CONTRACT.md, "Files: FOLD": the card, the box and its hinge are in the file.
     let size = &document.box_size;
-    for (index, expected) in [size.length, size.width, size.depth]
-        .into_iter()
-        .enumerate()
-    {
+    let sides = [size.length, size.width, size.depth].map(Length::mm);
+    for (index, expected) in sides.into_iter().enumerate() {
         assert!(
             (number(&file["traywright:box"][index]) - expected).abs() < 1e-9,
             "{name}"

@@ -1,7 +1,7 @@
 //! Trays drawn on the marks of a ruler, as solids: where a step was found good enough they go into one another no deeper
 //! than a fold is unsure, and go into their box; where the coarser one was not, the solids mostly tell why.
 
-use traywright_document::Document;
+use traywright_document::{Document, Length};
 use traywright_tests::rounding::rounded;
 use traywright_tests::union::enclosed;
 
@@ -90,7 +90,7 @@ fn reasons(drawn: &[Drawn]) -> Option<Vec<Option<String>>> {
             .iter()
             .find(|meeting| number(&meeting["depth"]) > deepest);
         let room = &document.box_size;
-        let sides = [room.length, room.width, room.depth];
+        let sides = [room.length, room.width, room.depth].map(Length::mm);
         let side = (0..3).find(|&axis| number(&seen["outside"][axis]) > sides[axis]);
         meeting
             .map(|meeting| meeting.to_string())

@@ -101,7 +101,7 @@ fn check_outside(damage: &Damage, finding: &Finding, seen: &Value) {
     let size = &damage.job.box_size;
     let axis = [size.length, size.width, size.depth]
         .iter()
-        .position(|inside| (inside - limit - damage.job.fit.around_tray).abs() < 1e-9);
+        .position(|inside| (inside.mm() - limit - damage.job.fit.around_tray.mm()).abs() < 1e-9);
     let found = sizes[axis.expect("one direction is at fault")];
     assert!(
         found > limit + 0.01 && (found - told).abs() < 0.1,

@@ -15,7 +15,7 @@ use std::fs;
 
 use serde_json::Value;
 use traywright_document::{Document, Point, Segment, wire};
-use traywright_engine::job::Job;
+use traywright_engine::job::{Job, Length};
 use traywright_engine::{CheckedTray, Style, make};
 use traywright_tests::jobs::{drawn, drawn_with_items, job, style};
 use traywright_tests::python;
@@ -54,8 +54,8 @@ fn random_trays(name: &str, seed: u64, count: usize) -> Vec<(Job, CheckedTray)> 
 /// Most random items are too flat for a lid right above them: the box is made as low as they need.
 fn for_style(name: &str, mut job: Job) -> Job {
     if name == "lid-lock" {
-        let layers = 3.0 * job.board.caliper + job.fit.play + job.fit.around_tray;
-        job.box_size.depth = job.items[0].depth + layers + 2.0;
+        let layers = 3.0 * job.board.caliper.mm() + job.fit.play.mm() + job.fit.around_tray.mm();
+        job.box_size.depth = Length::known(job.items[0].depth.mm() + layers + 2.0);
     }
     job
 }
@@ -97,7 +97,7 @@ fn other_trays() -> Vec<CheckedTray> {
         for (caliper, hinge) in [(0.29, 0.0), (0.45, 0.1), (1.2, 0.6)] {
             let mut job = job(box_size, item, caliper);
             job.board.hinge = hinge;
-            job.fit.around_item = 4.0;
+            job.fit.around_item = Length::known(4.0);
             trays.push(made(&style, &job));
         }
     }

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 use traywright_document::Document;
-use traywright_engine::job::{Job, Unit};
+use traywright_engine::job::{Job, Length, Unit};
 use traywright_engine::{Finding, Level, Refusal, make};
 use traywright_tests::jobs::{Dice, job, style};
 
@@ -234,7 +234,7 @@ fn an_inner_end_without_room_to_swing_meets_the_other_end_at_the_angle_told() {
     };
     for (by, seen) in by.iter().zip(&seen) {
         let mut deep = low.clone();
-        deep.box_size.depth += by;
+        deep.box_size.depth = Length::known(deep.box_size.depth.mm() + by);
         let Err(Refusal::Tray(report)) = make(&style(SINGLE_SLOT), &deep) else {
             panic!("{by} deeper is let pass");
         };

@@ -49,13 +49,15 @@ fn listed(boards: &Boards, word: Option<&str>) -> Result<String, CliError> {
 
 /// Caliper, name, grammage and status on one line, what it is below.
 fn board_row(stock: &Stock, with_source: bool) -> String {
-    let tolerance = stock.tolerance.map(|tolerance| format!("± {tolerance:.3}"));
+    let tolerance = stock
+        .tolerance
+        .map(|tolerance| format!("± {:.3}", tolerance.mm()));
     let grammage = stock
         .grammage
         .map(|grammage| format!("{} g/m²", trimmed(grammage, 0)));
     let mut text = format!(
         "{:>6.3} {:<7}  {:<20}  {:>9}  {}\n",
-        stock.caliper,
+        stock.caliper.mm(),
         tolerance.unwrap_or_default(),
         stock.name,
         grammage.unwrap_or_default(),

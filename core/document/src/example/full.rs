@@ -15,15 +15,15 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
             grain: Some(Grain::Width),
         },
         box_size: BoxSize {
-            length: number(),
-            width: number(),
-            depth: number(),
+            length: length(number),
+            width: length(number),
+            depth: length(number),
         },
         items: vec![item(number)],
         unit: Unit::Inch,
         output: Output {
             paper: Paper::Whole {
-                bleed: number(),
+                bleed: length(number),
                 page: page(number),
             },
             drawn_face: DrawnFace::Outside,
@@ -42,6 +42,11 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
         }],
         toolpaths: toolpaths(number),
     }
+}
+
+/// The next number without its sign, because a length has none.
+fn length(number: &mut dyn FnMut() -> f64) -> Length {
+    Length::known(number().abs())
 }
 
 fn item(number: &mut dyn FnMut() -> f64) -> Item {
@@ -65,10 +70,10 @@ fn item(number: &mut dyn FnMut() -> f64) -> Item {
 
 fn machine(number: &mut dyn FnMut() -> f64) -> Machine {
     Machine {
-        kerf: number(),
+        kerf: length(number),
         nicks: Some(Nicks {
-            length: number(),
-            every: number(),
+            length: length(number),
+            every: length(number),
         }),
         dxf: DxfVersion::R12,
     }
@@ -92,12 +97,12 @@ fn toolpaths(number: &mut dyn FnMut() -> f64) -> Vec<Toolpath> {
 fn page(number: &mut dyn FnMut() -> f64) -> Page {
     Page {
         name: "210x297 mm".to_owned(),
-        width: number(),
-        height: number(),
-        margin: number(),
-        overlap: number(),
-        bar_across: number(),
-        bar_down: number(),
+        width: length(number),
+        height: length(number),
+        margin: length(number),
+        overlap: length(number),
+        bar_across: length(number),
+        bar_down: length(number),
         font: Some("hand.ttf".to_owned()),
     }
 }

@@ -91,7 +91,10 @@ fn items(held: &Held, unit: Unit) -> String {
         1 => format!("{}: {says}", item.item.name),
         _ => format!("{count} × {}: {says}", item.item.name),
     };
-    told.into_iter().map(sentence).collect::<Vec<_>>().join("; ")
+    told.into_iter()
+        .map(sentence)
+        .collect::<Vec<_>>()
+        .join("; ")
 }
 
 fn holds(item: &HeldItem, unit: Unit) -> String {

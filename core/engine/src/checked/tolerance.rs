@@ -5,7 +5,7 @@
 
 use crate::finding::{BuiltIn, Change, Finding, Place};
 use crate::folded::{Folded, clearances};
-use crate::job::Job;
+use crate::job::{Job, Length};
 use crate::tray::{Drawn, clear, place_of_opening};
 use crate::wording::length;
 
@@ -47,7 +47,9 @@ impl Uncertainty {
 
 /// The spread of a clearance between something measured and two creases, or a crease and a cut, of the card.
 pub(crate) fn spread(job: &Job) -> Uncertainty {
-    let caliper = job.board.tolerance.unwrap_or(UNSTATED * job.board.caliper);
+    let board = &job.board;
+    let unstated = UNSTATED * board.caliper.mm();
+    let caliper = board.tolerance.map_or(unstated, Length::mm);
     Uncertainty::of(&[BY_HAND_MM, BY_HAND_MM, BY_HAND_MM, caliper])
 }
 
@@ -74,14 +76,18 @@ impl Clearance {
         let around = |place, value, along| Clearance {
             place,
             fit: "box",
-            asked: job.fit.around_tray,
+            asked: job.fit.around_tray.mm(),
             value,
             along,
             opening: None,
         };
         let mut all = vec![
-            around(Place::TrayInBox, length.min(width), job.box_size.length),
-            around(Place::TrayUnderLid, depth, job.box_size.depth),
+            around(
+                Place::TrayInBox,
+                length.min(width),
+                job.box_size.length.mm(),
+            ),
+            around(Place::TrayUnderLid, depth, job.box_size.depth.mm()),
         ];
         for (id, opening) in tray.openings.enumerated() {
             let Some(item) = opening.item_as_it_lies(job) else {
@@ -90,9 +96,9 @@ impl Clearance {
             all.push(Clearance {
                 place: Place::ItemInOpening(item.name.clone()),
                 fit: "item",
-                asked: job.fit.around_item,
+                asked: job.fit.around_item.mm(),
                 value: clear(tray, id).play(&item),
-                along: item.length.max(item.width),
+                along: item.length.mm().max(item.width.mm()),
                 opening: Some(place_of_opening(opening, &item)),
             });
         }

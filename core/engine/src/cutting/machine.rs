@@ -31,14 +31,14 @@ impl Cut {
                 ToolpathError::KerfTooWide(place) => {
                     let corner = flat.extent.least;
                     let found = BuiltIn::KerfTooWide {
-                        kerf: Mm(options.kerf),
+                        kerf: Mm(options.kerf.mm()),
                         x: Mm(place.x - corner.x),
                         y: Mm(place.y - corner.y),
                     };
                     (found, Advice::NarrowerKerf)
                 }
                 ToolpathError::NoRoomForNicks => {
-                    let nick = Mm(options.nicks.map_or(0.0, |nicks| nicks.length));
+                    let nick = Mm(options.nicks.map_or(0.0, |nicks| nicks.length.mm()));
                     (BuiltIn::NoRoomForNicks { nick }, Advice::ShorterNicks)
                 }
             };

@@ -22,7 +22,7 @@ pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, T
         return Err(ToolpathError::NoRoomForNicks);
     }
     let round: f64 = outline.edges.iter().map(Edge::length).sum();
-    let half = nicks.length / 2.0;
+    let half = nicks.length.mm() / 2.0;
     let next = gaps.iter().skip(1).copied().chain([gaps[0] + round]);
     let runs = gaps.iter().zip(next);
     Ok(runs
@@ -37,8 +37,8 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
     for edge in &outline.edges {
         let length = edge.length();
         let room = [
-            along + 1.5 * nicks.length,
-            along + length - 1.5 * nicks.length,
+            along + 1.5 * nicks.length.mm(),
+            along + length - 1.5 * nicks.length.mm(),
         ];
         // Held against each other as they are: on an edge of just three gaps both are rounded.
         if room[0] <= room[1] {
@@ -47,7 +47,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
         along += length;
     }
     let round = along;
-    let count = ((round / nicks.every).ceil() as usize).max(FEWEST);
+    let count = ((round / nicks.every.mm()).ceil() as usize).max(FEWEST);
     let mut gaps: Vec<f64> = Vec::new();
     for gap in 0..count {
         let wanted = round * (gap as f64 + 0.5) / count as f64;
@@ -59,7 +59,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
         // Two that moved to one place are one.
         if let Some(place) = nearest.filter(|place| {
             gaps.iter()
-                .all(|gap| (place - gap).abs() >= 2.0 * nicks.length)
+                .all(|gap| (place - gap).abs() >= 2.0 * nicks.length.mm())
         }) {
             gaps.push(place);
         }

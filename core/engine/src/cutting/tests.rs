@@ -7,7 +7,7 @@ use traywright_document::{
 
 use super::stroke::Stroke;
 use super::{ToolpathError, toolpaths};
-use traywright_document::Flat;
+use traywright_document::{Flat, Length};
 
 mod order;
 
@@ -51,7 +51,7 @@ fn flat(outline: Contour) -> Flat {
 
 fn wide(kerf: f64) -> Machine {
     Machine {
-        kerf,
+        kerf: Length::known(kerf),
         ..Machine::default()
     }
 }
@@ -306,7 +306,10 @@ fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
 
 fn held(length: f64, every: f64) -> Machine {
     Machine {
-        nicks: Some(Nicks { length, every }),
+        nicks: Some(Nicks {
+            length: Length::known(length),
+            every: Length::known(every),
+        }),
         ..Machine::default()
     }
 }

@@ -19,9 +19,9 @@ pub(crate) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
     let outside = folded.outside();
     let size = &job.box_size;
     let [length, width, depth] = [
-        size.length - outside[0],
-        size.width - outside[1],
-        size.depth - outside[2],
+        size.length.mm() - outside[0],
+        size.width.mm() - outside[1],
+        size.depth.mm() - outside[2],
     ];
     [length, width, depth - stands_up(job, length.min(width))]
 }
@@ -29,7 +29,7 @@ pub(crate) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
 /// How far the walls stand above the floor where the edge between floor and wall is rounded.
 // Derived: a wall half the clearance away from the box meets the quarter circle of radius r at r - √(r² - (r - c)²).
 pub(crate) fn stands_up(job: &Job, clearance: f64) -> f64 {
-    let radius = job.rounding.floor_corner;
+    let radius = job.rounding.floor_corner.mm();
     let beside = radius - clearance / 2.0;
     if beside <= 0.0 {
         0.0
@@ -56,7 +56,7 @@ fn judge_outside(drawn: &Drawn, folded: &FoldedTray) -> Vec<Finding> {
     for (axis, (direction, (side, inside))) in directions.into_iter().zip(sides(job)).enumerate() {
         let most = match direction {
             Direction::Depth => job.tray_height(),
-            _ => inside - job.fit.around_tray,
+            _ => inside - job.fit.around_tray.mm(),
         };
         let off = outside[axis] - most;
         // Each direction is a place of its own: a tray can be wrong in all three.
@@ -74,7 +74,7 @@ fn judge_outside(drawn: &Drawn, folded: &FoldedTray) -> Vec<Finding> {
 /// Square corners of the tray in rounded corners of the box.
 fn judge_corners(drawn: &Drawn, folded: &FoldedTray) -> Option<Finding> {
     let job = &drawn.job;
-    let radius = job.rounding.corner;
+    let radius = job.rounding.corner.mm();
     let [length_left, width_left, _] = clearances(job, folded);
     let fills = |direction| drawn.style.fills.contains(&direction);
     let most = if fills(Direction::Length) && fills(Direction::Width) {
@@ -113,7 +113,7 @@ fn judge_floor(job: &Job, folded: &FoldedTray) -> Option<Finding> {
     if up <= TOUCH_MM {
         return None;
     }
-    let found = |found| Finding::new(found, Place::Box).measured(up, job.fit.around_tray);
+    let found = |found| Finding::new(found, Place::Box).measured(up, job.fit.around_tray.mm());
     let (up, free, short) = (Mm(up), Mm(depth_left), Mm(-depth_left));
     if depth_left >= -TOUCH_MM {
         return Some(found(BuiltIn::FloorCornerLifts { up, free }));
@@ -129,7 +129,8 @@ fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
         (most.x - least.x).max(most.y - least.y),
         (most.x - least.x).min(most.y - least.y),
     );
-    let (sheet_long, sheet_short) = (sheet.width.max(sheet.height), sheet.width.min(sheet.height));
+    let (width, height) = (sheet.width.mm(), sheet.height.mm());
+    let (sheet_long, sheet_short) = (width.max(height), width.min(height));
     if long <= sheet_long + TOUCH_MM && short <= sheet_short + TOUCH_MM {
         return None;
     }

@@ -89,10 +89,17 @@ impl PanelSolids {
     }
 
     /// The pieces of a panel with its tongues, its curves followed as closely as an item beside it needs.
-    pub(crate) fn beside_items(&self, tray: &Tray, blank: &Blank, panel: PanelId) -> Vec<ConvexSolid> {
+    pub(crate) fn beside_items(
+        &self,
+        tray: &Tray,
+        blank: &Blank,
+        panel: PanelId,
+    ) -> Vec<ConvexSolid> {
         let flat = &blank.panels[panel];
         let outlines = [&flat.outline].into_iter().chain(&flat.holes);
-        let is_curved = outlines.flat_map(Outline::corners).any(|corner| corner.bulge != 0.0);
+        let is_curved = outlines
+            .flat_map(Outline::corners)
+            .any(|corner| corner.bulge != 0.0);
         let body = if is_curved {
             let pieces = pieces(tray, blank, panel, CHORD_BESIDE_ITEMS_MM);
             let prism = |piece: Vec<[f64; 2]>| ConvexSolid::prism(&piece, tray.caliper / 2.0);
@@ -100,7 +107,9 @@ impl PanelSolids {
         } else {
             self.whole[panel].clone()
         };
-        body.into_iter().chain(self.tongues[panel].iter().cloned()).collect()
+        body.into_iter()
+            .chain(self.tongues[panel].iter().cloned())
+            .collect()
     }
 
     /// The pieces of two panels that may meet nowhere.

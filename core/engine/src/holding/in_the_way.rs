@@ -34,10 +34,12 @@ pub(super) fn judge(
     let open = as_it_takes_items(ordered);
     let found = |lying: &Lying| {
         let in_place = deepest(standing, tray, lying, [lying.base(), lying.upright()[1]]);
-        let found = |in_place| move |(panel, depth): (PanelId, f64)| InTheWay {
-            panel: tray.panels[panel].name.clone(),
-            depth,
-            in_place,
+        let found = |in_place| {
+            move |(panel, depth): (PanelId, f64)| InTheWay {
+                panel: tray.panels[panel].name.clone(),
+                depth,
+                in_place,
+            }
         };
         let entered = open.as_ref().unwrap_or(standing);
         in_place.map(found(true)).or_else(|| {
@@ -52,7 +54,9 @@ pub(super) fn judge(
 fn as_it_takes_items(ordered: &Ordered) -> Option<Standing> {
     let tray = ordered.folded.tray();
     let actions = &ordered.order.actions;
-    let place = actions.iter().position(|action| matches!(action.kind, ActionKind::Place))?;
+    let place = actions
+        .iter()
+        .position(|action| matches!(action.kind, ActionKind::Place))?;
     let mut folded = IdVec::of_each(false, tray.panels.len());
     for action in &actions[..place] {
         if let ActionKind::Fold(panels) = &action.kind {
@@ -63,7 +67,10 @@ fn as_it_takes_items(ordered: &Ordered) -> Option<Standing> {
         Some(hanging) if folded[panel] => hanging.fold_deg,
         _ => 0.0,
     };
-    let all = tray.panels.ids().all(|panel| folded[panel] || panel == PanelId::ROOT);
+    let all = tray
+        .panels
+        .ids()
+        .all(|panel| folded[panel] || panel == PanelId::ROOT);
     (!all).then(|| Standing::with(&ordered.folded, &tray.poses(fold)))
 }
 
@@ -75,12 +82,14 @@ fn deepest(
     heights: [f64; 2],
 ) -> Option<(PanelId, f64)> {
     let opening = &tray.openings[lying.opening];
-    let looks_out_of = |panel: PanelId| {
-        panel == opening.panel && !matches!(opening.cut, OpeningCut::Uncut)
-    };
+    let looks_out_of =
+        |panel: PanelId| panel == opening.panel && !matches!(opening.cut, OpeningCut::Uncut);
     let own = |panel: PanelId| {
         let mut edges = opening.edges.iter();
-        edges.any(|edge| tray.hung_on_opening(lying.opening, edge).any(|hung| hung == panel))
+        edges.any(|edge| {
+            tray.hung_on_opening(lying.opening, edge)
+                .any(|hung| hung == panel)
+        })
     };
     let depth = |piece: &Piece| {
         let polygon = seen_from_above(&piece.solid, heights)?;

@@ -39,7 +39,7 @@ pub(super) fn findings(
     let [_, _, above] = clearances(job, &folded.folded);
     findings.extend((above > LIFT_MM + TOUCH_MM).then(|| {
         let found = Finding::new(BuiltIn::TrayCanLift, Place::Tray).measured(above, LIFT_MM);
-        let spacer = above - job.fit.around_tray;
+        let spacer = above - job.fit.around_tray.mm();
         found.with_fix(if spacer > TOUCH_MM {
             Advice::SpacerOnTop { spacer: Mm(spacer) }
         } else {
@@ -55,8 +55,13 @@ fn without_place(job: &Job, items: &[HeldItem]) -> Vec<(ItemId, Finding)> {
     let ids = ItemId::up_to(job.items.len());
     let without = ids.filter(|&id| !has_place(id));
     let found = |id: ItemId| {
-        let name = job.item(id).map_or_else(String::new, |item| item.name.clone());
-        (id, Finding::new(BuiltIn::ItemWithoutPlace, Place::Item(name)))
+        let name = job
+            .item(id)
+            .map_or_else(String::new, |item| item.name.clone());
+        (
+            id,
+            Finding::new(BuiltIn::ItemWithoutPlace, Place::Item(name)),
+        )
     };
     without.map(found).collect()
 }
@@ -64,7 +69,8 @@ fn without_place(job: &Job, items: &[HeldItem]) -> Vec<(ItemId, Finding)> {
 /// Findings of repeats of one item with one code made into one: that of the repeat which is worst.
 fn one_a_kind(job: &Job, found: Vec<(ItemId, Finding)>) -> Vec<Finding> {
     let mut kinds: Vec<(usize, Finding, usize)> = Vec::new();
-    let off = |finding: &Finding| (finding.value.unwrap_or(0.0) - finding.limit.unwrap_or(0.0)).abs();
+    let off =
+        |finding: &Finding| (finding.value.unwrap_or(0.0) - finding.limit.unwrap_or(0.0)).abs();
     for (id, finding) in found {
         let kind = job.kind_of(id);
         let same = |(other, known, _): &&mut (usize, Finding, usize)| {
@@ -104,19 +110,31 @@ impl About<'_> {
     }
 
     fn in_the_way(&self, card: InTheWay) -> Finding {
-        let InTheWay { panel, depth, in_place } = card;
+        let InTheWay {
+            panel,
+            depth,
+            in_place,
+        } = card;
         let found = if in_place {
-            BuiltIn::ItemInTheWay { panel, depth: Mm(depth) }
+            BuiltIn::ItemInTheWay {
+                panel,
+                depth: Mm(depth),
+            }
         } else {
-            BuiltIn::ItemBlocked { panel, depth: Mm(depth) }
+            BuiltIn::ItemBlocked {
+                panel,
+                depth: Mm(depth),
+            }
         };
-        self.found(found).measured(depth, 0.0).with_fix(Advice::SmallerItemOrOtherStyle)
+        self.found(found)
+            .measured(depth, 0.0)
+            .with_fix(Advice::SmallerItemOrOtherStyle)
     }
 
     fn all(&self) -> Vec<Finding> {
         let mut findings = Vec::new();
         if self.item.rise < -TOUCH_MM {
-            let depth = self.item.rest + self.item.item.depth;
+            let depth = self.item.rest + self.item.item.depth.mm();
             let found = self.found(BuiltIn::ItemTooDeep { pad: self.pad() });
             return vec![found.measured(depth, depth + self.item.rise)];
         }
@@ -134,7 +152,7 @@ impl About<'_> {
 
     /// The clause about the pad under the item, if it has one.
     fn pad(&self) -> Option<Clause> {
-        let pad = self.item.item.pad;
+        let pad = self.item.item.pad.mm();
         (pad > 0.0).then_some(Clause::WithPad { pad: Mm(pad) })
     }
 
@@ -145,7 +163,9 @@ impl About<'_> {
         loose.retain(|&axis| !holds[axis].is_within_play());
         loose.sort_by(|&one, &other| holds[other].travel.total_cmp(&holds[one].travel));
         let (&worst, also) = loose.split_first()?;
-        let Hold { travel, allowed, .. } = holds[worst];
+        let Hold {
+            travel, allowed, ..
+        } = holds[worst];
         if self.nothing_could_hold() {
             let nothing = self.found(BuiltIn::OpeningHoldsNothing { far: Mm(travel) });
             return Some(nothing.measured(travel, allowed));
@@ -183,16 +203,27 @@ impl About<'_> {
         let Some([_, below]) = self.item.below else {
             return Clause::NothingBeside { pair: where_ };
         };
-        let top = Box::new(if self.item.item.tapers() { Clause::StraightPart } else { Clause::ItsTop });
+        let top = Box::new(if self.item.item.tapers() {
+            Clause::StraightPart
+        } else {
+            Clause::ItsTop
+        });
         match self.item.beside[axis] {
             Beside::Flaps(depth) => {
                 let gap = below - (self.tray.caliper / 2.0 + self.tray.hinge) - depth;
                 if gap > 0.0 {
-                    return Clause::FlapsStopAbove { pair: where_, gap: Mm(gap) };
+                    return Clause::FlapsStopAbove {
+                        pair: where_,
+                        gap: Mm(gap),
+                    };
                 }
                 Clause::FlapsMiss { pair: where_ }
             }
-            _ if below > 0.0 => Clause::NoFlapHangs { top, below: Mm(below), pair: where_ },
+            _ if below > 0.0 => Clause::NoFlapHangs {
+                top,
+                below: Mm(below),
+                pair: where_,
+            },
             _ => Clause::NothingBeside { pair: where_ },
         }
     }
@@ -203,14 +234,19 @@ impl About<'_> {
         let pads = self.item.pads;
         let named = pads.and_then(|pads| pads.named);
         ways.extend(named.map(|pad| vec![self.pad_of(pad)]));
-        if self.item.below.is_some() && self.item.item.cut.unwrap_or(self.job.slot.cut) != Cut::Cross {
+        if self.item.below.is_some()
+            && self.item.item.cut.unwrap_or(self.job.slot.cut) != Cut::Cross
+        {
             ways.push(vec![self.change("cut", "\"cross\"".to_owned())]);
         }
         if ways.is_empty() {
             return None;
         }
         let says = match pads.filter(|_| named.is_some()) {
-            Some(pads) => Advice::PadBetween { least: Mm(pads.least), most: Mm(pads.most) },
+            Some(pads) => Advice::PadBetween {
+                least: Mm(pads.least),
+                most: Mm(pads.most),
+            },
             None => Advice::Change,
         };
         Some(Fix { says, ways })
@@ -236,7 +272,8 @@ impl About<'_> {
             return None;
         };
         let (hold, enough) = (&self.item.holds[axis], enough_of_a_flap(depth));
-        let by_tips = hold.by == Holder::Flaps && hold.bears < enough - TOUCH_MM && !self.is_flush();
+        let by_tips =
+            hold.by == Holder::Flaps && hold.bears < enough - TOUCH_MM && !self.is_flush();
         by_tips.then(|| {
             let tips = BuiltIn::ItemHeldByTips { pair: pair(axis) };
             self.with_pad(self.found(tips).measured(hold.bears, enough))
@@ -251,15 +288,17 @@ impl About<'_> {
     fn at_the_edge(&self) -> Option<Finding> {
         let [_, below] = self.item.below?;
         let bare = self.item.holds.iter().any(|hold| hold.by == Holder::Edge);
-        (bare && below > TOUCH_MM).then(|| {
-            self.with_pad(self.found(BuiltIn::ItemAtTheEdge).measured(below, 0.0))
-        })
+        (bare && below > TOUCH_MM)
+            .then(|| self.with_pad(self.found(BuiltIn::ItemAtTheEdge).measured(below, 0.0)))
     }
 
     fn with_pad(&self, finding: Finding) -> Finding {
         match self.item.pads.and_then(|pads| Some((pads, pads.named?))) {
             Some((pads, named)) => {
-                let says = Advice::PadBetween { least: Mm(pads.least), most: Mm(pads.most) };
+                let says = Advice::PadBetween {
+                    least: Mm(pads.least),
+                    most: Mm(pads.most),
+                };
                 finding.with_fix(says.by(self.pad_of(named)))
             }
             None => finding,
@@ -288,19 +327,30 @@ impl About<'_> {
         }
         (below < -TOUCH_MM).then(|| {
             let (above, air) = (-below, self.item.rise - below);
-            let proud = BuiltIn::ItemProud { above: Mm(above), rise: Mm(self.item.rise) };
+            let proud = BuiltIn::ItemProud {
+                above: Mm(above),
+                rise: Mm(self.item.rise),
+            };
             self.found(proud).measured(above, air)
         })
     }
 }
 
 fn direction(axis: usize) -> Clause {
-    if axis == 0 { Clause::AlongTheBox } else { Clause::AcrossTheBox }
+    if axis == 0 {
+        Clause::AlongTheBox
+    } else {
+        Clause::AcrossTheBox
+    }
 }
 
 /// The two edges of an opening that stop an item along an axis.
 fn pair(axis: usize) -> Clause {
-    if axis == 0 { Clause::Ends } else { Clause::Sides }
+    if axis == 0 {
+        Clause::Ends
+    } else {
+        Clause::Sides
+    }
 }
 
 /// The measures of all items.
@@ -315,10 +365,16 @@ fn of_item(held: &HeldItem) -> Vec<Measure> {
         Beside::Bare => held.below.map(|_| 0.0),
         Beside::Fences(_) => None,
     };
-    let bears = |hold: &Hold| if hold.is_within_play() { hold.bears } else { 0.0 };
+    let bears = |hold: &Hold| {
+        if hold.is_within_play() {
+            hold.bears
+        } else {
+            0.0
+        }
+    };
     let told = [
         (ItemMeasure::BelowDeck, held.below.map(|[below, _]| below)),
-        (ItemMeasure::Pad, Some(held.item.pad)),
+        (ItemMeasure::Pad, Some(held.item.pad.mm())),
         (ItemMeasure::Rise, Some(held.rise)),
         (ItemMeasure::TravelLength, Some(along.travel)),
         (ItemMeasure::TravelWidth, Some(across.travel)),

@@ -80,7 +80,11 @@ impl Lying {
         let plan = plan(opening, &item, at);
         let bare = standing.bare_floor(tray, &plan);
         let clear = clear(tray, id);
-        let edges = if crossed { [[0, 2], [1, 3]] } else { [[1, 3], [0, 2]] };
+        let edges = if crossed {
+            [[0, 2], [1, 3]]
+        } else {
+            [[1, 3], [0, 2]]
+        };
         Some(Lying {
             id: number,
             opening: id,
@@ -88,7 +92,10 @@ impl Lying {
             bare,
             deck: deck(standing, tray, opening),
             beside: edges.map(|pair| beside(standing, tray, id, pair)),
-            play: in_the_box([clear.length - item.length, clear.width - item.width]),
+            play: in_the_box([
+                clear.length - item.length.mm(),
+                clear.width - item.width.mm(),
+            ]),
             notches: in_the_box(notches(opening, &item)),
             plan,
             item,
@@ -97,12 +104,12 @@ impl Lying {
 
     /// The height of its underside.
     pub(super) fn base(&self) -> f64 {
-        self.seat + self.item.pad
+        self.seat + self.item.pad.mm()
     }
 
     /// The height of its top.
     pub(super) fn top(&self) -> f64 {
-        self.base() + self.item.depth
+        self.base() + self.item.depth.mm()
     }
 
     /// The heights between which it keeps its outline.
@@ -114,16 +121,26 @@ impl Lying {
 /// The outline of an item in its opening.
 fn plan(opening: &Opening, item: &Item, at: impl Fn(Point) -> Point) -> Plan {
     let centre = opening.rect.centre;
-    let half = Vector::new(item.length / 2.0, item.width / 2.0);
+    let [length, width] = [item.length.mm(), item.width.mm()];
+    let half = Vector::new(length / 2.0, width / 2.0);
     match item.shape {
         ItemShape::Round => Plan::Disc {
             middle: at(centre),
             radius: half.x,
         },
         ItemShape::Oval => {
-            let around = Rect { centre, length: item.length, width: item.width };
+            let around = Rect {
+                centre,
+                length,
+                width,
+            };
             let curve = oval_in(&around).flattened(CHORD_MM);
-            Plan::Polygon(hull(curve.into_iter().map(|[x, y]| at(Point::new(x, y))).collect()))
+            Plan::Polygon(hull(
+                curve
+                    .into_iter()
+                    .map(|[x, y]| at(Point::new(x, y)))
+                    .collect(),
+            ))
         }
         _ => {
             let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
@@ -155,7 +172,11 @@ fn beside(standing: &Standing, tray: &Tray, id: OpeningId, pair: [usize; 2]) -> 
     match pair.map(deepest) {
         [Some((one, up)), Some((other, also))] if up == also => {
             let depth = one.min(other);
-            if up { Beside::Fences(depth) } else { Beside::Flaps(depth) }
+            if up {
+                Beside::Fences(depth)
+            } else {
+                Beside::Flaps(depth)
+            }
         }
         _ => Beside::Bare,
     }
@@ -165,18 +186,23 @@ fn beside(standing: &Standing, tray: &Tray, id: OpeningId, pair: [usize; 2]) -> 
 // Derived: a curve of radius r goes r - √(r² - (w/2)²) into a gap of width w in a straight edge, and less into one in a
 // hollow edge; at the ends of its axes the radius of an ellipse is the square of one half axis by the other.
 fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
-    let Some(finger) = opening.form.finger.filter(|_| item.shape != ItemShape::Rectangle) else {
+    let Some(finger) = opening
+        .form
+        .finger
+        .filter(|_| item.shape != ItemShape::Rectangle)
+    else {
         return [0.0, 0.0];
     };
+    let [length, width] = [item.length.mm(), item.width.mm()];
     let enters = |beside: f64, towards: f64| {
         let radius = (beside / 2.0) * (beside / 2.0) / (towards / 2.0);
         let half = (finger / 2.0).min(radius);
         2.0 * (radius - (radius * radius - half * half).sqrt())
     };
     if lies_along(opening.rect.length, opening.rect.width) {
-        [0.0, enters(item.length, item.width)]
+        [0.0, enters(length, width)]
     } else {
-        [enters(item.width, item.length), 0.0]
+        [enters(width, length), 0.0]
     }
 }
 
@@ -186,7 +212,9 @@ impl Standing {
         let face = self.poses[PanelId::ROOT].apply([0.0; 3])[2] + tray.caliper / 2.0;
         let layer = [face - LEVEL_MM, face + LEVEL_MM];
         match self.stands {
-            Orientation::RootDown if self.carries(plan, layer, |panel| panel == PanelId::ROOT) => face,
+            Orientation::RootDown if self.carries(plan, layer, |panel| panel == PanelId::ROOT) => {
+                face
+            }
             _ => 0.0,
         }
     }

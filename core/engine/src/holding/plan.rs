@@ -60,9 +60,8 @@ impl Plan {
             Plan::Polygon(points) => points.clone(),
             Plan::Disc { middle, radius } => {
                 let chord = std::f64::consts::TAU / f64::from(CHORDS);
-                let corner = |at: u32| {
-                    *middle + Vector::new(*radius, 0.0).turned(chord * f64::from(at))
-                };
+                let corner =
+                    |at: u32| *middle + Vector::new(*radius, 0.0).turned(chord * f64::from(at));
                 (0..CHORDS).map(corner).collect()
             }
         }
@@ -85,7 +84,9 @@ impl Plan {
             Plan::Polygon(points) => normals.extend(self::normals(points)),
             Plan::Disc { middle, .. } => {
                 let away = |corner: &&Point| (**corner - *middle).length();
-                let nearest = polygon.iter().min_by(|one, other| away(one).total_cmp(&away(other)));
+                let nearest = polygon
+                    .iter()
+                    .min_by(|one, other| away(one).total_cmp(&away(other)));
                 normals.extend(nearest.map(|corner| (*corner - *middle).unit()));
             }
         }

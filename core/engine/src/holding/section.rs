@@ -56,9 +56,10 @@ pub(super) fn heights_over(
         )
     });
     let heights = cut.chain(upright).flatten().map(|corner| corner[2]);
-    let reached = heights.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], height| {
-        [least.min(height), most.max(height)]
-    });
+    let reached = heights.fold(
+        [f64::INFINITY, f64::NEG_INFINITY],
+        |[least, most], height| [least.min(height), most.max(height)],
+    );
     (reached[1] - reached[0] > THIN_MM).then_some(reached)
 }
 

@@ -60,7 +60,9 @@ impl Standing {
         let pieces = drawn.tray.panels.ids().flat_map(|panel| {
             let solids = folded.solids.beside_items(&drawn.tray, blank, panel);
             let pose = &poses[panel];
-            solids.into_iter().map(move |solid| Piece::of(panel, solid.moved(pose)))
+            solids
+                .into_iter()
+                .map(move |solid| Piece::of(panel, solid.moved(pose)))
         });
         let wall = |axis: usize, room: f64| {
             let (least, most) = (one[axis].min(other[axis]), one[axis].max(other[axis]));
@@ -69,7 +71,7 @@ impl Standing {
         Standing {
             pieces: pieces.collect(),
             stands: style.orientation,
-            lid: job.box_size.depth,
+            lid: job.box_size.depth.mm(),
             walls: [wall(0, along), wall(1, across)],
             poses,
         }

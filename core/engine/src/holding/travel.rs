@@ -77,7 +77,10 @@ impl Push {
         });
         let met: Vec<_> = met.collect();
         let wall = standing.walls[self.axis][usize::from(self.sense > 0.0)] * self.sense - front;
-        let far = met.iter().map(|(far, _)| *far).fold(wall.max(0.0), f64::min);
+        let far = met
+            .iter()
+            .map(|(far, _)| *far)
+            .fold(wall.max(0.0), f64::min);
         let together = met.into_iter().filter(|(way, _)| *way <= far + TOGETHER_MM);
         let there = plan.moved(way * (far + TOGETHER_MM)).corners();
         let mut stops: Vec<Stop> = Vec::new();
@@ -87,14 +90,18 @@ impl Push {
             };
             let panel = Some(piece.panel);
             match stops.iter_mut().find(|stop| stop.panel == panel) {
-                Some(Stop { heights, .. }) => *heights = [heights[0].min(low), heights[1].max(high)],
+                Some(Stop { heights, .. }) => {
+                    *heights = [heights[0].min(low), heights[1].max(high)]
+                }
                 None => stops.push(Stop {
                     panel,
                     heights: [low, high],
                 }),
             }
         }
-        let strongest = stops.into_iter().max_by(|one, other| one.bears().total_cmp(&other.bears()));
+        let strongest = stops
+            .into_iter()
+            .max_by(|one, other| one.bears().total_cmp(&other.bears()));
         let wall = Stop {
             panel: None,
             heights,

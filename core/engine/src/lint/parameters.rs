@@ -6,7 +6,7 @@
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoxSize, Cut, Item, Job, Setting, SettingInput};
+use crate::job::{BoxSize, Cut, Item, Job, Length, Setting, SettingInput};
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::{SettingEntry, SettingId};
@@ -123,14 +123,16 @@ impl Parameter {
             Parameter::Box(side) => {
                 let [min, default, max] = BOXES_MM[side];
                 let max = if side == 1 {
-                    max.min(job.box_size.length)
+                    max.min(job.box_size.length.mm())
                 } else {
                     max
                 };
                 ParameterRange::lengths([min.min(max), default.min(max), max], 1.0)
             }
             Parameter::Caliper => ParameterRange::lengths(CALIPERS_MM, 0.01),
-            Parameter::Hinge => ParameterRange::lengths([0.0, 0.0, job.board.caliper / 2.0], 0.01),
+            Parameter::Hinge => {
+                ParameterRange::lengths([0.0, 0.0, job.board.caliper.mm() / 2.0], 0.01)
+            }
             // Source: core/CONTRACT.md, "Job file", and core/GEOMETRY.md, "How it was verified", for the ends.
             Parameter::AroundTray => ParameterRange::lengths([0.5, 2.0, 3.0], 0.5),
             Parameter::AroundItem => ParameterRange::lengths([1.0, 2.0, 3.0], 0.5),
@@ -143,7 +145,7 @@ impl Parameter {
             }
             Parameter::Item(_, side) => {
                 let [along, across, deep] = default_item(job, job.items.len());
-                let max = [1.9 * along, 1.9 * across, job.box_size.depth + 2.0][side];
+                let max = [1.9 * along, 1.9 * across, job.box_size.depth.mm() + 2.0][side];
                 let default = [along, across, deep][side];
                 ParameterRange::lengths([default.min(5.0), default, max.round()], 1.0)
             }
@@ -154,21 +156,23 @@ impl Parameter {
     /// Where it stands.
     pub(super) fn place(self, style: &Style, job: &Job) -> f64 {
         match self {
-            Parameter::Box(side) => {
-                [job.box_size.length, job.box_size.width, job.box_size.depth][side]
-            }
-            Parameter::Caliper => job.board.caliper,
+            Parameter::Box(side) => [
+                job.box_size.length.mm(),
+                job.box_size.width.mm(),
+                job.box_size.depth.mm(),
+            ][side],
+            Parameter::Caliper => job.board.caliper.mm(),
             Parameter::Hinge => job.board.hinge,
-            Parameter::AroundTray => job.fit.around_tray,
-            Parameter::AroundItem => job.fit.around_item,
-            Parameter::Play => job.fit.play,
+            Parameter::AroundTray => job.fit.around_tray.mm(),
+            Parameter::AroundItem => job.fit.around_item.mm(),
+            Parameter::Play => job.fit.play.mm(),
             Parameter::Cut => (0..CUTS.len())
                 .find(|&cut| CUTS[cut] == job.slot.cut)
                 .unwrap_or(0) as f64,
             Parameter::Items => job.items.len() as f64,
             Parameter::Item(item, side) => {
                 let item = &job.items[item];
-                [item.length, item.width, item.depth][side]
+                [item.length.mm(), item.width.mm(), item.depth.mm()][side]
             }
             Parameter::Setting(setting) => {
                 let (name, entry) = &style.sheet.settings[setting];
@@ -186,23 +190,25 @@ impl Parameter {
     /// Turns it. Items that have their default sizes keep them default when the box or their count is turned.
     pub(super) fn turn(self, style: &Style, job: &mut Job, to: f64) {
         let default = job.items == default_items(job, job.items.len());
+        // Every range of a length begins at 0 or above.
+        let length = || Length::known(to);
         match self {
-            Parameter::Box(0) => job.box_size.length = to,
-            Parameter::Box(1) => job.box_size.width = to,
-            Parameter::Box(_) => job.box_size.depth = to,
+            Parameter::Box(0) => job.box_size.length = length(),
+            Parameter::Box(1) => job.box_size.width = length(),
+            Parameter::Box(_) => job.box_size.depth = length(),
             Parameter::Caliper => {
                 job.board.hinge = job.board.hinge.min(to / 2.0);
-                job.board.caliper = to;
+                job.board.caliper = length();
             }
             Parameter::Hinge => job.board.hinge = to,
-            Parameter::AroundTray => job.fit.around_tray = to,
-            Parameter::AroundItem => job.fit.around_item = to,
-            Parameter::Play => job.fit.play = to,
+            Parameter::AroundTray => job.fit.around_tray = length(),
+            Parameter::AroundItem => job.fit.around_item = length(),
+            Parameter::Play => job.fit.play = length(),
             Parameter::Cut => job.slot.cut = CUTS[to as usize],
             Parameter::Items => job.items = default_items(job, to as usize),
-            Parameter::Item(item, 0) => job.items[item].length = to,
-            Parameter::Item(item, 1) => job.items[item].width = to,
-            Parameter::Item(item, _) => job.items[item].depth = to,
+            Parameter::Item(item, 0) => job.items[item].length = length(),
+            Parameter::Item(item, 1) => job.items[item].width = length(),
+            Parameter::Item(item, _) => job.items[item].depth = length(),
             Parameter::Setting(setting) => answer(style, job, setting, to),
         }
         if default && matches!(self, Parameter::Box(_)) {
@@ -300,20 +306,21 @@ fn place_of(answer: &SettingInput, entry: &SettingEntry) -> f64 {
 
 /// The plainest job of a style: a default box with the fewest items that the style takes, and nothing set.
 pub(super) fn default_job(style: &Style) -> Job {
-    let [length, width, depth] = BOXES_MM.map(|[_, default, _]| default);
+    let [length, width, depth] = BOXES_MM.map(|[_, default, _]| Length::known(default));
     let box_size = BoxSize {
         length,
         width,
         depth,
     };
-    let mut job = Job::plain(style.name(), box_size, CALIPERS_MM[1], Vec::new());
+    let caliper = Length::known(CALIPERS_MM[1]);
+    let mut job = Job::plain(style.name(), box_size, caliper, Vec::new());
     job.items = default_items(&job, style.items().0);
     job
 }
 
 /// Items of the default size for the job's box.
 fn default_items(job: &Job, count: usize) -> Vec<Item> {
-    let size = default_item(job, count);
+    let size = default_item(job, count).map(Length::known);
     let item = |number: usize| match count {
         1 => Item::plain("item", size),
         _ => Item::plain(&format!("item {number}"), size),
@@ -328,8 +335,8 @@ fn default_item(job: &Job, count: usize) -> [f64; 3] {
     let size = &job.box_size;
     let of = |size: f64, part: f64| (size * part).round().max(1.0);
     [
-        of(size.length, 0.5 / in_a_row),
-        of(size.width, 0.5 / rows),
-        of(size.depth, 0.75),
+        of(size.length.mm(), 0.5 / in_a_row),
+        of(size.width.mm(), 0.5 / rows),
+        of(size.depth.mm(), 0.75),
     ]
 }

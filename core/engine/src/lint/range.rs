@@ -58,7 +58,9 @@ impl<'s> Range<'s> {
                 let (parameter, place) = self.one_at_a_time[end];
                 parameter.turn(self.style, &mut job, place);
                 // A box stays no wider than long.
-                job.box_size.width = job.box_size.width.min(job.box_size.length);
+                if job.box_size.width > job.box_size.length {
+                    job.box_size.width = job.box_size.length;
+                }
             }
             Some(_) => self.draw(&mut job, number),
         }
@@ -90,7 +92,7 @@ impl<'s> Range<'s> {
 fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
     let [min, max] = BEYOND_MM[side];
     let max = if side == 1 {
-        max.min(job.box_size.length)
+        max.min(job.box_size.length.mm())
     } else {
         max
     };

@@ -78,10 +78,10 @@ impl Tally {
         self.made += 1;
         let size = &job.box_size;
         let sizes = [
-            size.length,
-            size.width,
-            size.depth,
-            job.board.caliper,
+            size.length.mm(),
+            size.width.mm(),
+            size.depth.mm(),
+            job.board.caliper.mm(),
             made.blank[0],
             made.blank[1],
         ];

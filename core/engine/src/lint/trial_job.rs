@@ -128,7 +128,7 @@ pub fn try_out(style: &Style, job: &Job) -> Outcome {
 /// Whether a box is smaller or larger than those for which a style has to be sound.
 fn is_beyond(job: &Job) -> bool {
     let size = &job.box_size;
-    let sides = [size.length, size.width, size.depth];
+    let sides = [size.length.mm(), size.width.mm(), size.depth.mm()];
     let mut ranges = sides.into_iter().zip(BOXES_MM);
     ranges.any(|(side, [least, _, most])| side < least || side > most)
 }
@@ -179,7 +179,7 @@ fn blame(finding: &Finding) -> Blame {
 
 /// Whether a refusal shows an error of the style.
 fn is_flaw(job: &Job, finding: &Finding) -> bool {
-    let (size, caliper) = (&job.box_size, job.board.caliper);
+    let (size, caliper) = (&job.box_size, job.board.caliper.mm());
     match (blame(finding), finding.built_in()) {
         (Blame::Style, _) => true,
         (Blame::Job, _) => false,
@@ -188,10 +188,10 @@ fn is_flaw(job: &Job, finding: &Finding) -> bool {
         }
         // Derived: flaps take caliper + 2 hinge at most, that is two calipers, out of what the fit leaves the item.
         (Blame::Either, Some(BuiltIn::ItemDoesNotEnter { .. })) => {
-            job.fit.around_item >= 2.0 * caliper - TOUCH_MM
+            job.fit.around_item.mm() >= 2.0 * caliper - TOUCH_MM
         }
         // A fold without room, or in a wrong order.
-        (Blame::Either, Some(_)) => size.depth <= DEEP_PART * size.width,
+        (Blame::Either, Some(_)) => size.depth.mm() <= DEEP_PART * size.width.mm(),
         // A list of fallbacks should end with one that every job can take.
         (Blame::Either, None) => true,
     }

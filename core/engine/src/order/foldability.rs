@@ -11,7 +11,7 @@ use crate::finding::{
     Advice, BuiltIn, Change, Clause, Degrees, Finding, FindingKind, Mm, Place, Refusal,
 };
 use crate::folded::{Exactness, Folded};
-use crate::job::Job;
+use crate::job::{Job, Length};
 use crate::style::Style;
 use crate::tray::{Drawn, PanelId};
 
@@ -123,7 +123,7 @@ fn lower(style: &Style, job: &Job) -> Option<f64> {
 /// Whether a tray of that height can be folded; none when it cannot be made for another reason.
 fn can_be_folded(style: &Style, job: &Job, height: f64) -> Option<bool> {
     let job = Job {
-        tray_height: Some(height),
+        tray_height: Some(Length::known(height)),
         ..job.clone()
     };
     let drawn = Drawn::draw(style, &job).ok()?.sound()?;

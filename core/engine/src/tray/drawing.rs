@@ -77,7 +77,7 @@ impl Tray {
             astray: Vec::new(),
             interlocks: Vec::new(),
             frames: IdVec::default(),
-            caliper: board.caliper,
+            caliper: board.caliper.mm(),
             hinge: board.hinge,
         };
         refuse_items_on_one_another(values)?;

@@ -26,7 +26,9 @@ impl Values<'_> {
         match self.opening_entry(opening) {
             OpeningEntry::Slot(slot) if self.slot_cut(opening, slot) == Some(Cut::Open) => Form {
                 curved: self.item_is_curved(opening),
-                finger: self.item_of(opening).and_then(|item| self.job.finger_of(item)),
+                finger: self
+                    .item_of(opening)
+                    .and_then(|item| self.job.finger_of(item)),
             },
             OpeningEntry::Hole(hole) => Form {
                 curved: hole.shape == HoleShape::Oval,
@@ -49,7 +51,10 @@ impl Values<'_> {
 
     /// How a slot is cut, by the style's will or the job's; none where it is not cut at all.
     pub(crate) fn slot_cut(&self, opening: OpeningMemberId, slot: &SlotEntry) -> Option<Cut> {
-        let of_job = || self.item_of(opening).map_or(self.job.slot.cut, |item| self.job.cut_of(item));
+        let of_job = || {
+            self.item_of(opening)
+                .map_or(self.job.slot.cut, |item| self.job.cut_of(item))
+        };
         match slot.cut {
             SlotCut::Open => Some(Cut::Open),
             SlotCut::Job => Some(of_job()),

@@ -11,38 +11,34 @@ impl Values<'_> {
     /// A figure of the job or the board.
     pub(crate) fn job_figure(&self, figure: JobFigure) -> f64 {
         let job = self.job;
-        let gap = job.fit.play / 2.0;
+        let gap = job.fit.play.mm() / 2.0;
         match figure {
-            JobFigure::BoxLength => job.box_size.length,
-            JobFigure::BoxWidth => job.box_size.width,
-            JobFigure::BoxDepth => job.box_size.depth,
-            JobFigure::FitBox => job.fit.around_tray,
-            JobFigure::FitItem => job.fit.around_item,
-            JobFigure::FitPlay => job.fit.play,
+            JobFigure::BoxLength => job.box_size.length.mm(),
+            JobFigure::BoxWidth => job.box_size.width.mm(),
+            JobFigure::BoxDepth => job.box_size.depth.mm(),
+            JobFigure::FitBox => job.fit.around_tray.mm(),
+            JobFigure::FitItem => job.fit.around_item.mm(),
+            JobFigure::FitPlay => job.fit.play.mm(),
             JobFigure::Gap => gap,
-            JobFigure::Caliper => job.board.caliper,
+            JobFigure::Caliper => job.board.caliper.mm(),
             JobFigure::Hinge => job.board.hinge,
-            JobFigure::TrayLength => job.box_size.length - job.fit.around_tray,
-            JobFigure::TrayWidth => job.box_size.width - job.fit.around_tray,
+            JobFigure::TrayLength => job.box_size.length.mm() - job.fit.around_tray.mm(),
+            JobFigure::TrayWidth => job.box_size.width.mm() - job.fit.around_tray.mm(),
             JobFigure::TrayDepth => job.tray_height(),
             // A third panel beside a 90° crease begins past the bar that both its panels fill, and a gap further on.
             JobFigure::Recess => self.inner(90.0) + gap,
         }
     }
 
-    pub(super) fn item_figure(
-        &self,
-        item: ItemId,
-        figure: ItemFigure,
-    ) -> Result<Value, EvalError> {
+    pub(super) fn item_figure(&self, item: ItemId, figure: ItemFigure) -> Result<Value, EvalError> {
         let Some(item) = self.job.item(item) else {
             return Err(EvalError::absent(format!("item {}", item.index() + 1)));
         };
         Ok(Value::Length(match figure {
-            ItemFigure::Length => item.length,
-            ItemFigure::Width => item.width,
-            ItemFigure::Depth => item.depth,
-            ItemFigure::Pad => item.pad,
+            ItemFigure::Length => item.length.mm(),
+            ItemFigure::Width => item.width.mm(),
+            ItemFigure::Depth => item.depth.mm(),
+            ItemFigure::Pad => item.pad.mm(),
         }))
     }
 }

@@ -102,8 +102,8 @@ impl<'a> Values<'a> {
         let Some(item) = self.job.item(item) else {
             return Err(EvalError::absent(format!("item {}", item.index() + 1)));
         };
-        let fit = self.job.fit.around_item;
-        Ok((item.length + fit, item.width + fit))
+        let fit = self.job.fit.around_item.mm();
+        Ok((item.length.mm() + fit, item.width.mm() + fit))
     }
 
     /// Where an opening lies in its panel's frame.

@@ -65,7 +65,10 @@ fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
         }
         if ITEM_PROPERTIES.contains(&setting.name.as_str()) {
             let message = format!("`{}` is a property of an item", setting.name);
-            let label = format!("write it on the item's line: item \"…\" … {}=(mm)3", setting.name);
+            let label = format!(
+                "write it on the item's line: item \"…\" … {}=(mm)3",
+                setting.name
+            );
             return Some(SourceError::new(setting.place.clone(), message, label));
         }
         let label = match nearest(&setting.name, names.iter().copied()) {

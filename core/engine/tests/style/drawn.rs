@@ -5,7 +5,7 @@
 use std::fs;
 
 use proptest::prelude::*;
-use traywright_engine::job::{Cut, Job};
+use traywright_engine::job::{BoxSize, Cut, Fit, Job, Length};
 
 use super::hostile::survive;
 use super::{item, job, whole};
@@ -52,18 +52,23 @@ fn extreme() -> impl Strategy<Value = Job> {
     )
         .prop_map(|(size, items, card, fits, cut)| {
             let mut job = job();
-            job.box_size.length = size[0].max(size[1]);
-            job.box_size.width = size[0].min(size[1]);
-            job.box_size.depth = size[2];
+            job.box_size = BoxSize {
+                length: Length::known(size[0].max(size[1])),
+                width: Length::known(size[0].min(size[1])),
+                depth: Length::known(size[2]),
+            };
             job.items = items
                 .iter()
                 .enumerate()
                 .map(|(number, size)| item(&format!("lens{number}"), *size))
                 .collect();
-            (job.board.caliper, job.board.hinge) = card;
-            job.fit.around_tray = fits[0];
-            job.fit.around_item = fits[1];
-            job.fit.play = fits[2];
+            (job.board.caliper, job.board.hinge) = (Length::known(card.0), card.1);
+            let [around_tray, around_item, play] = fits.map(Length::known);
+            job.fit = Fit {
+                around_tray,
+                around_item,
+                play,
+            };
             job.slot.cut = cut;
             job
         })

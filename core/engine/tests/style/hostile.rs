@@ -6,7 +6,7 @@
 use std::sync::mpsc::{self, RecvTimeoutError};
 use std::time::Duration;
 
-use traywright_engine::job::Job;
+use traywright_engine::job::{Job, Length};
 use traywright_engine::{Refusal, Style, make};
 
 use super::{item, job, whole};
@@ -212,7 +212,7 @@ fn many_panels_are_judged_in_time_and_too_many_are_refused() {
         )
     };
     let mut thin = job();
-    thin.board.caliper = 0.2;
+    thin.board.caliper = Length::known(0.2);
     thin.board.hinge = 0.0;
     let comb = |teeth| {
         whole(&format!(

@@ -15,7 +15,7 @@ mod trims;
 mod words;
 
 use traywright_document::{Document, Panel, Segment};
-use traywright_engine::job::{BoxSize, Item, ItemShape, Job};
+use traywright_engine::job::{BoxSize, Item, Job, Length};
 use traywright_engine::{Refusal, Report, SourceError, Style, make};
 
 /// Figures worked out by hand have at least this many decimals.
@@ -25,18 +25,18 @@ const ALIKE: f64 = 1e-6;
 /// caliper of 1 with fold lines 0.25 over its middle, so that a right angle takes 0.75 outside and 0.25 inside.
 fn job() -> Job {
     let box_size = BoxSize {
-        length: 102.0,
-        width: 82.0,
-        depth: 32.0,
+        length: Length::known(102.0),
+        width: Length::known(82.0),
+        depth: Length::known(32.0),
     };
     let items = vec![item("lens", [30.0, 20.0, 10.0])];
-    let mut job = Job::plain("tried", box_size, 1.0, items);
+    let mut job = Job::plain("tried", box_size, Length::known(1.0), items);
     job.board.hinge = 0.25;
     job
 }
 
 fn item(name: &str, size: [f64; 3]) -> Item {
-    Item::plain(name, size)
+    Item::plain(name, size.map(Length::known))
 }
 
 /// A whole style around its sections.

@@ -5,7 +5,7 @@
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
-use traywright_engine::job::{Board, StockSheet};
+use traywright_engine::job::{Board, Length, StockSheet};
 use traywright_engine::wording::nearest;
 
 use super::nodes::{Entry, Node};
@@ -23,7 +23,7 @@ pub(super) fn board(
 ) -> Option<Board> {
     let material = material(node, boards, faults);
     let (hinge, tolerance) = (
-        node.length("hinge", faults),
+        node.signed_length("hinge", faults),
         node.length("tolerance", faults),
     );
     let sheet = node.entry("sheet").and_then(|entry| sheet(entry, faults));
@@ -46,8 +46,8 @@ pub(super) fn board(
 /// What is known of a card by its name or its caliper.
 struct Material {
     name: Option<String>,
-    caliper: f64,
-    tolerance: Option<f64>,
+    caliper: Length,
+    tolerance: Option<Length>,
     remembered: bool,
 }
 
@@ -77,11 +77,11 @@ fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<SourceError>) -> 
     })
 }
 
-fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<SourceError>) {
+fn vague(node: &Node<'_>, caliper: Length, faults: &mut Vec<SourceError>) {
     let place = node
         .entry("tolerance")
         .map_or(node.place.clone(), |entry| entry.place());
-    let thick = trimmed(caliper, 4);
+    let thick = trimmed(caliper.mm(), 4);
     faults.push(SourceError::new(
         place,
         "the tolerance is as large as the card is thick",

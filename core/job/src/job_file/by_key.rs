@@ -4,6 +4,7 @@
 //! a value that the key does not take, and a required key that is missing. Then there is no value, and the job is refused.
 
 use traywright_engine::SourceError;
+use traywright_engine::job::Length;
 
 use super::keys::{Absent, Key, Kind};
 use super::nodes::{Entry, Node};
@@ -26,8 +27,13 @@ impl<'a> Node<'a> {
         entry
     }
 
-    /// A length in mm.
-    pub(super) fn length(&self, name: &str, faults: &mut Vec<SourceError>) -> Option<f64> {
+    /// A length that its limits keep from being negative.
+    pub(super) fn length(&self, name: &str, faults: &mut Vec<SourceError>) -> Option<Length> {
+        self.signed_length(name, faults).map(Length::known)
+    }
+
+    /// A length in mm that may be negative.
+    pub(super) fn signed_length(&self, name: &str, faults: &mut Vec<SourceError>) -> Option<f64> {
         let key = self.key(name);
         let Kind::Length(limits) = key.kind else {
             unreachable!("`{name}` is a length in the table of keys");

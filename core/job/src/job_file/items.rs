@@ -67,7 +67,7 @@ fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> 
             .map_or(node.place.clone(), |entry| entry.place()),
         ..Item::plain(item_name?, [length?, width?, depth?])
     };
-    if item.shape == ItemShape::Round && (item.length - item.width).abs() > 1e-6 {
+    if item.shape == ItemShape::Round && (item.length.mm() - item.width.mm()).abs() > 1e-6 {
         not_round(node, faults);
         return None;
     }

@@ -34,8 +34,8 @@ fn nicks(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Nicks> {
         length: length?,
         every: every?,
     };
-    let least = LEAST_APART * nicks.length;
-    if nicks.every >= least {
+    let least = LEAST_APART * nicks.length.mm();
+    if nicks.every.mm() >= least {
         return Some(nicks);
     }
     let written = [node.entry("every"), node.entry("length")];
@@ -45,7 +45,7 @@ fn nicks(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<Nicks> {
         "the nicks would run into one another",
         format!(
             "with nicks of {} mm, `every` is at least {} mm",
-            trimmed(nicks.length, 3),
+            trimmed(nicks.length.mm(), 3),
             trimmed(least, 3)
         ),
     ));

@@ -4,7 +4,7 @@
 //! refused with both. Never knows what is printed on a page.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{Page, Paper, Unit};
+use traywright_engine::job::{Length, Page, Paper, Unit};
 
 use super::nodes::{Entry, Node};
 use super::values::word;
@@ -39,9 +39,9 @@ pub struct PageSize {
     /// Its name, or its size as it was written.
     pub name: String,
     /// The first side.
-    pub width: f64,
+    pub width: Length,
     /// The second side.
-    pub height: f64,
+    pub height: Length,
 }
 
 /// Names of all pages.
@@ -74,8 +74,8 @@ impl PageError {
 pub fn page_named(written: &str) -> Result<PageSize, PageError> {
     let sized = |width, height| PageSize {
         name: written.to_owned(),
-        width,
-        height,
+        width: Length::known(width),
+        height: Length::known(height),
     };
     if let Some((_, width, height)) = SIZES.iter().find(|(name, _, _)| *name == written) {
         return Ok(sized(*width, *height));
@@ -148,9 +148,9 @@ pub(super) const WHOLE_PAGE: &str = "whole";
 /// The paper of a job that does not name it.
 pub(super) struct DefaultPage {
     pub(super) name: &'static str,
-    pub(super) margin: f64,
+    pub(super) margin: Length,
     /// The margin of a whole page.
-    pub(super) bleed: f64,
+    pub(super) bleed: Length,
 }
 
 impl DefaultPage {
@@ -160,13 +160,13 @@ impl DefaultPage {
         match unit {
             Unit::Millimetre => DefaultPage {
                 name: "A4",
-                margin: 6.0,
-                bleed: 3.0,
+                margin: Length::known(6.0),
+                bleed: Length::known(3.0),
             },
             Unit::Inch => DefaultPage {
                 name: "Letter",
-                margin: 0.25 * INCH,
-                bleed: 0.125 * INCH,
+                margin: Length::known(0.25 * INCH),
+                bleed: Length::known(0.125 * INCH),
             },
         }
     }
@@ -196,7 +196,7 @@ pub(super) fn paper(node: &Node<'_>, unit: Unit, faults: &mut Vec<SourceError>) 
 }
 
 /// The margin of a whole page; nothing overlaps it.
-fn bleed(node: &Node<'_>, default: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
+fn bleed(node: &Node<'_>, default: Length, faults: &mut Vec<SourceError>) -> Option<Length> {
     if let Some(overlap) = node.entry("overlap") {
         faults.push(SourceError::new(
             overlap.place(),
@@ -207,7 +207,7 @@ fn bleed(node: &Node<'_>, default: f64, faults: &mut Vec<SourceError>) -> Option
     margin(node, default, faults)
 }
 
-fn margin(node: &Node<'_>, default: f64, faults: &mut Vec<SourceError>) -> Option<f64> {
+fn margin(node: &Node<'_>, default: Length, faults: &mut Vec<SourceError>) -> Option<Length> {
     match node.entry("margin") {
         Some(_) => node.length("margin", faults),
         None => Some(default),
@@ -218,7 +218,7 @@ fn margin(node: &Node<'_>, default: f64, faults: &mut Vec<SourceError>) -> Optio
 fn sheet(
     node: &Node<'_>,
     size: Option<PageSize>,
-    margin: Option<f64>,
+    margin: Option<Length>,
     faults: &mut Vec<SourceError>,
 ) -> Option<Page> {
     let overlap = node.length("overlap", faults);
@@ -265,11 +265,11 @@ fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
 
 /// The page, if its margins and overlap leave something to draw on.
 fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<SourceError>) -> Option<Page> {
-    let side = page.width.min(page.height);
-    let inner = side - 2.0 * page.margin;
+    let side = page.width.mm().min(page.height.mm());
+    let inner = side - 2.0 * page.margin.mm();
     let (name, title) = if inner <= 0.0 {
         ("margin", "the margins leave nothing of the page")
-    } else if page.overlap >= inner {
+    } else if page.overlap.mm() >= inner {
         ("overlap", "the overlap leaves nothing of the page")
     } else {
         return Some(page);

@@ -1,7 +1,7 @@
 //! What a job may say and what it may not. Source of all: core/CONTRACT.md, "Job file", unless a test names another.
 
 use traywright_engine::job::{
-    Cut, DrawnFace, DxfVersion, Grain, ItemShape, Machine, Nicks, SettingInput,
+    Cut, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, SettingInput,
 };
 
 use super::keys::LINES;
@@ -14,6 +14,10 @@ const TRAY: &str = "tray style=\"single-slot\"\n";
 const BOX: &str = "box length=(mm)182 width=(mm)121 depth=(mm)34\n";
 const ITEM: &str = "item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\n";
 const BOARD: &str = "board \"index-255\"\n";
+
+const fn mm(number: f64) -> Length {
+    Length::known(number)
+}
 
 fn job(text: &str) -> Job {
     let boards = Boards::shipped();
@@ -35,12 +39,15 @@ fn the_least_job_has_the_defaults_of_the_contract() {
     assert_eq!(&TRAY[job.style_place.clone()], "style=\"single-slot\"");
     assert_eq!(
         (job.box_size.length, job.box_size.width, job.box_size.depth),
-        (182.0, 121.0, 34.0)
+        (mm(182.0), mm(121.0), mm(34.0))
     );
-    assert_eq!((job.rounding.corner, job.rounding.floor_corner), (0.0, 0.0));
+    assert_eq!(
+        (job.rounding.corner, job.rounding.floor_corner),
+        (mm(0.0), mm(0.0))
+    );
     assert_eq!(
         (job.fit.around_tray, job.fit.around_item, job.fit.play),
-        (2.0, 2.0, 0.5)
+        (mm(2.0), mm(2.0), mm(0.5))
     );
     assert_eq!((job.slot.cut, job.slot.finger), (Cut::Cross, None));
     assert_eq!(
@@ -49,9 +56,9 @@ fn the_least_job_has_the_defaults_of_the_contract() {
             job.output.paper.page().width,
             job.output.paper.page().height
         ),
-        ("A4", 210.0, 297.0)
+        ("A4", mm(210.0), mm(297.0))
     );
-    assert_eq!(job.output.paper.page().margin, 6.0);
+    assert_eq!(job.output.paper.page().margin, mm(6.0));
     assert_eq!(
         (job.output.drawn_face, job.unit),
         (DrawnFace::Inside, Unit::Millimetre)
@@ -60,7 +67,7 @@ fn the_least_job_has_the_defaults_of_the_contract() {
     // Source: JCP K10, February 1999.
     assert_eq!(
         (job.board.caliper, job.board.tolerance),
-        (0.290, Some(0.013))
+        (mm(0.290), Some(mm(0.013)))
     );
     assert!(!job.board.measure_it && job.board.hinge == 0.0);
 }
@@ -82,16 +89,16 @@ const WHOLE_JOB: &str = "\u{feff}// for the shelf\r\n\
 fn everything_about_box_items_and_card_is_read() {
     let job = job(WHOLE_JOB);
     assert_eq!(job.title, "Barometer keepsake box");
-    assert!((job.box_size.width - 120.65).abs() < 1e-9);
-    assert!((job.box_size.depth - 38.1).abs() < 1e-9);
-    assert_eq!((job.rounding.corner, job.unit), (3.0, Unit::Millimetre));
+    assert!((job.box_size.width.mm() - 120.65).abs() < 1e-9);
+    assert!((job.box_size.depth.mm() - 38.1).abs() < 1e-9);
+    assert_eq!((job.rounding.corner, job.unit), (mm(3.0), Unit::Millimetre));
     let names: Vec<&str> = job.items.iter().map(|item| item.name.as_str()).collect();
     assert_eq!(names, ["vial", "vial.2", "vial.3"]);
     assert_eq!([0, 1, 2].map(|item| job.items[item].number), [1, 2, 3]);
     assert!(
         job.items
             .iter()
-            .all(|item| item.shape == ItemShape::Round && item.depth == 28.0)
+            .all(|item| item.shape == ItemShape::Round && item.depth == mm(28.0))
     );
     assert!(
         job.board.measure_it,
@@ -104,23 +111,23 @@ fn everything_about_box_items_and_card_is_read() {
     let sheet = job.board.sheet.expect("the sheet is read");
     assert_eq!(
         (sheet.name.as_str(), sheet.width, sheet.height),
-        ("500x700 mm", 500.0, 700.0)
+        ("500x700 mm", mm(500.0), mm(700.0))
     );
     let fit = job.fit;
     assert_eq!(
         (fit.around_tray, fit.around_item, fit.play),
-        (0.0, 1.5875, 0.0)
+        (mm(0.0), mm(1.5875), mm(0.0))
     );
 }
 
 #[test]
 fn everything_about_cuts_paper_and_style_is_read() {
     let job = job(WHOLE_JOB);
-    assert_eq!((job.slot.cut, job.slot.finger), (Cut::Open, Some(20.0)));
+    assert_eq!((job.slot.cut, job.slot.finger), (Cut::Open, Some(mm(20.0))));
     let page = job.output.paper.page();
     assert_eq!(page.font.as_deref(), Some("Letters.ttf"));
     assert_eq!(
-        [page.margin, page.overlap, page.bar_across, page.bar_down],
+        [page.margin, page.overlap, page.bar_across, page.bar_down].map(Length::mm),
         [4.0, 12.0, 99.6, 100.2]
     );
     assert_eq!(job.output.drawn_face, DrawnFace::Outside);
@@ -149,10 +156,10 @@ fn an_inch_job_has_letter_paper_and_a_quarter_inch_of_margin() {
     );
     // Source: 8.5 x 11 in and 0.25 in of 25.4 mm, by hand.
     assert!(
-        (plain.output.paper.page().width - 215.9).abs() < 1e-9
-            && (plain.output.paper.page().height - 279.4).abs() < 1e-9
+        (plain.output.paper.page().width.mm() - 215.9).abs() < 1e-9
+            && (plain.output.paper.page().height.mm() - 279.4).abs() < 1e-9
     );
-    assert!((plain.output.paper.page().margin - 6.35).abs() < 1e-9);
+    assert!((plain.output.paper.page().margin.mm() - 6.35).abs() < 1e-9);
     let sized = job(&format!(
         "{TRAY}{inches}{ITEM}{BOARD}page \"A5\" overlap=(mm)8\n"
     ));
@@ -161,7 +168,7 @@ fn an_inch_job_has_letter_paper_and_a_quarter_inch_of_margin() {
             sized.output.paper.page().width,
             sized.output.paper.page().overlap
         ),
-        (148.0, 8.0)
+        (mm(148.0), mm(8.0))
     );
 }
 
@@ -175,9 +182,9 @@ fn an_inch_twin_is_the_same_job() {
         34.0 / 25.4
     ));
     let metric = with("");
-    assert!((twin.box_size.length - metric.box_size.length).abs() < 1e-9);
-    assert!((twin.box_size.width - metric.box_size.width).abs() < 1e-9);
-    assert!((twin.box_size.depth - metric.box_size.depth).abs() < 1e-9);
+    assert!((twin.box_size.length.mm() - metric.box_size.length.mm()).abs() < 1e-9);
+    assert!((twin.box_size.width.mm() - metric.box_size.width.mm()).abs() < 1e-9);
+    assert!((twin.box_size.depth.mm() - metric.box_size.depth.mm()).abs() < 1e-9);
 }
 
 #[test]
@@ -186,12 +193,12 @@ fn a_measured_caliper_beats_the_list() {
     let own = measured("board \"museum-board-2ply\" caliper=(mm)0.82");
     assert_eq!(
         (own.name.as_deref(), own.caliper),
-        (Some("museum-board-2ply"), 0.82)
+        (Some("museum-board-2ply"), mm(0.82))
     );
     assert_eq!((own.tolerance, own.measure_it), (None, false));
-    assert_eq!(measured("board caliper=(mm)0.0001").caliper, 0.0001);
+    assert_eq!(measured("board caliper=(mm)0.0001").caliper, mm(0.0001));
     let stated = measured("board \"index-255\" tolerance=(mm)0.005");
-    assert_eq!(stated.tolerance, Some(0.005));
+    assert_eq!(stated.tolerance, Some(mm(0.005)));
 }
 
 // Source of the sizes: ISO 216; inch sizes times 25.4. Source of B4: ISO 216 and JIS P 0138.
@@ -209,7 +216,7 @@ fn pages_have_their_names_and_sizes() {
     ] {
         let page = page_named(name).unwrap_or_else(|no| panic!("{name}: {no:?}"));
         assert!(
-            (page.width - width).abs() < 1e-9 && (page.height - height).abs() < 1e-9,
+            (page.width.mm() - width).abs() < 1e-9 && (page.height.mm() - height).abs() < 1e-9,
             "{name}"
         );
         assert_eq!(page.name, name);
@@ -277,17 +284,17 @@ fn what_is_asked_of_files_for_machines_is_off_until_it_is_asked() {
         .machine;
     // Source: core/CONTRACT.md, "Job file", the defaults of `nicks`.
     let usual = Nicks {
-        length: 0.4,
-        every: 60.0,
+        length: mm(0.4),
+        every: mm(60.0),
     };
-    assert_eq!((asked.kerf, asked.nicks), (0.2, Some(usual)));
+    assert_eq!((asked.kerf, asked.nicks), (mm(0.2), Some(usual)));
     assert_eq!(asked.dxf, DxfVersion::R12);
     let other = with("nicks length=(mm)0.5 every=(in)2\ndxf version=\"R2000\"\n")
         .output
         .machine;
     let nicks = Nicks {
-        length: 0.5,
-        every: 50.8,
+        length: mm(0.5),
+        every: mm(50.8),
     };
     assert_eq!((other.nicks, other.dxf), (Some(nicks), DxfVersion::R2000));
 }
@@ -300,21 +307,21 @@ fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
             job.output.paper.bleed(),
             job.output.paper.page().name.as_str()
         ),
-        (Some(3.0), "A4")
+        (Some(mm(3.0)), "A4")
     );
     assert_eq!(
         (
             job.output.paper.page().margin,
             job.output.paper.page().overlap
         ),
-        (6.0, 10.0)
+        (mm(6.0), mm(10.0))
     );
     let job = with("page \"whole\" margin=(mm)5 bar-across=(mm)99.6\n");
     assert_eq!(
         (job.output.paper.bleed(), job.output.paper.page().margin),
-        (Some(5.0), 6.0)
+        (Some(mm(5.0)), mm(6.0))
     );
-    assert_eq!(job.output.paper.page().bar_across, 99.6);
+    assert_eq!(job.output.paper.page().bar_across, mm(99.6));
     assert_eq!(with("page \"A3\"\n").output.paper.bleed(), None);
 }
 
@@ -368,8 +375,8 @@ fn a_name_of_any_letters_is_read_back() {
 #[test]
 fn the_defaults_of_the_table_are_those_of_the_engine() {
     let mut least = with("");
-    let plain = Job::plain("single-slot", least.box_size, 0.29, least.items.clone());
-    assert_eq!(least.board.tolerance.take(), Some(0.013));
+    let plain = Job::plain("single-slot", least.box_size, mm(0.29), least.items.clone());
+    assert_eq!(least.board.tolerance.take(), Some(mm(0.013)));
     assert_eq!(least.board.name.take().as_deref(), Some("index-255"));
     let same = Job {
         title: "single-slot".to_owned(),

@@ -6,19 +6,19 @@
 use std::fmt;
 
 use traywright_engine::Job;
-use traywright_engine::job::{Board, DrawnFace, DxfVersion, Item, SettingInput, Unit};
+use traywright_engine::job::{Board, DrawnFace, DxfVersion, Item, Length, SettingInput, Unit};
 use traywright_engine::wording::quoted;
 
 use super::keys::{Key, LINES, Line, Start};
 use super::pages::{DefaultPage, WHOLE_PAGE};
 use super::words::{CUTS, DXF_VERSIONS, FACES, GRAINS, SHAPES, word_for};
-use crate::lengths::{Length, in_job};
+use crate::lengths::{WrittenLength, in_job};
 
 /// A value as a job writes it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Value<'a> {
     /// A length in the unit of the maker, rounded as people write it.
-    Length(Length),
+    Length(WrittenLength),
     /// A length in millimetres, exactly.
     Mm(f64),
     /// A length in inches, exactly.
@@ -138,25 +138,27 @@ fn value<'a>(job: &'a Job, line: &str, key: &str) -> Option<Value<'a>> {
     Some(match (line, key) {
         ("tray", "style") => Value::Text(&job.style),
         ("tray", "name") => Value::Text(&job.title),
-        ("box", "length") => Value::Mm(job.box_size.length),
-        ("box", "width") => Value::Mm(job.box_size.width),
-        ("box", "depth") => Value::Mm(job.box_size.depth),
-        ("box", "corner") => Value::Mm(job.rounding.corner),
-        ("box", "floor-corner") => Value::Mm(job.rounding.floor_corner),
+        ("box", "length") => Value::Mm(job.box_size.length.mm()),
+        ("box", "width") => Value::Mm(job.box_size.width.mm()),
+        ("box", "depth") => Value::Mm(job.box_size.depth.mm()),
+        ("box", "corner") => Value::Mm(job.rounding.corner.mm()),
+        ("box", "floor-corner") => Value::Mm(job.rounding.floor_corner.mm()),
         ("board", key) => return board_value(&job.board, key),
-        ("fit", "box") => Value::Mm(job.fit.around_tray),
-        ("fit", "item") => Value::Mm(job.fit.around_item),
-        ("fit", "play") => Value::Mm(job.fit.play),
+        ("fit", "box") => Value::Mm(job.fit.around_tray.mm()),
+        ("fit", "item") => Value::Mm(job.fit.around_item.mm()),
+        ("fit", "play") => Value::Mm(job.fit.play.mm()),
         ("slot", "cut") => Value::Text(word_for(&CUTS, &job.slot.cut)),
-        ("slot", "finger") => Value::Mm(job.slot.finger?),
+        ("slot", "finger") => Value::Mm(job.slot.finger?.mm()),
         ("page", key) => return page_value(job, key),
         ("draw", "face") if job.output.drawn_face != DrawnFace::default() => {
             Value::Text(word_for(&FACES, &job.output.drawn_face))
         }
         ("words", "language") if job.output.language != "en" => Value::Text(&job.output.language),
-        ("kerf", "width") if job.output.machine.kerf > 0.0 => Value::Mm(job.output.machine.kerf),
-        ("nicks", "length") => Value::Mm(job.output.machine.nicks?.length),
-        ("nicks", "every") => Value::Mm(job.output.machine.nicks?.every),
+        ("kerf", "width") if job.output.machine.kerf > Length::ZERO => {
+            Value::Mm(job.output.machine.kerf.mm())
+        }
+        ("nicks", "length") => Value::Mm(job.output.machine.nicks?.length.mm()),
+        ("nicks", "every") => Value::Mm(job.output.machine.nicks?.every.mm()),
         ("dxf", "version") if job.output.machine.dxf != DxfVersion::default() => {
             Value::Text(word_for(&DXF_VERSIONS, &job.output.machine.dxf))
         }
@@ -169,9 +171,9 @@ fn item_value<'a>(kind: &'a [Item], key: &str) -> Option<Value<'a>> {
     let item = kind.first()?;
     Some(match key {
         "name" => Value::Text(&item.name),
-        "length" => Value::Mm(item.length),
-        "width" => Value::Mm(item.width),
-        "depth" => Value::Mm(item.depth),
+        "length" => Value::Mm(item.length.mm()),
+        "width" => Value::Mm(item.width.mm()),
+        "depth" => Value::Mm(item.depth.mm()),
         "shape" => Value::Text(word_for(&SHAPES, &item.shape)),
         "turn" => Value::YesNo(item.turns),
         "count" => Value::Count(kind.len()),
@@ -182,9 +184,9 @@ fn item_value<'a>(kind: &'a [Item], key: &str) -> Option<Value<'a>> {
 fn board_value<'a>(board: &'a Board, key: &str) -> Option<Value<'a>> {
     Some(match key {
         "name" => Value::Text(board.name.as_deref()?),
-        "caliper" => Value::Mm(board.caliper),
+        "caliper" => Value::Mm(board.caliper.mm()),
         "hinge" => Value::Mm(board.hinge),
-        "tolerance" => Value::Mm(board.tolerance?),
+        "tolerance" => Value::Mm(board.tolerance?.mm()),
         "sheet" => Value::Text(&board.sheet.as_ref()?.name),
         "grain" => Value::Text(word_for(&GRAINS, &board.grain?)),
         _ => return None,
@@ -201,11 +203,11 @@ fn page_value<'a>(job: &'a Job, key: &str) -> Option<Value<'a>> {
     Some(match key {
         "name or size" if job.output.paper.bleed().is_some() => Value::Text(WHOLE_PAGE),
         "name or size" if page.name != default.name => Value::Text(&page.name),
-        "margin" if margin != default_margin => Value::Mm(margin),
+        "margin" if margin != default_margin => Value::Mm(margin.mm()),
         "font" => Value::Text(page.font.as_deref()?),
-        "overlap" => Value::Mm(page.overlap),
-        "bar-across" => Value::Mm(page.bar_across),
-        "bar-down" => Value::Mm(page.bar_down),
+        "overlap" => Value::Mm(page.overlap.mm()),
+        "bar-across" => Value::Mm(page.bar_across.mm()),
+        "bar-down" => Value::Mm(page.bar_down.mm()),
         _ => return None,
     })
 }

@@ -109,17 +109,17 @@ fn lengths_as_a_job_writes_them() {
         (2.54, IN, "(in)0.1"),
         (182.0, IN, "(in)7.16535"),
     ] {
-        assert_eq!(in_job(Length { mm, unit }), words);
+        assert_eq!(in_job(WrittenLength { mm, unit }), words);
     }
     assert_eq!(
-        read_out(Length {
+        read_out(WrittenLength {
             mm: 92.075,
             unit: IN
         }),
         "3 5/8 in"
     );
     assert_eq!(
-        read_out(Length {
+        read_out(WrittenLength {
             mm: 100.0,
             unit: MM
         }),

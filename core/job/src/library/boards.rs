@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use ron::extensions::Extensions;
 use serde::Deserialize;
+use traywright_engine::job::Length;
 
 const SHIPPED: &str = include_str!("../../../../designs/boards.ron");
 
@@ -26,9 +27,9 @@ pub struct Stock {
     /// Grams a square metre.
     pub grammage: Option<f64>,
     /// How thick one sheet is.
-    pub caliper: f64,
+    pub caliper: Length,
     /// How far the caliper may be off, either way, if anybody says so.
-    pub tolerance: Option<f64>,
+    pub tolerance: Option<Length>,
     /// How the figures are known.
     pub basis: Basis,
     /// Where they come from.
@@ -53,8 +54,8 @@ pub enum Basis {
 struct Row {
     about: String,
     grammage: Option<f64>,
-    caliper: f64,
-    tolerance: Option<f64>,
+    caliper: Length,
+    tolerance: Option<Length>,
     basis: Basis,
     source: String,
 }
@@ -70,7 +71,7 @@ impl Boards {
             .from_str(SHIPPED)
             .expect("the shipped list of boards is sound");
         let mut stocks: Vec<Stock> = rows.into_iter().map(Stock::from).collect();
-        stocks.sort_by(|one, other| one.caliper.total_cmp(&other.caliper));
+        stocks.sort_by(|one, other| one.caliper.mm().total_cmp(&other.caliper.mm()));
         Boards { stocks }
     }
 
@@ -139,7 +140,7 @@ mod tests {
     fn caliper_and_tolerance(name: &str) -> (f64, Option<f64>) {
         let boards = Boards::shipped();
         let stock = boards.get(name).unwrap_or_else(|| panic!("no {name}"));
-        (stock.caliper, stock.tolerance)
+        (stock.caliper.mm(), stock.tolerance.map(Length::mm))
     }
 
     // Source: Government Paper Specification Standards (US GPO/JCP), issue of February 1999, sheets K10, P20 and O-63.
@@ -212,7 +213,7 @@ mod tests {
                 .parse()
                 .expect("a number stands before `point`");
             assert!(
-                (stock.caliper - points * 0.0254).abs() <= 0.01,
+                (stock.caliper.mm() - points * 0.0254).abs() <= 0.01,
                 "{}",
                 stock.name
             );
@@ -227,9 +228,9 @@ mod tests {
         let rows = SHIPPED.matches("\": (").count();
         assert_eq!(boards.all().len(), rows, "a name stands twice");
         for stock in boards.all() {
-            assert!(stock.caliper > 0.0, "{}", stock.name);
-            let tolerance = stock.tolerance.unwrap_or(0.0);
-            assert!((0.0..stock.caliper).contains(&tolerance), "{}", stock.name);
+            assert!(stock.caliper > Length::ZERO, "{}", stock.name);
+            let tolerance = stock.tolerance.unwrap_or_default();
+            assert!(tolerance < stock.caliper, "{}", stock.name);
             assert!(
                 !stock.source.is_empty() && !stock.about.is_empty(),
                 "{}",

@@ -91,7 +91,7 @@ fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<Strin
         words.push_str(" for the item turned a quarter round");
     }
     if let Some([along, across]) = sides(ItemMeasure::ClearLength, ItemMeasure::ClearWidth) {
-        let [length, width] = turned.unwrap_or([item.length, item.width]);
+        let [length, width] = turned.unwrap_or([item.length.mm(), item.width.mm()]);
         let play = size(&[along - length, across - width], unit);
         words.push_str(&format!(
             ", {} of it clear, so {play} to spare",
@@ -153,7 +153,7 @@ fn blank(checked_job: &CheckedJob) -> Option<String> {
             page.name
         ),
     };
-    let margin = length(page.margin, unit);
+    let margin = length(page.margin.mm(), unit);
     line(
         "Blank",
         &format!("{}: {paper} (margin {margin})", size(&blank, unit)),

@@ -98,7 +98,7 @@ impl<'a> JsonReport<'a> {
             fits: checked_job.fits(),
             style: &job.style,
             board: Board {
-                caliper: number(job.board.caliper),
+                caliper: number(job.board.caliper.mm()),
                 name: job.board.name.as_deref(),
                 hinge: number(job.board.hinge),
             },

@@ -3,7 +3,7 @@
 //! Given the blank's extent and the page of the job, says whether that page holds it, or which one does. The margin of
 //! the job counts on every page. Never spreads a blank over several sheets: that is an exporter's work.
 
-use traywright_engine::job::{Page, Unit};
+use traywright_engine::job::{Length, Page, Unit};
 
 use crate::job_file::{known_pages, page_named};
 
@@ -35,8 +35,8 @@ impl PaperFit {
             })
     }
 
-    fn holding(blank: [f64; 2], name: &str, page: [f64; 2], margin: f64) -> Option<Self> {
-        let room = page.map(|side| side - 2.0 * margin);
+    fn holding(blank: [f64; 2], name: &str, page: [Length; 2], margin: Length) -> Option<Self> {
+        let room = page.map(|side| side.mm() - 2.0 * margin.mm());
         let sheet = |turned: bool| PaperFit {
             name: name.to_owned(),
             landscape: turned == (page[0] <= page[1]),
@@ -68,9 +68,9 @@ mod tests {
     fn page(name: &str, width: f64, height: f64, margin: f64) -> Page {
         Page {
             name: name.to_owned(),
-            width,
-            height,
-            margin,
+            width: Length::known(width),
+            height: Length::known(height),
+            margin: Length::known(margin),
             ..Page::default()
         }
     }

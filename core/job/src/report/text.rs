@@ -55,7 +55,7 @@ pub fn verdict(checked_job: &CheckedJob) -> String {
         0 | 1 => "the tray does not fit.".to_owned(),
         faults => format!("the tray does not fit, for {faults} reasons."),
     };
-    let caliper = length(job.board.caliper, job.unit);
+    let caliper = length(job.board.caliper.mm(), job.unit);
     let card = match &job.board.name {
         Some(name) => format!("{name}, {caliper}"),
         None => caliper,

@@ -7,7 +7,7 @@ use traywright_engine::job::{Job, Unit};
 
 use crate::job_file::keys::LINES;
 use crate::job_file::{Value, line, lines_of, read};
-use crate::lengths::{INCH, Length};
+use crate::lengths::{INCH, WrittenLength};
 use crate::library::Boards;
 
 /// The example, which ships with the program.
@@ -40,11 +40,11 @@ pub struct JobDraft {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Measures {
     /// The first side; the longer one of a box.
-    pub length: Length,
+    pub length: WrittenLength,
     /// The second side.
-    pub width: Length,
+    pub width: WrittenLength,
     /// The upright side.
-    pub depth: Length,
+    pub depth: WrittenLength,
 }
 
 /// A card, by its name or its thickness.
@@ -53,7 +53,7 @@ pub enum Card {
     /// A name in the list of boards.
     Named(String),
     /// The thickness of one sheet.
-    Caliper(Length),
+    Caliper(WrittenLength),
 }
 
 /// Lines that an older job hands on, as its maker wrote them.
@@ -70,8 +70,8 @@ impl Carried {
     pub fn new(text: &str, job: &Job) -> Self {
         // The default page depends on the unit of the box, so a page that was not written is written now.
         let default_page = || {
-            let margin = Value::Length(Length {
-                mm: job.output.paper.page().margin,
+            let margin = Value::Length(WrittenLength {
+                mm: job.output.paper.page().margin.mm(),
                 unit: job.unit,
             });
             let name = Value::Text(&job.output.paper.page().name);
@@ -137,20 +137,20 @@ pub fn example(unit: Unit) -> JobDraft {
     let of_item = |mm: f64| rounded(mm, unit, f64::ceil);
     JobDraft {
         in_box: Measures {
-            length: of_box(job.box_size.length),
-            width: of_box(job.box_size.width),
-            depth: of_box(job.box_size.depth),
+            length: of_box(job.box_size.length.mm()),
+            width: of_box(job.box_size.width.mm()),
+            depth: of_box(job.box_size.depth.mm()),
         },
         item_name: item.name.clone(),
         item: Measures {
-            length: of_item(item.length),
-            width: of_item(item.width),
-            depth: of_item(item.depth),
+            length: of_item(item.length.mm()),
+            width: of_item(item.width.mm()),
+            depth: of_item(item.depth.mm()),
         },
         card: match &job.board.name {
             Some(name) => Card::Named(name.clone()),
-            None => Card::Caliper(Length {
-                mm: job.board.caliper,
+            None => Card::Caliper(WrittenLength {
+                mm: job.board.caliper.mm(),
                 unit: Unit::Millimetre,
             }),
         },
@@ -162,10 +162,10 @@ pub fn example(unit: Unit) -> JobDraft {
     }
 }
 
-fn rounded(mm: f64, unit: Unit, round: fn(f64) -> f64) -> Length {
+fn rounded(mm: f64, unit: Unit, round: fn(f64) -> f64) -> WrittenLength {
     let mm = match unit {
         Unit::Millimetre => mm,
         Unit::Inch => round(mm / INCH * 16.0) / 16.0 * INCH,
     };
-    Length { mm, unit }
+    WrittenLength { mm, unit }
 }

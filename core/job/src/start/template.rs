@@ -76,7 +76,11 @@ mod tests {
     use super::*;
     use crate::job_file::read;
     use crate::library::Boards;
-    use traywright_engine::job::Machine;
+    use traywright_engine::job::{Length, Machine};
+
+    fn mm(number: f64) -> Length {
+        Length::known(number)
+    }
 
     fn read_back(text: &str) -> traywright_engine::Job {
         read("new.kdl", text.as_bytes(), &Boards::shipped())
@@ -89,13 +93,16 @@ mod tests {
         let job = read_back(&job(&example(Unit::Millimetre)));
         assert_eq!(
             (job.box_size.length, job.box_size.width, job.box_size.depth),
-            (182.0, 121.0, 34.0)
+            (mm(182.0), mm(121.0), mm(34.0))
         );
         let item = &job.items[0];
-        assert_eq!((item.length, item.width, item.depth), (96.0, 61.0, 28.0));
+        assert_eq!(
+            (item.length, item.width, item.depth),
+            (mm(96.0), mm(61.0), mm(28.0))
+        );
         assert_eq!(
             (job.board.caliper, job.output.paper.page().margin, job.unit),
-            (0.29, 6.0, Unit::Millimetre)
+            (mm(0.29), mm(6.0), Unit::Millimetre)
         );
     }
 
@@ -109,14 +116,14 @@ mod tests {
             (Unit::Inch, "Letter")
         );
         assert!(
-            (job.output.paper.page().margin - 6.35).abs() < 1e-9
-                && (job.fit.around_tray - 2.54).abs() < 1e-9
+            (job.output.paper.page().margin.mm() - 6.35).abs() < 1e-9
+                && (job.fit.around_tray.mm() - 2.54).abs() < 1e-9
         );
         let in_box = job.box_size;
         for (inch, metric) in [
-            (in_box.length, 182.0),
-            (in_box.width, 121.0),
-            (in_box.depth, 34.0),
+            (in_box.length.mm(), 182.0),
+            (in_box.width.mm(), 121.0),
+            (in_box.depth.mm(), 34.0),
         ] {
             assert!(
                 inch <= metric && metric - inch < 25.4 / 16.0,
@@ -124,7 +131,11 @@ mod tests {
             );
         }
         let item = &job.items[0];
-        for (inch, metric) in [(item.length, 96.0), (item.width, 61.0), (item.depth, 28.0)] {
+        for (inch, metric) in [
+            (item.length.mm(), 96.0),
+            (item.width.mm(), 61.0),
+            (item.depth.mm(), 28.0),
+        ] {
             assert!(
                 inch >= metric && inch - metric < 25.4 / 16.0,
                 "{inch} for {metric}"
@@ -151,11 +162,11 @@ mod tests {
                 job.output.paper.page().name.as_str(),
                 job.output.paper.page().margin
             ),
-            ("Letter", 6.35)
+            ("Letter", mm(6.35))
         );
         assert_eq!(
             (job.fit.around_tray, job.fit.around_item, job.board.caliper),
-            (1.5, 2.0, 0.31)
+            (mm(1.5), mm(2.0), mm(0.31))
         );
         assert_eq!(job.output.machine, Machine::default());
     }

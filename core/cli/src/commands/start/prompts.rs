@@ -8,7 +8,7 @@ use std::io::{self, BufRead, Read, Write};
 
 use traywright_engine::job::Unit;
 use traywright_job::job_file::page_named;
-use traywright_job::lengths::{Length, as_people_write, read_out};
+use traywright_job::lengths::{WrittenLength, as_people_write, read_out};
 use traywright_job::library::{Boards, Stock};
 use traywright_job::nearest::suggestion;
 use traywright_job::report::sentence::paragraph;
@@ -203,7 +203,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         let found = self.boards.matching(answer);
         if !answer.is_empty() && !found.is_empty() {
             let row = |stock: &&Stock| {
-                let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper);
+                let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper.mm());
                 paragraph(&first, &stock.about)
             };
             let list: String = found.iter().map(row).collect();
@@ -235,7 +235,9 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             Board => match &draft.card {
                 Card::Caliper(caliper) => format!("{} thick", read_out(*caliper)),
                 Card::Named(name) => match self.boards.get(name) {
-                    Some(stock) => format!("{name}: {}, {} mm thick", stock.about, stock.caliper),
+                    Some(stock) => {
+                        format!("{name}: {}, {} mm thick", stock.about, stock.caliper.mm())
+                    }
                     None => name.clone(),
                 },
             },
@@ -314,7 +316,7 @@ fn turned(draft: &JobDraft) -> bool {
     draft.in_box.width.mm > draft.in_box.length.mm
 }
 
-fn length(answer: &str, usual: Unit) -> Result<Length, String> {
+fn length(answer: &str, usual: Unit) -> Result<WrittenLength, String> {
     let Some(length) = as_people_write(answer, usual) else {
         return Err("That is no length: 182, 18.2 cm, 7 3/16 in and 7-3/16\" are.".to_owned());
     };

@@ -11,7 +11,7 @@ pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     findings.extend(judge_room(job));
     if board.measure_it {
         let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
-        let caliper = Mm(board.caliper);
+        let caliper = Mm(board.caliper.mm());
         let found = BuiltIn::MeasureBoard {
             board: name,
             caliper,
@@ -23,7 +23,7 @@ pub(crate) fn judge(job: &Job) -> Vec<Finding> {
 }
 
 fn judge_hinge(job: &Job) -> Option<Finding> {
-    let (hinge, most) = (job.board.hinge, job.board.caliper / 2.0);
+    let (hinge, most) = (job.board.hinge, job.board.caliper.mm() / 2.0);
     if (0.0..=most + TOUCH_MM).contains(&hinge) {
         return None;
     }
@@ -34,8 +34,8 @@ fn judge_hinge(job: &Job) -> Option<Finding> {
 
 /// Whether anything is left of the box between its fit and two walls.
 fn judge_room(job: &Job) -> Vec<Finding> {
-    let fit = job.fit.around_tray;
-    let least = fit + 2.0 * job.board.caliper;
+    let fit = job.fit.around_tray.mm();
+    let least = fit + 2.0 * job.board.caliper.mm();
     let too_small = sides(job).into_iter();
     let too_small = too_small.filter(|(_, inside)| *inside <= least);
     too_small
@@ -60,9 +60,9 @@ fn judge_room(job: &Job) -> Vec<Finding> {
 pub(crate) fn sides(job: &Job) -> [(Side, f64); 3] {
     let size = &job.box_size;
     [
-        (Side::Length, size.length),
-        (Side::Width, size.width),
-        (Side::Depth, size.depth),
+        (Side::Length, size.length.mm()),
+        (Side::Width, size.width.mm()),
+        (Side::Depth, size.depth.mm()),
     ]
 }
 
@@ -72,7 +72,7 @@ const MARGINS_MM: [f64; 2] = [4.2, 6.0];
 
 /// Whether the printer can reach what is drawn near the edge of the paper.
 fn judge_page(job: &Job) -> Option<Finding> {
-    let margin = job.output.paper.page().margin;
+    let margin = job.output.paper.page().margin.mm();
     let [least, usual] = MARGINS_MM;
     let (found, limit) = match margin {
         margin if margin < least - TOUCH_MM => (BuiltIn::PageMarginUnreached, least),

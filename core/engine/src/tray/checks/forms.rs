@@ -19,7 +19,8 @@ pub(super) fn judge(
     item: &Item,
 ) -> Vec<Finding> {
     let job = values.job;
-    let unasked = slot.cut != SlotCut::Job && job.slot.place.is_some() && job.cut_of(item) != Cut::Open;
+    let unasked =
+        slot.cut != SlotCut::Job && job.slot.place.is_some() && job.cut_of(item) != Cut::Open;
     let unnotched = job.finger_of(item).is_some() && opening.form.finger.is_none();
     let straight = item.shape != ItemShape::Rectangle && !opening.form.curved;
     let found = [

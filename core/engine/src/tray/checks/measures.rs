@@ -50,8 +50,8 @@ fn of_opening(values: &Values, tray: &Tray, id: OpeningId) -> Vec<Measure> {
         });
     };
     if opening.turned {
-        add(ItemMeasure::ItemLength, item.length);
-        add(ItemMeasure::ItemWidth, item.width);
+        add(ItemMeasure::ItemLength, item.length.mm());
+        add(ItemMeasure::ItemWidth, item.width.mm());
     }
     add(ItemMeasure::SlotLength, opening.rect.length);
     add(ItemMeasure::SlotWidth, opening.rect.width);

@@ -27,7 +27,7 @@ pub(crate) struct Clear {
 impl Clear {
     /// What an item has to spare, in the direction that leaves it least.
     pub(crate) fn play(&self, item: &Item) -> f64 {
-        (self.length - item.length).min(self.width - item.width)
+        (self.length - item.length.mm()).min(self.width - item.width.mm())
     }
 }
 
@@ -102,9 +102,9 @@ fn judge_height<'a>(
 ) -> Result<Option<Finding>, EvalError> {
     let room = match &slot.max_item_depth {
         Some(room) => values.amount(room, Scope::Opening(opening.member))?,
-        None => values.job.box_size.depth,
+        None => values.job.box_size.depth.mm(),
     };
-    let depth = item.pad + item.depth;
+    let depth = item.pad.mm() + item.depth.mm();
     let deep = depth > room + TOUCH_MM;
     Ok(deep.then(|| too_deep(item, &values.job.box_size, room, values.job.unit)))
 }
@@ -114,10 +114,12 @@ fn about(item: &Item, found: BuiltIn) -> Finding {
 }
 
 fn too_deep(item: &Item, size: &BoxSize, room: f64, unit: Unit) -> Finding {
-    let more = item.pad + item.depth - room;
-    let deeper = Change::at_least("box", "depth", size.depth + more, unit);
-    let pad = (item.pad > 0.0).then_some(Clause::WithPad { pad: Mm(item.pad) });
-    let found = about(item, BuiltIn::ItemTooDeep { pad }).measured(item.depth + item.pad, room);
+    let more = item.pad.mm() + item.depth.mm() - room;
+    let deeper = Change::at_least("box", "depth", size.depth.mm() + more, unit);
+    let pad = item.pad.mm();
+    let with_pad = (pad > 0.0).then_some(Clause::WithPad { pad: Mm(pad) });
+    let found = about(item, BuiltIn::ItemTooDeep { pad: with_pad });
+    let found = found.measured(item.depth.mm() + pad, room);
     found.with_fix(Advice::DeeperBox { more: Mm(more) }.by(deeper))
 }
 
@@ -153,18 +155,19 @@ fn judge_clear(values: &Values, tray: &Tray, id: OpeningId, item: &Item) -> Vec<
     let clear = clear(tray, id);
     let play = clear.play(item);
     let found = |found| Finding::new(found, place(opening, item));
-    let looser = |by: f64| Change::at_least("fit", "item", values.job.fit.around_item + by, unit);
+    let looser =
+        |by: f64| Change::at_least("fit", "item", values.job.fit.around_item.mm() + by, unit);
     if play < -TOUCH_MM {
         let blocked = BuiltIn::ItemDoesNotEnter {
             clear: Size([clear.length, clear.width]),
             item: item.name.clone(),
-            size: Size([item.length, item.width]),
+            size: Size([item.length.mm(), item.width.mm()]),
         };
         let fix = Advice::ChangeOrMore.by(looser(SNUG_MM - play));
         return vec![found(blocked).measured(play, 0.0).with_fix(fix)];
     }
-    let worst = (opening.rect.length - clear.worst[0] - item.length)
-        .min(opening.rect.width - clear.worst[1] - item.width);
+    let worst = (opening.rect.length - clear.worst[0] - item.length.mm())
+        .min(opening.rect.width - clear.worst[1] - item.width.mm());
     let tight = (worst < SNUG_MM - TOUCH_MM).then(|| {
         let tight = found(tight(item, worst)).measured(worst, SNUG_MM);
         tight.with_fix(looser(SNUG_MM - worst))

@@ -31,7 +31,7 @@ fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
         if !strip || reach > NARROW_MM - TOUCH_MM {
             return None;
         }
-        let play = job.fit.play + NARROW_MM - reach;
+        let play = job.fit.play.mm() + NARROW_MM - reach;
         let looser = Change::at_least("fit", "play", play, job.unit);
         let narrow = found(BuiltIn::BridgeNarrow).measured(reach, NARROW_MM);
         return Some(narrow.with_fix(Advice::ChangeOrRoundedFold.by(looser)));

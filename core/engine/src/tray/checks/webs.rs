@@ -116,13 +116,13 @@ impl Near {
         match self {
             Near::End if item.length > size.length => Some(BuiltIn::ItemLongerThanBox {
                 item: name,
-                is: Mm(item.length),
-                inside: Mm(size.length),
+                is: Mm(item.length.mm()),
+                inside: Mm(size.length.mm()),
             }),
             Near::Side if item.width > size.width => Some(BuiltIn::ItemWiderThanBox {
                 item: name,
-                is: Mm(item.width),
-                inside: Mm(size.width),
+                is: Mm(item.width.mm()),
+                inside: Mm(size.width.mm()),
             }),
             _ => None,
         }

@@ -44,11 +44,14 @@ fn lengths_are_taken_as_people_write_them_and_repeated() {
         assert!(said.contains(repeated), "{repeated} is not in\n{said}");
     }
     let job = job(typed, Unit::Millimetre);
-    assert_eq!((job.box_size.length, job.box_size.width), (182.0, 121.0));
-    assert!((job.box_size.depth - 34.925).abs() < 1e-9);
+    assert_eq!(
+        (job.box_size.length.mm(), job.box_size.width.mm()),
+        (182.0, 121.0)
+    );
+    assert!((job.box_size.depth.mm() - 34.925).abs() < 1e-9);
     assert_eq!((job.items.len(), job.items[0].name.as_str()), (1, "lens"));
-    assert!((job.items[0].width - 60.325).abs() < 1e-9);
-    assert_eq!((job.board.name, job.board.caliper), (None, 0.29));
+    assert!((job.items[0].width.mm() - 60.325).abs() < 1e-9);
+    assert_eq!((job.board.name, job.board.caliper.mm()), (None, 0.29));
     assert_eq!(
         (job.output.paper.page().name.as_str(), job.unit),
         ("A4", Unit::Millimetre)
@@ -67,8 +70,11 @@ fn a_box_in_inches_makes_an_inch_job() {
         Unit::Inch,
     )]) {
         let job = job(typed, unit);
-        assert!((job.box_size.length - 182.5625).abs() < 1e-9, "{typed}");
-        assert!((job.box_size.width - 120.65).abs() < 1e-9, "{typed}");
+        assert!(
+            (job.box_size.length.mm() - 182.5625).abs() < 1e-9,
+            "{typed}"
+        );
+        assert!((job.box_size.width.mm() - 120.65).abs() < 1e-9, "{typed}");
         assert_eq!(
             (job.output.paper.page().name.as_str(), job.unit),
             ("Letter", Unit::Inch),
@@ -76,7 +82,8 @@ fn a_box_in_inches_makes_an_inch_job() {
         );
         // Source: core/CONTRACT.md, "Commands": 0.1 in, the trade's round figure.
         assert!(
-            (job.fit.around_tray - 2.54).abs() < 1e-9 && (job.fit.around_item - 2.54).abs() < 1e-9
+            (job.fit.around_tray.mm() - 2.54).abs() < 1e-9
+                && (job.fit.around_item.mm() - 2.54).abs() < 1e-9
         );
         assert_eq!(job.items[0].name, "item");
     }
@@ -106,14 +113,18 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
     let job = read("new.kdl", text.as_bytes(), &Boards::shipped())
         .unwrap_or_else(|error| panic!("{error:?}"));
     assert_eq!(
-        (job.box_size.length, job.box_size.width, job.box_size.depth),
+        (
+            job.box_size.length.mm(),
+            job.box_size.width.mm(),
+            job.box_size.depth.mm()
+        ),
         (182.0, 121.0, 33.0)
     );
     assert_eq!(job.items[0].name, "lens \"no. 2\" \\");
     assert_eq!(
         (
             job.board.name,
-            job.board.caliper,
+            job.board.caliper.mm(),
             job.output.paper.page().name.as_str()
         ),
         (None, 0.3, "A3")
@@ -126,7 +137,10 @@ fn changing_the_length_keeps_the_width() {
         "182\n121\n34\n\n96\n61\n28\n0.29\n\n1\n100\n\n",
         Unit::Millimetre,
     );
-    assert_eq!((job.box_size.length, job.box_size.width), (121.0, 100.0));
+    assert_eq!(
+        (job.box_size.length.mm(), job.box_size.width.mm()),
+        (121.0, 100.0)
+    );
 }
 
 #[test]

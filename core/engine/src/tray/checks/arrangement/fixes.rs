@@ -5,7 +5,7 @@
 
 use crate::finding::{Advice, Change, Clause, Fix};
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoxSize, ItemId, Job, Setting, SettingInput, Unit};
+use crate::job::{BoxSize, ItemId, Job, Length, Setting, SettingInput, Unit};
 use crate::style::Style;
 use crate::values::Values;
 
@@ -142,9 +142,10 @@ impl Trial<'_> {
     /// The next larger boxes: longer, or wider.
     fn larger_box(&self) -> Vec<Change> {
         let BoxSize { length, width, .. } = self.job.box_size;
+        let (length, width) = (length.mm(), width.mm());
         let unit = self.job.unit;
-        let longer = |job: &mut Job, to: f64| job.box_size.length = to;
-        let wider = |job: &mut Job, to: f64| job.box_size.width = to;
+        let longer = |job: &mut Job, to| job.box_size.length = to;
+        let wider = |job: &mut Job, to| job.box_size.width = to;
         let longer = self.grown(length, length * LARGEST_BOX, longer);
         let wider = self.grown(width, length, wider);
         let sides = [("length", longer), ("width", wider)];
@@ -155,14 +156,14 @@ impl Trial<'_> {
     }
 
     /// The least side with which they fit.
-    fn grown(&self, from: f64, most: f64, grow: impl Fn(&mut Job, f64)) -> Option<f64> {
+    fn grown(&self, from: f64, most: f64, grow: impl Fn(&mut Job, Length)) -> Option<f64> {
         let grid = grid(self.job.unit);
         let first = (from / grid).floor() + 1.0;
         let steps = ((most + TOUCH_MM) / grid).floor() - first;
         let side = |step: usize| (first + step as f64) * grid;
         let fits = |step: usize| {
             let mut job = self.job.clone();
-            grow(&mut job, side(step));
+            grow(&mut job, Length::known(side(step)));
             self.fits(&job)
         };
         (steps >= 0.0)
