@@ -13,7 +13,7 @@ mod rule;
 mod sentence;
 mod source_error;
 
-pub use built_in::{Blame, BuiltIn, RESERVED_CODES};
+pub use built_in::{Blame, BuiltIn, FoundIn, RESERVED_CODES};
 pub(crate) use clause::Clause;
 pub use fix::{Advice, Change, Fix, changes_in_words};
 pub use place::{Place, Side};
