@@ -5,7 +5,7 @@
 //! closed cut the piece lies on the left. Where the maker asks for a width of the cut or for gaps that hold the piece,
 //! the runs have them already; [`Flat`](crate::Flat) and the panels keep the piece as it is meant to be.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::flat::{Contour, Flat, ProcessingStep};
 use crate::open::Unknown;
@@ -38,8 +38,12 @@ pub enum Part {
     /// The outer edge: closed, or in runs between gaps that hold the piece.
     Outline,
     /// A part of a later release.
-    #[serde(untagged)]
+    #[serde(untagged, deserialize_with = "later_part")]
     Other(Unknown),
+}
+
+fn later_part<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Unknown, D::Error> {
+    Unknown::beside(&["crease", "slit", "hole", "outline"], deserializer)
 }
 
 impl Flat {

@@ -71,7 +71,8 @@ pub struct Document {
     pub stands: Orientation,
     /// The coarsest step to which a maker with a ruler may round the places of corners and of the ends of creases, counted
     /// from the left and the lower edge of the blank with [`rounded`], so that the tray was proved to fold and fit still;
-    /// none where that was not proved. A round edge keeps its bulge between its rounded ends, and a closed run of arcs
+    /// none where no step passes, and none in a document of which the program asked for no search, as it does for a report
+    /// (`CheckedTray::unrounded` of the engine). A round edge keeps its bulge between its rounded ends, and a closed run of arcs
     /// alone moves as a whole, by what the middle of its corners moves when it is rounded.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand_step: Option<f64>,

@@ -6,18 +6,19 @@
 use std::fmt;
 
 use serde::de::{Error, IgnoredAny, MapAccess, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde::{Deserializer, Serialize, Serializer};
 
 /// A variant of a later release. It cannot be sent on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Unknown;
 
-/// The words that this release knows in enums with values: a broken one is no word of a later release.
-const KNOWN: [&str; 7] = ["fold", "turn", "place", "crease", "slit", "hole", "outline"];
-
-impl<'de> Deserialize<'de> for Unknown {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Unknown, D::Error> {
-        deserializer.deserialize_any(Word)
+impl Unknown {
+    /// Reads a word that is none of an enum's known ones, alone or with its value: a known one is broken.
+    pub(crate) fn beside<'de, D: Deserializer<'de>>(
+        known: &'static [&'static str],
+        deserializer: D,
+    ) -> Result<Unknown, D::Error> {
+        deserializer.deserialize_any(Word { known })
     }
 }
 
@@ -30,7 +31,9 @@ impl Serialize for Unknown {
 }
 
 /// A word alone, or a word with its value.
-struct Word;
+struct Word {
+    known: &'static [&'static str],
+}
 
 impl<'de> Visitor<'de> for Word {
     type Value = Unknown;
@@ -40,7 +43,7 @@ impl<'de> Visitor<'de> for Word {
     }
 
     fn visit_str<E: Error>(self, word: &str) -> Result<Unknown, E> {
-        match KNOWN.contains(&word) {
+        match self.known.contains(&word) {
             true => Err(E::custom(format_args!("`{word}` is not as it should be"))),
             false => Ok(Unknown),
         }

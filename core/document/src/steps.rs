@@ -3,7 +3,7 @@
 //! Given in the order in which the tray was proved to fold, with the words for each action and the reason why it comes
 //! there. Never says where a panel then stands: that follows from the angles.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::open::Unknown;
 
@@ -30,8 +30,12 @@ pub enum Action {
     /// The items go in.
     Place,
     /// An action of a later release; the words of the step say what it is.
-    #[serde(untagged)]
+    #[serde(untagged, deserialize_with = "later_action")]
     Other(Unknown),
+}
+
+fn later_action<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Unknown, D::Error> {
+    Unknown::beside(&["fold", "turn", "place"], deserializer)
 }
 
 /// One panel turned about its crease.

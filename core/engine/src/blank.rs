@@ -111,7 +111,7 @@ impl Laying<'_> {
             let edge_cutouts = bearer
                 .edge_cutouts
                 .iter()
-                .filter(|bite| !self.tray.lies_in_a_crease(panel, bite));
+                .filter(|cutout| !self.tray.lies_in_a_crease(panel, cutout));
             let runs = tongues.chain(edge_cutouts).filter(|run| run.edge == index);
             let mut along: Vec<Along> = runs.map(Along::Run).collect();
             if let Some(edge) = &corner.edge {
@@ -225,19 +225,21 @@ impl Laying<'_> {
                 }
             }
             // The panel's outline or a crease has it.
-            OpeningCut::Bite => {}
+            OpeningCut::EdgeCutout => {}
         }
     }
 
-    /// Bites that lie wholly in a crease: closed by the edge of the panel on its other side.
+    /// Edge cut-outs that lie wholly in a crease: closed by the edge of the panel on its other side.
     fn cut_creases(&self, holes: &mut Vec<Outline>) {
         for (id, panel) in self.tray.panels.enumerated() {
             let frame = self.tray.frames[id];
             let in_crease = panel
                 .edge_cutouts
                 .iter()
-                .filter(|bite| self.tray.lies_in_a_crease(id, bite));
-            holes.extend(in_crease.map(|bite| Outline::new(bite.corners.clone()).placed(&frame)));
+                .filter(|cutout| self.tray.lies_in_a_crease(id, cutout));
+            holes.extend(
+                in_crease.map(|cutout| Outline::new(cutout.corners.clone()).placed(&frame)),
+            );
         }
     }
 
@@ -284,7 +286,7 @@ impl Laying<'_> {
                 OpeningCut::Uncut => {
                     holes.extend(self.hung_on(id).map(|hung| self.outline(hung).reversed()))
                 }
-                OpeningCut::Bite => {}
+                OpeningCut::EdgeCutout => {}
             }
         }
         let slits = self

@@ -13,7 +13,7 @@ mod rule;
 mod sentence;
 mod source_error;
 
-pub use built_in::{Blame, BuiltIn};
+pub use built_in::{Blame, BuiltIn, FoundIn};
 pub(crate) use clause::Clause;
 pub use fix::{Advice, Change, Fix, changes_in_words};
 pub use place::{Place, Side};

@@ -1,19 +1,19 @@
-//! The folded tray: every panel a slab of the caliper, posed by turning about the creases.
+//! The folded tray: every panel a solid of the caliper, posed by turning about the creases.
 //!
 //! Given a tray and its blank; gives each panel's rigid motion from the flat frame and the outside of the whole.
 //! The folded frame is the flat frame of the root with z out of the drawn face; z = 0 is the middle of the root's card.
 //! A valley's axis lies `hinge` above the middle of the card, a mountain's as far below: always towards the inside of
-//! its own fold. Panels are rigid; whether slabs meet is not asked here.
+//! its own fold. Panels are rigid; whether solids meet is not asked here.
 
 pub(crate) mod collisions;
 mod fits;
+mod fold;
 mod places;
 mod solids;
-mod stage;
 
 pub(crate) use fits::{clearances, stands_up};
+pub(crate) use fold::{Exactness, Folded};
 pub(crate) use solids::{PanelSolids, Tongues};
-pub(crate) use stage::{Exactness, Folded};
 
 use crate::blank::Blank;
 use crate::geometry::Point;
@@ -26,10 +26,10 @@ use traywright_document::Pose;
 pub(crate) struct FoldedTray {
     /// Pose of each panel from the flat into the folded frame.
     pub(crate) motions: IdVec<Panel, Pose>,
-    /// Least and greatest coordinates of all slabs.
+    /// Least and greatest coordinates of all panel solids.
     pub(crate) least: [f64; 3],
     pub(crate) most: [f64; 3],
-    /// Corners of all slabs, seen from above.
+    /// Corners of all panel solids, seen from above.
     pub(crate) footprint: Vec<Point>,
 }
 
@@ -50,7 +50,7 @@ impl FoldedTray {
             footprint: Vec::new(),
         };
         for (panel, motion) in folded.motions.clone().enumerated() {
-            for corner in slab(tray, blank, panel) {
+            for corner in solid_corners(tray, blank, panel) {
                 let place = motion.apply(corner);
                 folded.least = std::array::from_fn(|axis| folded.least[axis].min(place[axis]));
                 folded.most = std::array::from_fn(|axis| folded.most[axis].max(place[axis]));
@@ -66,8 +66,12 @@ impl FoldedTray {
     }
 }
 
-/// Corners of a panel's slab in the flat frame, below and above.
-pub(crate) fn slab(tray: &Tray, blank: &Blank, panel: PanelId) -> impl Iterator<Item = [f64; 3]> {
+/// Corners of a panel's solid in the flat frame, below and above.
+pub(crate) fn solid_corners(
+    tray: &Tray,
+    blank: &Blank,
+    panel: PanelId,
+) -> impl Iterator<Item = [f64; 3]> {
     let half = tray.caliper / 2.0;
     let points: Vec<Point> = blank.panels[panel].outline.points().collect();
     points

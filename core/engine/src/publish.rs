@@ -158,7 +158,8 @@ impl FinishedTray<'_> {
     fn interlocks(&self) -> Vec<document::Interlock> {
         let tray = self.tray();
         let publish = |interlock: &crate::tray::Interlock| {
-            let (Slit::Hole { corners, .. } | Slit::Bite { corners, .. }) = &interlock.slit else {
+            let (Slit::Hole { corners, .. } | Slit::EdgeCutout { corners, .. }) = &interlock.slit
+            else {
                 return None;
             };
             let (from, into) = (&tray.frames[interlock.panel], &tray.frames[interlock.into]);

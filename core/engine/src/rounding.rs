@@ -29,7 +29,7 @@ const VANISHED_MM2: f64 = 1e-4;
 pub struct FinishedTray<'t> {
     pub(crate) checked: &'t CheckedTray,
     /// Counted from the left and the lower edge of the blank as the drawn face is seen; none when the tray needs finer
-    /// places.
+    /// places, and none from [`unrounded`](CheckedTray::unrounded), which does not search.
     pub(crate) hand_step: Option<f64>,
 }
 

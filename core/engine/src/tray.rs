@@ -111,7 +111,7 @@ pub(crate) enum Slit {
     /// Closed all round, in the frame of the panel that it lies in; so deep goes the tongue into the card.
     Hole { corners: [Point; 4], deep: f64 },
     /// Open to an edge or a crease; it is one of the cut-outs in its edges.
-    Bite { corners: [Point; 4], deep: f64 },
+    EdgeCutout { corners: [Point; 4], deep: f64 },
     /// The tongue ends that far before the panel, or beside it.
     Missed { by: f64 },
 }
@@ -169,7 +169,7 @@ pub(crate) enum OpeningCut {
     /// Nothing: panels are cut out of the card around it.
     Uncut,
     /// It reaches an edge of its panel, and is one of the cut-outs in its edges.
-    Bite,
+    EdgeCutout,
 }
 
 impl EdgeDetour {
@@ -206,7 +206,7 @@ impl Panel {
     fn cutouts_of_edge<'p>(&'p self, edge: &'p str) -> impl Iterator<Item = &'p EdgeDetour> {
         self.edge_cutouts
             .iter()
-            .filter(move |bite| self.shape.corners[bite.edge].edge.as_deref() == Some(edge))
+            .filter(move |cutout| self.shape.corners[cutout.edge].edge.as_deref() == Some(edge))
     }
 }
 
@@ -297,18 +297,18 @@ impl Tray {
         let [from, to] = self.hinge_of(hanging).line;
         let parent = hanging.parent;
         let along = (to - from).unit();
-        let taken = |bearer: PanelId, bite: &EdgeDetour| {
+        let taken = |bearer: PanelId, cutout: &EdgeDetour| {
             let at = |corner: &Corner| (self.frames[bearer].place(corner.at) - from).dot(along);
-            let (one, other) = (at(bite.first()), at(bite.last()));
+            let (one, other) = (at(cutout.first()), at(cutout.last()));
             (one.min(other), one.max(other))
         };
         let own = self.panels[panel]
             .cutouts_of_edge("near")
-            .map(|bite| taken(panel, bite));
+            .map(|cutout| taken(panel, cutout));
         let beside: Vec<(f64, f64)> = match &hanging.on {
             HangsOn::Edge(edge) => {
                 let edge_cutouts = self.panels[parent].cutouts_of_edge(edge);
-                edge_cutouts.map(|bite| taken(parent, bite)).collect()
+                edge_cutouts.map(|cutout| taken(parent, cutout)).collect()
             }
             HangsOn::Opening { .. } => Vec::new(),
         };
@@ -331,14 +331,14 @@ impl Tray {
     }
 
     /// Whether a cut-out lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
-    pub(crate) fn lies_in_a_crease(&self, bearer: PanelId, bite: &EdgeDetour) -> bool {
+    pub(crate) fn lies_in_a_crease(&self, bearer: PanelId, cutout: &EdgeDetour) -> bool {
         let shape = &self.panels[bearer].shape;
-        let Some(edge) = &shape.corners[bite.edge].edge else {
+        let Some(edge) = &shape.corners[cutout.edge].edge else {
             return false;
         };
         let (ends, start) = (
-            [bite.first().at, bite.last().at],
-            shape.corners[bite.edge].at,
+            [cutout.first().at, cutout.last().at],
+            shape.corners[cutout.edge].at,
         );
         if bearer != PanelId::ROOT && edge == "near" {
             return true;

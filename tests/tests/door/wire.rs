@@ -245,6 +245,11 @@ fn a_word_of_a_later_release_is_passed_over_and_a_broken_one_is_not() {
     assert_eq!(glued.stages().len(), glued.steps.len() + 1);
     let pressed = came("\"action\":\"turn\"", "\"action\":\"press\"");
     assert_eq!(pressed.steps[1].action, Action::Other(Unknown));
+    // Each enum knows its own words alone.
+    let holed = came("\"action\":\"turn\"", "\"action\":\"hole\"");
+    assert_eq!(holed.steps[1].action, Action::Other(Unknown));
+    let placed = came("\"part\":\"hole\"", "\"part\":\"place\"");
+    assert_eq!(placed.toolpaths[2].part, Part::Other(Unknown));
     let window = came("\"part\":\"hole\"", "\"part\":{\"window\":{\"film\":true}}");
     assert_eq!(window.toolpaths[2].part, Part::Other(Unknown));
     let perforated = came("\"step\":\"cutting\"", "\"step\":\"perforating\"");
@@ -262,5 +267,9 @@ fn a_word_of_a_later_release_is_passed_over_and_a_broken_one_is_not() {
     ] {
         let broken = format!("\"action\":{broken}");
         assert!(with("\"action\":\"turn\"", &broken).is_err(), "{broken}");
+    }
+    for broken in ["{\"crease\":{}}", "{\"hole\":1}"] {
+        let broken = format!("\"part\":{broken}");
+        assert!(with("\"part\":\"hole\"", &broken).is_err(), "{broken}");
     }
 }

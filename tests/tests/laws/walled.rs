@@ -245,7 +245,7 @@ fn judge(
     for (code, count) in &refused {
         println!("{count:5} {code}");
     }
-    // No slab is inside another and no panel cut from another's card in any tray that the rules let pass.
+    // No panel's solid is inside another and no panel cut from another's card in any tray that the rules let pass.
     let never = [
         "panels-collide",
         "panels-overlap",

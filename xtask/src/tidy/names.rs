@@ -17,7 +17,7 @@ const WRONG_TYPES: [(&str, &str); 17] = [
     ("Polygon", "`Outline`, for a panel's edge"),
     ("Path", "`Outline`, for a panel's edge"),
     ("Face", "`Panel`"),
-    ("Thickness", "`Caliper` or `Slab`"),
+    ("Thickness", "`Caliper` or `Solid`"),
     ("Config", "`Job` or `Parameter`"),
     ("Options", "`Job` or `Parameter`"),
     ("Params", "`Job` or `Parameter`"),
@@ -33,7 +33,7 @@ const WRONG_PARTS: [&str; 5] = ["Manager", "Processor", "Handler", "Context", "P
 /// Words of the engine's code that are wrong there, with what is right.
 const WRONG_ENGINE_WORDS: [(&str, &str); 9] = [
     ("face", "`panel`"),
-    ("thickness", "`caliper` (stock) or `slab` (in space)"),
+    ("thickness", "`caliper` (stock) or `solid` (in space)"),
     ("mountain", "a signed `fold_deg`"),
     ("valley", "a signed `fold_deg`"),
     ("template", "`style`, `tray` or `blank`"),

@@ -1,4 +1,4 @@
-//! The table of the engine's own findings: code, level, who is to blame, sentence and page.
+//! The table of the engine's own findings: code, level, who is to blame, where it is found, sentence and page.
 //!
 //! A new finding is one row here, the place that reports it, and its page in `pages/CODE.txt`, which `check --explain`
 //! prints. The codes that a style may not use, the pages and the side that `lint` takes all follow from this table.
@@ -14,15 +14,30 @@ pub enum Blame {
     /// The box, the card or the item, whatever the style: the job is refused as it should be.
     Job,
     /// The style: no job may lead to it.
-    Style,
+    Style(FoundIn),
     /// The style, unless the job is extreme; `lint` decides by the figures of the job.
-    Either,
+    Either(FoundIn),
+}
+
+/// Where in the pipeline an error of a style is found; the earliest is the cause of most others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FoundIn {
+    /// In the values, panels and openings.
+    Values,
+    /// In the blank.
+    Blank,
+    /// In the folded tray.
+    Folded,
+    /// While the tray is folded.
+    Folding,
+    /// In many trays together: they are made, and the box alone holds a wall of some.
+    Support,
 }
 
 /// The table's rows with what a row says beside its sentence.
 macro_rules! findings {
     ($($(#[$doc:meta])* $variant:ident $({ $($field:ident: $type:ty),* $(,)? })? =
-        $code:literal, $level:ident, $blame:ident, $sentence:literal;)*) => {
+        $code:literal, $level:ident, $blame:ident $(($found_in:ident))?, $sentence:literal;)*) => {
         sentences! {
             /// What the engine finds by itself.
             #[non_exhaustive]
@@ -45,7 +60,7 @@ macro_rules! findings {
 
             /// Who is to blame for it.
             pub fn blame(&self) -> Blame {
-                match self { $(BuiltIn::$variant { .. } => Blame::$blame,)* }
+                match self { $(BuiltIn::$variant { .. } => Blame::$blame $((FoundIn::$found_in))?,)* }
             }
 
             /// Every code with its page for `check --explain`, in the order of the table; a code may come more than once.
@@ -91,9 +106,9 @@ findings! {
         "many printers do not reach within {limit} of the paper's edge, and the margin is {value}";
     PageMarginNarrow = "page-margin", Note, Job,
         "many printers do not reach within {limit} of the paper's edge, and the margin is {value}";
-    OutsideTooLarge { side: Side } = "outside-too-large", Error, Style,
+    OutsideTooLarge { side: Side } = "outside-too-large", Error, Style(Folded),
         "folded, the tray's {side} is {value}, and the box leaves {limit} with its fit";
-    DoesNotFill { side: Side } = "does-not-fill", Error, Style,
+    DoesNotFill { side: Side } = "does-not-fill", Error, Style(Folded),
         "folded, the tray's {side} is {value}, and its style says that it fills {limit}";
     CornerTouches = "corner-touches", Error, Job,
         "the box's corners are rounded with {value}, and the tray's square corners pass only up to {limit}";
@@ -119,7 +134,7 @@ findings! {
         "cut at 45° from the corners: with two plain diagonals a flap would hang {value} deep, and {limit} is free above the floor";
     FlapTrimmed = "flap-trimmed", Note, Job,
         "the flaps are cut to {value}, and the middle is cut out: at most {limit} hang free above the floor";
-    ItemDoesNotEnter { clear: Size, item: String, size: Size } = "item-does-not-enter", Error, Either,
+    ItemDoesNotEnter { clear: Size, item: String, size: Size } = "item-does-not-enter", Error, Either(Values),
         "with the flaps folded {clear} stay clear, and {item} is {size}";
     SlotMayBeShort { item: String, short: Mm } = "slot-tight", Warning, Job,
         "{item} may not go in where a crease folds thick: it is {short} short there (at least {limit} to spare)";
@@ -181,7 +196,7 @@ findings! {
         "{value} of card stay between them (at least {limit})";
     ItemOpeningsRunTogether { area: SquareMm } = "openings-overlap", Error, Job,
         "openings in {place} run into one another or over its edge, by {area}";
-    OpeningsRunTogether { area: SquareMm } = "openings-overlap", Error, Style,
+    OpeningsRunTogether { area: SquareMm } = "openings-overlap", Error, Style(Blank),
         "openings in {place} run into one another or over its edge, by {area}";
     OpeningsDoNotFit { count: usize, short: Clause, search: Clause } = "openings-do-not-fit", Error, Job,
         "{count} openings do not fit: in the best rows {short}, and {search}";
@@ -195,29 +210,29 @@ findings! {
     // The panels, flat.
     BridgeNarrow = "bridge-narrow", Warning, Job,
         "the strip between its two creases is {value} wide (at least {limit} to crease it as two lines by hand)";
-    BridgeTooNarrow { width: Mm } = "bridge-too-narrow", Error, Either,
+    BridgeTooNarrow { width: Mm } = "bridge-too-narrow", Error, Either(Values),
         "the strip between its two creases would be {width} wide";
-    PanelTooSmall { panel: String, span: Mm, reach: Mm } = "panel-too-small", Error, Style,
+    PanelTooSmall { panel: String, span: Mm, reach: Mm } = "panel-too-small", Error, Style(Values),
         "{panel} would be {span} by {reach}";
-    TongueMisses { panel: String, into: String, by: Mm } = "tongue-misses", Error, Style,
+    TongueMisses { panel: String, into: String, by: Mm } = "tongue-misses", Error, Style(Values),
         "folded, this tongue of {panel} misses {into} by {by}, so there is no slit for it";
-    NotchOffEdge { edge: String } = "notch-off-edge", Error, Style,
+    NotchOffEdge { edge: String } = "notch-off-edge", Error, Style(Values),
         "its half-round notch reaches {value} from the middle of its {edge} edge (at most {limit})";
-    PanelsOverlap { other: String, area: SquareMm } = "panels-overlap", Error, Style,
+    PanelsOverlap { other: String, area: SquareMm } = "panels-overlap", Error, Style(Blank),
         "{place} and {other} would be cut from the same {area} of card";
-    OutlineBroken { pieces: usize, area: SquareMm } = "outline-broken", Error, Style,
+    OutlineBroken { pieces: usize, area: SquareMm } = "outline-broken", Error, Style(Blank),
         "the blank is not one piece with one edge: {pieces} pieces, {area} apart from its panels";
-    CreaseOffEdge = "crease-off-edge", Error, Style,
+    CreaseOffEdge = "crease-off-edge", Error, Style(Blank),
         "the crease of {place} reaches beyond the edge that it hangs on";
 
     // The panels, folded and while they fold.
-    PanelsCollide { other: String, depth: Mm } = "panels-collide", Error, Style,
+    PanelsCollide { other: String, depth: Mm } = "panels-collide", Error, Style(Folded),
         "folded, {place} and {other} would be {depth} deep inside each other";
-    NoFoldingOrder = "step-blocked", Error, Either,
+    NoFoldingOrder = "step-blocked", Error, Either(Folding),
         "no order of folds leads to this tray: in each, one panel runs into another";
-    StepBlocked { step: usize, meets: Clause, reason: Option<Clause> } = "step-blocked", Error, Either,
+    StepBlocked { step: usize, meets: Clause, reason: Option<Clause> } = "step-blocked", Error, Either(Folding),
         "step {step} cannot be done: {place} cannot be folded, {meets}{reason}";
-    NoSwingRoom { meets: Clause } = "no-swing-room", Error, Either,
+    NoSwingRoom { meets: Clause } = "no-swing-room", Error, Either(Folding),
         "{place} cannot be folded: {meets}";
     WallNotHeld = "wall-not-held", Warning, Job,
         "nothing but the box keeps {place} from turning out";

@@ -1,6 +1,6 @@
-//! Clearance of the folded tray with itself: no two slabs fill the same space.
+//! Clearance of the folded tray with itself: no two panel solids fill the same space.
 //!
-//! Judged is how deep two slabs are inside each other, not the volume that they share: faces that touch by design share
+//! Judged is how deep two solids are inside each other, not the volume that they share: faces that touch by design share
 //! none, and yet a sum of roundings over a large face does. A panel and its parent share the bar beside their crease.
 
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};

@@ -1,4 +1,4 @@
-//! Panels as solids: slabs of the caliper, in convex pieces.
+//! Panels as solids as thick as the caliper, in convex pieces.
 //!
 //! Given a tray and its blank; gives each panel's pieces in the flat frame. A panel and its parent fill the same bar
 //! beside their crease: that is what a crease is. So a panel has a second set of pieces, without that bar, to be held

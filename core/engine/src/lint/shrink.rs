@@ -5,7 +5,8 @@
 //! it.
 
 use super::parameters::{Parameter, ParameterRange};
-use super::trial_job::{Outcome, Stage, StyleError, try_out};
+use super::trial_job::{Outcome, StyleError, try_out};
+use crate::finding::FoundIn;
 use crate::job::Job;
 use crate::style::Style;
 
@@ -124,7 +125,7 @@ impl Search<'_> {
                 same.then_some(found)
             }
             Outcome::Made(made) => {
-                let same = self.flaw.stage == Stage::Support
+                let same = self.flaw.found_in == Some(FoundIn::Support)
                     && made.loose.contains(&self.flaw.place)
                     && made.panels == self.flaw.panels;
                 same.then(|| self.flaw.clone())

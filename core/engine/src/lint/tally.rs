@@ -6,9 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::trial_job::{Made, Outcome, Stage, StyleError};
-use crate::finding::BuiltIn;
-use crate::finding::SourceError;
+use super::trial_job::{Made, Outcome, StyleError};
+use crate::finding::{BuiltIn, FoundIn, SourceError};
 use crate::ids::Id;
 use crate::job::Job;
 use crate::style::Style;
@@ -127,7 +126,7 @@ impl Tally {
         let found = self
             .flaws
             .iter()
-            .min_by_key(|(_, flaw)| flaw.stage)
+            .min_by_key(|(_, flaw)| flaw.found_in)
             .cloned();
         found
             .or_else(|| self.loose_wall())
@@ -158,7 +157,7 @@ impl Tally {
                 );
                 let flaw = StyleError {
                     code: BuiltIn::WallNotHeld.code().to_owned(),
-                    stage: Stage::Support,
+                    found_in: Some(FoundIn::Support),
                     place: wall.clone(),
                     message,
                     fault: None,

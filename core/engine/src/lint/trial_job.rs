@@ -8,7 +8,7 @@ use traywright_document::Extent;
 
 use crate::CheckedTray;
 use crate::checked::checked;
-use crate::finding::{Blame, BuiltIn, Finding, FindingKind, Refusal, SourceError};
+use crate::finding::{Blame, BuiltIn, Finding, FindingKind, FoundIn, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
 use crate::ids::Id;
 use crate::job::{Job, Unit};
@@ -77,44 +77,10 @@ pub struct StyleError {
     pub message: String,
     /// The place in the style's text, where a formula fails.
     pub fault: Option<SourceError>,
-    /// The stage of the checks in which it shows.
-    pub(super) stage: Stage,
+    /// Where in the pipeline it is found; none where the job is to blame.
+    pub(super) found_in: Option<FoundIn>,
     /// The panels of the tray, by entry, where it is made and does not hold.
     pub(super) panels: Vec<PanelEntryId>,
-}
-
-/// The stage of the checks in which an error of a style shows; the earliest is the cause of most others.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Stage {
-    Values,
-    Blank,
-    Folded,
-    Folding,
-    /// The tray is made, and a wall of it is held by nothing but the box.
-    Support,
-}
-
-impl Stage {
-    fn of(finding: &Finding) -> Stage {
-        match finding.built_in() {
-            Some(
-                BuiltIn::OpeningsRunTogether { .. }
-                | BuiltIn::PanelsOverlap { .. }
-                | BuiltIn::OutlineBroken { .. }
-                | BuiltIn::CreaseOffEdge,
-            ) => Stage::Blank,
-            Some(
-                BuiltIn::OutsideTooLarge { .. }
-                | BuiltIn::DoesNotFill { .. }
-                | BuiltIn::PanelsCollide { .. },
-            ) => Stage::Folded,
-            Some(
-                BuiltIn::StepBlocked { .. } | BuiltIn::NoFoldingOrder | BuiltIn::NoSwingRoom { .. },
-            ) => Stage::Folding,
-            Some(BuiltIn::WallNotHeld) => Stage::Support,
-            _ => Stage::Values,
-        }
-    }
 }
 
 /// Tries one job.
@@ -144,7 +110,7 @@ fn tried(style: &Style, job: &Job) -> Outcome {
 
 fn refused(job: &Job, findings: &[Finding]) -> Outcome {
     let errors: Vec<&Finding> = findings.iter().filter(|found| found.is_error()).collect();
-    let certain = |finding: &&&Finding| blame(finding) == Blame::Style;
+    let certain = |finding: &&&Finding| matches!(blame(finding), Blame::Style(_));
     let all_flaws = errors.iter().all(|finding| is_flaw(job, finding));
     let flaw = errors
         .iter()
@@ -173,7 +139,7 @@ fn blame(finding: &Finding) -> Blame {
         FindingKind::BuiltIn(built_in) => built_in.blame(),
         // A rule of the style refuses what its author meant it to refuse.
         FindingKind::Rule(_) => Blame::Job,
-        FindingKind::NoFallback(_) => Blame::Either,
+        FindingKind::NoFallback(_) => Blame::Either(FoundIn::Values),
     }
 }
 
@@ -181,19 +147,19 @@ fn blame(finding: &Finding) -> Blame {
 fn is_flaw(job: &Job, finding: &Finding) -> bool {
     let (size, caliper) = (&job.box_size, job.board.caliper.mm());
     match (blame(finding), finding.built_in()) {
-        (Blame::Style, _) => true,
+        (Blame::Style(_), _) => true,
         (Blame::Job, _) => false,
-        (Blame::Either, Some(BuiltIn::BridgeTooNarrow { .. })) => {
+        (Blame::Either(_), Some(BuiltIn::BridgeTooNarrow { .. })) => {
             job.board.hinge <= FAR_HINGE_PART * caliper
         }
         // Derived: flaps take caliper + 2 hinge at most, that is two calipers, out of what the fit leaves the item.
-        (Blame::Either, Some(BuiltIn::ItemDoesNotEnter { .. })) => {
+        (Blame::Either(_), Some(BuiltIn::ItemDoesNotEnter { .. })) => {
             job.fit.around_item.mm() >= 2.0 * caliper - TOUCH_MM
         }
         // A fold without room, or in a wrong order.
-        (Blame::Either, Some(_)) => size.depth.mm() <= DEEP_PART * size.width.mm(),
+        (Blame::Either(_), Some(_)) => size.depth.mm() <= DEEP_PART * size.width.mm(),
         // A list of fallbacks should end with one that every job can take.
-        (Blame::Either, None) => true,
+        (Blame::Either(_), None) => true,
     }
 }
 
@@ -201,7 +167,7 @@ fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
     let fault = faults.swap_remove(0);
     StyleError {
         code: "formula".to_owned(),
-        stage: Stage::Values,
+        found_in: Some(FoundIn::Values),
         place: style.name().to_owned(),
         message: fault.message.clone(),
         fault: Some(fault),
@@ -211,12 +177,16 @@ fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
 
 impl StyleError {
     fn of(finding: &Finding, unit: Unit) -> Self {
+        let found_in = match blame(finding) {
+            Blame::Job => None,
+            Blame::Style(found_in) | Blame::Either(found_in) => Some(found_in),
+        };
         StyleError {
             code: finding.code().to_owned(),
             place: finding.place.to_string(),
             message: finding.message(unit),
             fault: None,
-            stage: Stage::of(finding),
+            found_in,
             panels: Vec::new(),
         }
     }

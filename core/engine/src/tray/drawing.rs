@@ -125,11 +125,11 @@ impl Tray {
             let (key, edge) = notch.on.word.rsplit_once('.').unwrap_or_default();
             for panel in ids.called(values, key) {
                 let shape = &self.panels[panel].shape;
-                let bite = shape
+                let cutout = shape
                     .edge_index(edge)
                     .and_then(|edge| half_round(shape, edge, at, radius));
-                match bite {
-                    Some(bite) => self.panels[panel].edge_cutouts.push(bite),
+                match cutout {
+                    Some(cutout) => self.panels[panel].edge_cutouts.push(cutout),
                     None => self.astray.push(UnplacedNotch {
                         panel,
                         edge: edge.to_owned(),
@@ -174,17 +174,17 @@ impl Tray {
         let panel = ids.carrier(values.graph.openings[member].on);
         let turned = values.is_turned(member)?;
         let form = values.form(member);
-        let bite = match values.opening_entry(member) {
+        let cutout = match values.opening_entry(member) {
             OpeningEntry::Hole(_) if !form.curved => {
                 reaching(&self.panels[panel].shape, &rect.corners())
             }
             _ => None,
         };
-        let cut = match (values.opening_entry(member), bite) {
+        let cut = match (values.opening_entry(member), cutout) {
             (OpeningEntry::Slot(slot), _) => slot_cut(values, member, slot, &rect)?,
-            (_, Some(bite)) => {
-                self.panels[panel].edge_cutouts.push(bite);
-                OpeningCut::Bite
+            (_, Some(cutout)) => {
+                self.panels[panel].edge_cutouts.push(cutout);
+                OpeningCut::EdgeCutout
             }
             (_, None) => OpeningCut::Clean(clean::outline(&rect, form)),
         };

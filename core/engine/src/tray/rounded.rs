@@ -59,7 +59,9 @@ impl Tray {
         }
         for interlock in &mut tray.interlocks {
             let moves = moves(interlock.into);
-            if let Slit::Hole { corners, .. } | Slit::Bite { corners, .. } = &mut interlock.slit {
+            if let Slit::Hole { corners, .. } | Slit::EdgeCutout { corners, .. } =
+                &mut interlock.slit
+            {
                 *corners = corners.map(|corner| moves.place(corner));
             }
         }
@@ -128,7 +130,7 @@ impl Moves<'_> {
                 }
             }
             OpeningCut::Clean(outline) => *outline = self.outline(outline),
-            OpeningCut::Uncut | OpeningCut::Bite => {}
+            OpeningCut::Uncut | OpeningCut::EdgeCutout => {}
         }
     }
 }

@@ -89,10 +89,10 @@ impl Tray {
             else {
                 continue;
             };
-            if let Slit::Bite { corners, .. } = &slit
-                && let Some(bite) = reaching(&self.panels[into].shape, corners)
+            if let Slit::EdgeCutout { corners, .. } = &slit
+                && let Some(cutout) = reaching(&self.panels[into].shape, corners)
             {
-                self.panels[into].edge_cutouts.push(bite);
+                self.panels[into].edge_cutouts.push(cutout);
             }
             self.interlocks.push(Interlock {
                 name: tongue.name,
@@ -137,7 +137,7 @@ impl Tray {
         }
         let corners = opened(shape, corners, self.caliper);
         match reaching(shape, &corners) {
-            Some(_) => Slit::Bite { corners, deep },
+            Some(_) => Slit::EdgeCutout { corners, deep },
             None => Slit::Hole { corners, deep },
         }
     }

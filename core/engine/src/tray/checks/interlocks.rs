@@ -44,7 +44,7 @@ pub(super) fn judge(tray: &Tray) -> Vec<Finding> {
 pub(crate) fn engaged(tray: &Tray) -> Vec<(&str, &str, f64, usize)> {
     let mut kinds: Vec<(&str, &str, f64, usize)> = Vec::new();
     for interlock in &tray.interlocks {
-        let (Slit::Hole { deep, .. } | Slit::Bite { deep, .. }) = &interlock.slit else {
+        let (Slit::Hole { deep, .. } | Slit::EdgeCutout { deep, .. }) = &interlock.slit else {
             continue;
         };
         let into = tray.panels[interlock.into].key.as_str();
