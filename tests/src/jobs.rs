@@ -20,21 +20,7 @@ pub fn job(box_size: [f64; 3], item: [f64; 3], caliper: f64) -> Job {
         width,
         depth,
     };
-    Job::plain("tried", box_size, caliper, vec![an_item("item", item)])
-}
-
-/// A rectangular item of these measures.
-pub fn an_item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
-    Item {
-        name: name.to_owned(),
-        number: 1,
-        length,
-        width,
-        depth,
-        shape: ItemShape::Rectangle,
-        turns: false,
-        place: 0..0,
-    }
+    Job::plain("tried", box_size, caliper, vec![Item::plain("item", item)])
 }
 
 /// A job as a maker writes it, with one item, for a style.
@@ -123,7 +109,7 @@ pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
         let part = (count as f64).sqrt().ceil();
         job.items.clear();
         for number in 1..=count {
-            let mut item = an_item(
+            let mut item = Item::plain(
                 &format!("item{number}"),
                 [
                     dice.between(8.0, 1.35 * size.length / part),

@@ -149,6 +149,17 @@ pub struct Nicks {
     pub every: f64,
 }
 
+/// What a job that asks for nicks gets without lengths.
+// Source: core/CONTRACT.md, "Job file" (common practice, none published).
+impl Default for Nicks {
+    fn default() -> Nicks {
+        Nicks {
+            length: 0.4,
+            every: 60.0,
+        }
+    }
+}
+
 /// A kind of DXF.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[non_exhaustive]

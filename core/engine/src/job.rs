@@ -114,6 +114,22 @@ pub struct Item {
     pub place: SourceSpan,
 }
 
+impl Item {
+    /// A rectangular item of which no more is known than its name, length, width and depth.
+    pub fn plain(name: &str, [length, width, depth]: [f64; 3]) -> Item {
+        Item {
+            name: name.to_owned(),
+            number: 1,
+            length,
+            width,
+            depth,
+            shape: ItemShape::default(),
+            turns: false,
+            place: 0..0,
+        }
+    }
+}
+
 /// The card stock.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Board {

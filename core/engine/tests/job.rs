@@ -2,21 +2,15 @@
 //!
 //! Source of every expectation: a length is a number of millimetres, and none is negative but the hinge's.
 
-use traywright_engine::job::{BoxSize, Item, ItemShape, Setting, SettingInput};
+use traywright_engine::job::{BoxSize, Item, Setting, SettingInput};
 use traywright_engine::{Job, Refusal, Style, make};
 
 const STYLE: &str = include_str!("../../../designs/styles/single-slot.ron");
 
 fn plain() -> Job {
     let item = Item {
-        name: "lens".to_owned(),
-        number: 1,
-        length: 96.0,
-        width: 61.0,
-        depth: 28.0,
-        shape: ItemShape::Rectangle,
-        turns: false,
         place: 3..9,
+        ..Item::plain("lens", [96.0, 61.0, 28.0])
     };
     let in_box = BoxSize {
         length: 182.0,

@@ -6,9 +6,9 @@
 use std::thread;
 
 use traywright_engine::formula::Value;
-use traywright_engine::job::{BoxSize, Cut, ItemShape, Job, Setting, SettingInput};
+use traywright_engine::job::{BoxSize, Cut, Item, ItemShape, Job, Setting, SettingInput};
 use traywright_engine::{Refusal, SettingInfo, Style, make};
-use traywright_tests::jobs::{Dice, an_item, style};
+use traywright_tests::jobs::{Dice, style};
 
 const STYLES: [&str; 4] = ["single-slot", "multi-slot", "double-wall", "lid-lock"];
 
@@ -58,7 +58,7 @@ fn plain(style: &Style) -> Job {
         width: 121.0,
         depth: 34.0,
     };
-    let items = vec![an_item("watch", [56.0, 52.0, 30.0])];
+    let items = vec![Item::plain("watch", [56.0, 52.0, 30.0])];
     Job::plain(style.name(), box_size, 0.29, items)
 }
 

@@ -5,9 +5,9 @@
 use std::fs;
 
 use traywright_document::Document;
-use traywright_engine::job::Job;
+use traywright_engine::job::{Item, Job};
 use traywright_engine::{Level, Refusal, Style, make};
-use traywright_tests::jobs::{an_item, job};
+use traywright_tests::jobs::job;
 use traywright_tests::{repository, union};
 
 const BOX: [f64; 3] = [182.0, 121.0, 34.0];
@@ -108,7 +108,7 @@ fn a_hole_beyond_its_panel_is_refused() {
 fn two_slots_that_share_card_are_refused() {
     // Reasoning: slots 42 wide whose middles lie 70 apart leave 28 between them, and 36 apart they share 6.
     let mut job = job(BOX, ITEM, 0.29);
-    job.items.push(an_item("other", ITEM));
+    job.items.push(Item::plain("other", ITEM));
     let style = |apart: f64| {
         let half = apart / 2.0;
         changed(

@@ -3,7 +3,8 @@
 use serde_json::Value;
 use traywright_document::{Action, Contour, Document};
 use traywright_engine::Job;
-use traywright_tests::jobs::{an_item, job};
+use traywright_engine::job::Item;
+use traywright_tests::jobs::job;
 
 use super::{corners, document, is_same_polygon, near, point, points, tray, worked_panel};
 
@@ -40,7 +41,7 @@ pub(super) fn of_four_items() -> Job {
         ("lens", [80.0, 50.0, 20.0]),
     ];
     four.items
-        .extend(others.map(|(name, size)| an_item(name, size)));
+        .extend(others.map(|(name, size)| Item::plain(name, size)));
     four
 }
 

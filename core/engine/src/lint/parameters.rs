@@ -6,7 +6,7 @@
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoxSize, Cut, Item, ItemShape, Job, Setting, SettingInput};
+use crate::job::{BoxSize, Cut, Item, Job, Setting, SettingInput};
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::{SettingEntry, SettingId};
@@ -313,20 +313,10 @@ pub(super) fn default_job(style: &Style) -> Job {
 
 /// Items of the default size for the job's box.
 fn default_items(job: &Job, count: usize) -> Vec<Item> {
-    let [length, width, depth] = default_item(job, count);
-    let item = |number: usize| Item {
-        number: 1,
-        name: if count == 1 {
-            "item".to_owned()
-        } else {
-            format!("item {number}")
-        },
-        length,
-        width,
-        depth,
-        shape: ItemShape::Rectangle,
-        turns: false,
-        place: 0..0,
+    let size = default_item(job, count);
+    let item = |number: usize| match count {
+        1 => Item::plain("item", size),
+        _ => Item::plain(&format!("item {number}"), size),
     };
     (1..=count).map(item).collect()
 }

@@ -5,10 +5,10 @@
 use std::fs;
 
 use proptest::prelude::*;
-use traywright_engine::job::{Cut, Job};
+use traywright_engine::job::{Cut, Item, Job};
 
 use super::hostile::survive;
-use super::{item, job, whole};
+use super::{job, whole};
 
 /// Styles to break: those that ship, and those of other tests.
 fn shelf() -> Vec<String> {
@@ -58,7 +58,7 @@ fn extreme() -> impl Strategy<Value = Job> {
             job.items = items
                 .iter()
                 .enumerate()
-                .map(|(number, size)| item(&format!("lens{number}"), *size))
+                .map(|(number, size)| Item::plain(&format!("lens{number}"), *size))
                 .collect();
             (job.board.caliper, job.board.hinge) = card;
             job.fit.around_tray = fits[0];

@@ -6,10 +6,10 @@
 use std::sync::mpsc::{self, RecvTimeoutError};
 use std::time::Duration;
 
-use traywright_engine::job::Job;
+use traywright_engine::job::{Item, Job};
 use traywright_engine::{Refusal, Style, make};
 
-use super::{item, job, whole};
+use super::{job, whole};
 
 /// The stack that a thread of a library's user may have.
 const STACK_BYTES: usize = 2 * 1024 * 1024;
@@ -238,7 +238,7 @@ fn openings_and_items_without_end_are_refused() {
     };
     let mut crowded = job();
     crowded.items = (0..64)
-        .map(|number| item(&format!("vial{number}"), [2.0, 2.0, 2.0]))
+        .map(|number| Item::plain(&format!("vial{number}"), [2.0, 2.0, 2.0]))
         .collect();
     refused(slots(5000), job());
     refused(slots(7), crowded.clone());

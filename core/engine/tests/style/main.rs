@@ -15,7 +15,7 @@ mod trims;
 mod words;
 
 use traywright_document::{Document, Panel, Segment};
-use traywright_engine::job::{BoxSize, Item, ItemShape, Job};
+use traywright_engine::job::{BoxSize, Item, Job};
 use traywright_engine::{Refusal, Report, SourceError, Style, make};
 
 /// Figures worked out by hand have at least this many decimals.
@@ -29,23 +29,10 @@ fn job() -> Job {
         width: 82.0,
         depth: 32.0,
     };
-    let items = vec![item("lens", [30.0, 20.0, 10.0])];
+    let items = vec![Item::plain("lens", [30.0, 20.0, 10.0])];
     let mut job = Job::plain("tried", box_size, 1.0, items);
     job.board.hinge = 0.25;
     job
-}
-
-fn item(name: &str, [length, width, depth]: [f64; 3]) -> Item {
-    Item {
-        name: name.to_owned(),
-        number: 1,
-        length,
-        width,
-        depth,
-        shape: ItemShape::Rectangle,
-        turns: false,
-        place: 0..0,
-    }
 }
 
 /// A whole style around its sections.
