@@ -119,14 +119,12 @@ pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
         let part = (count as f64).sqrt().ceil();
         job.items.clear();
         for number in 1..=count {
-            let mut item = an_item(
-                &format!("item{number}"),
-                [
-                    dice.between(8.0, 1.35 * size.length.mm() / part),
-                    dice.between(8.0, 1.25 * size.width.mm() / part),
-                    dice.between(5.0, size.depth.mm() + 1.0),
-                ],
-            );
+            let size = [
+                dice.between(8.0, 1.35 * size.length.mm() / part),
+                dice.between(8.0, 1.25 * size.width.mm() / part),
+                dice.between(5.0, size.depth.mm() + 1.0),
+            ];
+            let mut item = an_item(&format!("item{number}"), size);
             item.turns = turns && dice.bits().is_multiple_of(2);
             job.items.push(item);
         }

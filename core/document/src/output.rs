@@ -151,6 +151,17 @@ pub struct Nicks {
     pub every: Length,
 }
 
+/// What a job that asks for nicks gets without lengths.
+// Source: core/CONTRACT.md, "Job file" (common practice, none published).
+impl Default for Nicks {
+    fn default() -> Nicks {
+        Nicks {
+            length: Length::known(0.4),
+            every: Length::known(60.0),
+        }
+    }
+}
+
 /// A kind of DXF.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[non_exhaustive]

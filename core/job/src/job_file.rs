@@ -5,17 +5,19 @@
 //! an unknown style and an answer of the wrong kind are refused by others, at the places that the job keeps.
 
 mod board;
-mod by_key;
 mod change_lines;
 mod copy_lines;
+mod form;
 mod items;
 pub(crate) mod keys;
 mod limits;
-mod machine;
+mod nicks;
 mod nodes;
 mod pages;
 mod parts;
+mod place;
 mod syntax;
+mod together;
 mod values;
 mod words;
 mod write;
@@ -24,13 +26,15 @@ use std::path::Path;
 
 use traywright_engine::SourceError;
 use traywright_engine::finding::SourceSpan;
-use traywright_engine::job::{Job, Output, Unit};
+use traywright_engine::job::Job;
 
 use crate::error::InputError;
 use crate::library::Boards;
 
 pub use change_lines::changed;
 pub use copy_lines::lines_of;
+use form::Form;
+use keys::LINES;
 pub use limits::LARGEST;
 use nodes::Nodes;
 pub use pages::{known_pages, page_named};
@@ -62,13 +66,10 @@ pub fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, I
     let parsed = syntax::parse(text);
     let mut faults = parsed.faults;
     let stem = Path::new(path_as_named).file_stem().unwrap_or_default();
-    let job = match &parsed.document {
-        Some(document) => {
-            let nodes = Nodes::sort(document, &parsed.spoiled, &mut faults);
-            job_of(&nodes, &stem.to_string_lossy(), boards, &mut faults)
-        }
-        None => None,
-    };
+    let job = parsed.document.as_ref().map(|document| {
+        let mut nodes = Nodes::sort(document, &parsed.spoiled, &mut faults);
+        job_of(&mut nodes, &stem.to_string_lossy(), boards, &mut faults)
+    });
     match job {
         Some(job) if faults.is_empty() => Ok(job),
         _ => Err(refused(text, faults)),
@@ -89,50 +90,26 @@ pub fn too_tangled(path_as_named: &str, bytes: &[u8]) -> InputError {
     }
 }
 
-/// The job, if every part of it could be read; what could not is in `faults`.
+/// The job; a part that could not be read is in `faults`.
 fn job_of(
-    nodes: &Nodes<'_>,
+    nodes: &mut Nodes<'_>,
     stem: &str,
     boards: &Boards,
     faults: &mut Vec<SourceError>,
-) -> Option<Job> {
-    let tray = parts::tray(nodes.one("tray", faults), stem, faults);
-    let in_box = parts::in_box(nodes.one("box", faults), faults);
-    let items = items::all(nodes.every("item"), faults);
-    let board = board::board(nodes.one("board", faults), boards, faults);
-    let fit = parts::fit(nodes.one("fit", faults), faults);
-    let slot = parts::slot(nodes.one("slot", faults), faults);
-    let unit = in_box
-        .as_ref()
-        .map_or(Unit::Millimetre, |in_box| in_box.unit);
-    let page_line = nodes.one("page", faults);
-    let paper = pages::paper(page_line, unit, faults);
-    let machine = machine::machine(nodes, faults);
-    let drawn_face = parts::drawn_face(nodes.one("draw", faults), faults);
-    let language = parts::language(nodes.one("words", faults), faults);
-    let settings = parts::settings(nodes.every("set"), faults);
-    let (tray, in_box) = (tray?, in_box?);
-    Some(Job {
-        tray_height: None,
-        title: tray.title,
-        style: tray.style,
-        style_place: tray.style_place,
-        box_size: in_box.size,
-        rounding: in_box.rounding,
-        items,
-        board: board?,
-        fit: fit?,
-        slot,
-        font_place: page_line.entry("font").map(|entry| entry.place()),
-        settings,
-        unit,
-        output: Output {
-            paper: paper?,
-            drawn_face,
-            language,
-            machine,
-        },
-    })
+) -> Job {
+    let mut form = Form::blank();
+    stem.clone_into(&mut form.job.title);
+    for line in &LINES {
+        nodes.require(line, faults);
+        for node in nodes.every(line) {
+            node.fill(&mut form, boards, faults);
+            if let Some(finish) = line.finish {
+                finish(node, &mut form, faults);
+            }
+        }
+    }
+    together::check(nodes, &form, faults);
+    form.job
 }
 
 /// Words about a word of a thousand letters need not repeat all of them.

@@ -268,7 +268,7 @@ impl<'a> Book<'a> {
         let page = self.pages.last_mut().expect("a book has a page");
         let mut sheet = Block::new(self.grid.size);
         sheet.hold(block, at);
-        sheet.rounded().put(page, [0.0, 0.0], self.font);
+        sheet.rounded().put(page, [0.0, 0.0]);
         self.reached -= height + below;
     }
 
@@ -291,7 +291,7 @@ impl<'a> Book<'a> {
             foot.words(title, [0.0, 0.0], capital);
             let width = font.width(&number, capital);
             foot.words(&number, [grid.width() - width, 0.0], capital);
-            foot.put(page, [grid.border[0], y], font);
+            foot.put(page, [grid.border[0], y]);
         }
         self.pages
     }

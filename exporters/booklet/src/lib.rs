@@ -36,7 +36,7 @@ mod wording;
 use traywright_document::plugin_api::{Exported, File};
 use traywright_document::{Document, ExportError};
 use traywright_look::words;
-use traywright_paper::{Font, print};
+use traywright_paper::{Font, Printed, print};
 
 use book::{Book, Grid};
 use step_figures::Staging;
@@ -47,37 +47,14 @@ traywright_document::exporter!(name: "booklet", suffix: "-booklet.pdf", export);
 
 /// The file of a tray.
 fn export(document: &Document) -> Result<Exported, ExportError> {
+    let printed = printed(document)?;
     let files = vec![File {
         suffix: "-booklet.pdf".to_owned(),
-        bytes: booklet(document)?,
+        bytes: printed.bytes,
     }];
     Ok(Exported {
         files,
-        warnings: unprintable(document)?,
-    })
-}
-
-/// A warning for names whose characters the font lacks.
-fn unprintable(document: &Document) -> Result<Vec<String>, ExportError> {
-    let font = Font::of(document.output.paper.page())?;
-    let names = std::iter::once(&document.title)
-        .chain(document.items.iter().map(|item| &item.name))
-        .chain(document.panels.iter().map(|panel| &panel.name));
-    let lacking: Vec<String> = names
-        .map(|name| (name, font.printable(name)))
-        .filter(|(name, printed)| *name != printed)
-        .map(|(name, printed)| format!("`{name}` as {printed}"))
-        .collect();
-    let warning = || {
-        format!(
-            "the font lacks characters; the booklet writes {}",
-            lacking.join(", ")
-        )
-    };
-    Ok(if lacking.is_empty() {
-        Vec::new()
-    } else {
-        vec![warning()]
+        warnings: printed.warning.into_iter().collect(),
     })
 }
 
@@ -86,6 +63,10 @@ fn unprintable(document: &Document) -> Result<Vec<String>, ExportError> {
 /// # Refuses
 /// A language without words, and a font that cannot be used.
 pub fn booklet(document: &Document) -> Result<Vec<u8>, ExportError> {
+    printed(document).map(|printed| printed.bytes)
+}
+
+fn printed(document: &Document) -> Result<Printed, ExportError> {
     let file: wording::File = words(&document.output.language)?;
     let font = Font::of(document.output.paper.page())?;
     let tray = BookletInput {

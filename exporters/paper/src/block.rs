@@ -154,12 +154,10 @@ impl Block {
     }
 
     /// Puts it onto a page.
-    pub fn put(self, page: &mut Page, at: PointMm, font: &Font) {
+    pub fn put(self, page: &mut Page, at: PointMm) {
         for mark in self.marks {
-            match moved(mark, &|[x, y]: PointMm| [at[0] + x, at[1] + y], false) {
-                Mark::Words(words) => page.write(font, words),
-                mark => page.marks.push((None, mark)),
-            }
+            let mark = moved(mark, &|[x, y]: PointMm| [at[0] + x, at[1] + y], false);
+            page.marks.push((None, mark));
         }
     }
 }

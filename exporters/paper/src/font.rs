@@ -101,7 +101,7 @@ impl Font {
     }
 
     /// The words with every character that cannot be shown written as U+XXXX.
-    pub fn printable(&self, words: &str) -> String {
+    pub(crate) fn printable(&self, words: &str) -> String {
         let mut printed = String::with_capacity(words.len());
         for letter in words.chars() {
             match self.shown(letter) {
@@ -110,6 +110,18 @@ impl Font {
             }
         }
         printed
+    }
+
+    /// A warning of the characters among these that are written as U+XXXX.
+    pub(crate) fn warning(&self, letters: &BTreeSet<char>) -> Option<String> {
+        let lacking: Vec<String> = letters
+            .iter()
+            .filter(|letter| self.shown(**letter).is_none())
+            .map(|letter| format!("`{letter}` as {}", self.printable(&letter.to_string())))
+            .collect();
+        let lacking = lacking.join(", ");
+        let warning = || format!("the font lacks characters; the pages write {lacking}");
+        (!lacking.is_empty()).then(warning)
     }
 
     /// The character as the font can show it. Many fonts lack the sign of a diameter and have a letter that looks like it.
@@ -164,7 +176,7 @@ impl Font {
     fn parts(&self, word: &str, capital: f64, widest: f64) -> Vec<String> {
         let mut parts = vec![String::new()];
         let mut reached = 0.0;
-        for letter in self.printable(word).chars() {
+        for letter in word.chars() {
             let width = self.width(letter.encode_utf8(&mut [0; 4]), capital);
             if reached > 0.0 && reached + width > widest {
                 parts.push(String::new());

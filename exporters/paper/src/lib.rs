@@ -14,4 +14,4 @@ mod print;
 pub use block::{Block, LEADING, Line};
 pub use font::Font;
 pub use page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
-pub use print::print;
+pub use print::{Printed, print};

@@ -4,7 +4,6 @@
 //! make up for a printer that shrinks it: then places and lengths of all its marks grow, widths of lines do not.
 //! Nothing here leaves the page or is cut off: whoever draws must see to that.
 
-use crate::font::Font;
 use traywright_look::{Colour, Layer, LineStyle};
 
 /// A place on the page, from the lower left corner of its own frame, y up.
@@ -77,7 +76,7 @@ pub enum Step {
 /// Words in one line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Words {
-    /// What they say; only characters that the font has.
+    /// What they say.
     pub text: String,
     /// Where the foot of the first letter begins.
     pub at: PointMm,
@@ -123,11 +122,9 @@ impl Page {
         self.marks.push((None, Mark::Fill(colour, vec![corners])));
     }
 
-    /// Writes a line of words outside the layers, with every character that the font lacks written as U+XXXX.
-    pub fn write(&mut self, font: &Font, words: Words) {
-        let text = font.printable(&words.text);
-        self.marks
-            .push((None, Mark::Words(Words { text, ..words })));
+    /// Writes a line of words outside the layers.
+    pub fn write(&mut self, words: Words) {
+        self.marks.push((None, Mark::Words(words)));
     }
 }
 

@@ -33,22 +33,33 @@ pub(crate) const POINTS: f64 = 72.0 / 25.4;
 /// The key of the font.
 const FONT: &str = "F0";
 
+/// A file of pages.
+#[derive(Debug)]
+pub struct Printed {
+    /// What is in it.
+    pub bytes: Vec<u8>,
+    /// That the font lacks characters of the words on the pages, if it does; each is written as U+XXXX.
+    pub warning: Option<String>,
+}
+
 /// Makes a file of pages.
 ///
 /// # Refuses
 /// A font that cannot be reduced to the letters used, with the reason.
-pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, ExportError> {
+pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Printed, ExportError> {
     let mut file = PdfDocument::new(title);
     let letters: BTreeSet<char> = pages
         .iter()
         .flat_map(|page| &page.marks)
         .flat_map(|(_, mark)| letters(mark))
         .collect();
-    if !letters.is_empty() {
+    let printed = font.printable(&letters.iter().collect::<String>());
+    let printed: BTreeSet<char> = printed.chars().collect();
+    if !printed.is_empty() {
         file.resources
             .fonts
             .map
-            .insert(FontId(FONT.to_owned()), font.subset(&letters)?);
+            .insert(FontId(FONT.to_owned()), font.subset(&printed)?);
     }
     let layers = layers(pages);
     for layer in &layers {
@@ -75,7 +86,10 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Vec<u8>, Export
         .map(|page| frames(page)[1].map(|side| side.0))
         .collect();
     let written = to_lopdf_doc(&file, &options, &mut Vec::new());
-    finish(written, &layers, &bleeds)
+    Ok(Printed {
+        bytes: finish(written, &layers, &bleeds)?,
+        warning: font.warning(&letters),
+    })
 }
 
 /// The layers of a file: those of all lines, if it has any, and the legend where something stands in it.
@@ -260,7 +274,7 @@ impl Pen<'_> {
                 matrix: TextMatrix::Raw(matrix),
             },
             Op::ShowText {
-                items: vec![TextItem::Text(words.text.clone())],
+                items: vec![TextItem::Text(self.font.printable(&words.text))],
             },
             Op::EndTextSection,
         ]);

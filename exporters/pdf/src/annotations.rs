@@ -289,7 +289,7 @@ impl<'a> SheetAnnotations<'a> {
     fn put(&mut self, form: Block, at: PointMm) {
         let taken = Window::new(at, form.size.map(|side| side + 2.0 * BETWEEN));
         self.free_space.take([taken.wider(-0.5 * BETWEEN)]);
-        form.put(self.page, at.map(|side| side + BETWEEN), self.tray.font);
+        form.put(self.page, at.map(|side| side + BETWEEN));
     }
 
     /// Sentences in several widths, each beginning a line.

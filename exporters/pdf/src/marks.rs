@@ -191,7 +191,7 @@ impl Cross {
     }
 
     /// Draws it with its number in its upper right quarter.
-    pub(crate) fn draw(&self, page: &mut Page, font: &Font) {
+    pub(crate) fn draw(&self, page: &mut Page) {
         let Window { least, most } = self.window();
         page.line(CROSS_LOOK, [least[0], self.at[1]], [most[0], self.at[1]]);
         page.line(CROSS_LOOK, [self.at[0], least[1]], [self.at[0], most[1]]);
@@ -203,7 +203,7 @@ impl Cross {
             colour: INK,
             climbing: false,
         };
-        page.write(font, words);
+        page.write(words);
     }
 }
 

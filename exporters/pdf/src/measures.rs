@@ -161,11 +161,10 @@ impl Measure {
 
     /// Words alone, over the middle of their foot.
     fn words(text: &str, middle: Point, capital: f64, font: &Font) -> Measure {
-        let text = font.printable(text);
-        let width = font.width(&text, capital);
+        let width = font.width(text, capital);
         let foot = [middle.x - width / 2.0, middle.y];
         Measure {
-            text,
+            text: text.to_owned(),
             capital,
             words: Window::new(foot, [width, capital]),
             lines: Vec::new(),

@@ -113,7 +113,7 @@ impl<'a> Common<'a> {
             page.line(FAINT, seam.from, seam.to);
         }
         for cross in self.crosses_on(&window) {
-            cross.draw(&mut page, self.tray.font);
+            cross.draw(&mut page);
         }
         let short = self.furnish(cell, &mut page);
         if self.bleed().is_some() {

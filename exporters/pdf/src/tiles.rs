@@ -46,7 +46,9 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Expor
     if document.output.machine.kerf > Length::ZERO || document.output.machine.nicks.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
-    traywright_paper::print(&document.title, &font, &pages).map(|bytes| (bytes, warnings))
+    let printed = traywright_paper::print(&document.title, &font, &pages)?;
+    warnings.extend(printed.warning);
+    Ok((printed.bytes, warnings))
 }
 
 /// The pages of the size that the job asks for.

@@ -187,3 +187,30 @@ fn the_same_job_gives_the_same_bytes_in_another_folder() {
     };
     assert_eq!(read("monday"), read("tuesday"));
 }
+
+// Source: core/CONTRACT.md, "Files: PDF" and "Files: booklet". DejaVu Sans lacks U+6F22, a Chinese letter, and has the rest.
+#[test]
+fn pages_that_lack_a_letter_say_which_and_how_it_is_written() {
+    let desk = desk();
+    let job = BAROMETER.replace("keepsake", "\u{6F22} \u{141}\u{F3}d\u{17A}");
+    fs::write(desk.path().join("named.kdl"), job).expect("a job can be written");
+    for pages in ["pdf", "booklet"] {
+        let outcome = run(desk.path(), &["make", "named.kdl", "--as", pages]);
+        check(&outcome, 0, &["the pages write `\u{6F22}` as U+6F22"]);
+        assert_eq!(
+            outcome.stderr.matches("U+").count(),
+            1,
+            "{}",
+            outcome.stderr
+        );
+    }
+    let outcome = run(
+        desk.path(),
+        &["make", "barometer.kdl", "--as", "pdf,booklet"],
+    );
+    assert!(
+        !outcome.stderr.contains("the font lacks"),
+        "{}",
+        outcome.stderr
+    );
+}

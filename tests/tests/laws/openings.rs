@@ -5,7 +5,7 @@
 use std::fs;
 
 use traywright_document::Document;
-use traywright_engine::job::Job;
+use traywright_engine::Job;
 use traywright_engine::{Level, Refusal, Style, make};
 use traywright_tests::jobs::{an_item, job};
 use traywright_tests::{repository, union};

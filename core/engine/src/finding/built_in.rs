@@ -30,6 +30,8 @@ pub enum FoundIn {
     Folded,
     /// While the tray is folded.
     Folding,
+    /// When the items are pushed and lifted.
+    Holding,
     /// In many trays together: they are made, and the box alone holds a wall of some.
     Support,
 }
@@ -154,7 +156,7 @@ findings! {
     // How items are held.
     ItemSlides { axis: Clause, far: Mm, why: Clause, also: Option<Clause> } = "item-slides", Error, Job,
         "{place} slides {axis}, {far} to and fro: {why}{also}";
-    OpeningHoldsNothing { far: Mm } = "opening-holds-nothing", Error, Style,
+    OpeningHoldsNothing { far: Mm } = "opening-holds-nothing", Error, Style(Holding),
         "nothing in its opening can hold {place}: it slides {far}, and no flap, fence, edge or wall stands beside it";
     ItemHeldByTips { pair: Clause } = "item-held-by-tips", Warning, Job,
         "only {value} of the flaps at its {pair} stand beside {place}; pushed there they give way (at least {limit})";
@@ -164,11 +166,11 @@ findings! {
         "upside down {place} drops {rise} to the lid, and then only {value} of it stands beside what holds it (at least {limit})";
     ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,
         "upside down {place} drops {rise} to the lid, and nothing is beside it there";
-    ItemInTheWay { panel: String, depth: Mm } = "item-in-the-way", Error, Style,
+    ItemInTheWay { panel: String, depth: Mm } = "item-in-the-way", Error, Style(Holding),
         "{panel} stands {depth} inside the place of {place}";
-    ItemBlocked { panel: String, depth: Mm } = "item-blocked", Error, Style,
+    ItemBlocked { panel: String, depth: Mm } = "item-blocked", Error, Style(Holding),
         "{panel} closes the way in of {place}: it stands {depth} into it";
-    ItemWithoutPlace = "item-without-place", Error, Style,
+    ItemWithoutPlace = "item-without-place", Error, Style(Holding),
         "this style has no place for {place}";
     TrayCanLift = "tray-can-lift", Warning, Job,
         "{value} of air lie above the tray, and nothing keeps it down (at most {limit})";

@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use traywright_engine::job::{BoxSize, Cut, Fit, Job, Length};
 
 use super::hostile::survive;
-use super::{item, job, whole};
+use super::{job, whole};
 
 /// Styles to break: those that ship, and those of other tests.
 fn shelf() -> Vec<String> {
@@ -60,7 +60,7 @@ fn extreme() -> impl Strategy<Value = Job> {
             job.items = items
                 .iter()
                 .enumerate()
-                .map(|(number, size)| item(&format!("lens{number}"), *size))
+                .map(|(number, size)| super::item(&format!("lens{number}"), *size))
                 .collect();
             (job.board.caliper, job.board.hinge) = (Length::known(card.0), card.1);
             let [around_tray, around_item, play] = fits.map(Length::known);

@@ -9,7 +9,7 @@ use std::time::Duration;
 use traywright_engine::job::{Job, Length};
 use traywright_engine::{Refusal, Style, make};
 
-use super::{item, job, whole};
+use super::{job, whole};
 
 /// The stack that a thread of a library's user may have.
 const STACK_BYTES: usize = 2 * 1024 * 1024;
@@ -238,7 +238,7 @@ fn openings_and_items_without_end_are_refused() {
     };
     let mut crowded = job();
     crowded.items = (0..64)
-        .map(|number| item(&format!("vial{number}"), [2.0, 2.0, 2.0]))
+        .map(|number| super::item(&format!("vial{number}"), [2.0, 2.0, 2.0]))
         .collect();
     refused(slots(5000), job());
     refused(slots(7), crowded.clone());

@@ -1,87 +1,52 @@
 //! The card that a job asks for.
 //!
-//! Given the line `board` and the list of boards, gives caliper, tolerance and what else is known of the card. A caliper
-//! that the maker has measured beats the list, and then the list's tolerance says nothing either.
+//! **Input:** what is written on the line `board`, and the list of boards. **Output:** the card by its name, with what the
+//! list says of it. **Errors:** an unknown board, a line without name and caliper, a tolerance as large as the caliper.
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
-use traywright_engine::job::{Board, Length, StockSheet};
+use traywright_engine::job::{Board, StockSheet};
 use traywright_engine::wording::nearest;
 
+use super::form::Form;
 use super::nodes::{Entry, Node};
 use super::pages::page_of;
 use super::values::word;
-use super::words::GRAINS;
 use crate::lengths::trimmed;
 use crate::library::{Basis, Boards, Stock};
 
-/// The card.
-pub(super) fn board(
-    node: &Node<'_>,
+/// Takes from the list what is known of a board.
+pub(super) fn read_name(
+    entry: &Entry<'_>,
     boards: &Boards,
+    board: &mut Board,
     faults: &mut Vec<SourceError>,
-) -> Option<Board> {
-    let material = material(node, boards, faults);
-    let (hinge, tolerance) = (
-        node.signed_length("hinge", faults),
-        node.length("tolerance", faults),
-    );
-    let sheet = node.entry("sheet").and_then(|entry| sheet(entry, faults));
-    let grain = node.choice("grain", &GRAINS, faults);
-    let material = material?;
-    if tolerance.is_some_and(|tolerance| tolerance >= material.caliper) {
-        vague(node, material.caliper, faults);
-    }
-    Some(Board {
-        name: material.name,
-        caliper: material.caliper,
-        hinge: hinge?,
-        tolerance: tolerance.or(material.tolerance),
-        measure_it: material.remembered,
-        sheet,
-        grain,
-    })
+) -> Option<()> {
+    let stock = stock(entry, boards, faults)?;
+    board.name = Some(stock.name.clone());
+    (board.caliper, board.tolerance) = (stock.caliper, stock.tolerance);
+    board.measure_it = stock.basis == Basis::FromMemory;
+    Some(())
 }
 
-/// What is known of a card by its name or its caliper.
-struct Material {
-    name: Option<String>,
-    caliper: Length,
-    tolerance: Option<Length>,
-    remembered: bool,
-}
-
-fn material(node: &Node<'_>, boards: &Boards, faults: &mut Vec<SourceError>) -> Option<Material> {
-    // Outer: is a name written? Inner: is it in the list?
-    let argument = node.argument.as_ref();
-    let stock = argument.map(|entry| stock(entry, boards, faults));
-    if node.entry("caliper").is_some() {
-        let caliper = node.length("caliper", faults)?;
-        return Some(Material {
-            name: stock.flatten().map(|stock| stock.name.clone()),
-            caliper,
-            tolerance: None,
-            remembered: false,
-        });
-    }
-    if stock.is_none() {
+/// The card needs a caliper that is larger than its tolerance.
+pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
+    let board = &form.job.board;
+    if node.argument.is_none() && node.entry("caliper").is_none() {
         let example = "caliper=(mm)0.3, the thickness of your card, or a name in double quotes";
         node.lacks("caliper", example, faults);
     }
-    let stock = stock.flatten()?;
-    Some(Material {
-        name: Some(stock.name.clone()),
-        caliper: stock.caliper,
-        tolerance: stock.tolerance,
-        remembered: stock.basis == Basis::FromMemory,
-    })
+    let is_vague = |tolerance| tolerance >= board.caliper;
+    if node.has_read("caliper") && board.tolerance.is_some_and(is_vague) {
+        vague(node, board.caliper.mm(), faults);
+    }
 }
 
-fn vague(node: &Node<'_>, caliper: Length, faults: &mut Vec<SourceError>) {
+fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<SourceError>) {
     let place = node
         .entry("tolerance")
         .map_or(node.place.clone(), |entry| entry.place());
-    let thick = trimmed(caliper.mm(), 4);
+    let thick = trimmed(caliper, 4);
     faults.push(SourceError::new(
         place,
         "the tolerance is as large as the card is thick",
@@ -119,7 +84,8 @@ fn stock<'a>(
     found
 }
 
-fn sheet(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<StockSheet> {
+/// The largest piece of card.
+pub(super) fn sheet(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<StockSheet> {
     let page = page_of(entry, faults)?;
     Some(StockSheet {
         name: page.name,

@@ -3,77 +3,56 @@
 //! Given the lines `item` in their order, gives one item an opening: `count=3` of a vial gives `vial`, `vial.2` and
 //! `vial.3`. Refuses names that stand twice and more openings than a tray may have.
 
+use std::mem;
+
 use traywright_engine::SourceError;
 use traywright_engine::job::{Item, ItemShape};
 
+use super::form::Form;
 use super::keys::MOST_OPENINGS;
 use super::nodes::Node;
-use super::words::SHAPES;
 
-/// All items of the job.
-pub(super) fn all<'a, 'k: 'a>(
-    nodes: impl Iterator<Item = &'a Node<'k>>,
-    faults: &mut Vec<SourceError>,
-) -> Vec<Item> {
-    let mut items: Vec<Item> = Vec::new();
-    let mut openings = 0;
-    for node in nodes {
-        let Some((item, repeats)) = one(node, faults) else {
-            continue;
-        };
-        let before = openings;
-        openings += repeats;
-        if before <= MOST_OPENINGS && openings > MOST_OPENINGS {
-            too_many(node, openings, faults);
-        }
-        if openings > MOST_OPENINGS {
-            continue;
-        }
-        for number in 1..=repeats {
-            let name = match number {
-                1 => item.name.clone(),
-                _ => format!("{}.{number}", item.name),
-            };
-            if items.iter().any(|other| other.name == name) {
-                clash(&item, &name, &items, faults);
-                break;
-            }
-            items.push(Item {
-                name,
-                number,
-                ..item.clone()
-            });
-        }
-    }
-    items
-}
-
-/// One line, and how often it is repeated.
-fn one(node: &Node<'_>, faults: &mut Vec<SourceError>) -> Option<(Item, usize)> {
-    let item_name = node.name("name", faults);
-    let (length, width, depth) = (
-        node.length("length", faults),
-        node.length("width", faults),
-        node.length("depth", faults),
-    );
-    let shape = node.choice("shape", &SHAPES, faults);
-    let repeats = node.count("count", faults);
-    let turns = node.yes_no("turn", faults);
-    let item = Item {
-        shape: shape?,
-        turns: turns?,
-        place: node
-            .entry("name")
-            .map_or(node.place.clone(), |entry| entry.place()),
-        ..Item::plain(item_name?, [length?, width?, depth?])
-    };
-    if item.shape == ItemShape::Round && (item.length.mm() - item.width.mm()).abs() > 1e-6 {
+/// Adds the item of a line to the job, as often as it is repeated.
+pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
+    let mut item = mem::replace(&mut form.item, Form::blank_item());
+    let repeats = mem::replace(&mut form.count, 1);
+    let is_known = node.unread.iter().all(|key| *key == "count");
+    if is_known
+        && item.shape == ItemShape::Round
+        && (item.length.mm() - item.width.mm()).abs() > 1e-6
+    {
         not_round(node, faults);
-        return None;
+    } else if is_known && item.straight.is_some_and(|straight| straight > item.depth) {
+        straight_beyond_top(node, faults);
+    } else if node.unread.is_empty() {
+        let name = node.entry("name");
+        item.place = name.map_or(node.place.clone(), |entry| entry.place());
+        form.openings += repeats;
+        if form.openings <= MOST_OPENINGS {
+            add(&item, repeats, &mut form.job.items, faults);
+        } else if form.openings - repeats <= MOST_OPENINGS {
+            too_many(node, form.openings, faults);
+        }
     }
-    Some((item, repeats?))
 }
 
+fn add(item: &Item, repeats: usize, items: &mut Vec<Item>, faults: &mut Vec<SourceError>) {
+    for number in 1..=repeats {
+        let name = match number {
+            1 => item.name.clone(),
+            _ => format!("{}.{number}", item.name),
+        };
+        if items.iter().any(|other| other.name == name) {
+            clash(item, &name, items, faults);
+            break;
+        }
+        items.push(Item {
+            name,
+            number,
+            ..item.clone()
+        });
+    }
+}
 fn not_round(node: &Node<'_>, faults: &mut Vec<SourceError>) {
     let (Some(shape), Some(width)) = (node.entry("shape"), node.entry("width")) else {
         return;
@@ -84,6 +63,18 @@ fn not_round(node: &Node<'_>, faults: &mut Vec<SourceError>) {
         "write its diameter for both, or shape=\"oval\"",
     );
     faults.push(fault.with_context(width.place(), "this is not its length"));
+}
+
+fn straight_beyond_top(node: &Node<'_>, faults: &mut Vec<SourceError>) {
+    let (Some(straight), Some(depth)) = (node.entry("straight"), node.entry("depth")) else {
+        return;
+    };
+    let fault = SourceError::new(
+        straight.place(),
+        "an item keeps its outline at most up to its top",
+        "write the height, from its underside, up to which it is full; or leave `straight` out",
+    );
+    faults.push(fault.with_context(depth.place(), "this is its whole depth"));
 }
 
 fn too_many(node: &Node<'_>, openings: usize, faults: &mut Vec<SourceError>) {

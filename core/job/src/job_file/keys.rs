@@ -1,10 +1,13 @@
 //! The table of keys: every line of a job and every value on it.
 //!
 //! The table drives the reader and its nearest words, the job that `start` writes, the lines that `start --like`
-//! copies, and the writer. A new key is a row in `keys/lines.rs`, the place that
-//! uses its value, and an arm of the writer.
+//! copies, and the writer. A new key is a row in `keys/lines.rs` and the field of the job to which its value goes.
 
-use super::values::{Limits, SIZE};
+use traywright_engine::SourceError;
+
+use super::form::Form;
+use super::nodes::Node;
+use super::place::Place;
 use super::write::Value;
 
 mod lines;
@@ -34,7 +37,12 @@ pub(crate) struct Line {
     pub(crate) start: Start,
     /// Whether `start --like` copies it from an older job.
     pub(crate) like: bool,
+    /// What follows from its values together, when they stand in the form.
+    pub(super) finish: Option<Finish>,
 }
+
+/// Looks at a line whose values have been read.
+pub(super) type Finish = fn(&Node<'_>, &mut Form, &mut Vec<SourceError>);
 
 /// The properties of a line.
 #[derive(Debug)]
@@ -50,38 +58,23 @@ pub(crate) enum Keys {
 pub(crate) struct Key {
     /// The name of a property; for an argument, what it stands for.
     pub(crate) name: &'static str,
-    /// What it may be.
-    pub(super) kind: Kind,
-    /// What a job without it gets.
+    /// Where its value goes, and what it may be.
+    pub(super) place: fn(&mut Form) -> Place<'_>,
+    /// What a line without it gets.
     pub(super) absent: Absent,
     /// What `start` writes in a job in millimetres and in one in inches.
     pub(crate) start: [Option<Value<'static>>; 2],
 }
 
-/// What a value may be.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum Kind {
-    /// A length within limits.
-    Length(Limits),
-    /// A whole number from 1 to this.
-    Count(usize),
-    /// `#true` or `#false`.
-    YesNo,
-    /// Text; the place that uses it knows which.
-    Text,
-}
-
 /// What a line without a key gets.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Absent {
+    /// What a blank form has.
+    Default,
     /// An error that shows how the key is written.
     Required(&'static str),
     /// An error that asks for a length; carries the end of that sentence.
     Measured(&'static str),
-    /// This value.
-    Default(Value<'static>),
-    /// What other parts of the job decide.
-    Open,
 }
 
 /// Whether the job that `start` writes has a line.
@@ -106,6 +99,7 @@ impl Line {
             note: &[],
             start: Start::Nothing,
             like: false,
+            finish: None,
         }
     }
 
@@ -164,6 +158,13 @@ impl Line {
         Line { like: true, ..self }
     }
 
+    const fn finish(self, finish: Finish) -> Line {
+        Line {
+            finish: Some(finish),
+            ..self
+        }
+    }
+
     /// The line of that name.
     pub(crate) fn named(name: &str) -> Option<&'static Line> {
         LINES.iter().find(|line| line.name == name)
@@ -184,36 +185,29 @@ impl Line {
 }
 
 impl Key {
-    const fn new(name: &'static str, kind: Kind, absent: Absent) -> Key {
+    const fn new(name: &'static str, place: fn(&mut Form) -> Place<'_>) -> Key {
         Key {
             name,
-            kind,
-            absent,
+            place,
+            absent: Absent::Default,
             start: [None, None],
         }
     }
 
-    /// A text that a line cannot do without.
-    const fn required(name: &'static str, example: &'static str) -> Key {
-        Key::new(name, Kind::Text, Absent::Required(example))
+    /// A line cannot do without it.
+    const fn required(self, example: &'static str) -> Key {
+        Key {
+            absent: Absent::Required(example),
+            ..self
+        }
     }
 
-    /// A length above 0 that a line cannot do without; `where_measured` ends the sentence that asks for it.
-    const fn size(name: &'static str, where_measured: &'static str) -> Key {
-        Key::new(name, Kind::Length(SIZE), Absent::Measured(where_measured))
-    }
-
-    const fn open(name: &'static str, kind: Kind) -> Key {
-        Key::new(name, kind, Absent::Open)
-    }
-
-    const fn length(name: &'static str, limits: Limits, default_mm: f64) -> Key {
-        let default = Absent::Default(Value::Mm(default_mm));
-        Key::new(name, Kind::Length(limits), default)
-    }
-
-    const fn text(name: &'static str, default: &'static str) -> Key {
-        Key::new(name, Kind::Text, Absent::Default(Value::Text(default)))
+    /// A line cannot do without this length; `where_measured` ends the sentence that asks for it.
+    const fn measured(self, where_measured: &'static str) -> Key {
+        Key {
+            absent: Absent::Measured(where_measured),
+            ..self
+        }
     }
 
     /// With the same value in every job that `start` writes.
@@ -224,23 +218,11 @@ impl Key {
         }
     }
 
-    /// With a length in millimetres, and perhaps one in inches, in the job that `start` writes.
-    const fn starting_at(self, mm: f64, inches: Option<f64>) -> Key {
-        let inches = match inches {
-            Some(inches) => Some(Value::Inches(inches)),
-            None => None,
-        };
+    /// With a value for jobs in millimetres, and perhaps one for jobs in inches, in the job that `start` writes.
+    const fn starting_at(self, mm: Value<'static>, inches: Option<Value<'static>>) -> Key {
         Key {
-            start: [Some(Value::Mm(mm)), inches],
+            start: [Some(mm), inches],
             ..self
-        }
-    }
-
-    /// The value that a job without the key gets, if it is always the same.
-    pub(crate) fn default(&self) -> Option<Value<'static>> {
-        match self.absent {
-            Absent::Default(value) => Some(value),
-            Absent::Required(_) | Absent::Measured(_) | Absent::Open => None,
         }
     }
 }

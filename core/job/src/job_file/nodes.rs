@@ -27,13 +27,13 @@ pub(super) struct Nodes<'a> {
 pub(super) struct Node<'a> {
     /// Its row in the table of keys.
     pub(super) line: &'static Line,
-    /// Whether the job has it; one that it has not holds the defaults.
-    pub(super) is_written: bool,
     /// Its first word.
     pub(super) place: SourceSpan,
     /// The value right behind its first word.
     pub(super) argument: Option<Entry<'a>>,
     properties: Vec<Entry<'a>>,
+    /// Its keys whose values are missing or refused, when it has been read.
+    pub(super) unread: Vec<&'static str>,
     /// A part of it was passed over because of a slip.
     spoiled: bool,
 }
@@ -60,11 +60,6 @@ impl<'a> Nodes<'a> {
                 .iter()
                 .any(|part| (start..end).contains(&part.place.start));
             nodes.add(node, hurt, faults);
-        }
-        for line in LINES.iter().filter(|line| !line.repeats) {
-            if nodes.every(line.name).next().is_none() {
-                nodes.sorted.push(Node::absent(line));
-            }
         }
         nodes
     }
@@ -99,10 +94,12 @@ impl<'a> Nodes<'a> {
             return;
         }
         let mut node = Node {
-            is_written: true,
+            line,
             place,
+            argument: None,
+            properties: Vec::new(),
+            unread: Vec::new(),
             spoiled: spoiled || written.children().is_some(),
-            ..Node::absent(line)
         };
         if written.children().is_some() {
             let label =
@@ -117,51 +114,46 @@ impl<'a> Nodes<'a> {
         self.sorted.push(node);
     }
 
-    /// The node of that name; one that the job has not holds the defaults. Reports one that a job cannot do without.
-    pub(super) fn one(&self, name: &str, faults: &mut Vec<SourceError>) -> &Node<'a> {
-        let node = self.every(name).next();
-        let node = node.expect("the table of keys has every line that is read");
-        if let (false, false, Some(example)) = (node.is_written, self.line_lost, node.line.required)
-        {
+    /// All nodes of a line in the order of the file.
+    pub(super) fn every(&mut self, line: &Line) -> impl Iterator<Item = &mut Node<'a>> {
+        let nodes = self.sorted.iter_mut();
+        nodes.filter(move |node| node.line.name == line.name)
+    }
+
+    /// All nodes of a name in the order of the file.
+    pub(super) fn named(&self, name: &str) -> impl Iterator<Item = &Node<'a>> {
+        let nodes = self.sorted.iter();
+        nodes.filter(move |node| node.line.name == name)
+    }
+
+    /// Reports a line that is missing and that a job cannot do without.
+    pub(super) fn require(&self, line: &Line, faults: &mut Vec<SourceError>) {
+        let is_there = self.sorted.iter().any(|node| node.line.name == line.name);
+        if let (false, false, Some(example)) = (is_there, self.line_lost, line.required) {
             faults.push(SourceError::new(
                 WHOLE,
-                format!("this job has no `{name}`"),
+                format!("this job has no `{}`", line.name),
                 format!("add {example}"),
             ));
         }
-        node
-    }
-
-    /// All nodes of that name in the order of the file.
-    pub(super) fn every(&self, name: &str) -> impl Iterator<Item = &Node<'a>> {
-        self.sorted
-            .iter()
-            .filter(move |node| node.line.name == name)
     }
 }
 
 impl<'a> Node<'a> {
-    /// A line that the job does not have.
-    fn absent(line: &'static Line) -> Self {
-        Node {
-            line,
-            is_written: false,
-            place: WHOLE,
-            argument: None,
-            properties: Vec::new(),
-            spoiled: false,
-        }
-    }
-
     /// The argument or property of that name, if it stands there.
     pub(super) fn entry(&self, name: &str) -> Option<&Entry<'a>> {
         let mut entries = self.argument.iter().chain(&self.properties);
         entries.find(|entry| entry.name == name)
     }
 
+    /// Whether the value of a key is known: as it is written, or its default.
+    pub(super) fn has_read(&self, name: &str) -> bool {
+        !self.unread.contains(&name)
+    }
+
     /// Says that something is missing, unless it may have been lost in a slip.
     pub(super) fn lacks(&self, name: &str, example: &str, faults: &mut Vec<SourceError>) {
-        if self.is_written && !self.spoiled {
+        if !self.spoiled {
             let title = format!("`{}` has no {name}", self.line.name);
             faults.push(SourceError::new(
                 self.place.clone(),

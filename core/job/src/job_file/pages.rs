@@ -4,10 +4,11 @@
 //! refused with both. Never knows what is printed on a page.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{Length, Page, Paper, Unit};
+use traywright_engine::job::{Job, Length, Page, Paper, Unit};
 
+use super::form::Form;
 use super::nodes::{Entry, Node};
-use super::values::word;
+use super::values::{FROM_ZERO, length, word};
 use crate::lengths::{INCH, as_people_write, trimmed};
 use crate::nearest::suggestion;
 
@@ -143,104 +144,91 @@ pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Optio
 }
 
 /// The word for one page as large as the blank.
-pub(super) const WHOLE_PAGE: &str = "whole";
+const WHOLE_PAGE: &str = "whole";
 
-/// The paper of a job that does not name it.
-pub(super) struct DefaultPage {
-    pub(super) name: &'static str,
-    pub(super) margin: Length,
-    /// The margin of a whole page.
-    pub(super) bleed: Length,
-}
-
-impl DefaultPage {
-    /// That of a job in a unit.
-    // Source: core/CONTRACT.md, "Job file"; the bleed of 3 mm or 1/8 in is common practice, no source.
-    pub(super) fn of(unit: Unit) -> DefaultPage {
-        match unit {
-            Unit::Millimetre => DefaultPage {
-                name: "A4",
-                margin: Length::known(6.0),
-                bleed: Length::known(3.0),
-            },
-            Unit::Inch => DefaultPage {
-                name: "Letter",
-                margin: Length::known(0.25 * INCH),
-                bleed: Length::known(0.125 * INCH),
-            },
-        }
+/// The sheets of a job in a unit that does not name them.
+// Source: core/CONTRACT.md, "Job file".
+pub(super) fn usual_page(unit: Unit) -> Page {
+    match unit {
+        Unit::Millimetre => Page::default(),
+        Unit::Inch => Page {
+            name: "Letter".to_owned(),
+            width: Length::known(8.5 * INCH),
+            height: Length::known(11.0 * INCH),
+            margin: Length::known(0.25 * INCH),
+            ..Page::default()
+        },
     }
 }
 
-/// The line `page`; what is not written follows the unit of the job.
-pub(super) fn paper(node: &Node<'_>, unit: Unit, faults: &mut Vec<SourceError>) -> Option<Paper> {
-    let default = DefaultPage::of(unit);
-    let is_whole = |entry: &Entry<'_>| entry.value().as_string() == Some(WHOLE_PAGE);
-    if node.argument.as_ref().is_some_and(is_whole) {
-        let bleed = bleed(node, default.bleed, faults);
-        let size = page_named(default.name).ok();
-        let sheet = sheet(node, size, Some(default.margin), faults)?;
-        return Some(Paper::Whole {
-            bleed: bleed?,
-            page: sheet,
-        });
+/// The bleed of a whole page.
+// Source: core/CONTRACT.md, "Job file"; common practice, no source.
+fn usual_bleed(unit: Unit) -> Length {
+    Length::known(match unit {
+        Unit::Millimetre => 3.0,
+        Unit::Inch => 0.125 * INCH,
+    })
+}
+
+/// Reads the paper; beside a whole page the sheets are what the job would have without a line `page`.
+pub(super) fn read_page(
+    entry: &Entry<'_>,
+    job: &mut Job,
+    faults: &mut Vec<SourceError>,
+) -> Option<()> {
+    let page = job.output.paper.page_mut();
+    if entry.value().as_string() == Some(WHOLE_PAGE) {
+        job.output.paper = Paper::Whole {
+            bleed: usual_bleed(job.unit),
+            page: page.clone(),
+        };
+        return Some(());
     }
-    let size = match &node.argument {
-        Some(entry) => sheet_size(entry, faults),
-        None => page_named(default.name).ok(),
+    let size = sheet_size(entry, faults)?;
+    (page.name, page.width, page.height) = (size.name, size.width, size.height);
+    Some(())
+}
+
+/// How a job names the paper.
+pub(super) fn word_of(paper: &Paper) -> &str {
+    match paper {
+        Paper::Sheets(page) => &page.name,
+        Paper::Whole { .. } => WHOLE_PAGE,
+    }
+}
+
+/// The margin of the sheets, or the bleed of a whole page.
+pub(super) fn margin(paper: &mut Paper) -> &mut Length {
+    match paper {
+        Paper::Sheets(page) => &mut page.margin,
+        Paper::Whole { bleed, .. } => bleed,
+    }
+}
+
+/// The same, if a job in millimetres has to say it.
+pub(super) fn unusual_margin(paper: &mut Paper) -> Option<Length> {
+    let usual = match paper {
+        Paper::Sheets(_) => usual_page(Unit::Millimetre).margin,
+        Paper::Whole { .. } => usual_bleed(Unit::Millimetre),
     };
-    let margin = margin(node, default.margin, faults);
-    let sheet = sheet(node, size, margin, faults)?;
-    let sheet = leaves_room(node, sheet, faults)?;
-    Some(Paper::Sheets(sheet))
+    Some(*margin(paper)).filter(|margin| *margin != usual)
 }
 
-/// The margin of a whole page; nothing overlaps it.
-fn bleed(node: &Node<'_>, default: Length, faults: &mut Vec<SourceError>) -> Option<Length> {
-    if let Some(overlap) = node.entry("overlap") {
+/// Reads how far sheets overlap; nothing overlaps a whole page.
+pub(super) fn read_overlap(
+    entry: &Entry<'_>,
+    paper: &mut Paper,
+    faults: &mut Vec<SourceError>,
+) -> Option<()> {
+    if paper.bleed().is_some() {
         faults.push(SourceError::new(
-            overlap.place(),
+            entry.place(),
             "a whole page overlaps no other",
             "leave `overlap` out, or name the paper, as in page \"A4\"",
         ));
     }
-    margin(node, default, faults)
-}
-
-fn margin(node: &Node<'_>, default: Length, faults: &mut Vec<SourceError>) -> Option<Length> {
-    match node.entry("margin") {
-        Some(_) => node.length("margin", faults),
-        None => Some(default),
-    }
-}
-
-/// The sheets of paper; beside a whole page they are what the job would have without a line `page`.
-fn sheet(
-    node: &Node<'_>,
-    size: Option<PageSize>,
-    margin: Option<Length>,
-    faults: &mut Vec<SourceError>,
-) -> Option<Page> {
-    let overlap = node.length("overlap", faults);
-    let (bar_across, bar_down) = (
-        node.length("bar-across", faults),
-        node.length("bar-down", faults),
-    );
-    let font = match node.entry("font") {
-        Some(_) => Some(node.name("font", faults)?.to_owned()),
-        None => None,
-    };
-    let size = size?;
-    Some(Page {
-        name: size.name,
-        width: size.width,
-        height: size.height,
-        margin: margin?,
-        overlap: overlap?,
-        bar_across: bar_across?,
-        bar_down: bar_down?,
-        font,
-    })
+    paper.page_mut().overlap = length(entry, FROM_ZERO, faults)?;
+    Some(())
 }
 
 /// The size that the line `page` names.
@@ -263,16 +251,21 @@ fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
     }
 }
 
-/// The page, if its margins and overlap leave something to draw on.
-fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<SourceError>) -> Option<Page> {
+/// Margins and overlap of a sheet leave something to draw on.
+pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
+    let Paper::Sheets(page) = &form.job.output.paper else {
+        return;
+    };
     let side = page.width.mm().min(page.height.mm());
     let inner = side - 2.0 * page.margin.mm();
-    let (name, title) = if inner <= 0.0 {
+    let (name, title) = if !node.unread.is_empty() {
+        return;
+    } else if inner <= 0.0 {
         ("margin", "the margins leave nothing of the page")
     } else if page.overlap.mm() >= inner {
         ("overlap", "the overlap leaves nothing of the page")
     } else {
-        return Some(page);
+        return;
     };
     let place = [node.entry(name), node.argument.as_ref()]
         .into_iter()
@@ -286,5 +279,4 @@ fn leaves_room(node: &Node<'_>, page: Page, faults: &mut Vec<SourceError>) -> Op
         trimmed(limit, 2)
     );
     faults.push(SourceError::new(place, title, label));
-    None
 }

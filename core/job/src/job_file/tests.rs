@@ -1,10 +1,9 @@
 //! What a job may say and what it may not. Source of all: core/CONTRACT.md, "Job file", unless a test names another.
 
 use traywright_engine::job::{
-    Cut, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, SettingInput,
+    Cut, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, SettingInput, Unit,
 };
 
-use super::keys::LINES;
 use super::*;
 
 mod refused;

@@ -5,7 +5,7 @@
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
-use traywright_engine::job::{SettingInput, Unit};
+use traywright_engine::job::{Length, SettingInput, Unit};
 use traywright_engine::wording::nearest;
 
 use super::nodes::Entry;
@@ -72,6 +72,16 @@ pub(super) const BAR: Limits = Limits {
 
 /// A length in mm.
 pub(super) fn length(
+    entry: &Entry<'_>,
+    limits: Limits,
+    faults: &mut Vec<SourceError>,
+) -> Option<Length> {
+    // Limits of lengths begin at 0 or above.
+    signed(entry, limits, faults).map(Length::known)
+}
+
+/// A length within limits that may begin below 0.
+pub(super) fn signed(
     entry: &Entry<'_>,
     limits: Limits,
     faults: &mut Vec<SourceError>,
@@ -329,7 +339,7 @@ pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<
 /// Any value that a setting may take.
 pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<SettingInput> {
     let fault = match (entry.unit(), entry.value()) {
-        (Some("mm" | "in"), _) => return length(entry, SIGNED, faults).map(SettingInput::Length),
+        (Some("mm" | "in"), _) => return signed(entry, SIGNED, faults).map(SettingInput::Length),
         (Some("deg"), KdlValue::Integer(number)) => return turn(entry, *number as f64, faults),
         (Some("deg"), KdlValue::Float(number)) => return turn(entry, *number, faults),
         (None, KdlValue::Integer(number)) => return Some(SettingInput::Number(*number as f64)),

@@ -2,37 +2,79 @@
 //!
 //! The reader looks up the meaning of a word, the writer the word for a meaning.
 
+use traywright_engine::SourceError;
 use traywright_engine::job::{Cut, DrawnFace, DxfVersion, Grain, ItemShape};
 
-/// `item shape=`.
-pub(super) const SHAPES: [(&str, ItemShape); 3] = [
-    ("rectangle", ItemShape::Rectangle),
-    ("oval", ItemShape::Oval),
-    ("round", ItemShape::Round),
-];
+use super::nodes::Entry;
+use super::values;
 
-/// `board grain=`.
-pub(super) const GRAINS: [(&str, Grain); 2] = [("length", Grain::Length), ("width", Grain::Width)];
+/// Meanings that have words in a job.
+pub(super) trait Words: Copy + PartialEq + 'static {
+    const WORDS: &'static [(&'static str, Self)];
+}
 
-/// `slot cut=`.
-pub(super) const CUTS: [(&str, Cut); 3] = [
-    ("cross", Cut::Cross),
-    ("doors", Cut::Doors),
-    ("open", Cut::Open),
-];
+impl Words for ItemShape {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("rectangle", ItemShape::Rectangle),
+        ("oval", ItemShape::Oval),
+        ("round", ItemShape::Round),
+    ];
+}
 
-/// `draw face=`.
-pub(super) const FACES: [(&str, DrawnFace); 2] = [
-    ("inside", DrawnFace::Inside),
-    ("outside", DrawnFace::Outside),
-];
+impl Words for Grain {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("length", Grain::Length), ("width", Grain::Width)];
+}
 
-/// `dxf version=`.
-pub(super) const DXF_VERSIONS: [(&str, DxfVersion); 2] =
-    [("R2000", DxfVersion::R2000), ("R12", DxfVersion::R12)];
+impl Words for Cut {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("cross", Cut::Cross),
+        ("doors", Cut::Doors),
+        ("open", Cut::Open),
+    ];
+}
 
-/// The word with that meaning.
-pub(super) fn word_for<T: PartialEq>(words: &[(&'static str, T)], meaning: &T) -> &'static str {
-    let found = words.iter().find(|(_, known)| known == meaning);
-    found.map_or("", |(word, _)| *word)
+impl Words for DrawnFace {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("inside", DrawnFace::Inside),
+        ("outside", DrawnFace::Outside),
+    ];
+}
+
+impl Words for DxfVersion {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("R2000", DxfVersion::R2000), ("R12", DxfVersion::R12)];
+}
+
+/// A place that takes one of a few words.
+pub(super) trait Choice {
+    /// Takes the meaning of a word; none if the word is refused.
+    fn choose(&mut self, entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<()>;
+
+    /// The word for what is chosen.
+    fn word(&self) -> Option<&'static str>;
+}
+
+impl<T: Words> Choice for T {
+    fn choose(&mut self, entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<()> {
+        *self = values::choice(entry, T::WORDS, faults)?;
+        Some(())
+    }
+
+    fn word(&self) -> Option<&'static str> {
+        let found = T::WORDS.iter().find(|(_, meaning)| meaning == self);
+        found.map(|(word, _)| *word)
+    }
+}
+
+/// A choice that a job may leave open.
+impl<T: Words> Choice for Option<T> {
+    fn choose(&mut self, entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<()> {
+        *self = Some(values::choice(entry, T::WORDS, faults)?);
+        Some(())
+    }
+
+    fn word(&self) -> Option<&'static str> {
+        self.as_ref()?.word()
+    }
 }

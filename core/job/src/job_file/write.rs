@@ -6,12 +6,11 @@
 use std::fmt;
 
 use traywright_engine::Job;
-use traywright_engine::job::{Board, DrawnFace, DxfVersion, Item, Length, SettingInput, Unit};
+use traywright_engine::job::SettingInput;
 use traywright_engine::wording::quoted;
 
-use super::keys::{Key, LINES, Line, Start};
-use super::pages::{DefaultPage, WHOLE_PAGE};
-use super::words::{CUTS, DXF_VERSIONS, FACES, GRAINS, SHAPES, word_for};
+use super::form::Form;
+use super::keys::{Key, LINES, Line};
 use crate::lengths::{WrittenLength, in_job};
 
 /// A value as a job writes it.
@@ -70,7 +69,7 @@ pub fn line(name: &str, values: &[(&str, Value<'_>)]) -> String {
     let line = Line::named(name).expect("the table of keys has every line that is written");
     line.with(|key| {
         let given = values.iter().find(|(name, _)| *name == key.name);
-        given.map(|(_, value)| *value)
+        given.map(|(_, value)| value.to_string())
     })
 }
 
@@ -81,42 +80,38 @@ pub fn setting(name: &str, value: impl fmt::Display) -> String {
 
 /// The text of a job. Lengths are in millimetres; what has its default is left out.
 pub fn write(job: &Job) -> String {
-    let mut text = String::new();
-    let mut push = |line: String| {
-        text.push_str(&line);
-        text.push('\n');
+    let mut form = Form {
+        job: job.clone(),
+        ..Form::blank()
     };
+    let mut lines = Vec::new();
     for line in &LINES {
         match line.name {
             "item" => {
                 for kind in job.items.chunk_by(|_, next| next.number > 1) {
-                    push(line.unusual(|key| item_value(kind, key)));
+                    form.item = kind[0].clone();
+                    form.count = kind.len();
+                    lines.push(line.with(|key| key.unusual(&mut form)));
                 }
             }
             "set" => {
                 let settings = job.settings.iter();
-                settings.for_each(|set| push(setting(&set.name, Value::from(&set.answer))));
+                lines.extend(settings.map(|set| setting(&set.name, Value::from(&set.answer))));
             }
             name => {
-                let written = match line.start {
-                    // Left out, it means none and not its defaults.
-                    Start::Comment => line.with(|key| value(job, name, key.name)),
-                    Start::Line | Start::Nothing => line.unusual(|key| value(job, name, key)),
-                };
-                if written != name {
-                    push(written);
-                }
+                let written = line.with(|key| key.unusual(&mut form));
+                lines.extend(Some(written).filter(|written| written != name));
             }
         }
     }
-    text
+    lines.iter().map(|line| format!("{line}\n")).collect()
 }
 
 impl Line {
     /// The line with the values that are given.
-    pub(crate) fn with<'v>(&self, value: impl Fn(&Key) -> Option<Value<'v>>) -> String {
+    pub(crate) fn with(&self, mut value: impl FnMut(&Key) -> Option<String>) -> String {
         let mut text = self.name.to_owned();
-        if let Some(value) = self.argument.as_ref().and_then(&value) {
+        if let Some(value) = self.argument.as_ref().and_then(&mut value) {
             text.push_str(&format!(" {value}"));
         }
         for key in self.known_keys() {
@@ -126,88 +121,4 @@ impl Line {
         }
         text
     }
-
-    /// The line with the values that are not the defaults.
-    fn unusual<'v>(&self, value: impl Fn(&str) -> Option<Value<'v>>) -> String {
-        self.with(|key| value(key.name).filter(|value| Some(*value) != key.default()))
-    }
-}
-
-/// The value of a job by its key; none where the job has none.
-fn value<'a>(job: &'a Job, line: &str, key: &str) -> Option<Value<'a>> {
-    Some(match (line, key) {
-        ("tray", "style") => Value::Text(&job.style),
-        ("tray", "name") => Value::Text(&job.title),
-        ("box", "length") => Value::Mm(job.box_size.length.mm()),
-        ("box", "width") => Value::Mm(job.box_size.width.mm()),
-        ("box", "depth") => Value::Mm(job.box_size.depth.mm()),
-        ("box", "corner") => Value::Mm(job.rounding.corner.mm()),
-        ("box", "floor-corner") => Value::Mm(job.rounding.floor_corner.mm()),
-        ("board", key) => return board_value(&job.board, key),
-        ("fit", "box") => Value::Mm(job.fit.around_tray.mm()),
-        ("fit", "item") => Value::Mm(job.fit.around_item.mm()),
-        ("fit", "play") => Value::Mm(job.fit.play.mm()),
-        ("slot", "cut") => Value::Text(word_for(&CUTS, &job.slot.cut)),
-        ("slot", "finger") => Value::Mm(job.slot.finger?.mm()),
-        ("page", key) => return page_value(job, key),
-        ("draw", "face") if job.output.drawn_face != DrawnFace::default() => {
-            Value::Text(word_for(&FACES, &job.output.drawn_face))
-        }
-        ("words", "language") if job.output.language != "en" => Value::Text(&job.output.language),
-        ("kerf", "width") if job.output.machine.kerf > Length::ZERO => {
-            Value::Mm(job.output.machine.kerf.mm())
-        }
-        ("nicks", "length") => Value::Mm(job.output.machine.nicks?.length.mm()),
-        ("nicks", "every") => Value::Mm(job.output.machine.nicks?.every.mm()),
-        ("dxf", "version") if job.output.machine.dxf != DxfVersion::default() => {
-            Value::Text(word_for(&DXF_VERSIONS, &job.output.machine.dxf))
-        }
-        _ => return None,
-    })
-}
-
-/// The value of an item and its repeats by its key.
-fn item_value<'a>(kind: &'a [Item], key: &str) -> Option<Value<'a>> {
-    let item = kind.first()?;
-    Some(match key {
-        "name" => Value::Text(&item.name),
-        "length" => Value::Mm(item.length.mm()),
-        "width" => Value::Mm(item.width.mm()),
-        "depth" => Value::Mm(item.depth.mm()),
-        "shape" => Value::Text(word_for(&SHAPES, &item.shape)),
-        "turn" => Value::YesNo(item.turns),
-        "count" => Value::Count(kind.len()),
-        _ => return None,
-    })
-}
-
-fn board_value<'a>(board: &'a Board, key: &str) -> Option<Value<'a>> {
-    Some(match key {
-        "name" => Value::Text(board.name.as_deref()?),
-        "caliper" => Value::Mm(board.caliper.mm()),
-        "hinge" => Value::Mm(board.hinge),
-        "tolerance" => Value::Mm(board.tolerance?.mm()),
-        "sheet" => Value::Text(&board.sheet.as_ref()?.name),
-        "grain" => Value::Text(word_for(&GRAINS, &board.grain?)),
-        _ => return None,
-    })
-}
-
-fn page_value<'a>(job: &'a Job, key: &str) -> Option<Value<'a>> {
-    let page = job.output.paper.page();
-    let default = DefaultPage::of(Unit::Millimetre);
-    let (margin, default_margin) = match job.output.paper.bleed() {
-        Some(bleed) => (bleed, default.bleed),
-        None => (page.margin, default.margin),
-    };
-    Some(match key {
-        "name or size" if job.output.paper.bleed().is_some() => Value::Text(WHOLE_PAGE),
-        "name or size" if page.name != default.name => Value::Text(&page.name),
-        "margin" if margin != default_margin => Value::Mm(margin.mm()),
-        "font" => Value::Text(page.font.as_deref()?),
-        "overlap" => Value::Mm(page.overlap.mm()),
-        "bar-across" => Value::Mm(page.bar_across.mm()),
-        "bar-down" => Value::Mm(page.bar_down.mm()),
-        _ => return None,
-    })
 }

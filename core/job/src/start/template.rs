@@ -47,7 +47,8 @@ fn written(line: &Line, draft: &JobDraft) -> Option<String> {
         Unit::Millimetre => 0,
         Unit::Inch => 1,
     };
-    let example = || line.with(|key| draft.value(line.name, key.name).or(key.start[unit]));
+    let value = |key: &Key| draft.value(line.name, key.name).or(key.start[unit]);
+    let example = || line.with(|key| value(key).map(|value| value.to_string()));
     let Some(carried) = draft.carried.as_ref().filter(|_| line.like) else {
         return Some(match line.start {
             Start::Comment => format!("// {}", example()),

@@ -2,9 +2,14 @@
 //!
 //! Notes are the comments of the job that `start` writes, in lines of at most 120 columns.
 
-use super::{Absent, Key, Kind, Line, MOST_OPENINGS};
-use crate::job_file::values::{BAR, CALIPER, FROM_ZERO, SIGNED, SIZE};
-use crate::job_file::write::Value;
+use super::{Key, Line, MOST_OPENINGS};
+use crate::job_file::place::Place::{
+    Board, Caliper, Choice, Count, Font, Language, Length, Margin, Name, Nicks, OpenLength,
+    Overlap, Page, Sheet, Signed, Style, YesNo,
+};
+use crate::job_file::values::{BAR, FROM_ZERO, SIGNED, SIZE};
+use crate::job_file::write::Value::{Inches, Mm, Text};
+use crate::job_file::{board, items, nicks, pages, parts};
 
 const INSIDE: &str = ", measured inside the box";
 
@@ -17,8 +22,10 @@ pub(crate) const LINES: [Line; 13] = [
             "The tray's style; `traywright styles` lists them. Add name=\"…\" if it is to have another name than this file.",
         ])
         .keys(&[
-            Key::required("style", "style=\"NAME\"; `traywright styles` lists the names"),
-            Key::open("name", Kind::Text),
+            Key::new("style", |form| Style(&mut form.job))
+                .required("style=\"NAME\"; `traywright styles` lists the names"),
+            Key::new("name", |form| Name(&mut form.job.title)),
+            Key::new("height", |form| OpenLength(&mut form.job.tray_height, SIZE)),
         ]),
     // Source: the project's plan, "it tells how to measure".
     Line::new("box")
@@ -28,26 +35,36 @@ pub(crate) const LINES: [Line; 13] = [
             "the middle, and write the least. Depth: from the floor to the underside of the closed lid.",
         ])
         .keys(&[
-            Key::size("length", INSIDE),
-            Key::size("width", INSIDE),
-            Key::size("depth", INSIDE),
-            Key::length("corner", FROM_ZERO, 0.0),
-            Key::length("floor-corner", FROM_ZERO, 0.0),
-        ]),
+            Key::new("length", |form| Length(&mut form.job.box_size.length, SIZE)).measured(INSIDE),
+            Key::new("width", |form| Length(&mut form.job.box_size.width, SIZE)).measured(INSIDE),
+            Key::new("depth", |form| Length(&mut form.job.box_size.depth, SIZE)).measured(INSIDE),
+            Key::new("corner", |form| Length(&mut form.job.rounding.corner, FROM_ZERO)),
+            Key::new("floor-corner", |form| Length(&mut form.job.rounding.floor_corner, FROM_ZERO)),
+        ])
+        .finish(parts::finish_box),
     Line::new("item")
         .repeating()
         .start(&[
             "What the tray holds, at its largest: along the box's length, along its width, and upright.",
         ])
-        .argument(Key::required("name", "one in double quotes behind `item`, as in item \"lens\""))
+        .argument(
+            Key::new("name", |form| Name(&mut form.item.name))
+                .required("one in double quotes behind `item`, as in item \"lens\""),
+        )
         .keys(&[
-            Key::size("length", ""),
-            Key::size("width", ""),
-            Key::size("depth", ""),
-            Key::new("count", Kind::Count(MOST_OPENINGS), Absent::Default(Value::Count(1))),
-            Key::text("shape", "rectangle"),
-            Key::new("turn", Kind::YesNo, Absent::Default(Value::YesNo(false))),
-        ]),
+            Key::new("length", |form| Length(&mut form.item.length, SIZE)).measured(""),
+            Key::new("width", |form| Length(&mut form.item.width, SIZE)).measured(""),
+            Key::new("depth", |form| Length(&mut form.item.depth, SIZE)).measured(""),
+            Key::new("count", |form| Count(&mut form.count, MOST_OPENINGS)),
+            Key::new("shape", |form| Choice(&mut form.item.shape)),
+            Key::new("turn", |form| YesNo(&mut form.item.turns)),
+            Key::new("pad", |form| Length(&mut form.item.pad, FROM_ZERO)),
+            Key::new("straight", |form| OpenLength(&mut form.item.straight, SIZE)),
+            Key::new("cut", |form| Choice(&mut form.item.cut)),
+            Key::new("finger", |form| OpenLength(&mut form.item.finger, SIZE)),
+            Key::new("loose", |form| YesNo(&mut form.item.loose)),
+        ])
+        .finish(items::finish),
     // Source: ISO 534:2011, abstract: for board the reading of a single sheet is the better one.
     Line::new("board")
         .required(
@@ -58,14 +75,15 @@ pub(crate) const LINES: [Line; 13] = [
             "write board caliper=(mm)0.3 with your figure. `traywright boards` lists cards by name; measuring is better.",
         ])
         .like()
-        .argument(Key::open("name", Kind::Text))
+        .argument(Key::new("name", |form| Board(&mut form.job.board)))
         .keys(&[
-            Key::open("caliper", Kind::Length(CALIPER)),
-            Key::length("hinge", SIGNED, 0.0),
-            Key::open("tolerance", Kind::Length(FROM_ZERO)),
-            Key::open("sheet", Kind::Text),
-            Key::open("grain", Kind::Text),
-        ]),
+            Key::new("caliper", |form| Caliper(&mut form.job.board)),
+            Key::new("hinge", |form| Signed(&mut form.job.board.hinge, SIGNED)),
+            Key::new("tolerance", |form| OpenLength(&mut form.job.board.tolerance, FROM_ZERO)),
+            Key::new("sheet", |form| Sheet(&mut form.job.board.sheet)),
+            Key::new("grain", |form| Choice(&mut form.job.board.grain)),
+        ])
+        .finish(board::finish),
     // Source: core/CONTRACT.md, "Job file" for the defaults, and for inches the trade's round figure.
     Line::new("fit")
         .start(&[
@@ -74,9 +92,12 @@ pub(crate) const LINES: [Line; 13] = [
         ])
         .like()
         .keys(&[
-            Key::length("box", FROM_ZERO, 2.0).starting_at(2.0, Some(0.1)),
-            Key::length("item", FROM_ZERO, 2.0).starting_at(2.0, Some(0.1)),
-            Key::length("play", FROM_ZERO, 0.5).starting_at(0.5, None),
+            Key::new("box", |form| Length(&mut form.job.fit.around_tray, FROM_ZERO))
+                .starting_at(Mm(2.0), Some(Inches(0.1))),
+            Key::new("item", |form| Length(&mut form.job.fit.around_item, FROM_ZERO))
+                .starting_at(Mm(2.0), Some(Inches(0.1))),
+            Key::new("play", |form| Length(&mut form.job.fit.play, FROM_ZERO))
+                .starting_at(Mm(0.5), None),
         ]),
     Line::new("slot")
         .start(&[
@@ -84,56 +105,72 @@ pub(crate) const LINES: [Line; 13] = [
             "With \"open\" an item that says shape=\"round\" or \"oval\" gets its curve, and finger=(mm)20 adds notches to grip it.",
         ])
         .keys(&[
-            Key::text("cut", "cross").starting(Value::Text("cross")),
-            Key::open("finger", Kind::Length(SIZE)),
-        ]),
+            Key::new("cut", |form| Choice(&mut form.job.slot.cut)).starting(Text("cross")),
+            Key::new("finger", |form| OpenLength(&mut form.job.slot.finger, SIZE)),
+        ])
+        .finish(parts::finish_slot),
     // Source: core/CONTRACT.md, "Job file": A4 with 6 mm, or Letter with 0.25 in where the box is in inches.
     Line::new("page")
         .start(&["The paper in your printer, and the border that the printer leaves white."])
         .like()
-        .argument(Key {
-            start: [Some(Value::Text("A4")), Some(Value::Text("Letter"))],
-            ..Key::open("name or size", Kind::Text)
-        })
+        .argument(
+            Key::new("name or size", |form| Page(&mut form.job))
+                .starting_at(Text("A4"), Some(Text("Letter"))),
+        )
         .keys(&[
-            Key::open("margin", Kind::Length(FROM_ZERO)).starting_at(6.0, Some(0.25)),
-            Key::open("font", Kind::Text),
-            // Common practice, no source.
-            Key::length("overlap", FROM_ZERO, 10.0),
-            Key::length("bar-across", BAR, 100.0),
-            Key::length("bar-down", BAR, 100.0),
-        ]),
+            Key::new("margin", |form| Margin(&mut form.job.output.paper))
+                .starting_at(Mm(6.0), Some(Inches(0.25))),
+            Key::new("font", |form| Font(&mut form.job)),
+            Key::new("overlap", |form| Overlap(&mut form.job.output.paper)),
+            Key::new("bar-across", |form| Length(&mut form.job.output.paper.page_mut().bar_across, BAR)),
+            Key::new("bar-down", |form| Length(&mut form.job.output.paper.page_mut().bar_down, BAR)),
+        ])
+        .finish(pages::finish),
     Line::new("draw")
         .start(&[
             "The face of the card that carries the lines: \"inside\" hides them in the finished tray, \"outside\" shows them.",
         ])
         .like()
-        .keys(&[Key::required("face", "face=\"inside\" or face=\"outside\"")
-            .starting(Value::Text("inside"))]),
-    Line::new("words").argument(Key::required("language", "one, as in words \"de\"")),
+        .keys(&[
+            Key::new("face", |form| Choice(&mut form.job.output.drawn_face))
+                .required("face=\"inside\" or face=\"outside\"")
+                .starting(Text("inside")),
+        ]),
+    Line::new("words").argument(
+        Key::new("language", |form| Language(&mut form.job.output.language))
+            .required("one, as in words \"de\""),
+    ),
     Line::new("kerf")
         .start_as_comment(&[
             "For a machine that cuts, only if it needs them: what the tool takes away (most machines see to it themselves), gaps",
             "that keep the piece in its sheet, and DXF for an older program.",
         ])
         .like()
-        .keys(&[Key {
-            kind: Kind::Length(SIZE),
-            ..Key::required(
-                "width",
-                "width=(mm)0.2, what the tool takes away; without the line the machine's own program sees to it",
-            )
-        }
-        .starting(Value::Mm(0.2))]),
+        .keys(&[
+            Key::new("width", |form| Length(&mut form.job.output.machine.kerf, SIZE))
+                .required(
+                    "width=(mm)0.2, what the tool takes away; without the line the machine's own program sees to it",
+                )
+                .starting(Mm(0.2)),
+        ]),
     // Source: core/CONTRACT.md, "Job file", whose figures are the defaults (common practice, no source).
-    Line::new("nicks").start_as_comment(&[]).like().keys(&[
-        Key::length("length", SIZE, 0.4).starting(Value::Mm(0.4)),
-        Key::length("every", SIZE, 60.0).starting(Value::Mm(60.0)),
-    ]),
-    Line::new("dxf").start_as_comment(&[]).like().keys(&[Key::required(
-        "version",
-        "version=\"R2000\", or version=\"R12\" for an older program",
-    )
-    .starting(Value::Text("R12"))]),
-    Line::new("set").repeating().with_settings(),
+    Line::new("nicks")
+        .start_as_comment(&[])
+        .like()
+        .keys(&[
+            Key::new("length", |form| Nicks(&mut form.job.output.machine.nicks, |it| &mut it.length))
+                .starting(Mm(0.4)),
+            Key::new("every", |form| Nicks(&mut form.job.output.machine.nicks, |it| &mut it.every))
+                .starting(Mm(60.0)),
+        ])
+        .finish(nicks::finish),
+    Line::new("dxf")
+        .start_as_comment(&[])
+        .like()
+        .keys(&[
+            Key::new("version", |form| Choice(&mut form.job.output.machine.dxf))
+                .required("version=\"R2000\", or version=\"R12\" for an older program")
+                .starting(Text("R12")),
+        ]),
+    Line::new("set").repeating().with_settings().finish(parts::finish_set),
 ];

@@ -1,0 +1,124 @@
+//! The place of a value in a form, by what the value may be.
+//!
+//! **Input:** a place, and to read into it what is written for a key. **Output:** the value in its place, or what stands
+//! there as a job writes it. **Errors:** a value that the key does not take; then the place stays as it was.
+
+use traywright_engine::SourceError;
+use traywright_engine::job::{Board, Job, Length, Nicks, Paper, StockSheet};
+
+use super::nodes::Entry;
+use super::values::{self, CALIPER, FROM_ZERO, Limits, SIZE};
+use super::words::Choice;
+use super::write::Value;
+use super::{board, pages};
+use crate::library::{Boards, LANGUAGES};
+
+/// The place of a value.
+pub(super) enum Place<'a> {
+    /// A length within limits.
+    Length(&'a mut Length, Limits),
+    /// A length that may be negative.
+    Signed(&'a mut f64, Limits),
+    /// A length that a job may leave open.
+    OpenLength(&'a mut Option<Length>, Limits),
+    /// A whole number from 1 to this.
+    Count(&'a mut usize, usize),
+    /// `#true` or `#false`.
+    YesNo(&'a mut bool),
+    /// A name that people see.
+    Name(&'a mut String),
+    /// One of a few words.
+    Choice(&'a mut dyn Choice),
+    /// A language that there are words of.
+    Language(&'a mut String),
+    /// The name of a style, and where it stands.
+    Style(&'a mut Job),
+    /// The name of a board, with what the list says of it.
+    Board(&'a mut Board),
+    /// A measured caliper, which beats that of the list; then the list's tolerance says nothing either.
+    Caliper(&'a mut Board),
+    /// The largest piece of card.
+    Sheet(&'a mut Option<StockSheet>),
+    /// The paper by its name or size.
+    Page(&'a mut Job),
+    /// The margin of a sheet, or the bleed of a whole page.
+    Margin(&'a mut Paper),
+    /// How far sheets overlap.
+    Overlap(&'a mut Paper),
+    /// The file of a font, and where it is named.
+    Font(&'a mut Job),
+    /// A length of the nicks, which a job has as soon as it says one.
+    Nicks(&'a mut Option<Nicks>, fn(&mut Nicks) -> &mut Length),
+}
+
+impl<'a> Place<'a> {
+    /// Reads a value into its place; none if it is refused.
+    pub(super) fn read(
+        self,
+        entry: &Entry<'_>,
+        boards: &Boards,
+        faults: &mut Vec<SourceError>,
+    ) -> Option<()> {
+        match self {
+            Place::Length(at, limits) => *at = values::length(entry, limits, faults)?,
+            Place::OpenLength(at, limits) => *at = Some(values::length(entry, limits, faults)?),
+            Place::Signed(at, limits) => *at = values::signed(entry, limits, faults)?,
+            Place::Count(at, most) => *at = values::count(entry, most, faults)?,
+            Place::YesNo(at) => *at = values::truth(entry, faults)?,
+            Place::Name(at) => *at = values::name(entry, faults)?.to_owned(),
+            Place::Choice(at) => at.choose(entry, faults)?,
+            Place::Language(at) => {
+                let known: Vec<_> = LANGUAGES.iter().map(|&code| (code, code)).collect();
+                *at = values::choice(entry, &known, faults)?.to_owned();
+            }
+            Place::Style(job) => {
+                job.style_place = entry.place();
+                let name = values::word(entry, "the name of a style in double quotes", faults)?;
+                job.style = name.to_owned();
+            }
+            Place::Board(at) => board::read_name(entry, boards, at, faults)?,
+            Place::Caliper(at) => {
+                at.caliper = values::length(entry, CALIPER, faults)?;
+                (at.tolerance, at.measure_it) = (None, false);
+            }
+            Place::Sheet(at) => *at = Some(board::sheet(entry, faults)?),
+            Place::Page(job) => pages::read_page(entry, job, faults)?,
+            Place::Margin(paper) => {
+                *pages::margin(paper) = values::length(entry, FROM_ZERO, faults)?;
+            }
+            Place::Overlap(paper) => pages::read_overlap(entry, paper, faults)?,
+            Place::Font(job) => {
+                job.font_place = Some(entry.place());
+                let file = values::name(entry, faults)?.to_owned();
+                job.output.paper.page_mut().font = Some(file);
+            }
+            Place::Nicks(at, part) => {
+                let length = values::length(entry, SIZE, faults)?;
+                *part(at.get_or_insert_default()) = length;
+            }
+        }
+        Some(())
+    }
+
+    /// What stands there, as a job writes it; none where a job has nothing to write.
+    pub(super) fn value(self) -> Option<Value<'a>> {
+        Some(match self {
+            Place::Length(at, _) => Value::Mm(at.mm()),
+            Place::Signed(at, _) => Value::Mm(*at),
+            Place::OpenLength(at, _) => Value::Mm((*at)?.mm()),
+            Place::Count(at, _) => Value::Count(*at),
+            Place::YesNo(at) => Value::YesNo(*at),
+            Place::Name(at) | Place::Language(at) => Value::Text(at),
+            Place::Choice(at) => Value::Text(at.word()?),
+            Place::Style(job) => Value::Text(&job.style),
+            Place::Board(at) => Value::Text(at.name.as_deref()?),
+            Place::Caliper(at) => Value::Mm(at.caliper.mm()),
+            Place::Sheet(at) => Value::Text(&at.as_ref()?.name),
+            Place::Page(job) => Value::Text(pages::word_of(&job.output.paper)),
+            Place::Margin(paper) => Value::Mm(pages::unusual_margin(paper)?.mm()),
+            Place::Overlap(paper) => Value::Mm(paper.page().overlap.mm()),
+            Place::Font(job) => Value::Text(job.output.paper.page().font.as_deref()?),
+            Place::Nicks(at, part) => Value::Mm(part(at.as_mut()?).mm()),
+        })
+    }
+}
