@@ -1,80 +1,68 @@
-//! The verdict of each proof in one line.
+//! The result of each check that a tray has passed.
 //!
-//! Given a tray that passed them all, what holds its walls and its clearances; gives the proofs in the order in which
-//! they were made. Judges nothing.
+//! **Input:** a tray that passed them all, what holds its walls, and its clearances. **Output:** the results in the order
+//! in which the checks were made. **Does not** check.
 
-use super::tolerance::{Clearance, detail, sentence};
-use crate::finding::{Check, CheckResult};
-use crate::folded::Folded;
-use crate::job::Unit;
+use super::tolerance::{Clearance, passed, uncertainty};
+use crate::finding::{Clause, FineDegrees, Mm, PassedCheck, Size};
 use crate::order::{ActionKind, FoldOrder, Ordered, WallSupport};
-use crate::tray::{Drawn, Tray, engaged};
-use crate::wording::{length, size};
+use crate::tray::{Drawn, engaged};
 
-/// All proofs of a tray.
-pub(super) fn of(ordered: &Ordered, clearances: &[Clearance]) -> Vec<CheckResult> {
+/// All checks that a tray has passed.
+pub(super) fn of(ordered: &Ordered, clearances: &[Clearance]) -> Vec<PassedCheck> {
     let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
-    let passed = |check, says| CheckResult { check, says };
+    let panels = tray.panels.len();
     let mut results = vec![
-        passed(Check::Flat, flat(tray)),
-        passed(Check::Folded, folded(&ordered.folded, job.unit)),
-        passed(Check::Folding, folding(&ordered.order)),
-        passed(Check::Walls, walls(&ordered.support)),
+        PassedCheck::Flat { panels },
+        PassedCheck::Folded {
+            outside: Size(ordered.folded.folded.outside()),
+            panels,
+        },
+        folding(&ordered.order),
+        PassedCheck::Walls {
+            walls: ordered.support.iter().map(wall).collect(),
+        },
     ];
-    let locks = engaged(tray);
-    results.extend((!locks.is_empty()).then(|| passed(Check::Tongues, locking(&locks, job.unit))));
-    let sentences = clearances.iter().map(|clearance| sentence(job, clearance));
-    results.extend(sentences.map(|says| passed(Check::Tolerance, says)));
-    results.push(passed(Check::Tolerance, detail(job, clearances)));
+    let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
+    results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
+    results.extend(clearances.iter().map(|clearance| passed(job, clearance)));
+    results.push(uncertainty(job, clearances));
     results
 }
 
-fn flat(tray: &Tray) -> String {
-    let panels = tray.panels.len();
-    format!(
-        "one piece with one edge; {panels} panels, no two from the same card, card on both sides of each crease"
-    )
-}
-
-fn folded(folded: &Folded, unit: Unit) -> String {
-    let outside = size(&folded.folded.outside(), unit);
-    format!(
-        "{outside} outside, no two of {} slabs inside each other",
-        folded.tray().panels.len()
-    )
-}
-
-fn folding(order: &FoldOrder) -> String {
+fn folding(order: &FoldOrder) -> PassedCheck {
     let actions = &order.actions;
     let folds = actions.iter().map(|action| match &action.kind {
         ActionKind::Fold(panels) => panels.len(),
         _ => 0,
     });
-    let folds: usize = folds.sum();
-    format!(
-        "{folds} folds in {} actions, each turned through its angle and met by no panel",
-        actions.len()
-    )
+    PassedCheck::Folding {
+        folds: folds.sum(),
+        actions: actions.len(),
+    }
 }
 
-fn locking(locks: &[(&str, &str, f64, usize)], unit: Unit) -> String {
-    let words = locks.iter().map(|(name, into, deep, count)| {
-        let times = if *count > 1 {
-            format!("{count} × ")
-        } else {
-            String::new()
-        };
-        format!("{times}{name}, {} deep in {into}", length(*deep, unit))
-    });
-    words.collect::<Vec<_>>().join("; ")
+fn tongue((tongue, into, deep, count): (&str, &str, f64, usize)) -> Clause {
+    let (tongue, into, deep) = (tongue.to_owned(), into.to_owned(), Mm(deep));
+    match count {
+        1 => Clause::TongueEngages { tongue, into, deep },
+        _ => Clause::TonguesEngage {
+            count,
+            tongue,
+            into,
+            deep,
+        },
+    }
 }
 
-fn walls(support: &[WallSupport]) -> String {
-    let stops = support.iter().map(|hold| match &hold.stop {
-        Some((angle, other)) => {
-            format!("{} turns out {angle:.1}° until {other} stops it", hold.key)
-        }
-        None => format!("{} is held by the box alone", hold.key),
-    });
-    stops.collect::<Vec<_>>().join("; ")
+fn wall(support: &WallSupport) -> Clause {
+    let wall = support.key.clone();
+    match &support.stop {
+        Some((angle, other)) => Clause::WallStopped {
+            wall,
+            angle: FineDegrees(*angle),
+            other: other.clone(),
+        },
+        None => Clause::WallInBox { wall },
+    }
 }

@@ -1,10 +1,10 @@
 //! Parts of sentences that depend on the case.
 
-use super::sentence::{Degrees, InWords, Mm, Size, sentences};
+use super::sentence::{Degrees, FineDegrees, InWords, Mm, Size, sentences};
 use traywright_document::{Unit, filled};
 
 sentences! {
-    /// A part of a finding's sentence.
+    /// A part of a sentence.
     pub enum Clause {
         // What stays of an opening.
         StaysClear { size: Size } = "; with the flaps folded {size} stay clear",
@@ -35,6 +35,13 @@ sentences! {
             "there is no room to turn it, it lies against {other} at once",
         MeetsAfter { angle: Degrees, other: String } = "after {angle} it runs into {other}",
         StyleSays { why: String } = " (the style says: {why})",
+        // What holds the folded tray.
+        WallStopped { wall: String, angle: FineDegrees, other: String } =
+            "{wall} turns out {angle} until {other} stops it",
+        WallInBox { wall: String } = "{wall} is held by the box alone",
+        TongueEngages { tongue: String, deep: Mm, into: String } = "{tongue}, {deep} deep in {into}",
+        TonguesEngage { count: usize, tongue: String, deep: Mm, into: String } =
+            "{count} × {tongue}, {deep} deep in {into}",
         // Ends of advice.
         OrOtherOrder { order: String } = "; or another order in the style: {order}",
         OrLessFit = "or less fit",
@@ -46,6 +53,17 @@ sentences! {
 impl InWords for Clause {
     fn in_words(&self, unit: Unit) -> String {
         filled(self.sentence(), &Clause::in_words(self, unit))
+    }
+}
+
+/// One clause after the other.
+impl InWords for Vec<Clause> {
+    fn in_words(&self, unit: Unit) -> String {
+        let clauses: Vec<String> = self
+            .iter()
+            .map(|one| InWords::in_words(one, unit))
+            .collect();
+        clauses.join("; ")
     }
 }
 
