@@ -5,7 +5,7 @@
 use std::fs;
 
 use traywright_engine::job::{Job, Length, Unit};
-use traywright_engine::{Check, CheckedTray, Finding, Place, Refusal, Report, Style, make};
+use traywright_engine::{CheckedTray, Finding, PassedCheck, Place, Refusal, Report, Style, make};
 use traywright_tests::jobs::{job, style};
 use traywright_tests::repository;
 
@@ -158,8 +158,9 @@ fn walls_are_held_after_the_turns_that_were_worked_out() {
     let holding = report
         .proofs
         .iter()
-        .find(|proof| proof.check == Check::Walls);
-    let says = &holding.expect("what holds is told").says;
+        .find(|passed| matches!(passed, PassedCheck::Walls { .. }));
+    let holding = holding.expect("what holds is told");
+    let says = holding.message(Unit::Millimetre);
     for (wall, angle, stop) in [("side", 0.55, "bridge"), ("end", 0.50, "tab")] {
         let words = says
             .split("; ")
@@ -328,11 +329,10 @@ fn a_clearance_is_as_sure_as_four_lengths_of_known_limits_make_it() {
 fn the_sentence_tells_what_stays_at_worst_and_at_best() {
     // Source: tests/facts/folding.md tol-03: 2.0 to spare, between 1.0 and 3.0.
     let report = surety(2.0, 0.025);
-    let says: Vec<&str> = report
+    let says: Vec<String> = report
         .proofs
         .iter()
-        .filter(|proof| proof.check == Check::Tolerance)
-        .map(|proof| proof.says.as_str())
+        .map(|passed| passed.message(Unit::Millimetre))
         .collect();
     let of_the_box = says
         .iter()

@@ -2,12 +2,13 @@
 //!
 //! A [`SourceError`] says that a *text* is wrong (a job, a style). A [`Finding`] says what is true of the *tray*: its
 //! [`FindingKind`] with the values that belong to it, its [`Place`], and a [`Fix`] if one is known. A [`Refusal`] is one
-//! or the other. Findings hold no sentences: `built_in` has the table of the engine's own findings with their sentences,
+//! or the other. A [`PassedCheck`] is a check without an error. Neither holds sentences: `built_in` has the table of the engine's own findings with their sentences,
 //! and [`Finding::message`] fills one in, in the maker's unit.
 
 mod built_in;
 mod clause;
 mod fix;
+mod passed;
 mod place;
 mod rule;
 mod sentence;
@@ -16,9 +17,10 @@ mod source_error;
 pub use built_in::{Blame, BuiltIn, FoundIn};
 pub(crate) use clause::Clause;
 pub use fix::{Advice, Change, Fix, changes_in_words};
+pub use passed::PassedCheck;
 pub use place::{Place, Side};
 pub use rule::{Lack, NoFallback, RuleFinding};
-pub use sentence::{Degrees, Mm, Size, SquareMm};
+pub use sentence::{Degrees, FineDegrees, Mm, Percent, Size, SquareMm};
 pub use source_error::{SourceError, SourceSpan};
 
 use crate::measure::Measure;
@@ -139,55 +141,11 @@ impl Finding {
     }
 }
 
-/// A check that the tray has passed, in one line.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CheckResult {
-    /// What was checked.
-    pub check: Check,
-    /// The result, with its values.
-    pub says: String,
-}
-
-/// A check that ends in a line of the report.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Check {
-    /// The blank is one flat piece.
-    Flat,
-    /// The folded tray goes into the box, and no two panels into each other.
-    Folded,
-    /// Every fold can be made in its order.
-    Folding,
-    /// What keeps the walls upright.
-    Walls,
-    /// How deep the tongues engage.
-    Tongues,
-    /// How each item is held.
-    Items,
-    /// How certain the clearances are.
-    Tolerance,
-}
-
-impl Check {
-    /// Its name in a report.
-    // Source: core/CONTRACT.md, "check --format json".
-    pub fn name(self) -> &'static str {
-        match self {
-            Check::Flat => "flat",
-            Check::Folded => "folded",
-            Check::Folding => "folding",
-            Check::Walls => "walls",
-            Check::Tongues => "tongues",
-            Check::Items => "items",
-            Check::Tolerance => "tolerance",
-        }
-    }
-}
-
 /// What is known of a tray: its measures and what was found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
     /// The checks passed; none when the tray was refused.
-    pub proofs: Vec<CheckResult>,
+    pub proofs: Vec<PassedCheck>,
     /// Measures, as far as they were reached.
     pub measures: Vec<Measure>,
     /// Findings, the gravest first.

@@ -31,7 +31,7 @@ pub mod wording;
 
 pub use checked::CheckedTray;
 pub use describe::{Branch, BranchKind, SettingInfo, SettingValue};
-pub use finding::{Check, CheckResult, Finding, Level, Place, Refusal, Report, SourceError};
+pub use finding::{Finding, Level, PassedCheck, Place, Refusal, Report, SourceError};
 pub use job::Job;
 pub use rounding::FinishedTray;
 pub use style::Style;

@@ -1,128 +1,128 @@
-//! The verdict of each proof in one line.
+//! The result of each check that a tray has passed.
 //!
-//! Given a tray that passed them all, what holds its walls and its clearances; gives the proofs in the order in which
-//! they were made. Judges nothing.
+//! **Input:** a tray that passed them all, what holds its walls, and its clearances. **Output:** the results in the order
+//! in which the checks were made. **Does not** check.
 
-use super::tolerance::{Clearance, detail, sentence};
-use crate::finding::{Check, CheckResult};
-use crate::folded::Folded;
-use crate::holding::{Held, HeldItem, Holder};
-use crate::job::Unit;
+use super::tolerance::{Clearance, passed, uncertainty};
+use crate::finding::{Clause, FineDegrees, Mm, PassedCheck, Size};
+use crate::holding::{Held, HeldItem, Hold, Holder};
 use crate::order::{ActionKind, FoldOrder, WallSupport};
-use crate::tray::{Drawn, Tray, engaged};
-use crate::wording::{length, size};
+use crate::tray::{Drawn, engaged};
 
-/// All proofs of a tray.
-pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<CheckResult> {
+/// All checks that a tray has passed.
+pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<PassedCheck> {
     let ordered = &held.ordered;
     let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
-    let passed = |check, says| CheckResult { check, says };
+    let panels = tray.panels.len();
     let mut results = vec![
-        passed(Check::Flat, flat(tray)),
-        passed(Check::Folded, folded(&ordered.folded, job.unit)),
-        passed(Check::Folding, folding(&ordered.order)),
-        passed(Check::Walls, walls(&ordered.support)),
+        PassedCheck::Flat { panels },
+        PassedCheck::Folded {
+            outside: Size(ordered.folded.folded.outside()),
+            panels,
+        },
+        folding(&ordered.order),
+        PassedCheck::Walls {
+            walls: ordered.support.iter().map(wall).collect(),
+        },
     ];
-    let locks = engaged(tray);
-    results.extend((!locks.is_empty()).then(|| passed(Check::Tongues, locking(&locks, job.unit))));
-    results.push(passed(Check::Items, items(held, job.unit)));
-    let sentences = clearances.iter().map(|clearance| sentence(job, clearance));
-    results.extend(sentences.map(|says| passed(Check::Tolerance, says)));
-    results.push(passed(Check::Tolerance, detail(job, clearances)));
+    let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
+    results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
+    results.push(PassedCheck::Items {
+        items: items(held),
+    });
+    results.extend(clearances.iter().map(|clearance| passed(job, clearance)));
+    results.push(uncertainty(job, clearances));
     results
 }
 
-fn flat(tray: &Tray) -> String {
-    let panels = tray.panels.len();
-    format!(
-        "one piece with one edge; {panels} panels, no two from the same card, card on both sides of each crease"
-    )
-}
-
-fn folded(folded: &Folded, unit: Unit) -> String {
-    let outside = size(&folded.folded.outside(), unit);
-    format!(
-        "{outside} outside, no two of {} slabs inside each other",
-        folded.tray().panels.len()
-    )
-}
-
-fn folding(order: &FoldOrder) -> String {
+fn folding(order: &FoldOrder) -> PassedCheck {
     let actions = &order.actions;
     let folds = actions.iter().map(|action| match &action.kind {
         ActionKind::Fold(panels) => panels.len(),
         _ => 0,
     });
-    let folds: usize = folds.sum();
-    format!(
-        "{folds} folds in {} actions, each turned through its angle and met by no panel",
-        actions.len()
-    )
+    PassedCheck::Folding {
+        folds: folds.sum(),
+        actions: actions.len(),
+    }
 }
 
-fn locking(locks: &[(&str, &str, f64, usize)], unit: Unit) -> String {
-    let words = locks.iter().map(|(name, into, deep, count)| {
-        let times = if *count > 1 {
-            format!("{count} × ")
-        } else {
-            String::new()
-        };
-        format!("{times}{name}, {} deep in {into}", length(*deep, unit))
-    });
-    words.collect::<Vec<_>>().join("; ")
+fn tongue((tongue, into, deep, count): (&str, &str, f64, usize)) -> Clause {
+    let (tongue, into, deep) = (tongue.to_owned(), into.to_owned(), Mm(deep));
+    match count {
+        1 => Clause::TongueEngages { tongue, into, deep },
+        _ => Clause::TonguesEngage {
+            count,
+            tongue,
+            into,
+            deep,
+        },
+    }
 }
 
 /// How each item is held, repeats that are held alike told once.
-fn items(held: &Held, unit: Unit) -> String {
-    let job = &held.folded().laid.drawn.job;
-    let mut told: Vec<(&HeldItem, usize, String)> = Vec::new();
+fn items(held: &Held) -> Vec<Clause> {
+    let kind = |item: &HeldItem| held.folded().laid.drawn.job.kind_of(item.id);
+    let mut told: Vec<(&HeldItem, usize)> = Vec::new();
     for item in &held.items {
-        let says = holds(item, unit);
-        let kind = job.kind_of(item.id);
-        let same = |told: &&mut (&HeldItem, usize, String)| {
-            job.kind_of(told.0.id) == kind && told.2 == says
+        let same = |(other, _): &&mut (&HeldItem, usize)| {
+            kind(other) == kind(item) && said(other, "") == said(item, "")
         };
         match told.iter_mut().find(same) {
-            Some((_, count, _)) => *count += 1,
-            None => told.push((item, 1, says)),
+            Some((_, count)) => *count += 1,
+            None => told.push((item, 1)),
         }
     }
-    let sentence = |(item, count, says): (&HeldItem, usize, String)| match count {
-        1 => format!("{}: {says}", item.item.name),
-        _ => format!("{count} × {}: {says}", item.item.name),
+    let called = |(item, count): (&HeldItem, usize)| match count {
+        1 => said(item, &item.item.name),
+        _ => said(item, &format!("{count} × {}", item.item.name)),
     };
-    told.into_iter()
-        .map(sentence)
-        .collect::<Vec<_>>()
-        .join("; ")
+    told.into_iter().map(called).collect()
 }
 
-fn holds(item: &HeldItem, unit: Unit) -> String {
-    let [along, across] = item.holds.each_ref().map(|hold| {
-        let by = match &hold.by {
-            _ if !hold.is_within_play() => return "by nothing".to_owned(),
-            Holder::Edge => "the deck's edge".to_owned(),
-            Holder::Flaps => "flaps".to_owned(),
-            Holder::Fences => "fences".to_owned(),
-            Holder::Panel(name) => name.clone(),
-            Holder::Box => "the box".to_owned(),
-        };
-        let gives = if hold.firm { "" } else { ", springy" };
-        format!("by {by} ({} of it{gives})", length(hold.bears, unit))
-    });
-    let rise = length(item.rise, unit);
+fn said(item: &HeldItem, name: &str) -> Clause {
+    let [along, across] = item.holds.each_ref().map(|hold| Box::new(by(hold)));
+    let (item, rise) = (name.to_owned(), Mm(item.rise));
     if along == across {
-        return format!("held along and across {along}; can rise {rise}");
+        return Clause::ItemHeldAlike {
+            item,
+            by: along,
+            rise,
+        };
     }
-    format!("held along {along}, across {across}; can rise {rise}")
+    Clause::ItemHeld {
+        item,
+        along,
+        across,
+        rise,
+    }
 }
 
-fn walls(support: &[WallSupport]) -> String {
-    let stops = support.iter().map(|hold| match &hold.stop {
-        Some((angle, other)) => {
-            format!("{} turns out {angle:.1}° until {other} stops it", hold.key)
-        }
-        None => format!("{} is held by the box alone", hold.key),
-    });
-    stops.collect::<Vec<_>>().join("; ")
+fn by(hold: &Hold) -> Clause {
+    let height = Mm(hold.bears);
+    match &hold.by {
+        _ if !hold.is_within_play() => Clause::ByNothing,
+        Holder::Edge => Clause::ByEdge { height },
+        Holder::Flaps if hold.firm => Clause::ByFirmFlaps { height },
+        Holder::Flaps => Clause::ByFlaps { height },
+        Holder::Fences if hold.firm => Clause::ByFirmFences { height },
+        Holder::Fences => Clause::ByFences { height },
+        Holder::Panel(name) => Clause::ByPanel {
+            panel: name.clone(),
+            height,
+        },
+        Holder::Box => Clause::ByBox,
+    }
+}
+
+fn wall(support: &WallSupport) -> Clause {
+    let wall = support.key.clone();
+    match &support.stop {
+        Some((angle, other)) => Clause::WallStopped {
+            wall,
+            angle: FineDegrees(*angle),
+            other: other.clone(),
+        },
+        None => Clause::WallInBox { wall },
+    }
 }

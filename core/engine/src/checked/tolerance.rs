@@ -3,11 +3,10 @@
 //! Each clearance is a sum of lengths that hands made, so its errors add up in three ways: as if all were at their worst
 //! at once, by root-sum-square, and as an expanded uncertainty (k = 2, about 95 %) of limits with nothing else known.
 
-use crate::finding::{BuiltIn, Change, Finding, Place};
+use crate::finding::{BuiltIn, Change, Finding, Mm, PassedCheck, Percent, Place};
 use crate::folded::{Folded, clearances};
 use crate::job::{Job, Length};
 use crate::tray::{Drawn, clear, place_of_opening};
-use crate::wording::length;
 
 /// How well a box or an item is measured with a ruler, and how well a crease or a cut lies, either way.
 // Source: common practice, none published.
@@ -133,39 +132,35 @@ pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
         .collect()
 }
 
-/// A clearance in a plain sentence.
-pub(super) fn sentence(job: &Job, clearance: &Clearance) -> String {
+/// A clearance with its uncertainty.
+pub(super) fn passed(job: &Job, clearance: &Clearance) -> PassedCheck {
     let uncertainty = spread(job).expanded;
-    let write = |value| length(value, job.unit);
-    format!(
-        "{}: about {} to spare; between {} and {} if you measure and crease to ±{} (k = 2, about 95 %)",
-        clearance.place,
-        write(clearance.value),
-        write(clearance.value - uncertainty),
-        write(clearance.value + uncertainty),
-        write(BY_HAND_MM),
-    )
+    PassedCheck::Clearance {
+        of: clearance.place.clone(),
+        value: Mm(clearance.value),
+        least: Mm(clearance.value - uncertainty),
+        most: Mm(clearance.value + uncertainty),
+        by_hand: Mm(BY_HAND_MM),
+    }
 }
 
 /// The same errors added up in the other two ways, and what a print out of scale does to the longest of the clearances.
 ///
 /// The print's scale has one cause for all lengths, so it is added to the rest and not taken into the root of squares.
 // Source: common practice, none published: what shares a cause adds up.
-pub(super) fn detail(job: &Job, clearances: &[Clearance]) -> String {
+pub(super) fn uncertainty(job: &Job, clearances: &[Clearance]) -> PassedCheck {
     let spread = spread(job);
     let longest = clearances
         .iter()
         .map(|clearance| clearance.along)
         .fold(0.0, f64::max);
-    let write = |value| length(value, job.unit);
-    format!(
-        "each of these ±{} by root-sum-square, ±{} at worst; a print {} % off takes {} more along {}",
-        write(spread.root_sum_square),
-        write(spread.worst),
-        PRINT * 100.0,
-        write(PRINT * longest),
-        write(longest),
-    )
+    PassedCheck::Tolerance {
+        root_sum_square: Mm(spread.root_sum_square),
+        worst: Mm(spread.worst),
+        print: Percent(PRINT * 100.0),
+        more: Mm(PRINT * longest),
+        along: Mm(longest),
+    }
 }
 
 #[cfg(test)]

@@ -1,10 +1,10 @@
 //! Parts of sentences that depend on the case.
 
-use super::sentence::{Degrees, InWords, Mm, Size, sentences};
+use super::sentence::{Degrees, FineDegrees, InWords, Mm, Size, sentences};
 use traywright_document::{Unit, filled};
 
 sentences! {
-    /// A part of a finding's sentence.
+    /// A part of a sentence.
     pub enum Clause {
         // What stays of an opening.
         StaysClear { size: Size } = "; with the flaps folded {size} stay clear",
@@ -22,6 +22,18 @@ sentences! {
             "{top} lies {below} below the deck, and no flap hangs at its {pair}",
         FlapsStopAbove { pair: Box<Clause>, gap: Mm } = "the flaps at its {pair} stop {gap} above it",
         FlapsMiss { pair: Box<Clause> } = "it slips past the flaps at its {pair}",
+        ItemHeld { item: String, along: Box<Clause>, across: Box<Clause>, rise: Mm } =
+            "{item}: held along {along}, across {across}; can rise {rise}",
+        ItemHeldAlike { item: String, by: Box<Clause>, rise: Mm } =
+            "{item}: held along and across {by}; can rise {rise}",
+        ByEdge { height: Mm } = "by the edge of the deck ({height} of it)",
+        ByFlaps { height: Mm } = "by flaps ({height} of them, springy)",
+        ByFirmFlaps { height: Mm } = "by flaps ({height} of them)",
+        ByFences { height: Mm } = "by fences ({height} of them, springy)",
+        ByFirmFences { height: Mm } = "by fences ({height} of them)",
+        ByPanel { panel: String, height: Mm } = "by {panel} ({height} of it)",
+        ByBox = "by the walls of the box",
+        ByNothing = "by nothing",
         NothingBeside { pair: Box<Clause> } = "nothing stands beside it at its {pair}",
         // Shapes, and what hangs on an opening's edges.
         Round = "round",
@@ -50,6 +62,13 @@ sentences! {
             "there is no room to turn it, it lies against {other} at once",
         MeetsAfter { angle: Degrees, other: String } = "after {angle} it runs into {other}",
         StyleSays { why: String } = " (the style says: {why})",
+        // What holds the folded tray.
+        WallStopped { wall: String, angle: FineDegrees, other: String } =
+            "{wall} turns out {angle} until {other} stops it",
+        WallInBox { wall: String } = "{wall} is held by the box alone",
+        TongueEngages { tongue: String, deep: Mm, into: String } = "{tongue}, {deep} deep in {into}",
+        TonguesEngage { count: usize, tongue: String, deep: Mm, into: String } =
+            "{count} × {tongue}, {deep} deep in {into}",
         // Ends of advice.
         OrOtherOrder { order: String } = "; or another order in the style: {order}",
         OrLessFit = "or less fit",
@@ -67,6 +86,17 @@ impl InWords for Clause {
 impl InWords for Box<Clause> {
     fn in_words(&self, unit: Unit) -> String {
         InWords::in_words(self.as_ref(), unit)
+    }
+}
+
+/// One clause after the other.
+impl InWords for Vec<Clause> {
+    fn in_words(&self, unit: Unit) -> String {
+        let clauses: Vec<String> = self
+            .iter()
+            .map(|one| InWords::in_words(one, unit))
+            .collect();
+        clauses.join("; ")
     }
 }
 

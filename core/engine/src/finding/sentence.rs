@@ -3,7 +3,7 @@
 //! A sentence is text with gaps such as `{item}`. A table of sentences is an enum: each variant has the sentence's values
 //! as typed fields, and a field fills the gap of its own name. Lengths are written in the maker's unit.
 
-use crate::finding::Side;
+use crate::finding::{Place, Side};
 use crate::wording::{length, list, size};
 use traywright_document::Unit;
 
@@ -13,11 +13,19 @@ pub struct Mm(pub f64);
 
 /// Lengths in mm that make up one size.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Size(pub [f64; 2]);
+pub struct Size<const SIDES: usize = 2>(pub [f64; SIDES]);
 
 /// An angle in degrees.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Degrees(pub f64);
+
+/// An angle in degrees of which tenths count.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FineDegrees(pub f64);
+
+/// A part of a whole, in hundredths.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Percent(pub f64);
 
 /// An area in mm².
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,7 +43,7 @@ impl InWords for Mm {
     }
 }
 
-impl InWords for Size {
+impl<const SIDES: usize> InWords for Size<SIDES> {
     fn in_words(&self, unit: Unit) -> String {
         size(&self.0, unit)
     }
@@ -44,6 +52,24 @@ impl InWords for Size {
 impl InWords for Degrees {
     fn in_words(&self, _: Unit) -> String {
         format!("{:.0}°", self.0)
+    }
+}
+
+impl InWords for FineDegrees {
+    fn in_words(&self, _: Unit) -> String {
+        format!("{:.1}°", self.0)
+    }
+}
+
+impl InWords for Percent {
+    fn in_words(&self, _: Unit) -> String {
+        format!("{} %", self.0)
+    }
+}
+
+impl InWords for Place {
+    fn in_words(&self, _: Unit) -> String {
+        self.to_string()
     }
 }
 
@@ -132,12 +158,12 @@ pub(super) use sentences;
 
 #[cfg(test)]
 mod tests {
-    use crate::finding::{Advice, BuiltIn, Clause};
+    use crate::finding::{Advice, BuiltIn, Clause, PassedCheck};
 
     #[test]
     fn every_gap_has_its_value_and_every_value_its_gap() {
         let always = ["place", "value", "limit", "changes"];
-        let rows = [BuiltIn::ROWS, Clause::ROWS, Advice::ROWS].concat();
+        let rows = [BuiltIn::ROWS, Clause::ROWS, Advice::ROWS, PassedCheck::ROWS].concat();
         assert!(rows.len() > 60, "{} rows", rows.len());
         for (sentence, fields) in rows {
             let gaps: Vec<&str> = sentence

@@ -7,7 +7,7 @@
 use serde::{Serialize, Serializer};
 use traywright_engine::job::Unit;
 use traywright_engine::measure::Measure;
-use traywright_engine::{CheckResult, Finding, Level};
+use traywright_engine::{Finding, Level, PassedCheck};
 
 use crate::checked_job::{CheckedJob, TriedFix};
 use crate::report::sentence::clause;
@@ -33,13 +33,13 @@ struct JsonReport<'a> {
     findings: Vec<Found<'a>>,
     fixes: Vec<Tried<'a>>,
     name: &'a str,
-    proofs: Vec<Proved<'a>>,
+    proofs: Vec<Proved>,
 }
 
 #[derive(Serialize)]
-struct Proved<'a> {
-    name: &'a str,
-    text: &'a str,
+struct Proved {
+    name: &'static str,
+    text: String,
 }
 
 #[derive(Serialize)]
@@ -112,16 +112,21 @@ impl<'a> JsonReport<'a> {
                 .collect(),
             fixes: checked_job.fixes.iter().map(Tried::of).collect(),
             name: &job.title,
-            proofs: checked_job.report().proofs.iter().map(Proved::of).collect(),
+            proofs: checked_job
+                .report()
+                .proofs
+                .iter()
+                .map(|passed| Proved::of(passed, job.unit))
+                .collect(),
         }
     }
 }
 
-impl<'a> Proved<'a> {
-    fn of(proof: &'a CheckResult) -> Self {
+impl Proved {
+    fn of(passed: &PassedCheck, unit: Unit) -> Self {
         Proved {
-            name: proof.check.name(),
-            text: &proof.says,
+            name: passed.name(),
+            text: passed.message(unit),
         }
     }
 }

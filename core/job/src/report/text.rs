@@ -8,7 +8,7 @@ use std::fmt::Write;
 use traywright_engine::finding::BuiltIn;
 use traywright_engine::job::Unit;
 use traywright_engine::wording::length;
-use traywright_engine::{CheckResult, Finding, Level};
+use traywright_engine::{Finding, Level, PassedCheck};
 
 use crate::checked_job::CheckedJob;
 use crate::report::dimensions;
@@ -84,9 +84,10 @@ pub fn changes(checked_job: &CheckedJob) -> String {
     text
 }
 
-/// The verdict of each proof.
+/// The checks that the tray has passed.
 fn proofs(checked_job: &CheckedJob) -> String {
-    let row = |result: &CheckResult| dimensions::row(result.check.name(), &result.says);
+    let unit = checked_job.job.unit;
+    let row = |passed: &PassedCheck| dimensions::row(passed.name(), &passed.message(unit));
     checked_job.report().proofs.iter().map(row).collect()
 }
 
