@@ -18,6 +18,7 @@ pub mod example;
 pub mod export_error;
 pub mod flat;
 mod gaps;
+pub mod items;
 mod length;
 mod open;
 pub mod output;
@@ -37,6 +38,7 @@ pub use edge::{Arc, Chords, Edge};
 pub use export_error::{ExportError, PageError, SheetCount};
 pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
 pub use gaps::filled;
+pub use items::{Held, Holder, Item, ItemShape, Pads, Stop};
 pub use length::{Length, NotALength};
 pub use open::Unknown;
 pub use output::{DrawnFace, DxfVersion, Machine, Nicks, Output, Page, Paper};
@@ -137,68 +139,6 @@ pub struct BoxSize {
     pub width: Length,
     /// From the floor to the underside of the closed lid.
     pub depth: Length,
-}
-
-/// One thing that the tray holds.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Item {
-    /// The maker's name for it; repeats carry `.2`, `.3`, ….
-    pub name: String,
-    /// Which line of the job it comes from, counted from 0; the repeats of one line share it.
-    pub kind: usize,
-    /// Which of the items of its kind it is, counted from 1.
-    pub number: usize,
-    /// Along the box's length.
-    pub length: f64,
-    /// Along the box's width.
-    pub width: f64,
-    /// Upright.
-    pub depth: f64,
-    /// The middle of its opening in the flat frame, if the style gives it one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub middle: Option<Point>,
-    /// The panel with that opening, by its index.
-    #[serde(default)]
-    pub panel: usize,
-    /// Its outline seen from above.
-    #[serde(default)]
-    pub shape: ItemShape,
-    /// How high its underside lies over the bare surface on which items stand: its pad, and card that lies flat under it.
-    #[serde(default)]
-    pub rest: f64,
-    /// Thickness of the pad under it, 0 for none.
-    #[serde(default)]
-    pub pad: f64,
-    /// The height from its underside up to which it keeps its outline; none if up to its top.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub straight: Option<f64>,
-    /// Whether it may lie loose in the tray, as its maker wishes.
-    #[serde(default, skip_serializing_if = "is_false")]
-    pub loose: bool,
-    /// Whether it lies a quarter turn from how the job writes it; length and width are as it lies.
-    #[serde(default, skip_serializing_if = "is_false")]
-    pub turned: bool,
-}
-
-fn is_false(truth: &bool) -> bool {
-    !truth
-}
-
-/// The outline of an item seen from above.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-#[non_exhaustive]
-pub enum ItemShape {
-    /// Four corners.
-    #[default]
-    Rectangle,
-    /// An ellipse.
-    Oval,
-    /// A circle.
-    Round,
-    /// A shape of a later release: length and width are those of the rectangle around it.
-    #[serde(other)]
-    Other,
 }
 
 /// The unit in which lengths are read out to the maker.

@@ -51,6 +51,8 @@ pub(crate) struct HeldItem {
     pub(crate) opening: OpeningId,
     /// How high its underside lies over the bare floor.
     pub(crate) rest: f64,
+    /// The face of the panel around it, over the bare floor.
+    pub(crate) deck: Option<f64>,
     /// How far its top lies below the panel around it, and how far the height up to which it keeps its outline.
     pub(crate) below: Option<[f64; 2]>,
     /// Along the box and across it.
@@ -73,6 +75,8 @@ pub(crate) struct Hold {
     pub(crate) allowed: f64,
     /// The height that it shares with what stops it, on the side where that is less.
     pub(crate) bears: f64,
+    /// The heights that it shares with what stops it, over the bare floor.
+    pub(crate) heights: [f64; 2],
     /// What stops it there.
     pub(crate) by: Holder,
     /// Whether that gives nothing when it is pushed.
@@ -156,6 +160,7 @@ impl HeldItem {
             item: lying.item.clone(),
             opening: lying.opening,
             rest: lying.base() - lying.bare,
+            deck: lying.deck.map(|deck| deck - lying.bare),
             below,
             left: left(standing, lying, rise, hinge),
             holds,
@@ -186,6 +191,7 @@ fn hold(standing: &Standing, ordered: &Ordered, lying: &Lying, axis: usize) -> H
         travel,
         allowed: lying.play[axis] + lying.notches[axis] + MORE_THAN_PLAY_MM,
         bears: weaker.stop.bears(),
+        heights: weaker.stop.heights.map(|height| height - lying.bare),
         firm: is_firm(ordered, lying, weaker, &by, behind),
         by,
     }

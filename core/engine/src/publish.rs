@@ -12,6 +12,7 @@ use traywright_document::{Document, Extent, Flat};
 use crate::blank::{Blank, DrawnView};
 use crate::dimensions::{lay_out, name};
 use crate::geometry::Corner;
+use crate::holding::{HeldItem, Holder};
 use crate::job::{DrawnFace, Item, ItemId, Job, Length};
 use crate::measure::Measure;
 use crate::order::ActionKind;
@@ -98,6 +99,7 @@ impl FinishedTray<'_> {
             straight: item.straight.map(Length::mm),
             loose: item.loose,
             rest: held.map_or(0.0, |held| held.rest),
+            held: held.map(of_held),
             turned: own.is_some_and(|opening| opening.turned),
         }
     }
@@ -218,6 +220,34 @@ impl FinishedTray<'_> {
             .iter()
             .map(step)
             .collect()
+    }
+}
+
+/// How an item is held, in plain data.
+fn of_held(held: &HeldItem) -> document::Held {
+    let [along, across] = held.holds.each_ref().map(|hold| document::Stop {
+        by: match &hold.by {
+            _ if !hold.is_within_play() => document::Holder::Nothing,
+            Holder::Edge => document::Holder::Edge,
+            Holder::Flaps => document::Holder::Flaps,
+            Holder::Fences => document::Holder::Fences,
+            Holder::Panel(_) => document::Holder::Panel,
+            Holder::Box => document::Holder::Box,
+        },
+        heights: hold.heights,
+        travel: hold.travel,
+        firm: hold.firm,
+    });
+    document::Held {
+        along,
+        across,
+        rise: held.rise,
+        deck: held.deck,
+        pads: held.pads.map(|pads| document::Pads {
+            least: pads.least,
+            most: pads.most,
+            named: pads.named,
+        }),
     }
 }
 

@@ -224,6 +224,7 @@ fn the_file_lists_the_items_where_they_lie() {
         straight: None,
         loose: false,
         turned: true,
+        held: None,
     }];
     let items = &Read::of(&document).0["traywright:items"];
     let expected = json!([{

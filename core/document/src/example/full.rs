@@ -65,6 +65,27 @@ fn item(number: &mut dyn FnMut() -> f64) -> Item {
         straight: Some(number()),
         loose: true,
         turned: true,
+        held: Some(held(number)),
+    }
+}
+
+fn held(number: &mut dyn FnMut() -> f64) -> Held {
+    let stop = |by, number: &mut dyn FnMut() -> f64| Stop {
+        by,
+        heights: [number(), number()],
+        travel: number(),
+        firm: by == Holder::Edge,
+    };
+    Held {
+        along: stop(Holder::Edge, number),
+        across: stop(Holder::Flaps, number),
+        rise: number(),
+        deck: Some(number()),
+        pads: Some(Pads {
+            least: number(),
+            most: number(),
+            named: Some(number()),
+        }),
     }
 }
 

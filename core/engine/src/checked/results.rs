@@ -27,9 +27,7 @@ pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<PassedCheck> {
     ];
     let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
     results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
-    results.push(PassedCheck::Items {
-        items: items(held),
-    });
+    results.push(PassedCheck::Items { items: items(held) });
     results.extend(clearances.iter().map(|clearance| passed(job, clearance)));
     results.push(uncertainty(job, clearances));
     results
