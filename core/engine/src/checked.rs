@@ -15,7 +15,7 @@ use crate::folded::{Exactness, Folded};
 use crate::holding::Held;
 use crate::job::Job;
 use crate::measure::Measure;
-use crate::order::{Ordered, with_lower_tray};
+use crate::order::Ordered;
 use crate::stage::{Judged, fails};
 use crate::style::Style;
 use crate::tray::Drawn;
@@ -61,14 +61,8 @@ impl CheckedTray {
 /// Makes a tray and checks it, stage by stage.
 ///
 /// # Errors
-/// The refusal with all that was found, and the measures reached. Of a fold that is blocked it names the height at
-/// which the fold has room.
+/// The refusal with all that was found, and the measures reached.
 pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
-    checked(style, job).map_err(|refusal| with_lower_tray(refusal, style, job))
-}
-
-/// The same verdict without a search for the lower tray: that takes as long as a dozen trays.
-pub(crate) fn checked(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let mut report = Report::default();
     let mut drawn = Drawn::draw(style, job)?;
     if fails(&drawn.findings) {

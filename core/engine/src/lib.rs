@@ -45,12 +45,3 @@ pub use tray::Limit;
 pub fn make(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     checked::check(style, job)
 }
-
-/// The same verdict for a job that is only tried: of a fold that is blocked no lower tray is sought, which takes as long
-/// as a dozen trays.
-///
-/// # Errors
-/// As [`make`].
-pub fn check_again(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
-    checked::checked(style, job)
-}

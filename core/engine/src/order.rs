@@ -10,7 +10,6 @@ mod search;
 mod steps;
 mod wall_support;
 
-pub(crate) use foldability::with_lower_tray;
 pub(crate) use steps::{Action, ActionKind, FoldOrder};
 pub(crate) use wall_support::WallSupport;
 

@@ -1,67 +1,82 @@
-//! Fixes that were tried: changes of a job with which its tray is checked again.
+//! Fixes that were tried: sets of changes of a job with which its tray is checked again.
+//!
+//! **Input:** a checked job and its text. **Output:** at most three fixes, the best first. Each was written into the text,
+//! read and checked. The search follows what the findings propose, then tries what a maker can change next: a lower tray,
+//! settings of the style, other card; and the box only where nothing else helps. It ends after a number of checks.
 
-use traywright_engine::finding::{Change, Finding, changes_in_words};
-use traywright_engine::{Level, Refusal, Style, check_again};
+mod levers;
+mod search;
+mod trial;
+
+use traywright_engine::Style;
+use traywright_engine::finding::{Change, changes_in_words};
 
 use crate::checked_job::{CheckedJob, TriedFix};
-use crate::job_file::{changed, read};
 use crate::library::Boards;
+use search::{Found, Search};
+use trial::{Outcome, Trial};
 
 /// Fixes that a report names.
 // Source: core/CONTRACT.md, "check --format json".
 const MOST: usize = 3;
 
-/// Sets of changes that are tried at most: each is a whole check.
-const MOST_TRIES: usize = 8;
-
-/// The changes that the findings of a job propose and that help, the best first, at most three.
+/// The changes that help a job, the best first, at most three.
 ///
-/// `text` is what the job was read from. Of a tray that does not fit, a fix leaves fewer errors than there are. Of one
-/// that fits, it removes a warning and brings no error.
+/// Of a tray that does not fit, a fix leaves fewer errors than there are. Of one that fits, it removes a warning and
+/// brings no error. `text` is what the job was read from.
 pub fn tried(checked: &CheckedJob, text: &str, style: &Style, boards: &Boards) -> Vec<TriedFix> {
-    let level = match checked.fits() {
-        false => Level::Error,
-        true => Level::Warning,
-    };
-    let mut ways: Vec<(&Finding, &Vec<Change>)> = Vec::new();
-    for finding in checked.findings(level) {
-        let proposed = finding.fix.iter().flat_map(|fix| &fix.ways);
-        let new = proposed.filter(|way| !ways.iter().any(|(_, known)| known == way));
-        let new: Vec<_> = new.map(|way| (finding, way)).collect();
-        ways.extend(new);
+    let now = Outcome::of(checked.report());
+    if now.is_clean() {
+        return Vec::new();
     }
-    let tried = ways
-        .into_iter()
-        .take(MOST_TRIES)
-        .filter_map(|(finding, way)| {
-            let text = changed(text, way)?;
-            let job = read(&checked.path, text.as_bytes(), boards).ok()?;
-            let (leaves, remains) = match check_again(style, &job) {
-                Ok(tray) => (0, has(&tray.report().findings, finding)),
-                Err(Refusal::Tray(report)) => {
-                    let errors = report.findings.iter().filter(|found| found.is_error());
-                    (errors.count(), has(&report.findings, finding))
-                }
-                Err(Refusal::Job(_) | Refusal::Style(_)) => return None,
-            };
-            let helps = match checked.fits() {
-                false => leaves < checked.findings(Level::Error).count(),
-                true => leaves == 0 && !remains,
-            };
-            helps.then(|| TriedFix {
-                says: changes_in_words(way),
-                changes: way.clone(),
-                leaves,
-            })
-        });
-    let mut fixes: Vec<TriedFix> = tried.collect();
-    fixes.sort_by_key(|fix| fix.leaves);
-    fixes.truncate(MOST);
-    fixes
+    let trial = Trial::new(&checked.path, text, style, boards);
+    let mut found = Search::new(&checked.job, &trial, now).run();
+    found.sort_by(|one, other| one.rank().cmp(&other.rank()));
+    found.dedup_by(|later, first| later.changes == first.changes);
+    let fix = |found: Found| TriedFix {
+        says: changes_in_words(&found.changes),
+        changes: found.changes,
+        leaves: found.leaves,
+    };
+    found.into_iter().take(MOST).map(fix).collect()
 }
 
-/// Whether the same is found at the same place again.
-fn has(findings: &[Finding], finding: &Finding) -> bool {
-    let same = |other: &Finding| other.code() == finding.code() && other.place == finding.place;
-    findings.iter().any(same)
+/// What a maker would rather change: the lower, the better.
+// Source: the project's plan: pad, height of the tray, cut, clearance, web, card, arrangement; box and item last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Effort {
+    Pad,
+    Height,
+    Cut,
+    Clearance,
+    Web,
+    Card,
+    Arrangement,
+    Setting,
+    Box,
+    Item,
+}
+
+impl Effort {
+    /// Of one change.
+    fn of(change: &Change) -> Effort {
+        match (change.node, change.key.as_str()) {
+            ("item", "pad") => Effort::Pad,
+            ("tray", _) => Effort::Height,
+            ("item", "cut" | "finger") | ("slot", _) => Effort::Cut,
+            ("fit" | "board", "hinge" | "box" | "item" | "play") => Effort::Clearance,
+            ("set", "web" | "edge-web") => Effort::Web,
+            ("board", _) => Effort::Card,
+            ("item", "turn") => Effort::Arrangement,
+            ("box", _) => Effort::Box,
+            ("item", _) => Effort::Item,
+            _ => Effort::Setting,
+        }
+    }
+
+    /// Of a set of changes: that of the hardest.
+    fn of_all(changes: &[Change]) -> Effort {
+        let efforts = changes.iter().map(Effort::of);
+        efforts.max().unwrap_or(Effort::Pad)
+    }
 }

@@ -36,8 +36,7 @@ sentences! {
         LongerTongue = "other settings of the style; if it is yours, a longer tongue",
         NarrowerKerf = "a smaller `width` in `kerf`, or no kerf: then your machine's program sees to it",
         ShorterNicks = "a smaller `length` in `nicks`",
-        LowerTray { lower: Mm, order: Option<Clause> } = "a longer box, or a tray that is {lower} lower: say {changes}{order}",
-        LongerOrLowerBox { order: Option<Clause> } = "a longer or a lower box{order}",
+        LongerBoxOrLowerTray { order: Option<Clause> } = "a longer box, or a lower tray (`tray height=`){order}",
         WallsTrapped = "a style whose walls are trapped, or a strip of tape",
         ChangesWouldDo { fails: Option<Clause> } = "{changes} would do{fails}",
         FewerItems { fails: Option<Clause> } = "fewer or smaller items{fails}",
@@ -145,8 +144,10 @@ pub fn changes_in_words(changes: &[Change]) -> String {
     let mut written: Vec<String> = Vec::new();
     let mut last: Option<(&str, &Option<String>)> = None;
     for change in changes {
-        let value = match change.node {
-            "set" => format!("{}={}", quoted(&change.key), change.to),
+        let value = match (change.node, change.key.as_str()) {
+            ("set", key) => format!("{}={}", quoted(key), change.to),
+            // The name of a board stands alone.
+            (_, "name") => change.to.clone(),
             _ => format!("{}={}", change.key, change.to),
         };
         let node = (change.node, &change.item);

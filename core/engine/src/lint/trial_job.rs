@@ -7,7 +7,7 @@
 use traywright_document::Extent;
 
 use crate::CheckedTray;
-use crate::checked::checked;
+use crate::checked::check;
 use crate::finding::{Blame, BuiltIn, Finding, FindingKind, FoundIn, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
 use crate::ids::Id;
@@ -100,7 +100,7 @@ fn is_beyond(job: &Job) -> bool {
 }
 
 fn tried(style: &Style, job: &Job) -> Outcome {
-    match checked(style, job) {
+    match check(style, job) {
         Ok(tray) => Outcome::Made(made_and_held(style, job, &tray)),
         Err(Refusal::Job(_)) => Outcome::Unsupported,
         Err(Refusal::Style(faults)) => Outcome::AtFault(of_formula(style, faults)),
@@ -202,7 +202,7 @@ fn made_and_held(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     if !made.loose.is_empty() && !job.settings.is_empty() {
         let mut plain = job.clone();
         plain.settings.clear();
-        let loose = match checked(style, &plain) {
+        let loose = match check(style, &plain) {
             Ok(tray) => self::made(style, &plain, &tray).loose,
             Err(_) => Vec::new(),
         };

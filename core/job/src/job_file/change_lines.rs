@@ -16,9 +16,10 @@ pub fn changed(text: &str, changes: &[Change]) -> Option<String> {
 
 fn changed_once(mut text: String, change: &Change) -> Option<String> {
     let document = KdlDocument::parse_v2(&text).ok()?;
-    let value = match change.node {
-        "set" => setting(&change.key, &change.to),
-        node => format!("{node} {}={}", change.key, change.to),
+    let value = match (change.node, change.key.as_str()) {
+        ("set", key) => setting(key, &change.to),
+        (node, "name") => format!("{node} {}", change.to),
+        (node, _) => format!("{node} {}={}", change.key, change.to),
     };
     let (_, property) = value.split_once(' ')?;
     match document.nodes().iter().find(|node| is_meant(node, change)) {
@@ -65,8 +66,10 @@ fn is_meant(node: &KdlNode, change: &Change) -> bool {
         && (change.node != "set" || set(node))
 }
 
+/// Whether an entry is what a change sets: the property of that key, or the name behind the first word.
 fn is_called(entry: &KdlEntry, key: &str) -> bool {
-    entry.name().is_some_and(|name| name.value() == key)
+    let called = entry.name().map_or("name", |name| name.value());
+    called == key
 }
 
 /// The bytes of an entry without the space around it.

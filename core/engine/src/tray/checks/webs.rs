@@ -4,13 +4,17 @@
 //! openings are not held against each other here.
 
 use super::openings::place;
-use crate::finding::{Advice, BuiltIn, Clause, Finding, Mm, Place};
+use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Mm, Place};
 use crate::geometry::{Point, TOUCH_MM, Vector};
 use crate::job::{Item, Job};
 use crate::style::names::Scope;
 use crate::style::text::SlotEntry;
 use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
 use crate::values::{EvalError, Values};
+
+/// No thinner web is proposed.
+// Source: common practice, none published.
+const THINNEST_WEB_MM: f64 = 2.0;
 
 /// How far a chord may leave the arc it stands for.
 // Source: core/CONTRACT.md, "Trade figures".
@@ -51,8 +55,11 @@ pub(super) fn judge<'a>(
     Ok(too_near
         .map(|(near, web, behind)| {
             let found = near.found(values.job, opening, item, behind, web);
-            let advice = larger_box(opening, limit - web);
-            found.measured(web, limit).with_fix(advice)
+            let fix = Fix {
+                says: larger_box(opening, limit - web),
+                ways: near.ways(values.job, web, limit),
+            };
+            found.measured(web, limit).with_fix(fix)
         })
         .collect())
 }
@@ -84,6 +91,23 @@ impl Near {
             "south" | "north" => Near::Side,
             _ => Near::Edge,
         }
+    }
+
+    /// A narrower web, if it stays one that can be cut; and a larger box.
+    fn ways(self, job: &Job, web: f64, limit: f64) -> Vec<Vec<Change>> {
+        let narrower = Change::at_most("set", "edge-web", web, job.unit);
+        let mut ways = Vec::from_iter((web >= THINNEST_WEB_MM).then(|| vec![narrower]));
+        let size = &job.box_size;
+        let side = match self {
+            Near::End => Some(("length", size.length)),
+            Near::Side => Some(("width", size.width)),
+            Near::Edge => None,
+        };
+        ways.extend(side.map(|(side, now)| {
+            let longer = now.mm() + 2.0 * (limit - web);
+            vec![Change::at_least("box", side, longer, job.unit)]
+        }));
+        ways
     }
 
     /// The finding about an opening that comes too near to what stands behind an edge.

@@ -1,0 +1,163 @@
+//! What a maker can change beside what findings propose: figures that are tried from their least change to their greatest.
+
+use traywright_engine::Job;
+use traywright_engine::finding::Change;
+use traywright_engine::formula::Value;
+use traywright_engine::job::Unit;
+use traywright_engine::wording::exact_setting;
+
+use super::Effort;
+use super::trial::Trial;
+use crate::lengths::trimmed;
+use crate::library::Boards;
+
+/// Boards that are tried, thinner and thicker ones alike.
+// Source: a choice of this project: the next ones are what a maker would look for.
+const NEXT_BOARDS: usize = 2;
+
+/// The largest box that is tried, as a multiple of its size.
+// Source: a choice of this project: whoever needs more has another box, not a larger one.
+const LARGEST_BOX: f64 = 1.6;
+
+/// One figure of a job that can be changed, from 0 for its value now to 1 for the greatest change.
+pub(super) struct Lever {
+    change: Change,
+    kind: Kind,
+    unit: Unit,
+}
+
+enum Kind {
+    /// From one length to another.
+    Length { now: f64, end: f64 },
+    /// One other value.
+    Other,
+}
+
+impl Lever {
+    /// What it asks of the maker.
+    pub(super) fn effort(&self) -> Effort {
+        Effort::of(&self.change)
+    }
+
+    /// Positions to look at first.
+    pub(super) fn positions(&self) -> &'static [f64] {
+        match self.kind {
+            Kind::Length { .. } => &[0.15, 0.4, 0.7, 1.0],
+            Kind::Other => &[1.0],
+        }
+    }
+
+    /// The change at a position.
+    pub(super) fn change(&self, position: f64) -> Option<Vec<Change>> {
+        let Kind::Length { now, end } = self.kind else {
+            return Some(vec![self.change.clone()]);
+        };
+        let step = step(self.unit);
+        // Away from the value now, so that the change is enough.
+        let length = now + (end - now) * position;
+        let steps = length / step;
+        let steps = if end > now { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() };
+        let to = exact_setting(steps * step, self.unit);
+        (steps > 0.0).then(|| vec![Change { to, ..self.change.clone() }])
+    }
+
+    /// Whether a value between two positions is worth a look.
+    pub(super) fn is_coarser(&self, one: f64, other: f64) -> bool {
+        match self.kind {
+            Kind::Length { now, end } => ((other - one) * (end - now)).abs() > step(self.unit),
+            Kind::Other => false,
+        }
+    }
+}
+
+/// The step in which figures are proposed, in mm.
+// Source: a choice of this project: what a maker reads off a ruler.
+fn step(unit: Unit) -> f64 {
+    match unit {
+        Unit::Millimetre => 0.5,
+        Unit::Inch => 25.4 / 32.0,
+    }
+}
+
+/// The levers of a job, what is easiest to change first.
+pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
+    let length = |change: Change, now: f64, end: f64| Lever {
+        change,
+        kind: Kind::Length { now, end },
+        unit: job.unit,
+    };
+    let at = |node, key: &str| Change {
+        node,
+        item: None,
+        key: key.to_owned(),
+        to: String::new(),
+    };
+    let size = &job.box_size;
+    let usual = size.depth.mm() - job.fit.around_tray.mm();
+    let height = job.tray_height.map_or(usual, |height| height.mm());
+    let mut levers = vec![
+        length(at("tray", "height"), height, 0.3 * height),
+        length(at("fit", "item"), job.fit.around_item.mm(), 0.0),
+        length(at("fit", "item"), job.fit.around_item.mm(), job.fit.around_item.mm() + 6.0),
+        length(at("fit", "play"), job.fit.play.mm(), job.fit.play.mm() + 3.0),
+    ];
+    levers.extend(settings(job, trial).into_iter().map(|(name, now, end)| {
+        let change = Change { node: "set", ..at("set", &name) };
+        length(change, now, end)
+    }));
+    levers.extend(cards(job, trial.boards).into_iter().map(|change| Lever {
+        change,
+        kind: Kind::Other,
+        unit: job.unit,
+    }));
+    for (side, now) in [("length", size.length), ("width", size.width), ("depth", size.depth)] {
+        levers.push(length(at("box", side), now.mm(), LARGEST_BOX * now.mm()));
+    }
+    levers.sort_by_key(Lever::effort);
+    levers
+}
+
+/// Lengths that the style lets the job set: down to their least, and up to their most.
+fn settings(job: &Job, trial: &Trial<'_>) -> Vec<(String, f64, f64)> {
+    let mut ends = Vec::new();
+    for setting in trial.style.questions(Some(job)) {
+        let length = |value: &Option<Value>| match value {
+            Some(Value::Length(length)) => Some(*length),
+            _ => None,
+        };
+        let Some(default) = length(&setting.default.value) else {
+            continue;
+        };
+        let own = job.settings.iter().find(|own| own.name == setting.name);
+        let now = match own.map(|own| &own.answer) {
+            Some(traywright_engine::job::SettingInput::Length(length)) => *length,
+            _ => default,
+        };
+        for end in setting.possible.iter().filter_map(|end| length(&end.value)) {
+            if (end - now).abs() > step(job.unit) {
+                ends.push((setting.name.to_owned(), now, end));
+            }
+        }
+    }
+    ends
+}
+
+/// The next thinner and the next thicker boards of the list.
+fn cards(job: &Job, boards: &Boards) -> Vec<Change> {
+    let now = job.board.caliper;
+    let by_name = job.board.name.is_some();
+    let thinner = boards.all().iter().rev().filter(|stock| stock.caliper < now);
+    let thicker = boards.all().iter().filter(|stock| stock.caliper > now);
+    let next = thinner.take(NEXT_BOARDS).chain(thicker.take(NEXT_BOARDS));
+    let change = |stock: &crate::library::Stock| Change {
+        node: "board",
+        item: None,
+        key: if by_name { "name" } else { "caliper" }.to_owned(),
+        to: if by_name {
+            traywright_engine::wording::quoted(&stock.name)
+        } else {
+            format!("(mm){}", trimmed(stock.caliper.mm(), 4))
+        },
+    };
+    next.map(change).collect()
+}

@@ -1,0 +1,263 @@
+//! The search for sets of changes: it follows the proposals of findings, then pulls the levers.
+//!
+//! A set of changes is tried as a whole. What it leaves wrong proposes what to add to it, so that one set mends several
+//! findings, and findings that only show when others are gone.
+
+use traywright_engine::Job;
+use traywright_engine::finding::{Change, Finding};
+
+use super::levers::{Lever, levers};
+use super::trial::{Outcome, Trial};
+use super::{Effort, MOST};
+
+/// Sets of changes grow to so many rounds of proposals.
+// Source: a choice of this project: more than any case of the tests needs.
+const MOST_ROUNDS: usize = 5;
+
+/// A set of changes that helps.
+#[derive(Clone, Debug)]
+pub(super) struct Found {
+    pub(super) changes: Vec<Change>,
+    /// Errors that remain with them.
+    pub(super) leaves: usize,
+    /// Warnings that remain.
+    warnings: usize,
+}
+
+impl Found {
+    /// Its place among others: what remains, then what it asks of the maker.
+    pub(super) fn rank(&self) -> (usize, Effort, usize, usize) {
+        let effort = Effort::of_all(&self.changes);
+        (self.leaves, effort, self.warnings, self.changes.len())
+    }
+}
+
+/// A set of changes that was tried, with what it leaves.
+struct State {
+    changes: Vec<Change>,
+    outcome: Outcome,
+    round: usize,
+}
+
+pub(super) struct Search<'a> {
+    job: &'a Job,
+    trial: &'a Trial<'a>,
+    start: Outcome,
+    open: Vec<State>,
+    tried: Vec<Vec<Change>>,
+    found: Vec<Found>,
+}
+
+impl<'a> Search<'a> {
+    pub(super) fn new(job: &'a Job, trial: &'a Trial<'a>, start: Outcome) -> Search<'a> {
+        Search {
+            job,
+            trial,
+            start,
+            open: Vec::new(),
+            tried: Vec::new(),
+            found: Vec::new(),
+        }
+    }
+
+    /// All that was found, in the order in which it was found.
+    pub(super) fn run(mut self) -> Vec<Found> {
+        let refused = !self.start.errors.is_empty();
+        self.follow_findings(Effort::Setting);
+        if refused && self.solved() == 0 {
+            self.pull(Effort::Height..=Effort::Setting);
+        }
+        if refused && self.solved() == 0 {
+            self.follow_findings(Effort::Item);
+            self.pull(Effort::Box..=Effort::Item);
+        }
+        let solved = self.solved() > 0;
+        self.found.retain(|found| !refused || !solved || found.leaves == 0);
+        self.found
+    }
+
+    /// How many sets leave no error.
+    fn solved(&self) -> usize {
+        self.found.iter().filter(|found| found.leaves == 0).count()
+    }
+
+    /// Follows the proposals of findings, round after round, as long as they ask no more of the maker than this.
+    fn follow_findings(&mut self, most: Effort) {
+        self.open = vec![State {
+            changes: Vec::new(),
+            outcome: self.start.clone(),
+            round: 0,
+        }];
+        while let Some(at) = self.best_open() {
+            let state = self.open.swap_remove(at);
+            for more in proposals(&state.outcome, self.job) {
+                if self.trial.is_over() || self.solved() >= MOST {
+                    return;
+                }
+                if Effort::of_all(&more) <= most {
+                    self.try_with(&state, &more);
+                }
+            }
+        }
+    }
+
+    /// The open set that leaves least.
+    fn best_open(&self) -> Option<usize> {
+        let weight = |at: &usize| {
+            let state = &self.open[*at];
+            (state.outcome.weight(), Effort::of_all(&state.changes), state.round)
+        };
+        (0..self.open.len()).min_by_key(weight)
+    }
+
+    /// Tries a set with more changes.
+    fn try_with(&mut self, state: &State, more: &[Change]) {
+        let changes = merged(&state.changes, more);
+        if self.tried.contains(&changes) || self.contains_a_fix(&changes) {
+            return;
+        }
+        self.tried.push(changes.clone());
+        let Some(outcome) = self.trial.check(&changes) else {
+            return;
+        };
+        let changed = outcome.weight() < state.outcome.weight() || !same(&outcome, &state.outcome);
+        let goes_on = changed && state.round < MOST_ROUNDS && !outcome.errors.is_empty();
+        self.note(&changes, &outcome);
+        if goes_on {
+            self.open.push(State {
+                changes,
+                outcome,
+                round: state.round + 1,
+            });
+        }
+    }
+
+    /// Whether some of these changes are a fix already.
+    fn contains_a_fix(&self, changes: &[Change]) -> bool {
+        let within = |found: &Found| found.changes.iter().all(|change| changes.contains(change));
+        self.found.iter().any(|found| found.leaves == 0 && within(found))
+    }
+
+    /// Keeps a set that helps: fewer errors, or fewer warnings where there is no error.
+    fn note(&mut self, changes: &[Change], outcome: &Outcome) {
+        let (errors, warnings) = outcome.weight();
+        if outcome.weight() < self.start.weight() && errors <= self.start.errors.len() {
+            self.found.push(Found {
+                changes: changes.to_vec(),
+                leaves: errors,
+                warnings,
+            });
+        }
+    }
+
+    /// Pulls levers whose effort lies in a range, each on top of nothing and of what leaves least so far.
+    fn pull(&mut self, efforts: std::ops::RangeInclusive<Effort>) {
+        let mut bases: Vec<Vec<Change>> = vec![Vec::new()];
+        let best = self.found.iter().min_by_key(|found| found.rank());
+        bases.extend(best.map(|found| found.changes.clone()));
+        for lever in levers(self.job, self.trial) {
+            if !efforts.contains(&lever.effort()) || self.solved() >= MOST {
+                continue;
+            }
+            for base in &bases {
+                if let Some((changes, outcome)) = self.least_pull(base, &lever) {
+                    self.note(&changes, &outcome);
+                    break;
+                }
+            }
+        }
+    }
+
+    /// The least pull of a lever that leaves no error on top of other changes.
+    ///
+    /// The positions run from the least pull to the greatest. The first that helps among a few is sought, then halves lead
+    /// to the least between it and the one before.
+    fn least_pull(&self, base: &[Change], lever: &Lever) -> Option<(Vec<Change>, Outcome)> {
+        let at = |position: f64| {
+            let changes = merged(base, &lever.change(position)?);
+            let outcome = self.trial.check(&changes)?;
+            outcome.errors.is_empty().then_some((changes, outcome))
+        };
+        let (mut fails, mut helps) = (0.0, None);
+        for &position in lever.positions() {
+            match at(position) {
+                Some(found) => {
+                    helps = Some((position, found));
+                    break;
+                }
+                None => fails = position,
+            }
+        }
+        let (mut helping, mut best) = helps?;
+        while lever.is_coarser(fails, helping) && !self.trial.is_over() {
+            let middle = (fails + helping) / 2.0;
+            match at(middle) {
+                Some(found) => (helping, best) = (middle, found),
+                None => fails = middle,
+            }
+        }
+        Some(best)
+    }
+}
+
+/// Whether two outcomes speak of the same things.
+fn same(one: &Outcome, other: &Outcome) -> bool {
+    let alike = |one: &Finding, other: &Finding| one.code() == other.code() && one.place == other.place;
+    let (one, other) = (&one.errors, &other.errors);
+    one.len() == other.len() && one.iter().zip(other).all(|(one, other)| alike(one, other))
+}
+
+/// What the worst findings propose: for all of them together, then for each alone.
+fn proposals(outcome: &Outcome, job: &Job) -> Vec<Vec<Change>> {
+    let ways = |finding: &Finding| match &finding.fix {
+        Some(fix) => fix.ways.clone(),
+        None => Vec::new(),
+    };
+    let all: Vec<Vec<Vec<Change>>> = outcome.worst().iter().map(ways).collect();
+    let most = all.iter().map(Vec::len).max().unwrap_or(0);
+    let mut proposals: Vec<Vec<Change>> = Vec::new();
+    for number in 0..most {
+        let of_each = all.iter().filter_map(|ways| ways.get(number).or(ways.last()));
+        let together = of_each.fold(Vec::new(), |changes, way| merged(&changes, way));
+        proposals.push(shared(together, job));
+    }
+    if all.len() > 1 {
+        proposals.extend(all.into_iter().flatten());
+    }
+    proposals.sort_by_key(|changes| Effort::of_all(changes));
+    proposals.dedup();
+    proposals
+}
+
+/// Changes with more, of which the later value of one key counts.
+fn merged(changes: &[Change], more: &[Change]) -> Vec<Change> {
+    let is_set = |change: &&Change| {
+        let same = |other: &Change| {
+            (other.node, &other.item, &other.key) == (change.node, &change.item, &change.key)
+        };
+        !more.iter().any(same)
+    };
+    let kept = changes.iter().filter(is_set);
+    kept.chain(more).cloned().collect()
+}
+
+/// The cut of all items is that of the line `slot`, if no item says its own.
+fn shared(changes: Vec<Change>, job: &Job) -> Vec<Change> {
+    let is_cut = |change: &Change| change.node == "item" && change.key == "cut";
+    let kinds = job.items.iter().filter(|item| item.number == 1).count();
+    let cuts: Vec<&Change> = changes.iter().filter(|change| is_cut(change)).collect();
+    let Some(first) = cuts.first() else {
+        return changes;
+    };
+    let alike = cuts.iter().all(|change| change.to == first.to);
+    if cuts.len() < kinds || !alike || job.items.iter().any(|item| item.cut.is_some()) {
+        return changes;
+    }
+    let slot = Change {
+        node: "slot",
+        item: None,
+        ..(*first).clone()
+    };
+    let others = changes.iter().filter(|change| !is_cut(change)).cloned();
+    others.chain([slot]).collect()
+}
