@@ -77,6 +77,8 @@ pub(crate) enum Command {
     Make(MakeArguments),
     /// Say whether the trays fit, and write nothing
     Check(CheckArguments),
+    /// List changes of a job that mend it, each tried, or write the job with one of them
+    Fix(FixArguments),
     /// Write a commented job file to fill in
     Start(StartArguments),
     /// List the styles with a picture each, or tell all about one
@@ -130,6 +132,20 @@ pub(crate) enum ReportFormat {
     Text,
     /// One object for one job, an array for several
     Json,
+}
+
+/// `fix`
+#[derive(Args, Debug)]
+pub(crate) struct FixArguments {
+    /// The job file
+    #[arg(value_name = "JOB.kdl")]
+    pub(crate) job: PathBuf,
+    /// Write the job with the fix of this number
+    #[arg(long, value_name = "N")]
+    pub(crate) take: Option<usize>,
+    /// The new job file; it must not exist yet [default: standard output]
+    #[arg(long, value_name = "NEW.kdl", requires = "take")]
+    pub(crate) into: Option<PathBuf>,
 }
 
 /// `start`

@@ -31,13 +31,13 @@ impl CheckResults {
     }
 }
 
-/// Whether the fixes that findings propose are tried: each is a check of its own.
+/// Of which jobs fixes are sought: each that is tried is a check of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Fixes {
-    /// They are tried, for a report that lists them.
+    /// Of all that have an error or a warning.
     Try,
-    /// They are not.
-    Skip,
+    /// Of those that do not fit.
+    OfRefused,
 }
 
 /// Checks all jobs in their order. Errors come in the order of the jobs too.
@@ -79,7 +79,8 @@ fn check_job(
     let mut checked = checker
         .check(&shown, &bytes, job)
         .map_err(CliError::inputs)?;
-    if let (Fixes::Try, Some(style)) = (asked, checker.style_of(&checked.job)) {
+    let sought = asked == Fixes::Try || !checked.fits();
+    if let (true, Some(style)) = (sought, checker.style_of(&checked.job)) {
         let text = String::from_utf8_lossy(&bytes);
         checked.fixes = fixes::tried(&checked, &text, style, &Boards::shipped());
     }

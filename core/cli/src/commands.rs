@@ -6,6 +6,7 @@
 pub(crate) mod boards;
 pub(crate) mod check;
 pub(crate) mod exporters;
+pub(crate) mod fix;
 pub(crate) mod lint;
 pub(crate) mod make;
 pub(crate) mod pages;

@@ -14,6 +14,7 @@ mod exporter_protocol;
 mod exporters;
 mod font;
 mod inputs;
+mod new_file;
 mod read_job;
 mod report;
 mod style_folders;
@@ -58,6 +59,7 @@ fn run(arguments: &Arguments, output: &Output) -> Result<Verdict, Vec<CliError>>
     match &arguments.command {
         Command::Make(asked) => commands::make::run(asked, everywhere, output),
         Command::Check(asked) => commands::check::run(asked, everywhere, output),
+        Command::Fix(asked) => commands::fix::run(asked, everywhere, output),
         Command::Start(asked) => commands::start::run(asked, everywhere, output),
         Command::Lint(asked) => commands::lint::run(asked, output),
         Command::Styles(asked) => commands::styles::run(asked, everywhere, output),

@@ -109,6 +109,11 @@ impl Finding {
         }
     }
 
+    /// Whether the maker ought to act or to watch.
+    pub fn needs_a_look(&self) -> bool {
+        self.level != Level::Note
+    }
+
     /// Whether the finding is an error.
     pub fn is_error(&self) -> bool {
         self.level == Level::Error

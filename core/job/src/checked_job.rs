@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use traywright_engine::finding::Change;
+use traywright_engine::finding::{Change, Fix};
 use traywright_engine::job::Job;
 use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
@@ -58,6 +58,26 @@ impl CheckedJob {
             .findings
             .iter()
             .filter(move |finding| finding.level == level)
+    }
+
+    /// What a finding advises. Changes of the job that did not help when they were tried are left out.
+    pub fn advice(&self, finding: &Finding) -> Option<String> {
+        let fix = finding.fix.as_ref()?;
+        let helps = |way: &Vec<Change>| {
+            let within = |fix: &TriedFix| way.iter().all(|change| fix.changes.contains(change));
+            self.fixes.iter().any(within)
+        };
+        let ways: Vec<_> = fix.ways.iter().filter(|way| helps(way)).cloned().collect();
+        // What a note proposes is a choice, and mends nothing.
+        if finding.level == Level::Note {
+            return Some(fix.message(self.job.unit));
+        }
+        let fails = ways.is_empty() && !fix.ways.is_empty();
+        let tried = Fix {
+            ways,
+            says: fix.says.clone(),
+        };
+        (!fails).then(|| tried.message(self.job.unit))
     }
 
     /// A measure of the tray, if it was reached.

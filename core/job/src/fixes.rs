@@ -49,6 +49,8 @@ pub(crate) enum Effort {
     Height,
     Cut,
     Clearance,
+    /// A pad that is thicker than most card that is at hand.
+    ThickPad,
     Web,
     Card,
     Arrangement,
@@ -61,6 +63,7 @@ impl Effort {
     /// Of one change.
     fn of(change: &Change) -> Effort {
         match (change.node, change.key.as_str()) {
+            ("item", "pad") if is_thick(&change.to) => Effort::ThickPad,
             ("item", "pad") => Effort::Pad,
             ("tray", _) => Effort::Height,
             ("item", "cut" | "finger") | ("slot", _) => Effort::Cut,
@@ -79,4 +82,12 @@ impl Effort {
         let efforts = changes.iter().map(Effort::of);
         efforts.max().unwrap_or(Effort::Pad)
     }
+}
+
+/// Whether a length of a job is more than a pad is usually thick.
+// Source: a choice of this project: 10 mm, or 3/8 in.
+fn is_thick(length: &str) -> bool {
+    let figure = |unit: &str| length.strip_prefix(unit)?.parse::<f64>().ok();
+    let mm = figure("(mm)").or(figure("(in)").map(|inches| inches * 25.4));
+    mm.is_some_and(|mm| mm > 10.0)
 }

@@ -4,6 +4,7 @@
 //! print.
 
 pub mod dimensions;
+pub mod fixes;
 mod folding;
 pub mod json;
 mod paper;

@@ -25,11 +25,7 @@ pub(crate) fn run(
         output.print_result(&explained)?;
         return Ok(Verdict::Done);
     }
-    let fixes = match asked.format {
-        ReportFormat::Text => Fixes::Skip,
-        ReportFormat::Json => Fixes::Try,
-    };
-    let judged = check_jobs(&asked.jobs, &everywhere.styles, fixes)?;
+    let judged = check_jobs(&asked.jobs, &everywhere.styles, Fixes::Try)?;
     match asked.format {
         ReportFormat::Text => {
             let mut blocks = text::blocks(&judged.trays);

@@ -35,7 +35,7 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    let mut judged = check_jobs(&asked.jobs, &everywhere.styles, Fixes::Skip)?;
+    let mut judged = check_jobs(&asked.jobs, &everywhere.styles, Fixes::OfRefused)?;
     judged.errors.extend(jobs_with_equal_stems(&asked.jobs));
     let exporters = match chosen(&asked.formats, &everywhere.plugins) {
         Ok(exporters) => exporters,

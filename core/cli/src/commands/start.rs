@@ -6,8 +6,7 @@
 
 mod prompts;
 
-use std::fs::{self, OpenOptions};
-use std::io::{self, ErrorKind, IsTerminal, Write};
+use std::io::{self, IsTerminal};
 use std::path::Path;
 
 use traywright_engine::job::Unit;
@@ -19,6 +18,7 @@ use traywright_job::start::template;
 use crate::Verdict;
 use crate::args::{GlobalOptions, StartArguments, TypedUnit};
 use crate::error::CliError;
+use crate::new_file::{there_already, write_new};
 use crate::read_job::{job_bytes, read_job};
 use crate::report::Output;
 use crate::style_folders::styles;
@@ -33,7 +33,7 @@ pub(crate) fn run(
 ) -> Result<Verdict, Vec<CliError>> {
     let shown = asked.file.display().to_string();
     if asked.file.symlink_metadata().is_ok() {
-        return Err(there_already(&shown).into());
+        return Err(there_already(&shown, "start").into());
     }
     let boards = Boards::shipped();
     let carried = match &asked.like {
@@ -55,7 +55,7 @@ pub(crate) fn run(
     if io::stdin().is_terminal() {
         draft = Prompter::new(io::stdin().lock(), io::stderr(), &boards).fill(draft)?;
     }
-    write_new(&asked.file, &template::job(&draft))?;
+    write_new(&asked.file, &template::job(&draft), "start")?;
     output.print_info(&format!("wrote {shown}\n{}", next(&shown, &draft)));
     Ok(Verdict::Done)
 }
@@ -85,27 +85,4 @@ fn carried_from(old: &Path) -> Result<Carried, CliError> {
     let job = read_job(&old.display().to_string(), &bytes)?;
     let text = String::from_utf8_lossy(&bytes);
     Ok(Carried::new(&text, &job))
-}
-
-fn there_already(shown: &str) -> CliError {
-    CliError::sentence(format_args!(
-        "{shown} is there already, and `start` never overwrites: give another name"
-    ))
-}
-
-fn write_new(path: &Path, text: &str) -> Result<(), CliError> {
-    let shown = path.display().to_string();
-    let opened = OpenOptions::new().write(true).create_new(true).open(path);
-    let mut file = opened.map_err(|error| match error.kind() {
-        ErrorKind::AlreadyExists => there_already(&shown),
-        ErrorKind::NotFound => CliError::sentence(format_args!(
-            "there is no folder for {shown}: make it first"
-        )),
-        _ => CliError::sentence(format_args!("{shown} cannot be written: {error}")),
-    })?;
-    file.write_all(text.as_bytes()).map_err(|error| {
-        // Half a job is worse than none; that it may stay if even this fails cannot be helped.
-        let _ = fs::remove_file(path);
-        CliError::sentence(format_args!("{shown} cannot be written: {error}"))
-    })
 }

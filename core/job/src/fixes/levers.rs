@@ -3,17 +3,13 @@
 use traywright_engine::Job;
 use traywright_engine::finding::Change;
 use traywright_engine::formula::Value;
-use traywright_engine::job::Unit;
-use traywright_engine::wording::exact_setting;
+use traywright_engine::job::{SettingInput, Unit};
+use traywright_engine::wording::{exact_setting, quoted};
 
 use super::Effort;
 use super::trial::Trial;
 use crate::lengths::trimmed;
-use crate::library::Boards;
-
-/// Boards that are tried, thinner and thicker ones alike.
-// Source: a choice of this project: the next ones are what a maker would look for.
-const NEXT_BOARDS: usize = 2;
+use crate::library::{Boards, Stock};
 
 /// The largest box that is tried, as a multiple of its size.
 // Source: a choice of this project: whoever needs more has another box, not a larger one.
@@ -29,8 +25,8 @@ pub(super) struct Lever {
 enum Kind {
     /// From one length to another.
     Length { now: f64, end: f64 },
-    /// One other value.
-    Other,
+    /// One of several values, the nearest first.
+    Values(Vec<String>),
 }
 
 impl Lever {
@@ -41,31 +37,32 @@ impl Lever {
 
     /// Positions to look at first.
     pub(super) fn positions(&self) -> &'static [f64] {
-        match self.kind {
-            Kind::Length { .. } => &[0.15, 0.4, 0.7, 1.0],
-            Kind::Other => &[1.0],
-        }
+        &[0.15, 0.4, 0.7, 1.0]
     }
 
     /// The change at a position.
     pub(super) fn change(&self, position: f64) -> Option<Vec<Change>> {
-        let Kind::Length { now, end } = self.kind else {
-            return Some(vec![self.change.clone()]);
+        let to = |to: String| vec![Change { to, ..self.change.clone() }];
+        let (now, end) = match &self.kind {
+            Kind::Length { now, end } => (*now, *end),
+            Kind::Values(values) => {
+                let at = (position * values.len() as f64).ceil() as usize;
+                return values.get(at.checked_sub(1)?).cloned().map(to);
+            }
         };
         let step = step(self.unit);
         // Away from the value now, so that the change is enough.
         let length = now + (end - now) * position;
         let steps = length / step;
         let steps = if end > now { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() };
-        let to = exact_setting(steps * step, self.unit);
-        (steps > 0.0).then(|| vec![Change { to, ..self.change.clone() }])
+        (steps > 0.0).then(|| to(exact_setting(steps * step, self.unit)))
     }
 
     /// Whether a value between two positions is worth a look.
     pub(super) fn is_coarser(&self, one: f64, other: f64) -> bool {
-        match self.kind {
+        match &self.kind {
             Kind::Length { now, end } => ((other - one) * (end - now)).abs() > step(self.unit),
-            Kind::Other => false,
+            Kind::Values(values) => (other - one) * values.len() as f64 > 1.0,
         }
     }
 }
@@ -105,9 +102,13 @@ pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
         let change = Change { node: "set", ..at("set", &name) };
         length(change, now, end)
     }));
-    levers.extend(cards(job, trial.boards).into_iter().map(|change| Lever {
-        change,
-        kind: Kind::Other,
+    let key = match job.board.name {
+        Some(_) => "name",
+        None => "caliper",
+    };
+    levers.extend(cards(job, trial.boards).into_iter().map(|values| Lever {
+        change: at("board", key),
+        kind: Kind::Values(values),
         unit: job.unit,
     }));
     for (side, now) in [("length", size.length), ("width", size.width), ("depth", size.depth)] {
@@ -130,7 +131,7 @@ fn settings(job: &Job, trial: &Trial<'_>) -> Vec<(String, f64, f64)> {
         };
         let own = job.settings.iter().find(|own| own.name == setting.name);
         let now = match own.map(|own| &own.answer) {
-            Some(traywright_engine::job::SettingInput::Length(length)) => *length,
+            Some(SettingInput::Length(length)) => *length,
             _ => default,
         };
         for end in setting.possible.iter().filter_map(|end| length(&end.value)) {
@@ -142,22 +143,14 @@ fn settings(job: &Job, trial: &Trial<'_>) -> Vec<(String, f64, f64)> {
     ends
 }
 
-/// The next thinner and the next thicker boards of the list.
-fn cards(job: &Job, boards: &Boards) -> Vec<Change> {
+/// Thinner boards of the list, and thicker ones, as the job writes its own: by name, or by caliper.
+fn cards(job: &Job, boards: &Boards) -> [Vec<String>; 2] {
     let now = job.board.caliper;
-    let by_name = job.board.name.is_some();
+    let written = |stock: &Stock| match job.board.name {
+        Some(_) => quoted(&stock.name),
+        None => format!("(mm){}", trimmed(stock.caliper.mm(), 4)),
+    };
     let thinner = boards.all().iter().rev().filter(|stock| stock.caliper < now);
     let thicker = boards.all().iter().filter(|stock| stock.caliper > now);
-    let next = thinner.take(NEXT_BOARDS).chain(thicker.take(NEXT_BOARDS));
-    let change = |stock: &crate::library::Stock| Change {
-        node: "board",
-        item: None,
-        key: if by_name { "name" } else { "caliper" }.to_owned(),
-        to: if by_name {
-            traywright_engine::wording::quoted(&stock.name)
-        } else {
-            format!("(mm){}", trimmed(stock.caliper.mm(), 4))
-        },
-    };
-    next.map(change).collect()
+    [thinner.map(written).collect(), thicker.map(written).collect()]
 }

@@ -64,7 +64,7 @@ impl<'a> Search<'a> {
     pub(super) fn run(mut self) -> Vec<Found> {
         let refused = !self.start.errors.is_empty();
         self.follow_findings(Effort::Setting);
-        if refused && self.solved() == 0 {
+        if refused {
             self.pull(Effort::Height..=Effort::Setting);
         }
         if refused && self.solved() == 0 {
@@ -150,13 +150,21 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Pulls levers whose effort lies in a range, each on top of nothing and of what leaves least so far.
+    /// The least effort of a set that leaves no error.
+    fn least_effort(&self) -> Option<Effort> {
+        let solving = self.found.iter().filter(|found| found.leaves == 0);
+        solving.map(|found| Effort::of_all(&found.changes)).min()
+    }
+
+    /// Pulls levers whose effort lies in a range and is less than that of what was found, each on top of nothing and of
+    /// what leaves least so far.
     fn pull(&mut self, efforts: std::ops::RangeInclusive<Effort>) {
         let mut bases: Vec<Vec<Change>> = vec![Vec::new()];
         let best = self.found.iter().min_by_key(|found| found.rank());
         bases.extend(best.map(|found| found.changes.clone()));
         for lever in levers(self.job, self.trial) {
-            if !efforts.contains(&lever.effort()) || self.solved() >= MOST {
+            let is_easier = self.least_effort().is_none_or(|least| lever.effort() < least);
+            if !efforts.contains(&lever.effort()) || !is_easier {
                 continue;
             }
             for base in &bases {

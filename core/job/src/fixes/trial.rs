@@ -12,6 +12,10 @@ use crate::library::Boards;
 // Source: a choice of this project: so many take less than a tenth of a second.
 const MOST_CHECKS: usize = 80;
 
+/// Checks for which a blocked fold counts besides: another order is sought then.
+// Derived: about as long as it takes.
+const BLOCKED: usize = 7;
+
 /// A job that is checked with changes.
 pub(super) struct Trial<'a> {
     path: &'a str,
@@ -83,6 +87,15 @@ impl<'a> Trial<'a> {
     /// What is found with these changes; none if they make no job, or the search is over.
     pub(super) fn check(&self, changes: &[Change]) -> Option<Outcome> {
         self.left.set(self.left.get().checked_sub(1)?);
+        let outcome = self.outcome(changes)?;
+        let is_blocked = |found: &Finding| matches!(found.code(), "step-blocked" | "no-swing-room");
+        if outcome.errors.iter().any(is_blocked) {
+            self.left.set(self.left.get().saturating_sub(BLOCKED));
+        }
+        Some(outcome)
+    }
+
+    fn outcome(&self, changes: &[Change]) -> Option<Outcome> {
         let text = changed(self.text, changes)?;
         let job = read(self.path, text.as_bytes(), self.boards).ok()?;
         match make(self.style, &job) {

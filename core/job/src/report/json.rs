@@ -108,7 +108,7 @@ impl<'a> JsonReport<'a> {
                 .report()
                 .findings
                 .iter()
-                .map(|finding| Found::of(finding, job.unit))
+                .map(|finding| Found::of(finding, checked_job))
                 .collect(),
             fixes: checked_job.fixes.iter().map(Tried::of).collect(),
             name: &job.title,
@@ -158,8 +158,9 @@ fn verdict(checked_job: &CheckedJob) -> &'static str {
 }
 
 impl<'a> Found<'a> {
-    fn of(finding: &'a Finding, unit: Unit) -> Self {
-        let fix = finding.fix.as_ref().map(|fix| fix.message(unit));
+    fn of(finding: &'a Finding, checked_job: &CheckedJob) -> Self {
+        let unit = checked_job.job.unit;
+        let fix = checked_job.advice(finding);
         Found {
             level: match finding.level {
                 Level::Error => "error",

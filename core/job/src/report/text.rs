@@ -6,12 +6,12 @@
 use std::fmt::Write;
 
 use traywright_engine::finding::BuiltIn;
-use traywright_engine::job::Unit;
 use traywright_engine::wording::length;
 use traywright_engine::{Finding, Level, PassedCheck};
 
 use crate::checked_job::CheckedJob;
 use crate::report::dimensions;
+use crate::report::fixes;
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
 
@@ -71,7 +71,7 @@ pub fn changes(checked_job: &CheckedJob) -> String {
         (Level::Error, "What to change"),
         (Level::Warning, "What to watch"),
     ] {
-        let entry = |found| finding_text(found, checked_job.job.unit);
+        let entry = |found| finding_text(found, checked_job);
         let entries: String = checked_job.findings(level).map(entry).collect();
         if !entries.is_empty() {
             let _ = write!(
@@ -80,6 +80,10 @@ pub fn changes(checked_job: &CheckedJob) -> String {
 {entries}"
             );
         }
+    }
+    let fixes = fixes::section(checked_job);
+    if !fixes.is_empty() {
+        let _ = write!(text, "\nWhat would help, each tried\n{fixes}");
     }
     text
 }
@@ -99,13 +103,14 @@ fn notes(checked_job: &CheckedJob) -> String {
     checked_job
         .findings(Level::Note)
         .filter(|found| !in_table(found))
-        .map(|found| finding_text(found, checked_job.job.unit))
+        .map(|found| finding_text(found, checked_job))
         .collect()
 }
 
 /// A finding as a list entry. The place of a part leads a sentence that does not name it; neither is written in other
 /// letters than the maker's.
-fn finding_text(finding: &Finding, unit: Unit) -> String {
+fn finding_text(finding: &Finding, checked_job: &CheckedJob) -> String {
+    let unit = checked_job.job.unit;
     let message = finding.message(unit);
     let asked = finding.sentence();
     let entry = if asked.starts_with("{place}") {
@@ -116,8 +121,7 @@ fn finding_text(finding: &Finding, unit: Unit) -> String {
         format!("{}: {}.", finding.place, message.trim_end_matches('.'))
     };
     let mut text = paragraph("  - ", &format!("{entry} [{}]", finding.code()));
-    if let Some(fix) = &finding.fix {
-        let fix = fix.message(unit);
+    if let Some(fix) = checked_job.advice(finding) {
         text.push_str(&paragraph("    Cure: ", fix.trim_end_matches('.')));
     }
     text

@@ -1,0 +1,46 @@
+//! The fixes of a job as a list: each was tried, and is a line to write into the job.
+
+use std::fmt::Write;
+
+use super::sentence::paragraph;
+use crate::checked_job::CheckedJob;
+
+/// The list that `fix` prints.
+pub fn list(job: &CheckedJob) -> String {
+    let title = &job.job.title;
+    if job.report().findings.iter().all(|found| !found.needs_a_look()) {
+        return paragraph("", &format!("{title}: nothing to fix."));
+    }
+    if job.fixes.is_empty() {
+        let what = "no change of the job that was tried helps.";
+        let next = format!("`traywright check {}` says what is wrong.", job.path);
+        return paragraph("", &format!("{title}: {what} {next}"));
+    }
+    let take = format!(
+        "`traywright fix {} --take 1 --into NEW.kdl` writes the job with the first.",
+        job.path
+    );
+    paragraph("", &format!("{title}: each of these was tried.")) + &lines(job) + &paragraph("", &take)
+}
+
+/// The part of a report about the fixes; nothing where there are none.
+pub(super) fn section(job: &CheckedJob) -> String {
+    if job.fixes.is_empty() {
+        return String::new();
+    }
+    let take = format!("`traywright fix {}` writes them into the job.", job.path);
+    lines(job) + &paragraph("  ", &take)
+}
+
+fn lines(job: &CheckedJob) -> String {
+    let mut text = String::new();
+    for (at, fix) in job.fixes.iter().enumerate() {
+        let rest = match (job.fits(), fix.leaves) {
+            (true, _) | (false, 0) => String::new(),
+            (false, 1) => " (1 error remains)".to_owned(),
+            (false, errors) => format!(" ({errors} errors remain)"),
+        };
+        let _ = write!(text, "{}", paragraph(&format!("  {}. ", at + 1), &format!("{}{rest}", fix.says)));
+    }
+    text
+}
