@@ -30,9 +30,7 @@ pub fn tried(checked: &CheckedJob, text: &str, style: &Style, boards: &Boards) -
         return Vec::new();
     }
     let trial = Trial::new(&checked.path, text, style, boards);
-    let mut found = Search::new(&checked.job, &trial, now).run();
-    found.sort_by(|one, other| one.rank().cmp(&other.rank()));
-    found.dedup_by(|later, first| later.changes == first.changes);
+    let found = Search::new(&checked.job, &trial, now).run();
     let fix = |found: Found| TriedFix {
         says: changes_in_words(&found.changes),
         changes: found.changes,

@@ -24,7 +24,11 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    if let Some(into) = asked.into.as_deref().filter(|into| into.symlink_metadata().is_ok()) {
+    if let Some(into) = asked
+        .into
+        .as_deref()
+        .filter(|into| into.symlink_metadata().is_ok())
+    {
         return Err(there_already(&into.display().to_string(), "fix").into());
     }
     let jobs = std::slice::from_ref(&asked.job);
@@ -66,10 +70,9 @@ fn take(
             count => format!("they are 1 to {count}"),
         };
         let path = asked.job.display();
-        return Err(CliError::sentence(format_args!(
-            "{path} has no fix {number}: {numbers}"
-        ))
-        .into());
+        return Err(
+            CliError::sentence(format_args!("{path} has no fix {number}: {numbers}")).into(),
+        );
     };
     let bytes = job_bytes(&asked.job)?;
     let text = changed(&String::from_utf8_lossy(&bytes), &fix.changes)

@@ -42,7 +42,12 @@ impl Lever {
 
     /// The change at a position.
     pub(super) fn change(&self, position: f64) -> Option<Vec<Change>> {
-        let to = |to: String| vec![Change { to, ..self.change.clone() }];
+        let to = |to: String| {
+            vec![Change {
+                to,
+                ..self.change.clone()
+            }]
+        };
         let (now, end) = match &self.kind {
             Kind::Length { now, end } => (*now, *end),
             Kind::Values(values) => {
@@ -54,7 +59,11 @@ impl Lever {
         // Away from the value now, so that the change is enough.
         let length = now + (end - now) * position;
         let steps = length / step;
-        let steps = if end > now { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() };
+        let steps = if end > now {
+            (steps - 1e-6).ceil()
+        } else {
+            (steps + 1e-6).floor()
+        };
         (steps > 0.0).then(|| to(exact_setting(steps * step, self.unit)))
     }
 
@@ -95,11 +104,22 @@ pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
     let mut levers = vec![
         length(at("tray", "height"), height, 0.3 * height),
         length(at("fit", "item"), job.fit.around_item.mm(), 0.0),
-        length(at("fit", "item"), job.fit.around_item.mm(), job.fit.around_item.mm() + 6.0),
-        length(at("fit", "play"), job.fit.play.mm(), job.fit.play.mm() + 3.0),
+        length(
+            at("fit", "item"),
+            job.fit.around_item.mm(),
+            job.fit.around_item.mm() + 6.0,
+        ),
+        length(
+            at("fit", "play"),
+            job.fit.play.mm(),
+            job.fit.play.mm() + 3.0,
+        ),
     ];
     levers.extend(settings(job, trial).into_iter().map(|(name, now, end)| {
-        let change = Change { node: "set", ..at("set", &name) };
+        let change = Change {
+            node: "set",
+            ..at("set", &name)
+        };
         length(change, now, end)
     }));
     let key = match job.board.name {
@@ -111,7 +131,11 @@ pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
         kind: Kind::Values(values),
         unit: job.unit,
     }));
-    for (side, now) in [("length", size.length), ("width", size.width), ("depth", size.depth)] {
+    for (side, now) in [
+        ("length", size.length),
+        ("width", size.width),
+        ("depth", size.depth),
+    ] {
         levers.push(length(at("box", side), now.mm(), LARGEST_BOX * now.mm()));
     }
     levers.sort_by_key(Lever::effort);
@@ -150,7 +174,14 @@ fn cards(job: &Job, boards: &Boards) -> [Vec<String>; 2] {
         Some(_) => quoted(&stock.name),
         None => format!("(mm){}", trimmed(stock.caliper.mm(), 4)),
     };
-    let thinner = boards.all().iter().rev().filter(|stock| stock.caliper < now);
+    let thinner = boards
+        .all()
+        .iter()
+        .rev()
+        .filter(|stock| stock.caliper < now);
     let thicker = boards.all().iter().filter(|stock| stock.caliper > now);
-    [thinner.map(written).collect(), thicker.map(written).collect()]
+    [
+        thinner.map(written).collect(),
+        thicker.map(written).collect(),
+    ]
 }

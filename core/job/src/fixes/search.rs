@@ -32,6 +32,18 @@ impl Found {
     }
 }
 
+impl Found {
+    /// Whether it changes all that another set changes.
+    fn says_no_less_than(&self, other: &Found) -> bool {
+        let key = |change: &Change| (change.node, change.item.clone(), change.key.clone());
+        let keys: Vec<_> = self.changes.iter().map(key).collect();
+        other
+            .changes
+            .iter()
+            .all(|change| keys.contains(&key(change)))
+    }
+}
+
 /// A set of changes that was tried, with what it leaves.
 struct State {
     changes: Vec<Change>,
@@ -60,7 +72,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// All that was found, in the order in which it was found.
+    /// The sets that help, the best first; none asks for all that another one asks for.
     pub(super) fn run(mut self) -> Vec<Found> {
         let refused = !self.start.errors.is_empty();
         self.follow_findings(Effort::Setting);
@@ -72,8 +84,16 @@ impl<'a> Search<'a> {
             self.pull(Effort::Box..=Effort::Item);
         }
         let solved = self.solved() > 0;
-        self.found.retain(|found| !refused || !solved || found.leaves == 0);
         self.found
+            .retain(|found| !refused || !solved || found.leaves == 0);
+        let mut best: Vec<Found> = Vec::new();
+        self.found.sort_by_key(Found::rank);
+        for found in self.found {
+            if !best.iter().any(|better| found.says_no_less_than(better)) {
+                best.push(found);
+            }
+        }
+        best
     }
 
     /// How many sets leave no error.
@@ -105,7 +125,11 @@ impl<'a> Search<'a> {
     fn best_open(&self) -> Option<usize> {
         let weight = |at: &usize| {
             let state = &self.open[*at];
-            (state.outcome.weight(), Effort::of_all(&state.changes), state.round)
+            (
+                state.outcome.weight(),
+                Effort::of_all(&state.changes),
+                state.round,
+            )
         };
         (0..self.open.len()).min_by_key(weight)
     }
@@ -121,7 +145,7 @@ impl<'a> Search<'a> {
             return;
         };
         let changed = outcome.weight() < state.outcome.weight() || !same(&outcome, &state.outcome);
-        let goes_on = changed && state.round < MOST_ROUNDS && !outcome.errors.is_empty();
+        let goes_on = changed && state.round < MOST_ROUNDS && !outcome.is_clean();
         self.note(&changes, &outcome);
         if goes_on {
             self.open.push(State {
@@ -135,7 +159,8 @@ impl<'a> Search<'a> {
     /// Whether some of these changes are a fix already.
     fn contains_a_fix(&self, changes: &[Change]) -> bool {
         let within = |found: &Found| found.changes.iter().all(|change| changes.contains(change));
-        self.found.iter().any(|found| found.leaves == 0 && within(found))
+        let mut found = self.found.iter();
+        found.any(|found| found.leaves == 0 && within(found))
     }
 
     /// Keeps a set that helps: fewer errors, or fewer warnings where there is no error.
@@ -160,10 +185,13 @@ impl<'a> Search<'a> {
     /// what leaves least so far.
     fn pull(&mut self, efforts: std::ops::RangeInclusive<Effort>) {
         let mut bases: Vec<Vec<Change>> = vec![Vec::new()];
-        let best = self.found.iter().min_by_key(|found| found.rank());
+        let helping = self.found.iter().filter(|found| found.leaves > 0);
+        let best = helping.min_by_key(|found| found.rank());
         bases.extend(best.map(|found| found.changes.clone()));
         for lever in levers(self.job, self.trial) {
-            let is_easier = self.least_effort().is_none_or(|least| lever.effort() < least);
+            let is_easier = self
+                .least_effort()
+                .is_none_or(|least| lever.effort() < least);
             if !efforts.contains(&lever.effort()) || !is_easier {
                 continue;
             }
@@ -210,7 +238,8 @@ impl<'a> Search<'a> {
 
 /// Whether two outcomes speak of the same things.
 fn same(one: &Outcome, other: &Outcome) -> bool {
-    let alike = |one: &Finding, other: &Finding| one.code() == other.code() && one.place == other.place;
+    let alike =
+        |one: &Finding, other: &Finding| one.code() == other.code() && one.place == other.place;
     let (one, other) = (&one.errors, &other.errors);
     one.len() == other.len() && one.iter().zip(other).all(|(one, other)| alike(one, other))
 }
@@ -225,7 +254,9 @@ fn proposals(outcome: &Outcome, job: &Job) -> Vec<Vec<Change>> {
     let most = all.iter().map(Vec::len).max().unwrap_or(0);
     let mut proposals: Vec<Vec<Change>> = Vec::new();
     for number in 0..most {
-        let of_each = all.iter().filter_map(|ways| ways.get(number).or(ways.last()));
+        let of_each = all
+            .iter()
+            .filter_map(|ways| ways.get(number).or(ways.last()));
         let together = of_each.fold(Vec::new(), |changes, way| merged(&changes, way));
         proposals.push(shared(together, job));
     }

@@ -36,7 +36,10 @@ impl Outcome {
     pub(super) fn of(report: &Report) -> Outcome {
         let of = |level: Level| {
             let found = report.findings.iter();
-            found.filter(|found| found.level == level).cloned().collect()
+            found
+                .filter(|found| found.level == level)
+                .cloned()
+                .collect()
         };
         Outcome {
             errors: of(Level::Error),

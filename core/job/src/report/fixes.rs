@@ -8,7 +8,12 @@ use crate::checked_job::CheckedJob;
 /// The list that `fix` prints.
 pub fn list(job: &CheckedJob) -> String {
     let title = &job.job.title;
-    if job.report().findings.iter().all(|found| !found.needs_a_look()) {
+    if job
+        .report()
+        .findings
+        .iter()
+        .all(|found| !found.needs_a_look())
+    {
         return paragraph("", &format!("{title}: nothing to fix."));
     }
     if job.fixes.is_empty() {
@@ -20,7 +25,9 @@ pub fn list(job: &CheckedJob) -> String {
         "`traywright fix {} --take 1 --into NEW.kdl` writes the job with the first.",
         job.path
     );
-    paragraph("", &format!("{title}: each of these was tried.")) + &lines(job) + &paragraph("", &take)
+    paragraph("", &format!("{title}: each of these was tried."))
+        + &lines(job)
+        + &paragraph("", &take)
 }
 
 /// The part of a report about the fixes; nothing where there are none.
@@ -40,7 +47,11 @@ fn lines(job: &CheckedJob) -> String {
             (false, 1) => " (1 error remains)".to_owned(),
             (false, errors) => format!(" ({errors} errors remain)"),
         };
-        let _ = write!(text, "{}", paragraph(&format!("  {}. ", at + 1), &format!("{}{rest}", fix.says)));
+        let _ = write!(
+            text,
+            "{}",
+            paragraph(&format!("  {}. ", at + 1), &format!("{}{rest}", fix.says))
+        );
     }
     text
 }
