@@ -19,7 +19,10 @@ use crate::blank::Blank;
 use crate::geometry::Point;
 use crate::ids::IdVec;
 use crate::tray::{Panel, PanelId, Tray};
-use traywright_document::Pose;
+use std::f64::consts::FRAC_PI_2;
+
+use traywright_document::steady::Steady;
+use traywright_document::{Hinge, Pose};
 
 /// A tray in space.
 #[derive(Clone, Debug)]
@@ -51,13 +54,24 @@ impl FoldedTray {
         };
         for (panel, motion) in folded.motions.clone().enumerated() {
             for corner in solid_corners(tray, blank, panel) {
-                let place = motion.apply(corner);
-                folded.least = std::array::from_fn(|axis| folded.least[axis].min(place[axis]));
-                folded.most = std::array::from_fn(|axis| folded.most[axis].max(place[axis]));
-                folded.footprint.push(Point::new(place[0], place[1]));
+                folded.reach(motion.apply(corner));
+            }
+            let Some(hanging) = &tray.panels[panel].hanging else {
+                continue;
+            };
+            let parent = folded.motions[hanging.parent];
+            for corner in bend_corners(&tray.hinge_of(hanging), tray.caliper) {
+                folded.reach(parent.apply(corner));
             }
         }
         folded
+    }
+
+    /// Takes in a corner of the card.
+    fn reach(&mut self, place: [f64; 3]) {
+        self.least = std::array::from_fn(|axis| self.least[axis].min(place[axis]));
+        self.most = std::array::from_fn(|axis| self.most[axis].max(place[axis]));
+        self.footprint.push(Point::new(place[0], place[1]));
     }
 
     /// Outside of the folded tray along x, y and z.
@@ -77,4 +91,26 @@ pub(crate) fn solid_corners(
     points
         .into_iter()
         .flat_map(move |point| [[point.x, point.y, -half], [point.x, point.y, half]])
+}
+
+/// Corners around the outside of a bend, in the flat frame of the panel that it bends away from.
+// Derived: the outer face turns about the hinge at the radius caliper / 2 + height. Where its two ends are continued until
+// they meet, the corner lies radius × tan(angle / 2) beyond the crease, as in the crease rule. A bend of more than a right
+// angle is bounded by two corners, each of half the angle.
+fn bend_corners(hinge: &Hinge, caliper: f64) -> Vec<[f64; 3]> {
+    let angle = hinge.fold_deg.abs().to_radians();
+    let radius = caliper / 2.0 + hinge.height;
+    let (inwards, corners) = (hinge.fold_deg.signum(), if angle > FRAC_PI_2 + 1e-9 { 2 } else { 1 });
+    let part = angle / f64::from(2 * corners);
+    let far = radius / part.steady_cos();
+    let corner = |at: i32| {
+        let turned = part * f64::from(2 * at + 1);
+        let (beyond, out) = (far * turned.steady_sin(), far * turned.steady_cos());
+        let height = inwards * (hinge.height - out);
+        hinge.line.map(|end| {
+            let place = end + hinge.into_panel() * beyond;
+            [place.x, place.y, height]
+        })
+    };
+    (0..corners).flat_map(corner).collect()
 }

@@ -204,8 +204,8 @@ findings! {
         "{count} openings do not fit: in the best rows {short}, and {search}";
     OpeningsPacked { turned: Option<Clause> } = "openings-packed", Note, Job,
         "rows in the order of the job do not fit, so the openings are packed in another order{turned}";
-    ItemPlaces { rows: Vec<Vec<String>>, web: Mm, between: Vec<String>, drawing: Clause } = "item-places", Note, Job,
-        "seen from above in the finished tray, the far row first and each from the left: {rows}. The least web is {web}, between {between}. {drawing}";
+    ItemPlaces { rows: Vec<Vec<String>>, web: Option<Clause>, drawing: Clause } = "item-places", Note, Job,
+        "seen from above in the finished tray, the far row first and each from the left: {rows}. {web}{drawing}";
     TurnIgnored = "turn-ignored", Note, Job,
         "the style places its opening, so `turn` is left aside: swap its length and width to turn it";
 

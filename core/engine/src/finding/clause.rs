@@ -51,6 +51,7 @@ sentences! {
         NotSearched = "for so many no other arrangement is searched",
         OneTurned { items: Vec<String> } = "; {items} lies a quarter turn round, as the job allows",
         SeveralTurned { items: Vec<String> } = "; {items} lie a quarter turn round, as the job allows",
+        LeastWeb { web: Mm, between: Vec<String> } = "The least web is {web}, between {between}. ",
         // How the drawing shows the finished tray.
         DrawingMirrors =
             "The drawing is its mirror image: it shows the inside, with the far row at the bottom",

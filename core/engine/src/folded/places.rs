@@ -5,7 +5,7 @@ use crate::blank::Blank;
 use crate::finding::{BuiltIn, Clause, Finding, Mm, Place};
 use crate::geometry::Point;
 use crate::job::DrawnFace;
-use crate::tray::{Drawn, nearest};
+use crate::tray::{Drawn, PanelId, nearest};
 use crate::values::Rect;
 use traywright_document::Orientation;
 
@@ -21,7 +21,7 @@ struct Seen {
 pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option<Finding> {
     let Drawn { style, job, tray } = drawn;
     let mut seen: Vec<Seen> = Vec::new();
-    let mut rects: Vec<Rect> = Vec::new();
+    let mut rects: Vec<(PanelId, Rect)> = Vec::new();
     for opening in tray.openings.iter() {
         let Some(item) = opening.item_as_it_lies(job) else {
             continue;
@@ -40,14 +40,18 @@ pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option
             middle: low.middle(high),
             half: (high.y - low.y).abs() / 2.0,
         });
-        rects.push(opening.extent());
+        rects.push((opening.panel, opening.extent()));
     }
-    let (one, other, web) = nearest(&rects)?;
-    let between = [&seen[one].name, &seen[other].name].map(|name| name.clone());
+    if seen.len() < 2 {
+        return None;
+    }
+    let web = nearest(&rects).map(|(one, other, web)| Clause::LeastWeb {
+        web: Mm(web),
+        between: vec![seen[one].name.clone(), seen[other].name.clone()],
+    });
     let found = BuiltIn::ItemPlaces {
         rows: in_rows(seen),
-        web: Mm(web),
-        between: between.to_vec(),
+        web,
         drawing: mirror(style.orientation, job.output.drawn_face),
     };
     Some(Finding::new(found, Place::Items))

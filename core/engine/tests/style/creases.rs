@@ -93,3 +93,21 @@ fn the_own_names_of_a_panel_are_its_own() {
         &[("wall_height", 15.0), ("span", 30.0), ("lip", 4.0)],
     );
 }
+
+#[test]
+fn the_outside_reaches_to_the_corner_of_a_leaning_bend() {
+    // Source: by hand: a wall leans out by 45° and a lip comes back by 90°, so the corner of their bend points straight
+    // outwards. The outer face lies 1 / 2 + 0.25 off the hinge, and the corner √2 times as far; the hinge stands
+    // 20 cos 45° beyond that of the wall.
+    let sections = r#"items: 1, stands: RootDown, fills: [],
+        panels: {
+            "floor": Rectangle(length: Flat("60mm"), width: Flat("40mm")),
+            "wall": Hinged(on: "floor.ends", reach: Flat("20mm"), angle: "45deg"),
+            "lip": Hinged(on: "wall.far", reach: Flat("10mm")),
+        },
+        openings: {"place": Slot(on: "floor", cut: Uncut)},
+        measures: {"wall_height": "wall.reach"}"#;
+    let half = std::f64::consts::FRAC_1_SQRT_2;
+    let corner = 20.0 * half + 0.75 * std::f64::consts::SQRT_2;
+    measured(sections, &job(), &[("folded_length", 60.0 + 2.0 * corner)]);
+}

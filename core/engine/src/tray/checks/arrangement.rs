@@ -11,7 +11,7 @@ use crate::geometry::TOUCH_MM;
 use crate::job::Job;
 use crate::measure::{FieldMeasure, Measure, Measured};
 use crate::style::text::OpeningEntry;
-use crate::tray::{Opening, OpeningCut, Tray};
+use crate::tray::{Opening, OpeningCut, PanelId, Tray};
 use crate::values::{Arrangement, ArrangementResult, EvalError, Rect, SearchVerdict, Values};
 use std::rc::Rc;
 
@@ -78,7 +78,7 @@ pub(super) fn measures(values: &Values, tray: &Tray) -> Result<Vec<Measure>, Eva
         measures.push(of(FieldMeasure::Width, field.width));
         let own = tray.openings.iter();
         let own = own.filter(|opening| arrangement.has(opening.member));
-        let placed: Vec<Rect> = own.map(Opening::extent).collect();
+        let placed: Vec<(PanelId, Rect)> = own.map(|own| (own.panel, own.extent())).collect();
         if let Some((_, _, web)) = nearest(&placed).filter(|_| !arrangement.fails()) {
             measures.push(of(FieldMeasure::LeastWeb, web));
         }
@@ -182,10 +182,11 @@ fn is_judged(values: &Values, one: &Opening, other: &Opening) -> Result<bool, Ev
     Ok(together.is_none_or(|arrangement| !arrangement.has(other.member)))
 }
 
-/// Two rectangles that lie nearest to each other, and how far apart.
-pub(crate) fn nearest(rects: &[Rect]) -> Option<(usize, usize, f64)> {
+/// Two rectangles of one panel that lie nearest to each other, and how far apart.
+pub(crate) fn nearest(rects: &[(PanelId, Rect)]) -> Option<(usize, usize, f64)> {
     let pairs = (0..rects.len()).flat_map(|one| (0..one).map(move |other| (other, one)));
-    let gaps = pairs.map(|(one, other)| (one, other, rects[one].gap(&rects[other])));
+    let pairs = pairs.filter(|&(one, other)| rects[one].0 == rects[other].0);
+    let gaps = pairs.map(|(one, other)| (one, other, rects[one].1.gap(&rects[other].1)));
     gaps.min_by(|one, other| one.2.total_cmp(&other.2))
 }
 
