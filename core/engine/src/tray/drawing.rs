@@ -88,6 +88,7 @@ impl Tray {
                 tray.panels.push(panel);
             }
         }
+        tray.lay_frames();
         let tongues = tray.draw_tongues(values, &ids)?;
         for member in values.graph.openings.ids() {
             if values.opening_exists(member)? {
@@ -102,9 +103,9 @@ impl Tray {
         Ok(tray)
     }
 
-    /// Lays every panel's own frame down in the flat frame.
+    /// Lays the own frames of panels that have none yet down in the flat frame.
     fn lay_frames(&mut self) {
-        for panel in &self.panels {
+        for panel in self.panels.iter().skip(self.frames.len()) {
             let frame = match &panel.hanging {
                 None => Frame::SAME,
                 Some(hanging) => self.frames[hanging.parent].then(&hanging.frame()),
@@ -181,7 +182,10 @@ impl Tray {
             _ => None,
         };
         let cut = match (values.opening_entry(member), cutout) {
-            (OpeningEntry::Slot(slot), _) => slot_cut(values, member, slot, &rect)?,
+            (OpeningEntry::Slot(slot), _) => {
+                let lower = self.lower_than_root(panel, rect.centre);
+                slot_cut(values, member, slot, &rect, lower)?
+            }
             (_, Some(cutout)) => {
                 self.panels[panel].edge_cutouts.push(cutout);
                 OpeningCut::EdgeCutout
@@ -200,6 +204,19 @@ impl Tray {
             cut,
             edges: named.edges.clone(),
         })
+    }
+
+    /// How much lower than the root a place of a panel lies in the folded tray, if the root is on top; 0 on the root.
+    fn lower_than_root(&self, panel: PanelId, place: Point) -> f64 {
+        if panel == PanelId::ROOT {
+            return 0.0;
+        }
+        let fold = |panel: PanelId| {
+            let hanging = self.panels[panel].hanging.as_ref();
+            hanging.map_or(0.0, |hanging| hanging.fold_deg)
+        };
+        let flat = self.frames[panel].place(place);
+        self.poses(fold)[panel].apply([flat.x, flat.y, 0.0])[2]
     }
 
     /// Adds the flaps of the job's cut as panels.
@@ -283,6 +300,7 @@ fn slot_cut<'a>(
     member: OpeningMemberId,
     slot: &'a SlotEntry,
     rect: &Rect,
+    lower: f64,
 ) -> Result<OpeningCut, EvalError> {
     match values.slot_cut(member, slot) {
         None => Ok(OpeningCut::Uncut),
@@ -292,6 +310,7 @@ fn slot_cut<'a>(
                 Some(hang) => values.flat_with_crease(hang, Scope::Opening(member), 90.0)?,
                 None => {
                     values.job_figure(JobFigure::TrayDepth)
+                        - lower
                         - values.built_in_length("floor-air")?
                         - values.outer(90.0)
                 }

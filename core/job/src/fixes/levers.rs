@@ -35,9 +35,21 @@ impl Lever {
         Effort::of(&self.change)
     }
 
-    /// Positions to look at first.
-    pub(super) fn positions(&self) -> &'static [f64] {
-        &[0.15, 0.4, 0.7, 1.0]
+    /// Positions to look at first, from the least change: a few, and what a finding is short of.
+    pub(super) fn positions(&self, short: Option<f64>) -> Vec<f64> {
+        let mut positions = match self.effort() {
+            Effort::Setting => vec![0.5, 1.0],
+            _ => vec![0.1, 0.2, 0.4, 0.7, 1.0],
+        };
+        if let Kind::Length { now, end } = self.kind {
+            let length = (end - now).abs();
+            // Half of it where both sides give way.
+            let guesses = short.into_iter().flat_map(|short| [short / 2.0, short, 2.0 * short]);
+            positions.extend(guesses.map(|short| short / length));
+        }
+        positions.retain(|position| (0.0..=1.0).contains(position));
+        positions.sort_by(f64::total_cmp);
+        positions
     }
 
     /// The change at a position.

@@ -14,6 +14,12 @@ use super::{Effort, MOST};
 // Source: a choice of this project: more than any case of the tests needs.
 const MOST_ROUNDS: usize = 5;
 
+/// Checks that each part of a search makes at most.
+// Source: a choice of this project: all of them together take about a tenth of a second.
+const FOR_FINDINGS: usize = 24;
+const FOR_LEVERS: usize = 70;
+const FOR_BOX: usize = 30;
+
 /// A set of changes that helps.
 #[derive(Clone, Debug)]
 pub(super) struct Found {
@@ -75,12 +81,16 @@ impl<'a> Search<'a> {
     /// The sets that help, the best first; none asks for all that another one asks for.
     pub(super) fn run(mut self) -> Vec<Found> {
         let refused = !self.start.errors.is_empty();
+        self.trial.allow(FOR_FINDINGS);
         self.follow_findings(Effort::Setting);
         if refused {
+            self.trial.allow(FOR_LEVERS);
             self.pull(Effort::Height..=Effort::Setting);
         }
         if refused && self.solved() == 0 {
+            self.trial.allow(FOR_FINDINGS);
             self.follow_findings(Effort::Item);
+            self.trial.allow(FOR_BOX);
             self.pull(Effort::Box..=Effort::Item);
         }
         let solved = self.solved() > 0;
@@ -215,7 +225,7 @@ impl<'a> Search<'a> {
             outcome.errors.is_empty().then_some((changes, outcome))
         };
         let (mut fails, mut helps) = (0.0, None);
-        for &position in lever.positions() {
+        for position in lever.positions(self.short()) {
             match at(position) {
                 Some(found) => {
                     helps = Some((position, found));
@@ -233,6 +243,14 @@ impl<'a> Search<'a> {
             }
         }
         Some(best)
+    }
+}
+
+impl Search<'_> {
+    /// What the first error with a limit is short of it.
+    fn short(&self) -> Option<f64> {
+        let mut errors = self.start.errors.iter();
+        errors.find_map(|found| Some((found.value? - found.limit?).abs()))
     }
 }
 

@@ -8,10 +8,6 @@ use traywright_engine::{Level, Refusal, Report, Style, make};
 use crate::job_file::{changed, read};
 use crate::library::Boards;
 
-/// Checks that a search makes at most.
-// Source: a choice of this project: so many take less than a tenth of a second.
-const MOST_CHECKS: usize = 80;
-
 /// Checks for which a blocked fold counts besides: another order is sought then.
 // Derived: about as long as it takes.
 const BLOCKED: usize = 7;
@@ -78,8 +74,13 @@ impl<'a> Trial<'a> {
             text,
             style,
             boards,
-            left: Cell::new(MOST_CHECKS),
+            left: Cell::new(0),
         }
+    }
+
+    /// Allows so many checks from now on, whatever was left.
+    pub(super) fn allow(&self, checks: usize) {
+        self.left.set(checks);
     }
 
     /// Whether no more checks are made.
