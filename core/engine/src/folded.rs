@@ -94,13 +94,16 @@ pub(crate) fn solid_corners(
 }
 
 /// Corners around the outside of a bend, in the flat frame of the panel that it bends away from.
-// Derived: the outer face turns about the hinge at the radius caliper / 2 + height. Where its two ends are continued until
+// Derived: the outer side turns about the hinge at the radius caliper / 2 + height. Where its two ends are continued until
 // they meet, the corner lies radius × tan(angle / 2) beyond the crease, as in the crease rule. A bend of more than a right
 // angle is bounded by two corners, each of half the angle.
 fn bend_corners(hinge: &Hinge, caliper: f64) -> Vec<[f64; 3]> {
     let angle = hinge.fold_deg.abs().to_radians();
     let radius = caliper / 2.0 + hinge.height;
-    let (inwards, corners) = (hinge.fold_deg.signum(), if angle > FRAC_PI_2 + 1e-9 { 2 } else { 1 });
+    let (inwards, corners) = (
+        hinge.fold_deg.signum(),
+        if angle > FRAC_PI_2 + 1e-9 { 2 } else { 1 },
+    );
     let part = angle / f64::from(2 * corners);
     let far = radius / part.steady_cos();
     let corner = |at: i32| {

@@ -51,7 +51,7 @@ pub(crate) struct HeldItem {
     pub(crate) opening: OpeningId,
     /// How high its underside lies over the bare floor.
     pub(crate) rest: f64,
-    /// The face of the panel around it, over the bare floor.
+    /// The top of the panel around it, over the bare floor.
     pub(crate) deck: Option<f64>,
     /// How far its top lies below the panel around it, and how far the height up to which it keeps its outline.
     pub(crate) below: Option<[f64; 2]>,

@@ -86,8 +86,8 @@ impl ConvexSolid {
         [least, most]
     }
 
-    /// The corners of each of its faces, in order.
-    pub(crate) fn faces(&self) -> impl Iterator<Item = Vec<Vec3>> + '_ {
+    /// The corners of each of its sides, in order.
+    pub(crate) fn sides(&self) -> impl Iterator<Item = Vec<Vec3>> + '_ {
         let (lower, upper) = self.corners.split_at(self.corners.len() / 2);
         let side = move |at: usize| {
             let next = (at + 1) % lower.len();

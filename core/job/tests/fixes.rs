@@ -1,6 +1,6 @@
 //! Fixes of jobs: cases in which makers went round in circles, each mended by one set of changes.
 //!
-//! Source of the expectations: core/CONTRACT.md, "fixes": each was tried, `leaves` counts the errors that remain; what is
+//! Source of the expectations: core/CONTRACT.md, "check --format json": each was tried, `leaves` counts the errors that remain; what is
 //! changed first is a choice of the project (pad, height, cut, clearance, web, card, arrangement; the box last).
 
 use traywright_engine::Level;

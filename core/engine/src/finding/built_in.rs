@@ -161,11 +161,13 @@ findings! {
     ItemHeldByTips { pair: Clause } = "item-held-by-tips", Warning, Job,
         "only {value} of the flaps at its {pair} stand beside {place}; pushed there they give way (at least {limit})";
     ItemAtTheEdge = "item-at-the-edge", Warning, Job,
-        "{place} ends inside the thickness of the deck, {value} below its face";
+        "{place} ends inside the thickness of the deck, {value} below its top";
     ItemBarelyHeldAtLid { rise: Mm } = "item-can-leave", Warning, Job,
         "upside down {place} drops {rise} to the lid, and then only {value} of it stands beside what holds it (at least {limit})";
     ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,
         "upside down {place} drops {rise} to the lid, and nothing is beside it there";
+    FlapInTheWay { panel: String, depth: Mm } = "item-does-not-enter", Error, Style(Holding),
+        "{panel} leans {depth} into the place of {place}";
     ItemInTheWay { panel: String, depth: Mm } = "item-in-the-way", Error, Style(Holding),
         "{panel} stands {depth} inside the place of {place}";
     ItemBlocked { panel: String, depth: Mm } = "item-blocked", Error, Style(Holding),

@@ -1,7 +1,7 @@
 //! Card in the place of an item, or in its way in.
 //!
-//! Lengths in mm, in the frame of the standing tray. The flaps and fences of an item's own opening are left aside: whether
-//! the item goes in between them is asked where its opening is drawn.
+//! Lengths in mm, in the frame of the standing tray. The flaps and fences of an item's own opening may not reach into its
+//! place either, but they do not close its way in: an item pushes its flaps down.
 
 use super::lying::Lying;
 use super::section::{heights_over, seen_from_above};
@@ -20,8 +20,18 @@ pub(super) struct InTheWay {
     pub(super) panel: String,
     /// How deep it reaches into the item's room.
     pub(super) depth: f64,
-    /// Whether it stands in the place itself, or only in the way from above.
-    pub(super) in_place: bool,
+    pub(super) how: How,
+}
+
+/// How a panel is in the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum How {
+    /// It stands in the item's place.
+    InPlace,
+    /// It is a flap or a fence of the item's opening, and leans into its place.
+    Leaning,
+    /// It stands in the way from above.
+    Above,
 }
 
 /// What stands in the way of each item, if anything does.
@@ -33,19 +43,28 @@ pub(super) fn judge(
     let tray = ordered.folded.tray();
     let open = as_it_takes_items(ordered);
     let found = |lying: &Lying| {
-        let in_place = deepest(standing, tray, lying, [lying.base(), lying.upright()[1]]);
-        let found = |in_place| {
+        let place = [lying.base(), lying.upright()[1]];
+        let above = [lying.base(), f64::INFINITY];
+        let entered = open.as_ref().unwrap_or(standing);
+        let found = |how| {
             move |(panel, depth): (PanelId, f64)| InTheWay {
                 panel: tray.panels[panel].name.clone(),
                 depth,
-                in_place,
+                how,
             }
         };
-        let entered = open.as_ref().unwrap_or(standing);
-        in_place.map(found(true)).or_else(|| {
-            let way_in = deepest(entered, tray, lying, [lying.base(), f64::INFINITY]);
-            way_in.map(found(false))
-        })
+        let others = |panel| !is_own(tray, lying, panel);
+        let in_place = deepest(standing, tray, lying, place, others);
+        let leaning = || {
+            deepest(standing, tray, lying, place, |panel| {
+                is_own(tray, lying, panel)
+            })
+        };
+        let on_the_way = || deepest(entered, tray, lying, above, others);
+        in_place
+            .map(found(How::InPlace))
+            .or_else(|| leaning().map(found(How::Leaning)))
+            .or_else(|| on_the_way().map(found(How::Above)))
     };
     lying.iter().map(found).collect()
 }
@@ -74,23 +93,26 @@ fn as_it_takes_items(ordered: &Ordered) -> Option<Standing> {
     (!all).then(|| Standing::with(&ordered.folded, &tray.poses(fold)))
 }
 
-/// The panel that reaches deepest into an item's outline between two heights.
+/// Whether a panel hangs on the edge of an item's own opening.
+fn is_own(tray: &Tray, lying: &Lying, panel: PanelId) -> bool {
+    let mut edges = tray.openings[lying.opening].edges.iter();
+    edges.any(|edge| {
+        let mut hung = tray.hung_on_opening(lying.opening, edge);
+        hung.any(|hung| hung == panel)
+    })
+}
+
+/// The panel of some that reaches deepest into an item's outline between two heights.
 fn deepest(
     standing: &Standing,
     tray: &Tray,
     lying: &Lying,
     heights: [f64; 2],
+    of: impl Fn(PanelId) -> bool,
 ) -> Option<(PanelId, f64)> {
     let opening = &tray.openings[lying.opening];
-    let looks_out_of =
+    let is_around =
         |panel: PanelId| panel == opening.panel && !matches!(opening.cut, OpeningCut::Uncut);
-    let own = |panel: PanelId| {
-        let mut edges = opening.edges.iter();
-        edges.any(|edge| {
-            tray.hung_on_opening(lying.opening, edge)
-                .any(|hung| hung == panel)
-        })
-    };
     let depth = |piece: &Piece| {
         let polygon = seen_from_above(&piece.solid, heights)?;
         let upright = piece.most[2].min(heights[1]) - piece.least[2].max(heights[0]);
@@ -98,7 +120,7 @@ fn deepest(
     };
     standing
         .between(heights)
-        .filter(|piece| !looks_out_of(piece.panel) && !own(piece.panel))
+        .filter(|piece| !is_around(piece.panel) && of(piece.panel))
         .filter_map(|piece| Some((piece.panel, depth(piece)?)))
         .filter(|(_, depth)| *depth > TOUCH_MM)
         .max_by(|one, other| one.1.total_cmp(&other.1))

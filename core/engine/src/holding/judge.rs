@@ -2,7 +2,7 @@
 //!
 //! Given how each item is held; gives findings and measures. Repeats of one item are told once, by the worst of them.
 
-use super::in_the_way::InTheWay;
+use super::in_the_way::{How, InTheWay};
 use super::pads::{SUNK_MM, enough_of_a_flap};
 use super::{Beside, HeldItem, Hold, Holder};
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Level, Mm, Place};
@@ -110,21 +110,21 @@ impl About<'_> {
     }
 
     fn in_the_way(&self, card: InTheWay) -> Finding {
-        let InTheWay {
-            panel,
-            depth,
-            in_place,
-        } = card;
-        let found = if in_place {
-            BuiltIn::ItemInTheWay {
+        let InTheWay { panel, depth, how } = card;
+        let reach = Mm(depth);
+        let found = match how {
+            How::InPlace => BuiltIn::ItemInTheWay {
                 panel,
-                depth: Mm(depth),
-            }
-        } else {
-            BuiltIn::ItemBlocked {
+                depth: reach,
+            },
+            How::Leaning => BuiltIn::FlapInTheWay {
                 panel,
-                depth: Mm(depth),
-            }
+                depth: reach,
+            },
+            How::Above => BuiltIn::ItemBlocked {
+                panel,
+                depth: reach,
+            },
         };
         self.found(found)
             .measured(depth, 0.0)
@@ -280,7 +280,7 @@ impl About<'_> {
         })
     }
 
-    /// Whether the item reaches up to the face of the panel around it, so that a thin one is held with all its height.
+    /// Whether the item reaches up to the top of the panel around it, so that a thin one is held with all its height.
     fn is_flush(&self) -> bool {
         self.item.below.is_some_and(|[_, below]| below <= TOUCH_MM)
     }

@@ -39,7 +39,7 @@ pub(super) struct Lying {
     pub(super) seat: f64,
     /// What it would stand on if no card lay under it.
     pub(super) bare: f64,
-    /// The face of the panel around the item, where the item looks out of it.
+    /// The height of the panel's upper side around the item, where the item looks out of it.
     pub(super) deck: Option<f64>,
     /// What hangs beside it: at its ends, along the box, and at its sides.
     pub(super) beside: [Beside; 2],
@@ -150,7 +150,7 @@ fn plan(opening: &Opening, item: &Item, at: impl Fn(Point) -> Point) -> Plan {
     }
 }
 
-/// The face of the panel around an item that looks out of it.
+/// The height of the upper side of the panel around an item that looks out of it.
 fn deck(standing: &Standing, tray: &Tray, opening: &Opening) -> Option<f64> {
     let height = standing.poses[opening.panel].apply([0.0; 3])[2];
     let cut = !matches!(opening.cut, OpeningCut::Uncut);
@@ -207,35 +207,35 @@ fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
 }
 
 impl Standing {
-    /// The floor under an outline: the root panel's face where the tray stands on it, or the box's floor.
+    /// The floor under an outline: the root panel where the tray stands on it, or the box's floor.
     fn bare_floor(&self, tray: &Tray, plan: &Plan) -> f64 {
-        let face = self.poses[PanelId::ROOT].apply([0.0; 3])[2] + tray.caliper / 2.0;
-        let layer = [face - LEVEL_MM, face + LEVEL_MM];
+        let upper = self.poses[PanelId::ROOT].apply([0.0; 3])[2] + tray.caliper / 2.0;
+        let layer = [upper - LEVEL_MM, upper + LEVEL_MM];
         match self.stands {
             Orientation::RootDown if self.carries(plan, layer, |panel| panel == PanelId::ROOT) => {
-                face
+                upper
             }
             _ => 0.0,
         }
     }
 
-    /// The surface on which an item stands: card that lies flat on the floor under it, or the floor. Card that only meets
+    /// The height on which an item stands: card that lies flat on the floor under it, or the floor. Card that only meets
     /// its rim carries nothing: it stands in the item's way.
     fn seat(&self, plan: &Plan, bare: f64, caliper: f64) -> f64 {
         let highest = bare + SEAT_CALIPERS * caliper + LEVEL_MM;
-        let mut faces: Vec<f64> = self
+        let mut tops: Vec<f64> = self
             .pieces
             .iter()
             .filter(|piece| piece.most[2] > bare + LEVEL_MM && piece.most[2] <= highest)
             .filter(|piece| piece.most[2] - piece.least[2] < caliper + LEVEL_MM)
             .map(|piece| piece.most[2])
             .collect();
-        faces.sort_by(|one, other| other.total_cmp(one));
-        let carries = |face: &f64| self.carries(plan, [face - LEVEL_MM, face + LEVEL_MM], |_| true);
-        faces.into_iter().find(carries).unwrap_or(bare)
+        tops.sort_by(|one, other| other.total_cmp(one));
+        let carries = |top: &f64| self.carries(plan, [top - LEVEL_MM, top + LEVEL_MM], |_| true);
+        tops.into_iter().find(carries).unwrap_or(bare)
     }
 
-    /// Whether card whose upper face lies in a layer carries an outline: its middle lies over what bears it.
+    /// Whether card whose upper side lies in a layer carries an outline: its middle lies over what bears it.
     fn carries(&self, plan: &Plan, [low, high]: [f64; 2], of: impl Fn(PanelId) -> bool) -> bool {
         let pieces = self.pieces.iter().filter(|piece| of(piece.panel));
         let under = pieces.filter(|piece| piece.most[2] > low && piece.most[2] <= high);

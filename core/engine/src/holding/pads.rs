@@ -25,9 +25,9 @@ pub(super) struct PadRoom {
     pub(super) below: f64,
     /// The same of the height up to which it keeps its outline.
     pub(super) upright_below: f64,
-    /// From the face of the deck to the closed lid.
+    /// From the top of the deck to the closed lid.
     pub(super) air: f64,
-    /// How far the creases of flaps lie below the face of the deck.
+    /// How far the creases of flaps lie below the top of the deck.
     pub(super) hinge: f64,
     /// Depth of the flaps at the ends and at the sides; none for a bare edge.
     pub(super) flaps: [Option<f64>; 2],

@@ -175,3 +175,81 @@ fn disc_meets(middle: Point, radius: f64, standing: &[Point], way: Vector) -> Op
     }
     (meets < leaves).then_some([meets, leaves])
 }
+
+#[cfg(test)]
+mod tests {
+    //! Source of every expectation: by hand, on squared paper.
+    use super::*;
+
+    fn square(least: [f64; 2], side: f64) -> Vec<Point> {
+        let [x, y] = least;
+        [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)]
+            .map(|(right, up)| Point::new(x + right, y + up))
+            .to_vec()
+    }
+
+    const RIGHT: Vector = Vector::new(1.0, 0.0);
+
+    #[track_caller]
+    fn goes(plan: &Plan, polygon: &[Point], expected: Option<f64>) {
+        let found = plan.way_until(polygon, RIGHT);
+        let alike = match (found, expected) {
+            (Some(found), Some(expected)) => (found - expected).abs() < 1e-12,
+            (found, expected) => found == expected,
+        };
+        assert!(alike, "{found:?} and not {expected:?}");
+    }
+
+    #[test]
+    fn a_rectangle_stops_at_the_first_edge_or_corner_ahead() {
+        let item = Plan::Polygon(square([0.0, 0.0], 10.0));
+        goes(&item, &square([15.0, 4.0], 2.0), Some(5.0));
+        goes(&item, &square([-9.0, 4.0], 2.0), None);
+        // Beside the way, and touching along it.
+        goes(&item, &square([15.0, 12.0], 2.0), None);
+        goes(&item, &square([15.0, 10.0], 2.0), None);
+        // A wedge whose tip is at (14, 5), and one whose slope meets the corner at (18, 10).
+        let wedge = |x: f64, y: f64| {
+            vec![
+                Point::new(x, y),
+                Point::new(x + 9.0, y - 9.0),
+                Point::new(x + 9.0, y + 9.0),
+            ]
+        };
+        goes(&item, &wedge(14.0, 5.0), Some(4.0));
+        goes(&item, &wedge(14.0, 14.0), Some(8.0));
+        // What stands in the item already stops it at once; what it only leaves does not.
+        goes(&item, &square([9.0, 4.0], 2.0), Some(0.0));
+        goes(&item, &square([-2.0, 4.0], 2.0), None);
+    }
+
+    #[test]
+    fn a_disc_stops_at_an_edge_and_earlier_beside_a_corner() {
+        let item = Plan::Disc {
+            middle: Point::ORIGIN,
+            radius: 5.0,
+        };
+        goes(&item, &square([20.0, -4.0], 8.0), Some(15.0));
+        // Its middle is 3 below the corner at (20, 3): it goes on for 20 - √(25 - 9).
+        goes(&item, &square([20.0, 3.0], 8.0), Some(16.0));
+        goes(&item, &square([20.0, 5.0], 8.0), None);
+    }
+
+    #[test]
+    fn an_overlap_is_the_shortest_way_out() {
+        let item = Plan::Polygon(square([0.0, 0.0], 10.0));
+        assert_eq!(item.overlap(&square([8.0, 5.0], 10.0)), 2.0);
+        assert_eq!(item.overlap(&square([10.0, 5.0], 10.0)), 0.0);
+        let disc = Plan::Disc {
+            middle: Point::ORIGIN,
+            radius: 5.0,
+        };
+        // The corner at (3, 3) lies √18 from the middle.
+        let overlap = disc.overlap(&square([3.0, 3.0], 10.0));
+        assert!(
+            (overlap - (5.0 - 18.0_f64.sqrt())).abs() < 1e-12,
+            "{overlap}"
+        );
+        assert_eq!(disc.overlap(&square([4.0, 4.0], 10.0)), 0.0);
+    }
+}

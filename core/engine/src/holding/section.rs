@@ -47,8 +47,8 @@ pub(super) fn heights_over(
     let mut bounds = upright_sides(polygon);
     bounds.push(([0.0, 0.0, -1.0], -low));
     bounds.push(([0.0, 0.0, 1.0], high));
-    // What both share has its corners on faces of the solid, or where upright edges of the prism go through the solid.
-    let cut = solid.faces().map(|face| kept(face, &bounds));
+    // What both share has its corners on sides of the solid, or where upright edges of the prism go through the solid.
+    let cut = solid.sides().map(|side| kept(side, &bounds));
     let upright = polygon.iter().map(|corner| {
         kept(
             vec![[corner.x, corner.y, low], [corner.x, corner.y, high]],
@@ -65,8 +65,8 @@ pub(super) fn heights_over(
 
 /// Corners of what two convex polygons share.
 pub(super) fn shared(one: &[Point], other: &[Point]) -> Vec<Point> {
-    let face = one.iter().map(|corner| corner.in_space()).collect();
-    let shared = kept(face, &upright_sides(other));
+    let side = one.iter().map(|corner| corner.in_space()).collect();
+    let shared = kept(side, &upright_sides(other));
     shared.iter().map(plan).collect()
 }
 
@@ -79,14 +79,14 @@ fn upright_sides(polygon: &[Point]) -> Vec<(Vec3, f64)> {
     edges(polygon).map(side).collect()
 }
 
-/// What of a flat face, or of a line of two corners, lies on the inner side of all planes.
+/// What of a flat side, or of a line of two corners, lies on the inner side of all planes.
 // Source: Sutherland and Hodgman's clipping of a polygon by one plane after the other.
-fn kept(mut face: Vec<Vec3>, planes: &[(Vec3, f64)]) -> Vec<Vec3> {
+fn kept(mut side: Vec<Vec3>, planes: &[(Vec3, f64)]) -> Vec<Vec3> {
     for (normal, far) in planes {
         let beyond = |corner: Vec3| dot(corner, *normal) - far;
-        let mut next = Vec::with_capacity(face.len() + 1);
-        for (at, &from) in face.iter().enumerate() {
-            let to = face[(at + 1) % face.len()];
+        let mut next = Vec::with_capacity(side.len() + 1);
+        for (at, &from) in side.iter().enumerate() {
+            let to = side[(at + 1) % side.len()];
             let (here, there) = (beyond(from), beyond(to));
             if here <= 0.0 {
                 next.push(from);
@@ -95,9 +95,9 @@ fn kept(mut face: Vec<Vec3>, planes: &[(Vec3, f64)]) -> Vec<Vec3> {
                 next.push(between(from, to, here / (here - there)));
             }
         }
-        face = next;
+        side = next;
     }
-    face
+    side
 }
 
 /// The convex hull of points, counter-clockwise, without corners on its edges.
@@ -126,4 +126,55 @@ pub(super) fn hull(mut points: Vec<Point>) -> Vec<Point> {
     let mut round = half(&mut points.iter());
     round.extend(half(&mut points.iter().rev()));
     round
+}
+
+#[cfg(test)]
+mod tests {
+    //! Source of every expectation: by hand.
+    use super::*;
+    use traywright_document::Pose;
+
+    /// A wall 20 long, 1 thick and 12 high, from z = 0 upwards, leaning by an angle about its foot along x.
+    fn wall(lean_deg: f64) -> ConvexSolid {
+        let flat = [[0.0, 0.0], [20.0, 0.0], [20.0, 12.0], [0.0, 12.0]];
+        let up = Pose::rotation([1.0, 0.0, 0.0], 90.0 - lean_deg);
+        ConvexSolid::prism(&flat, 0.5).moved(&up)
+    }
+
+    #[test]
+    fn a_layer_of_an_upright_wall_is_its_foot() {
+        let layer = seen_from_above(&wall(0.0), [3.0, 5.0]).expect("the wall reaches there");
+        let extent = traywright_document::Extent::around(layer);
+        assert_eq!(
+            extent.size().map(|side| (side * 1e9).round() / 1e9),
+            [20.0, 1.0]
+        );
+        // Above the wall, and where it only ends.
+        assert!(seen_from_above(&wall(0.0), [12.0, 14.0]).is_none());
+    }
+
+    #[test]
+    fn a_leaning_wall_covers_what_it_leans_over() {
+        // Leaning by 45°, its middle line passes over 2 between the heights 3 and 5; the card adds √2 across.
+        let layer = seen_from_above(&wall(45.0), [3.0, 5.0]).expect("the wall reaches there");
+        let [_, across] = traywright_document::Extent::around(layer).size();
+        assert!((across - 2.0 - 2.0_f64.sqrt()).abs() < 1e-9, "{across}");
+    }
+
+    #[test]
+    fn heights_are_those_of_the_part_over_an_outline() {
+        let over = |least: f64, most: f64| {
+            let corners = [(0.0, least), (20.0, least), (20.0, most), (0.0, most)];
+            corners.map(|(x, y)| Point::new(x, y)).to_vec()
+        };
+        let heights = |solid: &ConvexSolid, [least, most]: [f64; 2]| {
+            heights_over(solid, &over(least, most), [0.0, 10.0])
+        };
+        let upright = heights(&wall(0.0), [0.2, 3.0]).expect("it stands there");
+        assert!(
+            (upright[0]).abs() < 1e-9 && (upright[1] - 10.0).abs() < 1e-9,
+            "{upright:?}"
+        );
+        assert!(heights(&wall(0.0), [0.6, 3.0]).is_none());
+    }
 }

@@ -7,7 +7,7 @@ use traywright_document::{Point, Vector};
 
 use super::plan::{Plan, reach};
 use super::section::{heights_over, seen_from_above};
-use super::standing::Standing;
+use super::standing::{Piece, Standing};
 use crate::tray::PanelId;
 
 /// What is met within so much more than the way itself is met together with the first stop.
@@ -83,32 +83,37 @@ impl Push {
             .fold(wall.max(0.0), f64::min);
         let together = met.into_iter().filter(|(way, _)| *way <= far + TOGETHER_MM);
         let there = plan.moved(way * (far + TOGETHER_MM)).corners();
-        let mut stops: Vec<Stop> = Vec::new();
-        for (_, piece) in together {
-            let Some([low, high]) = heights_over(&piece.solid, &there, heights) else {
-                continue;
-            };
-            let panel = Some(piece.panel);
-            match stops.iter_mut().find(|stop| stop.panel == panel) {
-                Some(Stop { heights, .. }) => {
-                    *heights = [heights[0].min(low), heights[1].max(high)]
-                }
-                None => stops.push(Stop {
-                    panel,
-                    heights: [low, high],
-                }),
-            }
-        }
-        let strongest = stops
-            .into_iter()
-            .max_by(|one, other| one.bears().total_cmp(&other.bears()));
-        let wall = Stop {
-            panel: None,
-            heights,
-        };
+        let stop = strongest(together.map(|(_, piece)| piece), &there, heights);
         Way {
             far,
-            stop: strongest.unwrap_or(wall),
+            stop: stop.unwrap_or(Stop {
+                panel: None,
+                heights,
+            }),
         }
     }
+}
+
+/// Of the panels whose pieces an outline has reached, the one that shares most height with it.
+fn strongest<'p>(
+    pieces: impl Iterator<Item = &'p Piece>,
+    outline: &[Point],
+    heights: [f64; 2],
+) -> Option<Stop> {
+    let mut stops: Vec<Stop> = Vec::new();
+    for piece in pieces {
+        let Some([low, high]) = heights_over(&piece.solid, outline, heights) else {
+            continue;
+        };
+        let panel = Some(piece.panel);
+        match stops.iter_mut().find(|stop| stop.panel == panel) {
+            Some(Stop { heights, .. }) => *heights = [heights[0].min(low), heights[1].max(high)],
+            None => stops.push(Stop {
+                panel,
+                heights: [low, high],
+            }),
+        }
+    }
+    let most = |one: &Stop, other: &Stop| one.bears().total_cmp(&other.bears());
+    stops.into_iter().max_by(most)
 }

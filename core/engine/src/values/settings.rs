@@ -57,30 +57,7 @@ fn items(min: usize, max: usize) -> String {
 fn judge_setting(style: &Style, setting: &Setting) -> Option<SourceError> {
     let known = &style.sheet.settings;
     let Some(entry) = known.get(&setting.name) else {
-        let names: Vec<&str> = known.iter().map(|(name, _)| name.word.as_str()).collect();
-        if let Some(new) = new_name(SETTINGS, &setting.name, &names) {
-            let message = format!("the setting \"{}\" is now called \"{new}\"", setting.name);
-            let label = format!("write \"{new}\"");
-            return Some(SourceError::new(setting.place.clone(), message, label));
-        }
-        if ITEM_PROPERTIES.contains(&setting.name.as_str()) {
-            let message = format!("`{}` is a property of an item", setting.name);
-            let label = format!(
-                "write it on the item's line: item \"…\" … {}=(mm)3",
-                setting.name
-            );
-            return Some(SourceError::new(setting.place.clone(), message, label));
-        }
-        let label = match nearest(&setting.name, names.iter().copied()) {
-            Some(word) => format!("did you mean \"{word}\"?"),
-            None => format!("its settings: {}", names.join(", ")),
-        };
-        let message = format!(
-            "the style `{}` has no setting \"{}\"",
-            style.name(),
-            setting.name
-        );
-        return Some(SourceError::new(setting.place.clone(), message, label));
+        return Some(unknown_setting(style, setting));
     };
     let wanted = setting_kind(entry);
     let fits = match (&setting.answer, entry) {
@@ -208,4 +185,26 @@ fn written(kind: Kind, amount: f64, unit: Unit) -> String {
         Kind::Angle => format!("{amount} degrees"),
         _ => amount.to_string(),
     }
+}
+
+/// A setting that the style does not have: it has another name now, belongs to an item, or is misspelt.
+fn unknown_setting(style: &Style, setting: &Setting) -> SourceError {
+    let known = style.sheet.settings.iter();
+    let names: Vec<&str> = known.map(|(name, _)| name.word.as_str()).collect();
+    let name = &setting.name;
+    let (message, label) = if let Some(new) = new_name(SETTINGS, name, &names) {
+        let message = format!("the setting \"{name}\" is now called \"{new}\"");
+        (message, format!("write \"{new}\""))
+    } else if ITEM_PROPERTIES.contains(&name.as_str()) {
+        let label = format!("write it on the item's line: item \"…\" … {name}=(mm)3");
+        (format!("`{name}` is a property of an item"), label)
+    } else {
+        let label = match nearest(name, names.iter().copied()) {
+            Some(word) => format!("did you mean \"{word}\"?"),
+            None => format!("its settings: {}", names.join(", ")),
+        };
+        let message = format!("the style `{}` has no setting \"{name}\"", style.name());
+        (message, label)
+    };
+    SourceError::new(setting.place.clone(), message, label)
 }

@@ -44,7 +44,9 @@ impl Lever {
         if let Kind::Length { now, end } = self.kind {
             let length = (end - now).abs();
             // Half of it where both sides give way.
-            let guesses = short.into_iter().flat_map(|short| [short / 2.0, short, 2.0 * short]);
+            let guesses = short
+                .into_iter()
+                .flat_map(|short| [short / 2.0, short, 2.0 * short]);
             positions.extend(guesses.map(|short| short / length));
         }
         positions.retain(|position| (0.0..=1.0).contains(position));
@@ -99,57 +101,42 @@ fn step(unit: Unit) -> f64 {
 
 /// The levers of a job, what is easiest to change first.
 pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
-    let length = |change: Change, now: f64, end: f64| Lever {
-        change,
-        kind: Kind::Length { now, end },
+    let lever = |node, key: &str, kind| Lever {
+        change: Change {
+            node,
+            item: None,
+            key: key.to_owned(),
+            to: String::new(),
+        },
+        kind,
         unit: job.unit,
     };
-    let at = |node, key: &str| Change {
-        node,
-        item: None,
-        key: key.to_owned(),
-        to: String::new(),
-    };
-    let size = &job.box_size;
-    let usual = size.depth.mm() - job.fit.around_tray.mm();
+    let length = |node, key: &str, now: f64, end: f64| lever(node, key, Kind::Length { now, end });
+    let (size, fit) = (&job.box_size, &job.fit);
+    let usual = size.depth.mm() - fit.around_tray.mm();
     let height = job.tray_height.map_or(usual, |height| height.mm());
+    let [item, play] = [fit.around_item.mm(), fit.play.mm()];
     let mut levers = vec![
-        length(at("tray", "height"), height, 0.3 * height),
-        length(at("fit", "item"), job.fit.around_item.mm(), 0.0),
-        length(
-            at("fit", "item"),
-            job.fit.around_item.mm(),
-            job.fit.around_item.mm() + 6.0,
-        ),
-        length(
-            at("fit", "play"),
-            job.fit.play.mm(),
-            job.fit.play.mm() + 3.0,
-        ),
+        length("tray", "height", height, 0.3 * height),
+        length("fit", "item", item, 0.0),
+        length("fit", "item", item, item + 6.0),
+        length("fit", "play", play, play + 3.0),
     ];
-    levers.extend(settings(job, trial).into_iter().map(|(name, now, end)| {
-        let change = Change {
-            node: "set",
-            ..at("set", &name)
-        };
-        length(change, now, end)
-    }));
+    let settings = settings(job, trial).into_iter();
+    levers.extend(settings.map(|(name, now, end)| length("set", &name, now, end)));
     let key = match job.board.name {
         Some(_) => "name",
         None => "caliper",
     };
-    levers.extend(cards(job, trial.boards).into_iter().map(|values| Lever {
-        change: at("board", key),
-        kind: Kind::Values(values),
-        unit: job.unit,
-    }));
-    for (side, now) in [
+    let cards = cards(job, trial.boards).into_iter();
+    levers.extend(cards.map(|values| lever("board", key, Kind::Values(values))));
+    let sides = [
         ("length", size.length),
         ("width", size.width),
         ("depth", size.depth),
-    ] {
-        levers.push(length(at("box", side), now.mm(), LARGEST_BOX * now.mm()));
-    }
+    ];
+    let sides = sides.map(|(side, now)| length("box", side, now.mm(), LARGEST_BOX * now.mm()));
+    levers.extend(sides);
     levers.sort_by_key(Lever::effort);
     levers
 }
