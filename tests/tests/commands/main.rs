@@ -3,6 +3,7 @@
 //! Source of every expectation: core/CONTRACT.md, "Commands" and "Files"; figures name their own.
 
 mod check;
+mod fix;
 mod inputs;
 mod make;
 mod styles;
