@@ -34,8 +34,10 @@ impl Ordered {
     /// # Errors
     /// No order, or one in which a panel hits another.
     pub(crate) fn arrange(style: &Style, folded: Folded) -> Result<Judged<Ordered>, Box<Finding>> {
-        let order = foldability::judge(style, Folding::of(&folded))?;
-        Ok(Ordered::with_support(folded, order))
+        let (order, note) = foldability::judge(style, Folding::of(&folded))?;
+        let mut ordered = Ordered::with_support(folded, order);
+        ordered.findings.extend(note);
+        Ok(ordered)
     }
 
     /// The same order for a tray whose corners have moved; none where it cannot be folded any more.

@@ -76,13 +76,16 @@ fn a_wall_without_room_to_swing_gets_the_height_that_folds() {
 }
 
 #[test]
-fn a_step_that_is_blocked_gets_a_figure_too() {
-    let says = mended(
-        "tray style=\"double-wall\"\nbox length=(mm)160 width=(mm)60 depth=(mm)70\n\
-         item \"lens\" length=(mm)60 width=(mm)20 depth=(mm)66\nboard \"index-255\"\n",
-        &["step-blocked"],
-    );
-    assert!(says.starts_with("tray height=(mm)"), "{says}");
+fn a_step_that_is_blocked_in_the_order_of_the_style_is_made_in_another() {
+    let job = "tray style=\"double-wall\"\nbox length=(mm)160 width=(mm)60 depth=(mm)70\n\
+               item \"lens\" length=(mm)60 width=(mm)20 depth=(mm)66\nboard \"index-255\"\n";
+    let checked = checked(job);
+    assert!(checked.fits());
+    let notes: Vec<&str> = checked
+        .findings(Level::Note)
+        .map(|found| found.code())
+        .collect();
+    assert!(notes.contains(&"other-order"), "{notes:?}");
 }
 
 #[test]

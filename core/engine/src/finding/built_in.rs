@@ -234,8 +234,8 @@ findings! {
         "folded, {place} and {other} would be {depth} deep inside each other";
     NoFoldingOrder = "step-blocked", Error, Either(Folding),
         "no order of folds leads to this tray: in each, one panel runs into another";
-    StepBlocked { step: usize, meets: Clause, reason: Option<Clause> } = "step-blocked", Error, Either(Folding),
-        "step {step} cannot be done: {place} cannot be folded, {meets}{reason}";
+    OtherOrder { meets: Clause, reason: Option<Clause> } = "other-order", Note, Either(Folding),
+        "in the order of the style {place} cannot be folded: {meets}{reason}. So the folds come in another order, in which each was turned";
     NoSwingRoom { meets: Clause } = "no-swing-room", Error, Either(Folding),
         "{place} cannot be folded: {meets}";
     WallNotHeld = "wall-not-held", Warning, Job,

@@ -71,7 +71,6 @@ sentences! {
         TonguesEngage { count: usize, tongue: String, deep: Mm, into: String } =
             "{count} × {tongue}, {deep} deep in {into}",
         // Ends of advice.
-        OrOtherOrder { order: String } = "; or another order in the style: {order}",
         OrLessFit = "or less fit",
         LessFitOrNarrowerNotches = "less fit, or narrower finger notches",
         TriedInVain { what: String } = "; tried in vain: {what}",

@@ -36,7 +36,7 @@ sentences! {
         LongerTongue = "other settings of the style; if it is yours, a longer tongue",
         NarrowerKerf = "a smaller `width` in `kerf`, or no kerf: then your machine's program sees to it",
         ShorterNicks = "a smaller `length` in `nicks`",
-        LongerBoxOrLowerTray { order: Option<Clause> } = "a longer box, or a lower tray (`tray height=`){order}",
+        LongerBoxOrLowerTray = "a longer box, or a lower tray (`tray height=`)",
         WallsTrapped = "a style whose walls are trapped, or a strip of tape",
         ChangesWouldDo { fails: Option<Clause> } = "{changes} would do{fails}",
         FewerItems { fails: Option<Clause> } = "fewer or smaller items{fails}",

@@ -101,7 +101,10 @@ fn is_beyond(job: &Job) -> bool {
 
 fn tried(style: &Style, job: &Job) -> Outcome {
     match check(style, job) {
-        Ok(tray) => Outcome::Made(made_and_held(style, job, &tray)),
+        Ok(tray) => match wrong_order(job, &tray) {
+            Some(error) => Outcome::AtFault(error),
+            None => Outcome::Made(made_and_held(style, job, &tray)),
+        },
         Err(Refusal::Job(_)) => Outcome::Unsupported,
         Err(Refusal::Style(faults)) => Outcome::AtFault(of_formula(style, faults)),
         Err(Refusal::Tray(report)) => refused(job, &report.findings),
@@ -125,6 +128,15 @@ fn refused(job: &Job, findings: &[Finding]) -> Outcome {
         errors: errors.into_iter().map(of).collect(),
         told: codes(findings),
     }
+}
+
+/// The steps of a style that do not lead to a tray, although another order of folds does.
+fn wrong_order(job: &Job, tray: &CheckedTray) -> Option<StyleError> {
+    let is_it = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::OtherOrder { .. }));
+    let found = tray.report().findings.iter().find(is_it)?;
+    let size = &job.box_size;
+    let is_flaw = size.depth.mm() <= DEEP_PART * size.width.mm();
+    is_flaw.then(|| StyleError::of(found, job.unit))
 }
 
 /// The codes of all that was found.

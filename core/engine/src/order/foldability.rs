@@ -9,22 +9,54 @@ use crate::finding::{Advice, BuiltIn, Clause, Degrees, Finding, Place};
 use crate::style::Style;
 use crate::tray::PanelId;
 
-/// Puts the folds in order and turns each of them; or tells the first that runs into something.
-pub(super) fn judge(style: &Style, folding: Folding) -> Result<FoldOrder, Box<Finding>> {
+/// Puts the folds in order and turns each of them. Where the style's own order is blocked, another one that was found is
+/// taken, and a note says so.
+///
+/// # Errors
+/// The first fold that runs into something, where no order is found.
+pub(super) fn judge(
+    style: &Style,
+    folding: Folding,
+) -> Result<(FoldOrder, Option<Finding>), Box<Finding>> {
     let Some(order) = FoldOrder::arrange(style, folding) else {
         let root = Place::Panel(folding.tray.panels[PanelId::ROOT].name.clone());
-        let advice = Advice::LongerBoxOrLowerTray { order: None };
         let found = Finding::new(BuiltIn::NoFoldingOrder, root);
-        return Err(Box::new(found.with_fix(advice)));
+        return Err(Box::new(found.with_fix(Advice::LongerBoxOrLowerTray)));
     };
-    match first_collision(folding, &order) {
-        Some(collision) => Err(Box::new(blocked(folding, &order, &collision))),
-        None => Ok(order),
+    let Some(collision) = first_collision(folding, &order) else {
+        return Ok((order, None));
+    };
+    let found = worked_out(folding);
+    let other = found.map(|found| order.rearranged(style, folding, &found));
+    match other.filter(|other| first_collision(folding, other).is_none()) {
+        Some(other) => Ok((other, Some(other_order(folding, &order, &collision)))),
+        None => Err(Box::new(blocked(folding, &collision))),
     }
 }
 
-/// What is in the way of a fold: the order, if there is another one in which the tray can be folded, or the tray itself.
-fn blocked(folding: Folding, order: &FoldOrder, collision: &Collision) -> Finding {
+/// The note that the folds come in another order than the style has them.
+fn other_order(folding: Folding, order: &FoldOrder, collision: &Collision) -> Finding {
+    let (place, meets) = meets(folding, collision);
+    let found = BuiltIn::OtherOrder {
+        meets,
+        reason: reason(order, collision),
+    };
+    Finding::new(found, place)
+}
+
+/// What is in the way of a fold, where no order is found in which the tray can be folded.
+fn blocked(folding: Folding, collision: &Collision) -> Finding {
+    let hanging = folding.tray.panels[collision.panel].hanging.as_ref();
+    let whole = hanging.map_or(0.0, |hanging| hanging.fold_deg.abs());
+    let (place, meets) = meets(folding, collision);
+    let found = Finding::new(BuiltIn::NoSwingRoom { meets }, place);
+    found
+        .measured(collision.angle_deg, whole)
+        .with_fix(Advice::LongerBoxOrLowerTray)
+}
+
+/// The panel that runs into another one, and when.
+fn meets(folding: Folding, collision: &Collision) -> (Place, Clause) {
     let panels = &folding.tray.panels;
     let place = Place::Panel(panels[collision.panel].name.clone());
     let other = panels[collision.other].name.clone();
@@ -34,29 +66,7 @@ fn blocked(folding: Folding, order: &FoldOrder, collision: &Collision) -> Findin
         let angle = Degrees(collision.angle_deg);
         Clause::MeetsAfter { angle, other }
     };
-    let whole = panels[collision.panel]
-        .hanging
-        .as_ref()
-        .map_or(0.0, |hanging| hanging.fold_deg.abs());
-    let found = if let Some(other_order) = worked_out(folding) {
-        let blocked = BuiltIn::StepBlocked {
-            step: collision.action + 1,
-            meets,
-            reason: reason(order, collision),
-        };
-        let names: Vec<&str> = other_order
-            .iter()
-            .map(|&panel| panels[panel].name.as_str())
-            .collect();
-        let order = Some(Clause::OrOtherOrder {
-            order: names.join(", "),
-        });
-        Finding::new(blocked, place).with_fix(Advice::LongerBoxOrLowerTray { order })
-    } else {
-        Finding::new(BuiltIn::NoSwingRoom { meets }, place)
-            .with_fix(Advice::LongerBoxOrLowerTray { order: None })
-    };
-    found.measured(collision.angle_deg, whole)
+    (place, meets)
 }
 
 /// The style's own reason for the order that does not work.

@@ -57,6 +57,45 @@ impl FoldOrder {
     }
 }
 
+impl FoldOrder {
+    /// The same actions with their folds in an order that was worked out; each fold stays before or behind the actions
+    /// that fold nothing, such as turning the tray over. A fold that comes earlier than the style has it says why.
+    pub(crate) fn rearranged(
+        &self,
+        style: &Style,
+        folding: Folding,
+        order: &[PanelId],
+    ) -> FoldOrder {
+        let tray = folding.tray;
+        let arranging = Arranging { style, tray };
+        let own: Vec<PanelId> = order
+            .iter()
+            .copied()
+            .filter(|&panel| tray.flap_of(panel).is_none())
+            .collect();
+        let is_one_fold = |action: &Action| matches!(&action.kind, ActionKind::Fold(panels) if panels.iter().all(|panel| own.contains(panel)));
+        let place = |action: &Action| match &action.kind {
+            ActionKind::Fold(panels) => own.iter().position(|panel| panels.contains(panel)),
+            _ => None,
+        };
+        let mut actions: Vec<Action> = Vec::new();
+        for part in self
+            .actions
+            .chunk_by(|one, next| is_one_fold(one) && is_one_fold(next))
+        {
+            let mut part = part.to_vec();
+            part.sort_by_key(place);
+            actions.extend(part);
+        }
+        for action in &mut actions {
+            if let Some(at) = place(action) {
+                action.why = arranging.reason(folding, &own, at);
+            }
+        }
+        FoldOrder { actions }
+    }
+}
+
 struct Arranging<'a> {
     style: &'a Style,
     tray: &'a Tray,
