@@ -4,6 +4,7 @@
 //! repository's folder. It never says what is right: that is said in `tests/`, with its source beside it.
 
 mod building;
+pub mod changing;
 pub mod every_style;
 pub mod expected;
 mod files;
@@ -14,6 +15,7 @@ pub mod rounding;
 mod running;
 pub mod sights;
 pub mod svg_lines;
+pub mod thorough;
 pub mod trying;
 pub mod union;
 

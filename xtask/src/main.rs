@@ -19,7 +19,9 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 cargo xtask COMMAND
 
-  test [--require-outside]   every test: fast ones first, slow ones after; outside checkers are fetched where possible
+  test [--require-outside] [--thorough]
+                             every test: fast ones first, slow ones after; outside checkers are fetched where possible;
+                             thorough: long random runs whole, and not a seeded tenth of them
   tidy                       the rules of the house: sizes, heads, names, links
   golden [--looked REASON]   what the shipped jobs give now against tests/goldens; with a reason, rewrites them
   pictures                   the README's pictures, drawn anew; needs pdftoppm
@@ -31,8 +33,10 @@ fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     let outcome = match words.as_slice() {
-        ["test"] => testing::test(false),
-        ["test", "--require-outside"] => testing::test(true),
+        ["test", options @ ..] => match testing::Asked::read(options) {
+            Some(asked) => testing::test(asked),
+            None => Err(USAGE.to_owned()),
+        },
         ["tidy"] => tidy::tidy(),
         ["golden"] => golden::golden(None),
         ["golden", "--looked", reason] => golden::golden(Some(reason)),

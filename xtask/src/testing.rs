@@ -2,6 +2,7 @@
 //!
 //! Prepares the outside checkers, runs the fast tests, then the slow ones (files `slow_*.rs`), and ends by printing
 //! the runner's own counts. A missing checker is said loudly; with `--require-outside` it is a failure.
+//! With `--thorough` the tests that draw random cases draw all of them.
 
 use std::ffi::OsStr;
 use std::path::Path;
@@ -10,8 +11,32 @@ use crate::checkers::{missing_programs, prepare_node, prepare_python};
 use crate::repository::{Done, cargo, files, top};
 use crate::tally::Tally;
 
+/// How the tests are asked for.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Asked {
+    /// Whether a missing checker is a failure.
+    require_outside: bool,
+    /// Whether long random runs are done whole.
+    thorough: bool,
+}
+
+impl Asked {
+    /// Reads the words behind `test`; none where one is not known.
+    pub(crate) fn read(words: &[&str]) -> Option<Asked> {
+        let mut asked = Asked::default();
+        for word in words {
+            match *word {
+                "--require-outside" => asked.require_outside = true,
+                "--thorough" => asked.thorough = true,
+                _ => return None,
+            }
+        }
+        Some(asked)
+    }
+}
+
 /// Runs every test.
-pub(crate) fn test(require_outside: bool) -> Done {
+pub(crate) fn test(asked: Asked) -> Done {
     let mut missing = missing_programs()?;
     let prepared = [prepare_python(), prepare_node()];
     missing.extend(prepared.into_iter().filter_map(Result::err));
@@ -24,16 +49,20 @@ pub(crate) fn test(require_outside: bool) -> Done {
         .into_iter()
         .partition(|name| name.starts_with("slow_"));
     let mut tally = Tally::default();
-    run(&mut tally, &["--lib", "--bins"], &fast)?;
-    run(&mut tally, &["--doc"], &[])?;
+    let mut run = |kinds: &[&str], names: &[String]| run(&mut tally, asked, kinds, names);
+    run(&["--lib", "--bins"], &fast)?;
+    run(&["--doc"], &[])?;
     if !slow.is_empty() {
-        run(&mut tally, &[], &slow)?;
+        run(&[], &slow)?;
     }
-    verdict(&tally, require_outside)
+    verdict(&tally, asked.require_outside)
 }
 
-fn run(tally: &mut Tally, kinds: &[&str], names: &[String]) -> Done {
+fn run(tally: &mut Tally, asked: Asked, kinds: &[&str], names: &[String]) -> Done {
     let mut command = cargo(&["test", "--workspace", "--no-fail-fast"])?;
+    if asked.thorough {
+        command.env("TRAYWRIGHT_THOROUGH", "1");
+    }
     command.args(kinds);
     for name in names {
         command.args(["--test", name]);

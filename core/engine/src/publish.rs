@@ -7,7 +7,7 @@
 mod measured;
 
 use traywright_document as document;
-use traywright_document::{Document, Extent, Flat};
+use traywright_document::{Document, Extent, Flat, Vector};
 
 use crate::blank::{Blank, DrawnView};
 use crate::dimensions::{lay_out, name};
@@ -82,12 +82,22 @@ impl FinishedTray<'_> {
         let held = self.checked.held().items.iter().find(|held| held.id == id);
         let lies = own.and_then(|opening| opening.item_as_it_lies(self.job()));
         let item = lies.unwrap_or_else(|| item.clone());
+        // A panel that hangs on the side of another has its own first axis across the box, and the item lies along that.
+        let across = own.is_some_and(|opening| {
+            let along = self.tray().frames[opening.panel].turn(Vector::new(1.0, 0.0));
+            along.x.abs() < along.y.abs()
+        });
+        let [length, width] = if across {
+            [item.width, item.length]
+        } else {
+            [item.length, item.width]
+        };
         document::Item {
             name: item.name,
             kind: self.job().kind_of(id),
             number: item.number,
-            length: item.length.mm(),
-            width: item.width.mm(),
+            length: length.mm(),
+            width: width.mm(),
             depth: item.depth.mm(),
             shape: item.shape,
             middle: own.map(|opening| {
@@ -100,7 +110,7 @@ impl FinishedTray<'_> {
             loose: item.loose,
             rest: held.map_or(0.0, |held| held.rest),
             held: held.map(of_held),
-            turned: own.is_some_and(|opening| opening.turned),
+            turned: own.is_some_and(|opening| opening.turned) != across,
         }
     }
 

@@ -10,6 +10,8 @@ mod curves;
 mod extremes;
 mod figures;
 mod formulas;
+mod holding;
+mod holding_limits;
 mod openings;
 mod own_styles;
 mod proof;

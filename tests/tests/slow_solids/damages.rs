@@ -12,9 +12,9 @@ use traywright_engine::{Finding, Refusal, Style, make};
 use traywright_tests::jobs::style;
 use traywright_tests::repository;
 
-use super::changing::{Change::Reach, apply};
 use super::mistakes::{COLLIDE, Damage, HINGE, all, worked};
 use super::{SINGLE_SLOT, list, measured, number, word};
+use traywright_tests::changing::{Change::Reach, apply};
 
 #[test]
 fn every_mistake_is_refused_and_seen_in_the_solids() {

@@ -4,7 +4,6 @@
 //! flat outlines, creases and steps. It folds them by itself.
 
 mod by_hand;
-mod changing;
 mod damages;
 mod mistakes;
 mod orders;

@@ -3,7 +3,7 @@
 use traywright_engine::job::Job;
 use traywright_tests::jobs::job;
 
-use super::changing::Change::{self, Angle, Beside, Opposite, Reach, Wider};
+use traywright_tests::changing::Change::{self, Angle, Beside, Opposite, Reach, Wider};
 
 /// One mistake: what is written instead of what, and what it does to the panels.
 pub(crate) struct Damage {

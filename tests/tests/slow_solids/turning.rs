@@ -6,11 +6,11 @@ use traywright_engine::job::{Job, Length, Unit};
 use traywright_engine::{Finding, Level, Refusal, make};
 use traywright_tests::jobs::{Dice, job, style};
 
-use super::changing::{Change, apply};
 use super::orders::{Line, shuffled, style_with, with_steps, wrong};
 use super::{
     SINGLE_SLOT, list, measured, number, other_trays, random_trays, without_tongues, word,
 };
+use traywright_tests::changing::{Change, apply};
 
 /// How finely the outsider turns.
 const STEP_DEG: f64 = 0.25;

@@ -4,7 +4,7 @@ use traywright_document::{Contour, Document, Point, Segment};
 
 /// What is done to all panels of a family in the flat document.
 #[derive(Clone, Copy)]
-pub(crate) enum Change {
+pub enum Change {
     /// Longer away from the crease.
     Reach(f64),
     /// Wider at both flanks, at the one beside the root, or at the other one.
@@ -17,7 +17,7 @@ pub(crate) enum Change {
 use Change::{Angle, Beside, Opposite, Reach, Wider};
 
 /// Changes all panels of a family.
-pub(crate) fn apply(document: &mut Document, family: &str, change: Change) {
+pub fn apply(document: &mut Document, family: &str, change: Change) {
     for panel in 0..document.panels.len() {
         if document.panels[panel].name.starts_with(family) {
             apply_to(document, panel, change);
