@@ -24,19 +24,21 @@ const APART_MM: f64 = 0.01;
 /// The figures of all kinds of items.
 pub(super) fn figures(document: &Document) -> String {
     let kinds = document.items.chunk_by(|one, next| one.kind == next.kind);
-    kinds
-        .filter_map(|kind| figure(kind, document.unit, document.stands))
-        .collect()
+    let around = Around {
+        unit: document.unit,
+        stands: document.stands,
+        depth: document.box_size.depth.mm(),
+    };
+    kinds.filter_map(|kind| figure(kind, around)).collect()
 }
 
 /// The figure of items that are alike; none where the tray has no place for them.
-fn figure(kind: &[Item], unit: Unit, stands: Orientation) -> Option<String> {
+fn figure(kind: &[Item], around: Around) -> Option<String> {
     let item = kind.first()?;
     let cut = Cut {
         item,
         held: item.held.as_ref()?,
-        unit,
-        stands,
+        around,
     };
     let name = match kind.len() {
         1 => item.name.clone(),
@@ -49,8 +51,16 @@ fn figure(kind: &[Item], unit: Unit, stands: Orientation) -> Option<String> {
 struct Cut<'a> {
     item: &'a Item,
     held: &'a Held,
+    around: Around,
+}
+
+/// What all cuts through one tray share.
+#[derive(Clone, Copy)]
+struct Around {
     unit: Unit,
     stands: Orientation,
+    /// Depth of the box.
+    depth: f64,
 }
 
 /// A level line of the drawing.
@@ -178,7 +188,7 @@ impl Cut<'_> {
         if rest < middle && middle < self.top() {
             mark(&mut row, SIDES, '|');
             let within = SIDES[1] - SIDES[0] - 1;
-            let words = format!("{} deep", length(depth, self.unit));
+            let words = format!("{} deep", length(depth, self.around.unit));
             if !*is_said && words.chars().count() <= within {
                 *is_said = true;
                 let from = SIDES[0] + 1 + (within - words.chars().count()) / 2;
@@ -202,7 +212,7 @@ impl Cut<'_> {
         let mut words = Vec::new();
         for level in levels {
             match level {
-                Level::Lid => words.push("lid".to_owned()),
+                Level::Lid => words.push(self.above().to_owned()),
                 Level::Deck if self.held.along.by == Holder::Edge => {
                     words.push(format!("deck: {}", self.by(&self.held.along)));
                 }
@@ -214,8 +224,18 @@ impl Cut<'_> {
         words.join(", ")
     }
 
+    /// What ends the way up: of a tray on its walls the lid, unless the item meets card before it.
+    fn above(&self) -> &'static str {
+        let Around { stands, depth, .. } = self.around;
+        if stands == Orientation::RootUp && self.lid() < depth - APART_MM {
+            "card over the item"
+        } else {
+            "lid"
+        }
+    }
+
     fn floor(&self) -> String {
-        let floor = match self.stands {
+        let floor = match self.around.stands {
             Orientation::RootUp => "floor of the box",
             Orientation::RootDown => "floor of the tray",
         };
@@ -223,13 +243,13 @@ impl Cut<'_> {
         if card < APART_MM {
             floor.to_owned()
         } else {
-            format!("{floor}, {} of card on it", length(card, self.unit))
+            format!("{floor}, {} of card on it", length(card, self.around.unit))
         }
     }
 
     /// What is worth saying at a height; what holds the item is said once.
     fn words_of_band(&self, middle: f64, is_said: &mut bool) -> String {
-        let written = |mm: f64| length(mm, self.unit);
+        let written = |mm: f64| length(mm, self.around.unit);
         let Item { rest, pad, .. } = *self.item;
         let (top, deck) = (self.top(), self.held.deck.unwrap_or(f64::INFINITY));
         if middle > top.max(self.held.deck.unwrap_or(top)) {
@@ -260,7 +280,7 @@ impl Cut<'_> {
 
     /// What holds the item.
     fn by(&self, stop: &Stop) -> String {
-        let height = length(stop.heights[1] - stop.heights[0], self.unit);
+        let height = length(stop.heights[1] - stop.heights[0], self.around.unit);
         let springy = if stop.firm { "" } else { ", springy" };
         match stop.by {
             Holder::Edge => format!("held by its edge ({height} of it)"),
@@ -285,7 +305,7 @@ impl Cut<'_> {
         let by = match across.by {
             Holder::Edge => format!(
                 "held by the edge of the deck ({} of it)",
-                length(height(across), self.unit)
+                length(height(across), self.around.unit)
             ),
             _ => self.by(across),
         };

@@ -44,7 +44,12 @@ fn clock() -> Item {
 }
 
 fn drawn(item: Item) -> String {
-    figure(&[item], Unit::Millimetre, Orientation::RootUp).expect("the item has a place")
+    let around = Around {
+        unit: Unit::Millimetre,
+        stands: Orientation::RootUp,
+        depth: 58.0,
+    };
+    figure(&[item], around).expect("the item has a place")
 }
 
 #[test]
