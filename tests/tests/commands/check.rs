@@ -76,7 +76,7 @@ fn check_says_once_how_repeats_of_an_item_are_held() {
     // Derived: a flap hangs half of 28 from its crease, 0.205 below the deck, and the vials end 5 below it.
     let job = repository().join("designs/jobs/seed-vials.kdl");
     let job = job.display().to_string();
-    let outcome = run(&repository(), &["check", &job]);
+    let outcome = run(repository(), &["check", &job]);
     check(&outcome, 0, &[]);
     let line = "items             12 × vial: held along and across by flaps (9.21 mm of them";
     assert!(outcome.stdout.contains(line), "{}", outcome.stdout);
