@@ -163,7 +163,7 @@ fn styles_of_the_makers_own_are_explained_too() {
     // A rule that both styles have, word for word, is told once.
     let both = with_own("walls-too-low").stdout;
     assert!(both.contains("`single-slot` and `vial-rest`"), "{both}");
-    assert_eq!(both.matches("What cures it").count(), 1, "{both}");
+    assert_eq!(both.matches("What to change").count(), 1, "{both}");
 }
 
 #[test]
@@ -228,11 +228,11 @@ fn explain(code: &[&str]) -> Outcome {
 fn explains(code: &str, outcome: &Outcome) {
     assert_eq!(outcome.code, 0, "{code}: {}", outcome.stderr);
     let page = &outcome.stdout;
-    for heading in ["\nWhat it means\n  ", "\nHow it is judged\n  "] {
+    for heading in ["\nWhat it means\n  ", "\nHow it is checked\n  "] {
         assert!(page.contains(heading), "{code} lacks {heading}:\n{page}");
     }
     let (_, cures) = page
-        .split_once("\nWhat cures it\n")
+        .split_once("\nWhat to change\n")
         .expect("a page names a cure");
     assert!(
         cures.starts_with("  - ") && cures.len() > 10,

@@ -169,6 +169,21 @@ fn a_maker_at_a_terminal_is_asked_and_understood() {
 }
 
 #[test]
+fn an_item_that_lies_too_deep_gets_its_pad_at_once() {
+    // Derived: in a box 60 deep with 2 above the tray, an item 20 deep lies 38 below the deck; 39 brings its top half way
+    // to the lid.
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines_typed = "182\n121\n60\nlens\n60\n61\n20\nindex-255\nA3\n\n";
+    let (code, said) = typed(folder.path(), &["start", "lens.kdl"], lines_typed);
+    assert_eq!(code, Some(0), "{said}");
+    assert!(said.contains("A pad of 39 mm lies under lens"), "{said}");
+    let written = lines(&folder.path().join("lens.kdl"));
+    let line = "item \"lens\" length=(mm)60 width=(mm)61 depth=(mm)20 pad=(mm)39";
+    assert!(written.contains(&line.to_owned()), "{written:#?}");
+    fits(folder.path(), "lens.kdl");
+}
+
+#[test]
 fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
     let folder = tempfile::tempdir().expect("a folder");
     let old = "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\

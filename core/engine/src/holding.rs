@@ -17,6 +17,7 @@ pub(crate) use lying::Beside;
 pub(crate) use pads::Pads;
 
 use crate::folded::Folded;
+use crate::geometry::TOUCH_MM;
 use crate::job::{Item, ItemId};
 use crate::order::Ordered;
 use crate::stage::Judged;
@@ -101,6 +102,13 @@ impl Hold {
     pub(crate) fn is_within_play(&self) -> bool {
         self.travel <= self.allowed
     }
+
+    /// Whether another stop does the same.
+    pub(crate) fn holds_like(&self, other: &Hold) -> bool {
+        (&self.by, self.firm, self.is_within_play())
+            == (&other.by, other.firm, other.is_within_play())
+            && (self.bears - other.bears).abs() < TOUCH_MM
+    }
 }
 
 impl Held {
@@ -133,6 +141,13 @@ impl Held {
 }
 
 impl HeldItem {
+    /// Whether another item is held by the same, as much, and rises as far.
+    pub(crate) fn is_held_like(&self, other: &HeldItem) -> bool {
+        let mut axes = self.holds.iter().zip(&other.holds);
+        axes.all(|(own, others)| own.holds_like(others))
+            && (self.rise - other.rise).abs() < TOUCH_MM
+    }
+
     fn of(standing: &Standing, ordered: &Ordered, lying: &Lying) -> HeldItem {
         let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
         let rise = standing.lift(lying);

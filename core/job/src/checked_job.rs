@@ -27,6 +27,17 @@ pub struct CheckedJob {
     pub fixes: Vec<TriedFix>,
 }
 
+/// The verdict on a tray.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TrayVerdict {
+    /// It fits, and nothing needs the maker's eye.
+    Fits,
+    /// It fits, with so many warnings.
+    Watch(usize),
+    /// It does not fit, fold or hold, for so many errors.
+    DoesNotFit(usize),
+}
+
 /// A set of changes of a job that helps.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TriedFix {
@@ -42,6 +53,16 @@ impl CheckedJob {
     /// Whether the tray fits, folds and holds.
     pub fn fits(&self) -> bool {
         self.tray.is_ok()
+    }
+
+    /// The verdict on the tray.
+    pub fn verdict(&self) -> TrayVerdict {
+        let count = |level| self.findings(level).count();
+        match (self.fits(), count(Level::Warning)) {
+            (false, _) => TrayVerdict::DoesNotFit(count(Level::Error)),
+            (true, 0) => TrayVerdict::Fits,
+            (true, warnings) => TrayVerdict::Watch(warnings),
+        }
     }
 
     /// Its figures and what was found.

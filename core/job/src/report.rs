@@ -3,10 +3,12 @@
 //! **Input:** checked jobs, findings and source errors. **Output:** text for people and JSON for programs. **Does not**
 //! print.
 
+mod cutaway;
 pub mod dimensions;
 pub mod fixes;
 mod folding;
 pub mod json;
+pub mod pads;
 mod paper;
 pub mod sentence;
 pub mod snippet;

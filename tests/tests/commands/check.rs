@@ -13,8 +13,7 @@ fn check_says_first_whether_the_tray_fits() {
     let fits = run(desk.path(), &["check", "barometer.kdl"]);
     check(&fits, 0, &[]);
     assert!(
-        fits.stdout
-            .starts_with("Barometer keepsake box: the tray fits.\n"),
+        fits.stdout.starts_with("Barometer keepsake box: fits.\n"),
         "{}",
         fits.stdout
     );
@@ -23,7 +22,7 @@ fn check_says_first_whether_the_tray_fits() {
     check(&tall, 1, &[]);
     assert!(
         tall.stdout
-            .starts_with("Barometer keepsake box: the tray does not fit"),
+            .starts_with("Barometer keepsake box: does not fit: 1 error.\n"),
         "{}",
         tall.stdout
     );
@@ -36,6 +35,51 @@ fn check_says_first_whether_the_tray_fits() {
         files(desk.path()),
         ["barometer.kdl", "tall.kdl", "typo.kdl"]
     );
+}
+
+#[test]
+fn check_names_the_points_to_look_at_when_the_tray_fits() {
+    // Derived: 34 - 2 - 20 = 12 below the deck, more than the 8 of common practice; its flaps still hold the item.
+    let desk = desk();
+    let low = BAROMETER.replace("depth=(mm)28", "depth=(mm)20");
+    fs::write(desk.path().join("low.kdl"), low).expect("a file can be written");
+    let outcome = run(desk.path(), &["check", "low.kdl"]);
+    check(&outcome, 0, &[]);
+    let first = "Barometer keepsake box: fits, but check 1 point: the item lies deep below the";
+    assert!(outcome.stdout.starts_with(first), "{}", outcome.stdout);
+    let json = run(desk.path(), &["check", "low.kdl", "--format", "json"]);
+    let report: Value = serde_json::from_str(&json.stdout).expect("JSON");
+    assert_eq!(
+        (&report["fits"], &report["verdict"]),
+        (&true.into(), &"watch".into())
+    );
+}
+
+#[test]
+fn check_of_one_job_shows_the_item_in_its_place() {
+    // Derived: 34 - 28 = 6 free above the item, 2 of it above the tray.
+    let desk = desk();
+    let alone = run(desk.path(), &["check", "barometer.kdl"]);
+    for shown in [
+        "6 mm free above the item",
+        "top 4 mm below the deck",
+        "floor of the box",
+    ] {
+        assert!(alone.stdout.contains(shown), "{shown}: {}", alone.stdout);
+    }
+    let both = run(desk.path(), &["check", "barometer.kdl", "tall.kdl"]);
+    assert!(!both.stdout.contains("floor of the box"), "{}", both.stdout);
+}
+
+#[test]
+fn check_says_once_how_repeats_of_an_item_are_held() {
+    // Derived: a flap hangs half of 28 from its crease, 0.205 below the deck, and the vials end 5 below it.
+    let job = repository().join("designs/jobs/seed-vials.kdl");
+    let job = job.display().to_string();
+    let outcome = run(repository(), &["check", &job]);
+    check(&outcome, 0, &[]);
+    let line = "items             12 × vial: held along and across by flaps (9.21 mm of them";
+    assert!(outcome.stdout.contains(line), "{}", outcome.stdout);
 }
 
 #[test]

@@ -19,6 +19,24 @@ fn make_writes_into_a_new_folder_and_says_what_and_what_next() {
 }
 
 #[test]
+fn make_repeats_the_verdict_and_names_each_pad_to_cut() {
+    let desk = desk();
+    let padded = BAROMETER.replace("depth=(mm)28", "depth=(mm)26 pad=(mm)4");
+    fs::write(desk.path().join("padded.kdl"), padded).expect("a file can be written");
+    let outcome = run(desk.path(), &["make", "padded.kdl", "--as", "svg"]);
+    check(
+        &outcome,
+        0,
+        &[
+            "Barometer keepsake box: fits.",
+            "Wrote ./padded.svg.",
+            "Cut a pad for barometer: 96 × 61 mm, 4 mm thick.",
+            "Check that the item lies still.",
+        ],
+    );
+}
+
+#[test]
 fn make_without_a_list_writes_what_exists_into_the_current_folder() {
     let desk = desk();
     check(&run(desk.path(), &["make", "barometer.kdl"]), 0, &[]);

@@ -10,10 +10,11 @@ use std::io::{self, IsTerminal};
 use std::path::Path;
 
 use traywright_engine::job::Unit;
-use traywright_job::library::Boards;
+use traywright_job::lengths::read_out;
+use traywright_job::library::{Boards, Styles};
 use traywright_job::nearest::suggestion;
 use traywright_job::start::draft::{Carried, JobDraft, example};
-use traywright_job::start::template;
+use traywright_job::start::{pad, template};
 
 use crate::Verdict;
 use crate::args::{GlobalOptions, StartArguments, TypedUnit};
@@ -47,29 +48,37 @@ pub(crate) fn run(
     let unit = typed
         .or(carried.as_ref().map(|carried| carried.unit))
         .unwrap_or_default();
+    let styles = styles(&everywhere.styles)?;
     let mut draft = example(unit);
     if let Some(name) = &asked.style {
-        draft.style = known_style(name, everywhere)?;
+        draft.style = known_style(name, &styles)?;
     }
     draft.carried = carried;
     if io::stdin().is_terminal() {
         draft = Prompter::new(io::stdin().lock(), io::stderr(), &boards).fill(draft)?;
     }
+    draft.pad = pad::needed(&draft, &styles, &boards);
     write_new(&asked.file, &template::job(&draft), "start")?;
     output.print_info(&format!("wrote {shown}\n{}", next(&shown, &draft)));
     Ok(Verdict::Done)
 }
 
 fn next(shown: &str, draft: &JobDraft) -> String {
+    let pad = draft.pad.map_or_else(String::new, |pad| {
+        let thick = read_out(pad);
+        format!(
+            "A pad of {thick} lies under {}: without it the item lies too deep.\n",
+            draft.item_name
+        )
+    });
     if draft.answered {
-        format!("next: traywright check {shown}\n")
+        format!("{pad}next: traywright check {shown}\n")
     } else {
-        format!("next: put your own measures into it, then: traywright check {shown}\n")
+        format!("{pad}next: put your own measures into it, then: traywright check {shown}\n")
     }
 }
 
-fn known_style(name: &str, everywhere: &GlobalOptions) -> Result<String, CliError> {
-    let styles = styles(&everywhere.styles)?;
+fn known_style(name: &str, styles: &Styles) -> Result<String, CliError> {
     match styles.get(name) {
         Some(style) => Ok(style.name.clone()),
         None => Err(CliError::sentence(format_args!(

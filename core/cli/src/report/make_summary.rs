@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use traywright_job::checked_job::CheckedJob;
 use traywright_job::report::sentence::paragraph;
-use traywright_job::report::{dimensions, text};
+use traywright_job::report::{dimensions, pads, text};
 
 /// After files have been written.
 pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathBuf]) -> String {
@@ -27,6 +27,7 @@ pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathB
         .map(|file| file.display().to_string())
         .collect();
     said.push_str(&paragraph("", &format!("Wrote {}.", names.join(", "))));
+    said.extend(trays.iter().map(|tray| pads::to_cut(&tray.job)));
     said.push_str(&paragraph("", &next(trays, files)));
     said
 }
@@ -51,6 +52,12 @@ fn next(trays: &[&CheckedJob], files: &[PathBuf]) -> String {
         [tray] => tray.path.clone(),
         _ => "JOB.kdl".to_owned(),
     };
+    let items: usize = trays.iter().map(|tray| tray.job.items.len()).sum();
+    let lies = if items == 1 {
+        "Check that the item lies still."
+    } else {
+        "Check that the items lie still."
+    };
     let order = if files.iter().any(|file| is_booklet(file)) {
         "The booklet shows every step".to_owned()
     } else {
@@ -64,16 +71,16 @@ fn next(trays: &[&CheckedJob], files: &[PathBuf]) -> String {
             paper(trays)
         )
     } else if files.iter().all(|file| is_booklet(file)) {
-        return format!("Next: open it, or print it at any size. {order}.");
+        return format!("Next: open it, or print it at any size. {order}. {lies}");
     } else {
-        return format!("Next: open it in your program; lengths are in mm. {order}.");
+        return format!("Next: open it in your program; lengths are in mm. {order}. {lies}");
     };
     let join = if ends("pdf") {
         ", join the sheets where there are several"
     } else {
         ""
     };
-    format!("Next: {print}{join}, crease, cut and fold. {order}.")
+    format!("Next: {print}{join}, crease, cut and fold. {order}. {lies}")
 }
 
 /// Whether a file carries the blank in that format; a booklet is a PDF that does not.

@@ -60,38 +60,41 @@ fn tongue((tongue, into, deep, count): (&str, &str, f64, usize)) -> Clause {
 
 /// How each item is held, repeats that are held alike told once.
 fn items(held: &Held) -> Vec<Clause> {
-    let kind = |item: &HeldItem| held.folded().laid.drawn.job.kind_of(item.id);
+    let job = &held.folded().laid.drawn.job;
+    let kind = |item: &HeldItem| job.kind_of(item.id);
     let mut told: Vec<(&HeldItem, usize)> = Vec::new();
     for item in &held.items {
         let same = |(other, _): &&mut (&HeldItem, usize)| {
-            kind(other) == kind(item) && said(other, "") == said(item, "")
+            kind(other) == kind(item) && other.is_held_like(item)
         };
         match told.iter_mut().find(same) {
             Some((_, count)) => *count += 1,
             None => told.push((item, 1)),
         }
     }
-    let called = |(item, count): (&HeldItem, usize)| match count {
-        1 => said(item, &item.item.name),
-        _ => said(item, &format!("{count} × {}", item.item.name)),
+    let lines = job.items.iter().filter(|item| item.number == 1);
+    let lines: Vec<&str> = lines.map(|item| item.name.as_str()).collect();
+    let called = |(item, count): (&HeldItem, usize)| match (count, lines.get(kind(item))) {
+        (2.., Some(line)) => said(item, format!("{count} × {line}")),
+        _ => said(item, item.item.name.clone()),
     };
     told.into_iter().map(called).collect()
 }
 
-fn said(item: &HeldItem, name: &str) -> Clause {
-    let [along, across] = item.holds.each_ref().map(|hold| Box::new(by(hold)));
-    let (item, rise) = (name.to_owned(), Mm(item.rise));
-    if along == across {
+fn said(held: &HeldItem, item: String) -> Clause {
+    let [along, across] = &held.holds;
+    let rise = Mm(held.rise);
+    if along.holds_like(across) {
         return Clause::ItemHeldAlike {
             item,
-            by: along,
+            by: Box::new(by(along)),
             rise,
         };
     }
     Clause::ItemHeld {
         item,
-        along,
-        across,
+        along: Box::new(by(along)),
+        across: Box::new(by(across)),
         rise,
     }
 }

@@ -89,6 +89,14 @@ impl BuiltIn {
         )
     }
 
+    /// What a code means in a few words: the first line of its page.
+    pub fn title(&self) -> &'static str {
+        let first = BuiltIn::page(self.code()).and_then(|page| page.lines().next());
+        first
+            .and_then(|line| line.split_once(": "))
+            .map_or(self.code(), |(_, title)| title)
+    }
+
     /// The page of a code for `check --explain`.
     pub fn page(code: &str) -> Option<&'static str> {
         let own = BuiltIn::PAGES.iter().find(|(known, _)| *known == code);

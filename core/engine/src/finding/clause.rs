@@ -9,7 +9,7 @@ sentences! {
         // What stays of an opening.
         StaysClear { size: Size } = "; with the flaps folded {size} stay clear",
         // How an item is held.
-        WithPad { pad: Mm } = " with its pad of {pad}",
+        WithPad { depth: Mm, pad: Mm } = " on its pad ({depth} and a pad of {pad})",
         AlongTheBox = "along the box",
         AcrossTheBox = "across the box",
         Ends = "ends",

@@ -5,7 +5,7 @@
 
 use super::clause::Clause;
 use super::place::Place;
-use super::sentence::{Mm, Percent, Size, sentences};
+use super::sentence::{InWords, Mm, Percent, Size, sentences};
 use traywright_document::{Unit, filled};
 
 sentences! {
@@ -47,6 +47,19 @@ impl PassedCheck {
             PassedCheck::Tongues { .. } => "tongues",
             PassedCheck::Items { .. } => "items",
             PassedCheck::Clearance { .. } | PassedCheck::Tolerance { .. } => "tolerance",
+        }
+    }
+
+    /// The result part by part: one for each wall, tongue or item, with its values in the maker's unit.
+    pub fn parts(&self, unit: Unit) -> Vec<String> {
+        match self {
+            PassedCheck::Walls { walls: parts }
+            | PassedCheck::Tongues { tongues: parts }
+            | PassedCheck::Items { items: parts } => parts
+                .iter()
+                .map(|part| InWords::in_words(part, unit))
+                .collect(),
+            _ => vec![self.message(unit)],
         }
     }
 

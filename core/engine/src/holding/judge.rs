@@ -152,8 +152,11 @@ impl About<'_> {
 
     /// The clause about the pad under the item, if it has one.
     fn pad(&self) -> Option<Clause> {
-        let pad = self.item.item.pad.mm();
-        (pad > 0.0).then_some(Clause::WithPad { pad: Mm(pad) })
+        let (depth, pad) = (self.item.item.depth.mm(), self.item.item.pad.mm());
+        (pad > 0.0).then_some(Clause::WithPad {
+            depth: Mm(depth),
+            pad: Mm(pad),
+        })
     }
 
     /// The item slides further than its play.

@@ -122,9 +122,9 @@ impl Ruled {
             text.push_str(&paragraph("  ", &format!("It is about: {at}.")));
         }
         text.push_str(&paragraph("  ", weight));
-        text.push_str("\nHow it is judged\n");
+        text.push_str("\nHow it is checked\n");
         text.push_str(&self.judged(rule, right));
-        text.push_str("\nWhat cures it\n");
+        text.push_str("\nWhat to change\n");
         let fix = rule.fix.as_deref().map_or(cureless.to_owned(), sentence);
         text.push_str(&paragraph("  - ", &fix));
         text
@@ -158,7 +158,7 @@ impl Ruled {
             "The style has several ways to make its `{name}`, and none of them fits this job. An error: no file is made."
         );
         text.push_str(&paragraph("  ", &means));
-        text.push_str("\nHow it is judged\n  It is right when one of these is true:\n");
+        text.push_str("\nHow it is checked\n  It is right when one of these is true:\n");
         let conditions: Vec<(String, String)> = options
             .iter()
             .map(|(option, condition)| (option.clone(), condition.clone()))
@@ -169,7 +169,7 @@ impl Ruled {
             text.push_str("  Here is\n");
             text.push_str(&table(&names));
         }
-        text.push_str("\nWhat cures it\n");
+        text.push_str("\nWhat to change\n");
         let fix = "A box, an item or a card that one of them can take; the report tells what each one lacks.";
         text.push_str(&paragraph("  - ", fix));
         text

@@ -1,20 +1,14 @@
 //! The order of folds as a list for the hands.
 //!
-//! Given a checked job, gives the steps of its tray with the numbers that a booklet gives them. Steps of equal words that
-//! follow each other share a line, and a reason stands once, beneath the steps that share it. A tray that does not fit
-//! has no order.
+//! Given a document, gives the steps of its tray with the numbers that a booklet gives them. Steps of equal words that
+//! follow each other share a line, and a reason stands once, beneath the steps that share it.
 
 use traywright_document::{Action, Document, DrawnFace, Step};
 
-use crate::checked_job::CheckedJob;
 use crate::report::sentence::paragraph;
 
-/// The whole list, or nothing.
-pub(crate) fn folding(checked_job: &CheckedJob) -> String {
-    let Ok(tray) = &checked_job.tray else {
-        return String::new();
-    };
-    let document = tray.unrounded().document();
+/// The whole list.
+pub(crate) fn folding(document: &Document) -> String {
     let mut text = paragraph("  ", lies(document.output.drawn_face));
     let mut number = 1;
     for group in document.steps.chunk_by(|one, next| one.why == next.why) {
@@ -27,7 +21,7 @@ pub(crate) fn folding(checked_job: &CheckedJob) -> String {
             };
             text.push_str(&paragraph(
                 &format!("  {numbers:<6} "),
-                &words(&document, alike),
+                &words(document, alike),
             ));
             number = last + 1;
         }

@@ -9,7 +9,7 @@ use traywright_engine::job::Unit;
 use traywright_engine::measure::Measure;
 use traywright_engine::{Finding, Level, PassedCheck};
 
-use crate::checked_job::{CheckedJob, TriedFix};
+use crate::checked_job::{CheckedJob, TrayVerdict, TriedFix};
 use crate::report::sentence::clause;
 
 /// The whole answer: an object, or an array when `several` jobs were named.
@@ -103,7 +103,7 @@ impl<'a> JsonReport<'a> {
                 hinge: number(job.board.hinge),
             },
             measures: Measures(&checked_job.report().measures),
-            verdict: verdict(checked_job),
+            verdict: word(checked_job.verdict()),
             findings: checked_job
                 .report()
                 .findings
@@ -148,12 +148,12 @@ impl<'a> Tried<'a> {
 }
 
 /// The verdict in one word.
-fn verdict(checked_job: &CheckedJob) -> &'static str {
-    let warns = checked_job.findings(Level::Warning).next().is_some();
-    match (checked_job.fits(), warns) {
-        (false, _) => "does-not-fit",
-        (true, true) => "watch",
-        (true, false) => "fits",
+// Source: core/CONTRACT.md, "check --format json".
+fn word(verdict: TrayVerdict) -> &'static str {
+    match verdict {
+        TrayVerdict::Fits => "fits",
+        TrayVerdict::Watch(_) => "watch",
+        TrayVerdict::DoesNotFit(_) => "does-not-fit",
     }
 }
 

@@ -5,18 +5,20 @@
 
 use std::fmt::Write;
 
+use traywright_document::Document;
 use traywright_engine::finding::BuiltIn;
 use traywright_engine::wording::length;
 use traywright_engine::{Finding, Level, PassedCheck};
 
-use crate::checked_job::CheckedJob;
-use crate::report::dimensions;
-use crate::report::fixes;
+use crate::checked_job::{CheckedJob, TrayVerdict};
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
+use crate::report::{cutaway, dimensions, fixes};
 
-/// The blocks about all trays, an empty line between two.
+/// The blocks about all trays, an empty line between two. Of a tray alone it shows each item in its place.
 pub fn blocks(checked_jobs: &[CheckedJob]) -> String {
+    let is_alone = checked_jobs.len() == 1;
+    let block = |checked_job| block(checked_job, is_alone);
     let blocks: Vec<String> = checked_jobs.iter().map(block).collect();
     blocks.join("\n")
 }
@@ -26,13 +28,23 @@ pub fn refusal(checked_job: &CheckedJob) -> String {
     format!("{}{}\n", verdict(checked_job), changes(checked_job))
 }
 
-fn block(checked_job: &CheckedJob) -> String {
+fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
     let mut text = verdict(checked_job);
     text.push_str(&changes(checked_job));
+    let tray = checked_job.tray.as_ref().ok();
+    let document = tray.map(|tray| tray.unrounded().document());
+    let of_document =
+        |words: fn(&Document) -> String| document.as_ref().map_or_else(String::new, words);
+    let cutaway = if is_alone {
+        of_document(cutaway::figures)
+    } else {
+        String::new()
+    };
     let sections = [
         ("Figures", dimensions::table(checked_job)),
         ("Proved", proofs(checked_job)),
-        ("Folding", folding(checked_job)),
+        ("Cut along the box, heights not to scale", cutaway),
+        ("Folding", of_document(folding)),
         ("Good to know", notes(checked_job)),
     ];
     for (heading, said) in sections {
@@ -50,10 +62,15 @@ fn block(checked_job: &CheckedJob) -> String {
 /// The verdict in one line, and beneath it the job's file, the style and the card.
 pub fn verdict(checked_job: &CheckedJob) -> String {
     let job = &checked_job.job;
-    let said = match checked_job.findings(Level::Error).count() {
-        _ if checked_job.fits() => "the tray fits.".to_owned(),
-        0 | 1 => "the tray does not fit.".to_owned(),
-        faults => format!("the tray does not fit, for {faults} reasons."),
+    let said = match checked_job.verdict() {
+        TrayVerdict::Fits => "fits.".to_owned(),
+        TrayVerdict::Watch(warnings) => {
+            let points = points(checked_job).join("; ");
+            format!("fits, but check {}: {points}.", counted(warnings, "point"))
+        }
+        TrayVerdict::DoesNotFit(errors) => {
+            format!("does not fit: {}.", counted(errors, "error"))
+        }
     };
     let caliper = length(job.board.caliper.mm(), job.unit);
     let card = match &job.board.name {
@@ -62,6 +79,28 @@ pub fn verdict(checked_job: &CheckedJob) -> String {
     };
     let basis = format!("{}; style {}; card {card}", checked_job.path, job.style);
     paragraph("", &format!("{}: {said}", job.title)) + &paragraph("  ", &basis)
+}
+
+/// What the warnings are about in a few words, equal ones once.
+fn points(checked_job: &CheckedJob) -> Vec<&str> {
+    let mut points = Vec::new();
+    for warning in checked_job.findings(Level::Warning) {
+        let point = match warning.built_in() {
+            Some(built_in) => built_in.title(),
+            None => warning.code(),
+        };
+        if !points.contains(&point) {
+            points.push(point);
+        }
+    }
+    points
+}
+
+fn counted(number: usize, what: &str) -> String {
+    match number {
+        1 => format!("1 {what}"),
+        _ => format!("{number} {what}s"),
+    }
 }
 
 /// Errors, then warnings, each with its cure.
@@ -88,11 +127,17 @@ pub fn changes(checked_job: &CheckedJob) -> String {
     text
 }
 
-/// The checks that the tray has passed.
+/// The checks that the tray has passed: a line for each wall, tongue and item, the name of the check beside the first.
 fn proofs(checked_job: &CheckedJob) -> String {
     let unit = checked_job.job.unit;
-    let row = |passed: &PassedCheck| dimensions::row(passed.name(), &passed.message(unit));
-    checked_job.report().proofs.iter().map(row).collect()
+    let rows = |passed: &PassedCheck| -> String {
+        let labels = std::iter::once(passed.name()).chain(std::iter::repeat(""));
+        let parts = labels.zip(passed.parts(unit));
+        parts
+            .map(|(label, part)| dimensions::row(label, &part))
+            .collect()
+    };
+    checked_job.report().proofs.iter().map(rows).collect()
 }
 
 /// What was decided for the maker, as far as the figures do not show it.

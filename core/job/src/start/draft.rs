@@ -24,6 +24,8 @@ pub struct JobDraft {
     pub item_name: String,
     /// The item at its largest.
     pub item: Measures,
+    /// The pad under the item, if it needs one.
+    pub pad: Option<WrittenLength>,
     /// The card.
     pub card: Card,
     /// Name or size of the page; none for the usual one.
@@ -105,6 +107,7 @@ impl JobDraft {
             ("tray", "style", _) => Value::Text(&self.style),
             ("box", side, _) => self.in_box.side(side)?,
             ("item", "name", _) => Value::Text(&self.item_name),
+            ("item", "pad", _) => Value::Length(self.pad?),
             ("item", side, _) => self.item.side(side)?,
             ("board", "name", Card::Named(name)) => Value::Text(name),
             ("board", "caliper", Card::Caliper(caliper)) => Value::Length(*caliper),
@@ -147,6 +150,7 @@ pub fn example(unit: Unit) -> JobDraft {
             width: of_item(item.width.mm()),
             depth: of_item(item.depth.mm()),
         },
+        pad: None,
         card: match &job.board.name {
             Some(name) => Card::Named(name.clone()),
             None => Card::Caliper(WrittenLength {

@@ -116,10 +116,13 @@ fn about(item: &Item, found: BuiltIn) -> Finding {
 fn too_deep(item: &Item, size: &BoxSize, room: f64, unit: Unit) -> Finding {
     let more = item.pad.mm() + item.depth.mm() - room;
     let deeper = Change::at_least("box", "depth", size.depth.mm() + more, unit);
-    let pad = item.pad.mm();
-    let with_pad = (pad > 0.0).then_some(Clause::WithPad { pad: Mm(pad) });
+    let (depth, pad) = (item.depth.mm(), item.pad.mm());
+    let with_pad = (pad > 0.0).then_some(Clause::WithPad {
+        depth: Mm(depth),
+        pad: Mm(pad),
+    });
     let found = about(item, BuiltIn::ItemTooDeep { pad: with_pad });
-    let found = found.measured(item.depth.mm() + pad, room);
+    let found = found.measured(depth + pad, room);
     found.with_fix(Advice::DeeperBox { more: Mm(more) }.by(deeper))
 }
 

@@ -19,7 +19,8 @@ pub(crate) const LINES: [Line; 13] = [
     Line::new("tray")
         .required("tray style=\"NAME\"; `traywright styles` lists the names")
         .start(&[
-            "The tray's style; `traywright styles` lists them. Add name=\"…\" if it is to have another name than this file.",
+            "The tray's style; `traywright styles` lists them. Add name=\"…\" if it is to have another name than this file,",
+            "and height=(mm)30 if the tray is to be lower than its box.",
         ])
         .keys(&[
             Key::new("style", |form| Style(&mut form.job))
@@ -45,7 +46,9 @@ pub(crate) const LINES: [Line; 13] = [
     Line::new("item")
         .repeating()
         .start(&[
-            "What the tray holds, at its largest: along the box's length, along its width, and upright.",
+            "What the tray holds, at its largest: along the box's length, along its width, and upright. Where it needs them:",
+            "pad=(mm)8 (a pad under it), straight=(mm)20 (the height up to which it keeps its outline, for a dome or a bottle),",
+            "cut=\"open\" finger=(mm)16 (an opening of its own kind, with notches to grip it), loose=#true (it may slide).",
         ])
         .argument(
             Key::new("name", |form| Name(&mut form.item.name))
