@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::Document;
 use crate::plane::Point;
 
 /// One thing that the tray holds.
@@ -110,6 +111,20 @@ pub struct Pads {
     /// The one to name; none where the item is held and gripped without.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub named: Option<f64>,
+}
+
+impl Document {
+    /// The first item of each kind, in the order of the job, with how many there are of it.
+    pub fn kinds(&self) -> impl Iterator<Item = (&Item, usize)> {
+        let count = |kind: usize| self.items.iter().filter(|item| item.kind == kind).count();
+        let firsts = self.items.iter().filter(|item| item.number == 1);
+        firsts.map(move |first| (first, count(first.kind)))
+    }
+
+    /// The same of those that lie on a pad.
+    pub fn kinds_on_pads(&self) -> impl Iterator<Item = (&Item, usize)> {
+        self.kinds().filter(|(item, _)| item.pad > 0.0)
+    }
 }
 
 fn is_false(truth: &bool) -> bool {

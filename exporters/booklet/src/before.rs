@@ -9,6 +9,7 @@ use traywright_paper::Block;
 
 use crate::book::Book;
 use crate::figure::{Figure, Setting};
+use crate::holding;
 use crate::tray::BookletInput;
 
 /// From this caliper on, several light cuts are better than a heavy one.
@@ -32,6 +33,9 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     let about = filled(&words.about, &[("items", &tray.item_names())]);
     let about = book.lines(&about, 0.85 * grid.heading, grid.width());
     book.put(about);
+    if let Some(loose) = holding::loose(tray) {
+        book.words(&loose);
+    }
     let block = figure.block(Setting {
         font: book.font,
         capital: grid.words,
@@ -102,12 +106,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     book.list(&cautions(tray), false);
     book.title(&words.needs);
     let mut needs = filled_in(&words.need);
-    let missed: Vec<_> = tray.missed().iter().map(|missed| missed.kind).collect();
-    if !missed.is_empty() {
-        let (items, title) = (tray.named(&missed), &tray.words().in_use.title);
-        let gaps = [("items", items.as_str()), ("title", title)];
-        needs.push(filled(&words.need_pad, &gaps));
-    }
+    needs.extend(holding::pads_to_cut(tray));
     book.list(&needs, true);
     book.words(&words.rest);
     if let Some(damp) = damp(tray) {

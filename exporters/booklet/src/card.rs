@@ -4,7 +4,9 @@
 //! of its crease on which it lies. An edge that is a crease belongs to the panel that it moves, once.
 
 use traywright_document::space::{Vec3, between, minus, plus};
-use traywright_document::{self as document, Chords, Contour, Document, Hinge, Point, Pose, Stage};
+use traywright_document::{
+    self as document, Chords, Contour, Document, Hinge, Point, Pose, Stage, Vector,
+};
 
 /// How closely the chords of a figure follow an arc.
 // Source: common practice, none published: 48 chords of a circle are seen as round on paper.
@@ -49,6 +51,11 @@ impl<'d> Card<'d> {
         })
     }
 
+    /// The document whose card it is.
+    pub(crate) fn document(&self) -> &'d Document {
+        self.document
+    }
+
     /// The card of a document.
     pub(crate) fn of(document: &'d Document) -> Card<'d> {
         let panel = |(index, panel): (usize, &document::Panel)| {
@@ -77,6 +84,15 @@ impl<'d> Card<'d> {
 }
 
 impl Panel {
+    /// The first axis of its own frame in the flat frame, one long: along its crease. Items lie along it.
+    pub(crate) fn first_axis(&self) -> Vector {
+        let [from, to] = match self.hinge {
+            Some(hinge) => hinge.line,
+            None => return Vector::new(1.0, 0.0),
+        };
+        (to - from).unit()
+    }
+
     /// The middle of its crease, or of its outline.
     pub(crate) fn root(&self) -> Vec3 {
         match self.hinge {

@@ -19,6 +19,7 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
     for (index, surface) in sight.scene().surfaces.iter().enumerate() {
         let tint = match surface.part {
             Part::Item => line_styles::ITEM_TINT,
+            Part::Pad => line_styles::PAD_TINT,
             Part::Box => line_styles::BOX_TINT,
             part if moved(part) => line_styles::MOVING_TINT,
             _ if sight.sees_first_face(index) => continue,

@@ -7,16 +7,15 @@ use traywright_look::filled;
 
 use crate::before::beside;
 use crate::book::Book;
+use crate::holding;
 use crate::step_figures::Staging;
-use crate::tray::{BookletInput, UnsupportedItem};
+use crate::tray::BookletInput;
 
 /// How far off a tray may be found, in mm.
 const OFF: [f64; 3] = [0.5, 1.0, 2.0];
 /// What leaves less air is no number for a job.
 // Source: reasoning: a tray or an item cannot be larger than what it goes into. Whether less jams, the program says.
 const LEAST_LEFT: f64 = 0.01;
-/// Pads for more kinds of items than this are not told one by one.
-const MOST_PADS: usize = 4;
 /// Share of the page's width that a figure takes beside its words.
 const FIGURE: f64 = 0.42;
 
@@ -32,7 +31,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let block = beside(book, &staging.over_the_box(), text, FIGURE);
     book.put(block);
     if tray.document.stands == Orientation::RootUp {
-        let text = book.entry(&putting_in(tray, staging), true, width);
+        let text = book.entry(&putting_in(tray), true, width);
         let block = beside(book, &staging.items_above(), text, FIGURE);
         book.put(block);
     }
@@ -60,29 +59,12 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
 }
 
 /// How the items go in, and what holds them.
-fn putting_in(tray: &BookletInput, staging: &Staging) -> String {
+fn putting_in(tray: &BookletInput) -> String {
     let words = &tray.words().in_use;
-    let missed = tray.missed();
-    let mut sentences = vec![filled(&words.item_in, &[("items", &tray.item_names())])];
-    if staging.has_flaps() && missed.len() < tray.kinds().len() {
-        sentences.push(words.flaps_hold.clone());
-    }
-    let pads = missed.iter().take(MOST_PADS);
-    sentences.extend(pads.map(|missed| pad(tray, missed)));
+    let mut sentences = holding::pads_under(tray);
+    sentences.push(filled(&words.item_in, &[("items", &tray.item_names())]));
+    sentences.extend(holding::held(tray));
     sentences.join(" ")
-}
-
-/// What an item that its flaps do not reach lies on.
-fn pad(tray: &BookletInput, missed: &UnsupportedItem) -> String {
-    let lengths = tray.lengths();
-    let [least, most] = missed.pad.map(|thickness| lengths.say(thickness));
-    let gaps = [
-        ("item", missed.kind.0.name.as_str()),
-        ("gap", &lengths.say(missed.gap)),
-        ("least", &least),
-        ("most", &most),
-    ];
-    filled(&tray.words().in_use.flaps_miss, &gaps)
 }
 
 /// The air that the job asks for around the tray, and around the first item in its opening.

@@ -16,6 +16,7 @@ mod drawn;
 mod figure;
 mod free;
 mod grouping;
+mod holding;
 mod in_use;
 mod line_styles;
 mod making;

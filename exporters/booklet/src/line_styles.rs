@@ -43,6 +43,9 @@ pub(crate) const MOVING_TINT: Colour = Colour([0xAB, 0xDA, 0xF4]);
 /// The item.
 // Derived: Okabe and Ito's orange, a third of it.
 pub(crate) const ITEM_TINT: Colour = Colour([0xF7, 0xDF, 0xAA]);
+/// The pad under an item.
+// Derived: Okabe and Ito's bluish green, half of it.
+pub(crate) const PAD_TINT: Colour = Colour([0x80, 0xCE, 0xB9]);
 /// The face of the card that is outside on the folded tray.
 pub(crate) const SHOW_FACE: Colour = Colour([0xE6, 0xE6, 0xE6]);
 /// The box.

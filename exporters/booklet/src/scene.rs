@@ -45,6 +45,8 @@ impl Surface {
 pub(crate) enum Part {
     Panel(usize),
     Item,
+    /// What lies under an item.
+    Pad,
     Box,
     Table,
 }
@@ -159,23 +161,36 @@ impl Scene {
         }));
     }
 
-    /// Adds the items that have a place, lifted by so much over where they rest.
-    pub(crate) fn add_items(&mut self, document: &Document, stage: &Stage, lifted: f64) {
+    /// Adds the items that have a place, each on its pad and lifted by so much over it.
+    pub(crate) fn add_items(&mut self, card: &Card, stage: &Stage, lifted: f64) {
+        let document = card.document();
         let [least, _] = self.reach();
-        let lie = stage.lie();
+        let poses = card.poses(stage);
         for item in &document.items {
-            // An item whose opening is in another panel than the root is not drawn.
-            let Some(middle) = item.middle.filter(|_| item.panel == 0) else {
+            let (Some(middle), Some(pose)) = (item.middle, poses.get(item.panel)) else {
                 continue;
             };
-            let centre = lie.apply(middle.in_space());
-            let foot = match document.stands {
+            let floor = match document.stands {
                 Orientation::RootUp => least[2],
-                Orientation::RootDown => centre[2],
+                Orientation::RootDown => stage.lie().shift[2],
             };
-            let centre = [centre[0], centre[1], foot + item.rest + lifted];
-            let around = footprint(item).map(|[x, y]| plus(centre, [x, y, 0.0], 1.0));
-            self.add_prism(Part::Item, &around.collect::<Vec<_>>(), item.depth);
+            let [x, y, _] = pose.apply(middle.in_space());
+            let way = card.panels[item.panel].first_axis();
+            let [across, up, _] = pose.turn([way.x, way.y, 0.0]);
+            let at = |height: f64| -> Vec<Vec3> {
+                let corner = |[along, aside]: [f64; 2]| {
+                    [
+                        x + along * across - aside * up,
+                        y + along * up + aside * across,
+                        floor + height,
+                    ]
+                };
+                footprint(item).map(corner).collect()
+            };
+            self.add_prism(Part::Item, &at(item.rest + lifted), item.depth);
+            if item.pad > 0.0 {
+                self.add_prism(Part::Pad, &at(item.rest - item.pad), item.pad);
+            }
         }
     }
 

@@ -139,7 +139,7 @@ impl<'a> Staging<'a> {
     fn standing(&self, stage: &Stage) -> Scene {
         let mut scene = Scene::of(&self.card, stage);
         if stage.placed {
-            scene.add_items(self.document, stage, 0.0);
+            scene.add_items(&self.card, stage, 0.0);
         }
         scene
     }
@@ -269,7 +269,7 @@ impl<'a> Staging<'a> {
         let mut scene = Scene::of(&self.card, stage);
         let [least, most] = scene.reach();
         let lifted = 1.15 * (most[2] - least[2]);
-        scene.add_items(self.document, stage, lifted);
+        scene.add_items(&self.card, stage, lifted);
         (scene, lifted)
     }
 
@@ -305,7 +305,7 @@ impl<'a> Staging<'a> {
         let mut scene = self.standing(stage);
         scene.add_box(self.document, 0.0);
         if !stage.placed {
-            scene.add_items(self.document, stage, 0.0);
+            scene.add_items(&self.card, stage, 0.0);
         }
         scene
     }

@@ -9,6 +9,7 @@ use traywright_paper::Block;
 
 use crate::book::Book;
 use crate::figure::{Figure, Setting};
+use crate::holding;
 use crate::sense::Sense;
 use crate::step_figures::{Staging, StepFigure};
 use crate::tray::BookletInput;
@@ -103,9 +104,18 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
     let step = &steps[index];
-    let mut sentences = Vec::from_iter(short(tray, step, &staged.senses));
+    let is_place = matches!(step.action, Action::Place);
+    let mut sentences = if is_place {
+        holding::pads_under(tray)
+    } else {
+        Vec::new()
+    };
+    sentences.extend(short(tray, step, &staged.senses));
     if !step.words.is_empty() {
         sentences.push(tray.said(&step.words).to_owned());
+    }
+    if is_place {
+        sentences.extend(holding::held(tray));
     }
     let begins_group = index == 0 || steps[index - 1].why != step.why;
     if begins_group && !step.why.is_empty() {

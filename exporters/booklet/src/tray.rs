@@ -2,7 +2,7 @@
 //!
 //! It also finds figures of the report by name, and names the items as people would.
 
-use traywright_document::{Document, Item, Orientation, Unit};
+use traywright_document::{Document, Item, Unit};
 use traywright_look::filled;
 
 use crate::wording::{Booklet, File};
@@ -15,21 +15,6 @@ pub(crate) struct BookletInput<'a> {
     pub(crate) file: &'a File,
 }
 
-/// An item that its flaps do not reach.
-pub(crate) struct UnsupportedItem<'a> {
-    /// With how many there are of it.
-    pub(crate) kind: (&'a Item, usize),
-    /// How far the flaps end above it.
-    pub(crate) gap: f64,
-    /// The thinnest and the thickest pad under it: with the one half of the flaps lies beside it, with the other it ends
-    /// level with the deck.
-    // Source for the half: common practice, none published.
-    pub(crate) pad: [f64; 2],
-}
-
-/// A gap that is smaller is none.
-// Source: no rule of the trade; below what a hand can measure.
-const TELLING: f64 = 0.05;
 /// More items than this are not named one by one.
 const MOST_NAMED: usize = 6;
 
@@ -89,30 +74,9 @@ impl<'a> BookletInput<'a> {
         self.blank().map(|side| (side / part - 1e-3).ceil() * part)
     }
 
-    /// The items that the flaps of their openings do not reach in the box, each told once.
-    pub(crate) fn missed(&self) -> Vec<UnsupportedItem<'a>> {
-        let kinds = self.kinds().into_iter();
-        let missed = kinds.filter_map(|kind| {
-            let measure = |name: &str| self.measure(&format!("{name}.{}", kind.0.name));
-            let [below_deck, flap] = [measure("below_deck")?, measure("flap_depth")?];
-            let gap = below_deck - flap;
-            (gap > TELLING).then_some(UnsupportedItem {
-                kind,
-                gap,
-                pad: [below_deck - flap / 2.0, below_deck],
-            })
-        });
-        missed
-            .filter(|_| self.document.stands == Orientation::RootUp)
-            .collect()
-    }
-
     /// The items, repeats counted: each with how many there are.
     pub(crate) fn kinds(&self) -> Vec<(&'a Item, usize)> {
-        let items = &self.document.items;
-        let count = |first: &Item| items.iter().filter(|item| item.kind == first.kind).count();
-        let firsts = items.iter().filter(|item| item.number == 1);
-        firsts.map(|first| (first, count(first))).collect()
+        self.document.kinds().collect()
     }
 
     /// The items by name, in a row.

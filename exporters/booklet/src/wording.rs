@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use serde::Deserialize;
+use traywright_look::Drawing;
 
 /// What stands in a file of words, as far as the booklet needs it.
 #[derive(Deserialize)]
@@ -40,6 +41,8 @@ pub(crate) struct Cover {
     pub(crate) clearance: String,
     pub(crate) blank: String,
     pub(crate) steps: String,
+    /// After the about, where an item may lie loose: `items`.
+    pub(crate) loose: String,
 }
 
 #[derive(Deserialize)]
@@ -47,8 +50,12 @@ pub(crate) struct Cover {
 pub(crate) struct Before {
     pub(crate) needs: String,
     pub(crate) need: Vec<String>,
-    /// After these, where flaps do not reach an item: `items`, and the `title` of the page that says more.
+    /// After these, for each kind of item on a pad: `pad` as every file names it, and one of the next two.
     pub(crate) need_pad: String,
+    /// How much one layer of card gives: `given`.
+    pub(crate) layer: String,
+    /// How much `count` layers give.
+    pub(crate) layers: String,
     pub(crate) cautions: String,
     pub(crate) caution: Vec<String>,
     pub(crate) light_cuts: String,
@@ -128,10 +135,17 @@ pub(crate) struct InUse {
     pub(crate) title: String,
     pub(crate) lower: String,
     pub(crate) item_in: String,
-    /// After the sentence before it, where openings have flaps.
+    /// Where flaps hold an item.
     pub(crate) flaps_hold: String,
-    /// For an item that they do not reach: `item`, `gap`, and the `least` and the `most` of a pad.
-    pub(crate) flaps_miss: String,
+    /// Before `item_in`, for one item on a pad: `items`, `thickness`.
+    pub(crate) pad_under: String,
+    /// The same for several items on equal pads.
+    pub(crate) pads_under: String,
+    /// What holds items: `items`, and `along` and `across` from `by`.
+    pub(crate) held: String,
+    /// The same where one thing holds them both ways.
+    pub(crate) held_around: String,
+    pub(crate) by: HeldBy,
     pub(crate) out_again: String,
     /// The same.
     pub(crate) spare_flaps: String,
@@ -147,6 +161,18 @@ pub(crate) struct InUse {
     pub(crate) item_loose: String,
     pub(crate) notes: String,
     pub(crate) note: Vec<String>,
+}
+
+/// What holds an item.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct HeldBy {
+    pub(crate) edge: String,
+    pub(crate) flaps: String,
+    pub(crate) fences: String,
+    pub(crate) panel: String,
+    pub(crate) walls: String,
+    pub(crate) nothing: String,
 }
 
 #[derive(Deserialize)]
@@ -191,5 +217,6 @@ pub(crate) struct Joined {
 #[derive(Deserialize)]
 pub(crate) struct File {
     pub(crate) decimal: char,
+    pub(crate) drawing: Drawing,
     pub(crate) booklet: Booklet,
 }

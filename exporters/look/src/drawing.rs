@@ -10,6 +10,7 @@ use traywright_document::{
 
 use crate::language::words;
 use crate::lengths::Lengths;
+use crate::pads::PadWords;
 use traywright_document::filled;
 
 /// A file of words as far as every drawing needs it.
@@ -48,6 +49,8 @@ pub struct Drawing {
     pub crease: String,
     crease_inwards: String,
     crease_outwards: String,
+    /// The pads under the items.
+    pub pads: PadWords,
     /// The sentences of a DXF, which go on in one line with others and begin with small letters.
     pub dxf: DxfWords,
 }

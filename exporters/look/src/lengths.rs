@@ -37,6 +37,13 @@ impl Lengths {
         format!("{} {}", self.number(length_mm), self.unit.sign())
     }
 
+    /// Lengths that make up one size, in the maker's unit alone: `104 × 90 × 8 mm`.
+    pub fn sides(&self, lengths_mm: &[f64]) -> String {
+        let sides: Vec<String> = lengths_mm.iter().map(|&side| self.number(side)).collect();
+        // A space that does not break keeps the unit with its number.
+        format!("{}\u{a0}{}", sides.join(" × "), self.unit.sign())
+    }
+
     /// A length with its unit: `31.75 mm`, or `31.75 mm (1 1/4 in)`.
     pub fn say(&self, length_mm: f64) -> String {
         self.size(&[length_mm])

@@ -7,9 +7,11 @@ mod drawing;
 mod language;
 mod lengths;
 mod line;
+mod pads;
 
 pub use drawing::{Drawing, DrawingFile, DxfWords, shortened};
 pub use language::{languages, words};
 pub use lengths::Lengths;
 pub use line::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, LineStyle, REVERSE_CREASING};
+pub use pads::PadWords;
 pub use traywright_document::filled;

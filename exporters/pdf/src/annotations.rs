@@ -216,6 +216,19 @@ impl<'a> SheetAnnotations<'a> {
         }
     }
 
+    /// The pads to cut beside the blank.
+    pub(crate) fn pads(&mut self) {
+        let pads = self.tray.words.pads(self.tray.document);
+        if pads.is_empty() {
+            return;
+        }
+        let mut forms = self.sentences(&pads, &[110.0, 70.0, 50.0], WORDS);
+        forms.extend(self.sentences(&pads, &[60.0, 42.0, 31.0], SMALL));
+        if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
+            self.lack(5.0);
+        }
+    }
+
     /// The way of the grain, on the blank where there is room.
     pub(crate) fn grain(&mut self) {
         let Some(grain) = self.tray.document.board.grain else {

@@ -173,8 +173,12 @@ impl<'a> Common<'a> {
             annotations.joining(self.spread.grid.overlap);
         }
         annotations.legend();
+        let is_first = self.cells.first() == Some(&cell);
+        if is_first {
+            annotations.pads();
+        }
         annotations.grain();
-        if self.cells.first() == Some(&cell) {
+        if is_first {
             annotations.lost(self.lost.len());
         }
         (annotations.penalty, annotations.lacks)

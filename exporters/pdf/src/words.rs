@@ -163,6 +163,15 @@ impl SheetWords {
         filled(&self.sheets.joining, &[("overlap", &overlap)])
     }
 
+    /// The pads to cut.
+    pub(crate) fn pads(&self, document: &Document) -> Vec<String> {
+        let write = |sides: &[f64]| self.sides(sides, document.unit);
+        let kinds = document.kinds_on_pads();
+        kinds
+            .map(|kind| self.drawing.pads.sentence(kind, &write))
+            .collect()
+    }
+
     /// What the maker misses here and finds elsewhere.
     pub(crate) fn lost(&self, count: usize) -> Option<String> {
         match count {
@@ -192,12 +201,7 @@ impl SheetWords {
 
     /// Lengths that belong together, with their unit once.
     fn sides(&self, lengths: &[f64], unit: Unit) -> String {
-        let numbers: Vec<String> = lengths
-            .iter()
-            .map(|length| self.lengths(unit).number(*length))
-            .collect();
-        // A space that does not break keeps the unit with its number.
-        format!("{}\u{a0}{}", numbers.join(" × "), unit.sign())
+        self.lengths(unit).sides(lengths)
     }
 
     /// A length in the maker's unit; in inches millimetres follow.

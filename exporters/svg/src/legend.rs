@@ -97,6 +97,8 @@ fn lines(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
     ];
     let machine = file.machine(document).into_iter();
     lines.extend(machine.map(|line| (words::begun(&line), WORD_HEIGHT)));
+    let pads = file.pads(document).into_iter();
+    lines.extend(pads.map(|pad| (pad, WORD_HEIGHT)));
     lines
 }
 

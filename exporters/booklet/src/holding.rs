@@ -1,0 +1,137 @@
+//! What the booklet says of pads, and of what holds each item in the folded tray.
+//!
+//! **Input:** the items of the document. **Output:** sentences. **Does not** work out a pad or a stop: the document has
+//! both.
+
+use traywright_document::{Held, Holder, Item, Stop};
+use traywright_look::filled;
+
+use crate::tray::BookletInput;
+
+/// Pads that differ by less have one thickness.
+// Source: no rule of the trade; below what a hand can measure.
+const SAME_MM: f64 = 0.05;
+
+/// A kind of item, with how many there are of it.
+type Kind<'a> = (&'a Item, usize);
+
+/// The pads as parts to get ready, a sentence each.
+pub(crate) fn pads_to_cut(tray: &BookletInput) -> Vec<String> {
+    let (words, lengths) = (&tray.words().before, tray.lengths());
+    let caliper = tray.document.board.caliper;
+    let kinds = tray.document.kinds_on_pads();
+    let needed = kinds.map(|kind| {
+        let count = (kind.0.pad / caliper).round().max(1.0);
+        let form = if count > 1.0 {
+            &words.layers
+        } else {
+            &words.layer
+        };
+        let given = lengths.say(count * caliper);
+        let layers = filled(form, &[("count", &count.to_string()), ("given", &given)]);
+        let pad = &tray.file.drawing.pads;
+        let pad = pad.sentence(kind, &|sides| lengths.size(sides));
+        filled(&words.need_pad, &[("pad", &pad), ("layers", &layers)])
+    });
+    needed.collect()
+}
+
+/// What is laid under the items, a sentence for each thickness.
+pub(crate) fn pads_under(tray: &BookletInput) -> Vec<String> {
+    let words = &tray.words().in_use;
+    let same = |one: &Item, other: &Item| (one.pad - other.pad).abs() < SAME_MM;
+    let groups = grouped(tray.document.kinds_on_pads(), same).into_iter();
+    let sentence = |group: Vec<Kind>| {
+        let is_one = group.iter().map(|(_, count)| count).sum::<usize>() == 1;
+        let form = if is_one {
+            &words.pad_under
+        } else {
+            &words.pads_under
+        };
+        let thickness = tray.lengths().say(group[0].0.pad);
+        let gaps = [("items", tray.named(&group)), ("thickness", thickness)];
+        filled(
+            form,
+            &gaps.each_ref().map(|(name, value)| (*name, value.as_str())),
+        )
+    };
+    groups.map(sentence).collect()
+}
+
+/// What holds the items along the box and across it, a sentence for those that are held alike.
+pub(crate) fn held(tray: &BookletInput) -> Vec<String> {
+    let words = &tray.words().in_use;
+    let groups = grouped(tray.document.kinds(), |one, other| {
+        holders(one) == holders(other)
+    });
+    let sentence = |group: Vec<Kind>| {
+        let [one, other] = holders(group[0].0)?;
+        let (along, across) = (held_by(tray, one)?, held_by(tray, other)?);
+        let form = if one == other {
+            &words.held_around
+        } else {
+            &words.held
+        };
+        let items = tray.named(&group);
+        let gaps = [
+            ("items", items.as_str()),
+            ("along", along),
+            ("across", across),
+        ];
+        Some(filled(form, &gaps))
+    };
+    let mut sentences: Vec<String> = groups.into_iter().filter_map(sentence).collect();
+    let mut holders = tray.document.items.iter().filter_map(holders).flatten();
+    sentences.extend(
+        holders
+            .any(|by| by == Holder::Flaps)
+            .then(|| words.flaps_hold.clone()),
+    );
+    sentences
+}
+
+/// The items that slide in the tray because their maker lets them, in one sentence.
+pub(crate) fn loose(tray: &BookletInput) -> Option<String> {
+    let slides = |item: &Item| holders(item).is_none_or(|by| by.contains(&Holder::Nothing));
+    let loose = tray
+        .document
+        .kinds()
+        .filter(|(item, _)| item.loose && slides(item));
+    let loose: Vec<Kind> = loose.collect();
+    let items = tray.named(&loose);
+    (!loose.is_empty()).then(|| filled(&tray.words().cover.loose, &[("items", &items)]))
+}
+
+/// What holds an item along the box and across it, in words; none for what a later release knows.
+pub(crate) fn held_by<'a>(tray: &BookletInput<'a>, by: Holder) -> Option<&'a str> {
+    let words = &tray.words().in_use.by;
+    Some(match by {
+        Holder::Edge => &words.edge,
+        Holder::Flaps => &words.flaps,
+        Holder::Fences => &words.fences,
+        Holder::Panel => &words.panel,
+        Holder::Box => &words.walls,
+        Holder::Nothing => &words.nothing,
+        _ => return None,
+    })
+}
+
+fn holders(item: &Item) -> Option<[Holder; 2]> {
+    item.held
+        .map(|Held { along, across, .. }| [along, across].map(|Stop { by, .. }| by))
+}
+
+/// Kinds in the order of their first ones, those that are alike together.
+fn grouped<'a>(
+    kinds: impl Iterator<Item = Kind<'a>>,
+    alike: impl Fn(&Item, &Item) -> bool,
+) -> Vec<Vec<Kind<'a>>> {
+    let mut groups: Vec<Vec<Kind>> = Vec::new();
+    for kind in kinds {
+        match groups.iter_mut().find(|group| alike(group[0].0, kind.0)) {
+            Some(group) => group.push(kind),
+            None => groups.push(vec![kind]),
+        }
+    }
+    groups
+}
