@@ -59,6 +59,8 @@ impl Pads {
         if least > most + TOUCH_MM {
             return None;
         }
+        // What is left may be nothing, and less than that by the noise of arithmetic.
+        let most = most.max(least);
         let named = room.below + room.air / 2.0;
         let rounded = steps(unit).into_iter().find_map(|step| {
             let (low, high) = (up(least, step), down(most, step));
