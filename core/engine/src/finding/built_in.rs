@@ -162,7 +162,7 @@ findings! {
         "the finger notches are {value} wide, and their edge is {limit} long";
 
     // How items are held.
-    ItemSlides { axis: Clause, far: Mm, why: Clause, also: Option<Clause> } = "item-slides", Error, Job,
+    ItemSlides { axis: Clause, far: Mm, why: Clause, also: Option<Clause> } = "item-slides", Error, Either(Holding),
         "{place} slides {axis}, {far} to and fro: {why}{also}";
     OpeningHoldsNothing { far: Mm } = "opening-holds-nothing", Error, Style(Holding),
         "nothing in its opening can hold {place}: it slides {far}, and no flap, fence, edge or wall stands beside it";

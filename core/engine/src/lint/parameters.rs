@@ -9,7 +9,7 @@ use crate::geometry::TOUCH_MM;
 use crate::job::{BoxSize, Cut, Item, Job, Length, Setting, SettingInput};
 use crate::style::Style;
 use crate::style::names::Scope;
-use crate::style::text::{SettingEntry, SettingId};
+use crate::style::text::{OpeningEntry, Orientation, SettingEntry, SettingId};
 use crate::style::written::Written;
 use crate::values::Values;
 
@@ -189,7 +189,7 @@ impl Parameter {
 
     /// Turns it. Items that have their default sizes keep them default when the box or their count is turned.
     pub(super) fn turn(self, style: &Style, job: &mut Job, to: f64) {
-        let default = job.items == default_items(job, job.items.len());
+        let default = job.items == default_items(style, job, job.items.len());
         // Every range of a length begins at 0 or above.
         let length = || Length::known(to);
         match self {
@@ -205,15 +205,16 @@ impl Parameter {
             Parameter::AroundItem => job.fit.around_item = length(),
             Parameter::Play => job.fit.play = length(),
             Parameter::Cut => job.slot.cut = CUTS[to as usize],
-            Parameter::Items => job.items = default_items(job, to as usize),
+            Parameter::Items => job.items = default_items(style, job, to as usize),
             Parameter::Item(item, 0) => job.items[item].length = length(),
             Parameter::Item(item, 1) => job.items[item].width = length(),
             Parameter::Item(item, _) => job.items[item].depth = length(),
             Parameter::Setting(setting) => answer(style, job, setting, to),
         }
         if default && matches!(self, Parameter::Box(_)) {
-            job.items = default_items(job, job.items.len());
+            job.items = default_items(style, job, job.items.len());
         }
+        lay_pads(style, job);
     }
 
     /// Turns it to its default place, where a job says nothing of it.
@@ -314,18 +315,41 @@ pub(super) fn default_job(style: &Style) -> Job {
     };
     let caliper = Length::known(CALIPERS_MM[1]);
     let mut job = Job::plain(style.name(), box_size, caliper, Vec::new());
-    job.items = default_items(&job, style.items().0);
+    job.items = default_items(style, &job, style.items().0);
     job
 }
 
+/// Lays a pad under each item that brings its top to the deck, so that every cut holds it: what is tried is the style, and a
+/// loose item is the job's. On a floor, and where the style says how deep an item may be, items lie as they are.
+fn lay_pads(style: &Style, job: &mut Job) {
+    let deck = job.box_size.depth.mm() - job.fit.around_tray.mm();
+    let padded = has_decks(style);
+    for item in &mut job.items {
+        let pad = if padded { deck - item.depth.mm() } else { 0.0 };
+        item.pad = Length::known(pad.max(0.0));
+    }
+}
+
+/// Whether items look out of decks as high as the tray.
+fn has_decks(style: &Style) -> bool {
+    let mut openings = style.sheet.openings.enumerated();
+    let low = |entry: &OpeningEntry| matches!(entry, OpeningEntry::Slot(slot) if slot.max_item_depth.is_some());
+    matches!(style.sheet.stands, Orientation::RootUp) && !openings.any(|(_, _, entry)| low(entry))
+}
+
 /// Items of the default size for the job's box.
-fn default_items(job: &Job, count: usize) -> Vec<Item> {
+fn default_items(style: &Style, job: &Job, count: usize) -> Vec<Item> {
     let size = default_item(job, count).map(Length::known);
     let item = |number: usize| match count {
         1 => Item::plain("item", size),
         _ => Item::plain(&format!("item {number}"), size),
     };
-    (1..=count).map(item).collect()
+    let mut padded = Job {
+        items: (1..=count).map(item).collect(),
+        ..job.clone()
+    };
+    lay_pads(style, &mut padded);
+    padded.items
 }
 
 /// Half of what each has of the box if they lie in a square field, and somewhat less deep than it.

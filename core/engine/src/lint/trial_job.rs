@@ -11,7 +11,7 @@ use crate::checked::check;
 use crate::finding::{Blame, BuiltIn, Finding, FindingKind, FoundIn, Refusal, SourceError};
 use crate::geometry::TOUCH_MM;
 use crate::ids::Id;
-use crate::job::{Job, Unit};
+use crate::job::{Cut, Job, Length, Unit};
 use crate::lint::parameters::BOXES_MM;
 use crate::style::Style;
 use crate::style::names::Scope;
@@ -107,14 +107,14 @@ fn tried(style: &Style, job: &Job) -> Outcome {
         },
         Err(Refusal::Job(_)) => Outcome::Unsupported,
         Err(Refusal::Style(faults)) => Outcome::AtFault(of_formula(style, faults)),
-        Err(Refusal::Tray(report)) => refused(job, &report.findings),
+        Err(Refusal::Tray(report)) => refused(style, job, &report.findings),
     }
 }
 
-fn refused(job: &Job, findings: &[Finding]) -> Outcome {
+fn refused(style: &Style, job: &Job, findings: &[Finding]) -> Outcome {
     let errors: Vec<&Finding> = findings.iter().filter(|found| found.is_error()).collect();
     let certain = |finding: &&&Finding| matches!(blame(finding), Blame::Style(_));
-    let all_flaws = errors.iter().all(|finding| is_flaw(job, finding));
+    let all_flaws = errors.iter().all(|finding| is_flaw(style, job, finding));
     let flaw = errors
         .iter()
         .find(certain)
@@ -156,7 +156,7 @@ fn blame(finding: &Finding) -> Blame {
 }
 
 /// Whether a refusal shows an error of the style.
-fn is_flaw(job: &Job, finding: &Finding) -> bool {
+fn is_flaw(style: &Style, job: &Job, finding: &Finding) -> bool {
     let (size, caliper) = (&job.box_size, job.board.caliper.mm());
     match (blame(finding), finding.built_in()) {
         (Blame::Style(_), _) => true,
@@ -168,11 +168,35 @@ fn is_flaw(job: &Job, finding: &Finding) -> bool {
         (Blame::Either(_), Some(BuiltIn::ItemDoesNotEnter { .. })) => {
             job.fit.around_item.mm() >= 2.0 * caliper - TOUCH_MM
         }
+        (Blame::Either(_), Some(BuiltIn::ItemSlides { .. })) => !is_held_otherwise(style, job),
         // A fold without room, or in a wrong order.
         (Blame::Either(_), Some(_)) => size.depth.mm() <= DEEP_PART * size.width.mm(),
         // A list of fallbacks should end with one that every job can take.
         (Blame::Either(_), None) => true,
     }
+}
+
+/// Whether the items of a job are held without their pads or with flaps on all edges.
+fn is_held_otherwise(style: &Style, job: &Job) -> bool {
+    let without_pads = |mut job: Job| {
+        for item in &mut job.items {
+            item.pad = Length::default();
+        }
+        job
+    };
+    let mut crossed = job.clone();
+    crossed.slot.cut = Cut::Cross;
+    let slides = |finding: &Finding| matches!(finding.built_in(), Some(BuiltIn::ItemSlides { .. }));
+    let others = [
+        without_pads(job.clone()),
+        crossed.clone(),
+        without_pads(crossed),
+    ];
+    others.iter().any(|job| match checked(style, job) {
+        Ok(_) => true,
+        Err(Refusal::Tray(report)) => !report.findings.iter().any(slides),
+        Err(_) => false,
+    })
 }
 
 fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
