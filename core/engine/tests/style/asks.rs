@@ -5,7 +5,7 @@
 use traywright_engine::job::{Job, Setting, SettingInput, Unit};
 use traywright_engine::{Level, Refusal, SourceError, make};
 
-use super::{job, made, measured, names, report, style};
+use super::{job, made, measured, names, report, seated, style};
 
 const TRIED: &str = r#"settings: {
         "rail": Length(default: "2 * low", min: "low", max: "low + 2mm + fit.play", question: "How high is the rail?"),
@@ -52,8 +52,8 @@ fn the_usual_answers_are_formulas_and_the_jobs_answers_come_before_them() {
         &with(&[("rail", Length(5.5)), ("parts", Number(3.0))]),
         &[("wall_height", 16.5)],
     );
-    let leaning =
-        make(&style(TRIED), &with(&[("lean", Angle(60.0))])).expect("a leaning rail can be made");
+    let leaning = make(&style(&seated(TRIED)), &with(&[("lean", Angle(60.0))]))
+        .expect("a leaning rail can be made");
     let hinge = leaning.finish().document().panels[1]
         .hinge
         .expect("a rail hangs on a crease");
@@ -121,7 +121,7 @@ fn an_answer_of_another_kind_or_to_no_question_is_refused() {
 fn words_and_truths_decide_what_exists() {
     let window = ("view", SettingInput::Word("window".to_owned()));
     let panes = |settings: &[(&str, SettingInput)]| {
-        let tray = make(&style(TRIED), &with(settings)).expect("both trays can be made");
+        let tray = make(&style(&seated(TRIED)), &with(settings)).expect("both trays can be made");
         names(&tray.finish().document()).contains(&"pane")
     };
     assert!(!panes(&[]));

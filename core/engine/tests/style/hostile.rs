@@ -9,7 +9,7 @@ use std::time::Duration;
 use traywright_engine::job::{Job, Length};
 use traywright_engine::{Refusal, Style, make};
 
-use super::{job, whole};
+use super::{job, seated, whole};
 
 /// The stack that a thread of a library's user may have.
 const STACK_BYTES: usize = 2 * 1024 * 1024;
@@ -290,9 +290,9 @@ const USES: [fn(&str) -> String; 6] = [
     |formula| wall(&format!("reach: Outside(\"{formula}\")")),
     |formula| wall(&format!("reach: Outside(\"9mm\"), span: \"{formula}\"")),
     |formula| {
-        whole(&format!(
+        whole(&seated(&format!(
             "panels: {{\"deck\": Rectangle(length: Outside(\"{formula}\"), width: Outside(\"tray.width\"))}}"
-        ))
+        )))
     },
     |formula| wall(&format!("reach: Outside(\"9mm\"), inset: \"{formula}\"")),
     |formula| {
@@ -302,30 +302,30 @@ const USES: [fn(&str) -> String; 6] = [
     },
     |formula| {
         whole(&format!(
-            "panels: {{{DECK}}}, openings: {{\"hole\": Hole(on: \"deck\", size: (\"{formula}\", \"1mm\"))}}"
+            "panels: {{{DECK}}}, openings: {{\"hole\": Hole(on: \"deck\", size: (\"{formula}\", \"1mm\")),
+            \"seat\": Slot(on: \"deck\", cut: Open, at: (\"25mm\", \"0mm\"))}}"
         ))
     },
 ];
+
+/// A plain size for each of [`USES`]: a root has to be longer than the opening of 32 mm in it.
+const PLAIN: [&str; 6] = ["1mm", "1mm", "60mm", "1mm", "1mm", "1mm"];
 
 /// How many of [`USES`], from the first, are sizes of panels.
 const SIZES: usize = 3;
 
 fn wall(keys: &str) -> String {
-    whole(&format!(
+    whole(&seated(&format!(
         "panels: {{{DECK}, \"wall\": Hinged(on: \"deck.sides\", {keys})}}"
-    ))
+    )))
 }
 
 #[test]
 fn figures_without_measure_are_refused() {
     // Reasoning: a plain size gives a tray in each style, so only the formula can be the reason.
-    for use_it in USES {
-        assert_eq!(
-            survive(use_it("1mm"), job()),
-            Outcome::Made,
-            "{}",
-            use_it("1mm")
-        );
+    for (use_it, plain) in USES.into_iter().zip(PLAIN) {
+        let text = use_it(plain);
+        assert_eq!(survive(text.clone(), job()), Outcome::Made, "{text}");
     }
     // Reasoning: these have no value, or one that no length of a tray has.
     for formula in [

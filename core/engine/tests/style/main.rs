@@ -22,14 +22,15 @@ use traywright_engine::{Refusal, Report, SourceError, Style, make};
 const ALIKE: f64 = 1e-6;
 
 /// A box of 102 × 82 × 32 with a fit of 2, so that the tray has 100 × 80 × 30, and card whose allowances are round: a
-/// caliper of 1 with fold lines 0.25 over its middle, so that a right angle takes 0.75 outside and 0.25 inside.
+/// caliper of 1 with fold lines 0.25 over its middle, so that a right angle takes 0.75 outside and 0.25 inside. The lens is
+/// as deep as the tray may be, so that the edge of an opening holds it, however low the deck.
 fn job() -> Job {
     let box_size = BoxSize {
         length: Length::known(102.0),
         width: Length::known(82.0),
         depth: Length::known(32.0),
     };
-    let items = vec![item("lens", [30.0, 20.0, 10.0])];
+    let items = vec![item("lens", [30.0, 20.0, 30.0])];
     let mut job = Job::plain("tried", box_size, Length::known(1.0), items);
     job.board.hinge = 0.25;
     job
@@ -42,6 +43,14 @@ fn item(name: &str, size: [f64; 3]) -> Item {
 /// A whole style around its sections.
 fn whole(sections: &str) -> String {
     format!("Style(language: 1, about: \"tried\", {sections})")
+}
+
+/// The same sections with an opening for the lens, if they have none for it.
+fn seated(sections: &str) -> String {
+    if sections.contains("openings:") {
+        return sections.to_owned();
+    }
+    format!("{sections}, openings: {{\"seat\": Slot(on: \"deck\", cut: Open)}}")
 }
 
 fn style(sections: &str) -> Style {
@@ -89,9 +98,9 @@ fn measured(sections: &str, job: &Job, expected: &[(&str, f64)]) {
     }
 }
 
-/// A tray that must come out.
+/// A tray that must come out, with an opening for the lens.
 fn made(sections: &str) -> Document {
-    match make(&style(sections), &job()) {
+    match make(&style(&seated(sections)), &job()) {
         Ok(tray) => tray.finish().document(),
         Err(refusal) => panic!("{sections}\n{refusal:#?}"),
     }

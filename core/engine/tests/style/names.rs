@@ -86,50 +86,58 @@ fn inward_is_towards_the_deck_on_all_four_tabs() {
 }
 
 /// A slot of 32 × 22 in the deck's middle, from (14, 9) to (46, 31), with a panel on one of its edges.
-fn in_a_slot(cut: &str, edge: &str) -> String {
+fn in_a_slot(edge: &str) -> String {
     format!(
         r#"panels: {{{DECK}, "flap": Hinged(on: "slot.{edge}", reach: Flat("across / 4"))}},
-        openings: {{"slot": Slot(on: "deck", cut: {cut})}}, measures: {{"wall_height": "flap.reach", "flap": "flap.span"}}"#
+        openings: {{"slot": Slot(on: "deck", cut: Open)}}, measures: {{"wall_height": "flap.reach", "flap": "flap.span"}}"#
+    )
+}
+
+/// An opening at the same place that is not cut, with fences around it on a floor, 1 from each
+/// of its corners.
+fn around_a_slot() -> String {
+    format!(
+        r#"stands: RootDown, panels: {{{DECK}, "fence": Hinged(on: "slot.edges", inset: "1mm", reach: Flat("across / 4"))}},
+        openings: {{"slot": Slot(on: "deck", cut: Uncut)}}, measures: {{"wall_height": "fence-south.reach"}}"#
     )
 }
 
 #[test]
 fn a_panel_on_an_openings_edge_lies_in_a_hole_and_around_an_uncut_one() {
-    let inside = made(&in_a_slot("Open", "south"));
+    let inside = made(&in_a_slot("south"));
     cornered(
         &inside,
         "flap",
         &[[14.0, 9.0], [46.0, 9.0], [46.0, 14.5], [14.0, 14.5]],
     );
-    let around = made(&in_a_slot("Uncut", "south"));
+    let around = made(&around_a_slot());
     cornered(
         &around,
-        "flap",
-        &[[14.0, 9.0], [46.0, 9.0], [46.0, 3.5], [14.0, 3.5]],
+        "fence-south",
+        &[[15.0, 9.0], [45.0, 9.0], [45.0, 3.5], [15.0, 3.5]],
     );
-    let inside = made(&in_a_slot("Open", "east"));
+    let inside = made(&in_a_slot("east"));
     cornered(
         &inside,
         "flap",
         &[[46.0, 9.0], [46.0, 31.0], [38.0, 31.0], [38.0, 9.0]],
     );
-    let around = made(&in_a_slot("Uncut", "west"));
     cornered(
         &around,
-        "flap",
-        &[[14.0, 9.0], [14.0, 31.0], [6.0, 31.0], [6.0, 9.0]],
+        "fence-west",
+        &[[14.0, 10.0], [14.0, 30.0], [6.0, 30.0], [6.0, 10.0]],
     );
 }
 
 #[test]
 fn across_is_the_openings_size_square_to_the_edge() {
     measured(
-        &in_a_slot("Open", "sides"),
+        &in_a_slot("sides"),
         &job(),
         &[("wall_height", 5.5), ("flap", 32.0)],
     );
     measured(
-        &in_a_slot("Open", "ends"),
+        &in_a_slot("ends"),
         &job(),
         &[("wall_height", 8.0), ("flap", 22.0)],
     );
