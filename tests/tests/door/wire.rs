@@ -219,8 +219,11 @@ fn the_fields_of_the_document_have_these_names() {
         (&sent["output"]["paper"]["whole"], "bleed page"),
         (
             &sent["items"][0],
-            "depth kind length middle name number rest shape turned width",
+            "depth held kind length loose middle name number pad panel rest shape straight turned width",
         ),
+        (&sent["items"][0]["held"], "across along deck pads rise"),
+        (&sent["items"][0]["held"]["along"], "by firm heights travel"),
+        (&sent["items"][0]["held"]["pads"], "least most named"),
     ] {
         assert_eq!(keys(value).join(" "), names);
     }

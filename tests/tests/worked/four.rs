@@ -3,7 +3,7 @@
 use serde_json::Value;
 use traywright_document::{Action, Contour, Document};
 use traywright_engine::Job;
-use traywright_tests::jobs::{an_item, job};
+use traywright_tests::jobs::{an_item, job, level};
 
 use super::{corners, document, is_same_polygon, near, point, points, tray, worked_panel};
 
@@ -31,7 +31,7 @@ fn trays() -> Vec<(&'static str, Job)> {
     ]
 }
 
-/// The job of core/GEOMETRY.md, "Multi-slot: worked".
+/// The job of core/GEOMETRY.md, "Multi-slot: worked", with a pad under each item, which changes no line.
 pub(super) fn of_four_items() -> Job {
     let mut four = job([220.0, 160.0, 40.0], [60.0, 40.0, 20.0], 0.45);
     let others = [
@@ -41,7 +41,7 @@ pub(super) fn of_four_items() -> Job {
     ];
     four.items
         .extend(others.map(|(name, size)| an_item(name, size)));
-    four
+    level(four)
 }
 
 /// Does something with each tray: as it is made, and as it was worked out.

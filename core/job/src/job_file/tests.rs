@@ -327,9 +327,9 @@ fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
 // Derived: what is written and read again is the same; the places of words are not, and go.
 #[test]
 fn a_written_job_is_read_back_with_every_value() {
-    let text = "tray style=\"single-slot\" name=\"Lens \\\"box\\\"\"\n\
+    let text = "tray style=\"single-slot\" name=\"Lens \\\"box\\\"\" height=(mm)32\n\
         box length=(mm)182.1 width=(mm)121 depth=(mm)34 corner=(mm)3 floor-corner=(mm)1.5\n\
-        item \"lens\" length=(mm)20 width=(mm)20 depth=(mm)12.3 shape=\"round\" turn=#true\n\
+        item \"lens\" length=(mm)20 width=(mm)20 depth=(mm)12.3 shape=\"round\" turn=#true pad=(mm)4 straight=(mm)9.5 cut=\"open\" finger=(mm)6 loose=#true\n\
         item \"vial\" length=(mm)9.1 width=(mm)9 depth=(mm)28 count=3\n\
         board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\"\n\
         fit box=(mm)1.5 item=(mm)2.5 play=(mm)0.6\n\
