@@ -21,12 +21,19 @@ pub struct Kind {
     pub slot: &'static str,
     /// How many different items.
     pub items: usize,
-    /// How much lower than the box an item is; a style whose lid holds the item wants little, others do not mind.
-    pub air: f64,
+    /// How an item lies under the lid.
+    pub lying: Lying,
 }
 
-/// Least first, so that a style that minds is asked for little.
-const AIR: [f64; 2] = [4.0, 7.0];
+/// How an item lies: how much lower than the box it is, and the pad under it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lying {
+    pub air: f64,
+    pub pad: f64,
+}
+
+/// Flaps and fences hold an item without a pad; a bare edge asks for its top at the deck, 2 below the lid.
+const LYING: [Lying; 2] = [Lying { air: 4.0, pad: 0.0 }, Lying { air: 7.0, pad: 5.5 }];
 
 /// Shapes with cuts that go with them.
 const SHAPES: [(&str, &str); 6] = [
@@ -46,12 +53,12 @@ pub fn kinds() -> Vec<Kind> {
     for style in styles() {
         for (shape, slot) in SHAPES {
             for items in [1, 3] {
-                let kinds_with_air = AIR.map(|air| Kind {
+                let kinds_lying = LYING.map(|lying| Kind {
                     style: style.clone(),
                     shape,
                     slot,
                     items,
-                    air,
+                    lying,
                 });
                 let mut dice = Dice(3);
                 let mut is_made = |kind: &Kind| {
@@ -60,7 +67,7 @@ pub fn kinds() -> Vec<Kind> {
                         run(folder.path(), &["check", "tried.kdl"]).code == 0
                     })
                 };
-                kinds.extend(kinds_with_air.into_iter().find(|kind| is_made(kind)));
+                kinds.extend(kinds_lying.into_iter().find(|kind| is_made(kind)));
             }
         }
     }
@@ -102,9 +109,10 @@ impl Kind {
             } else {
                 width * dice.between(0.28, 0.42)
             };
-            let deep = depth - self.air;
+            let Lying { air, pad } = self.lying;
+            let deep = depth - air;
             job += &format!(
-                "item \"lens {item}\" length=(mm){long:.2} width=(mm){wide:.2} depth=(mm){deep:.2}{}\n",
+                "item \"lens {item}\" length=(mm){long:.2} width=(mm){wide:.2} depth=(mm){deep:.2} pad=(mm){pad}{}\n",
                 self.shape
             );
         }

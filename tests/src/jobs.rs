@@ -29,6 +29,16 @@ pub fn an_item(name: &str, size: [f64; 3]) -> Item {
     Item::plain(name, size.map(Length::known))
 }
 
+/// The same job with a pad under each item that lies lower than the deck of a tray as high as its box lets it be: all tops
+/// are level with it, so that every cut holds them.
+pub fn level(mut job: Job) -> Job {
+    let deck = job.box_size.depth.mm() - job.fit.around_tray.mm();
+    for item in &mut job.items {
+        item.pad = Length::known((deck - item.depth.mm()).max(0.0));
+    }
+    job
+}
+
 /// A job as a maker writes it, with one item, for a style.
 pub fn written(style: &str, job: &Job) -> String {
     let (size, item, board, fit) = (&job.box_size, &job.items[0], &job.board, &job.fit);
@@ -56,8 +66,9 @@ pub fn written(style: &str, job: &Job) -> String {
         format!("tray style=\"{style}\""),
         format!("box {}", measures([size.length, size.width, size.depth])),
         format!(
-            "item \"item\" {} shape=\"{shape}\"",
-            measures([item.length, item.width, item.depth])
+            "item \"item\" {} shape=\"{shape}\" pad=(mm){}",
+            measures([item.length, item.width, item.depth]),
+            item.pad.mm()
         ),
         format!(
             "board caliper=(mm){} hinge=(mm){}",
@@ -95,13 +106,18 @@ const MOST_DRAWN: usize = 20_000;
 /// Jobs drawn at random.
 ///
 /// Boxes of 60 to 400 by 40 to 300 by 15 to 120, card of 0.02 to 1.5 with fold lines from its middle to its face, a
-/// play of 0 to 1.2, round fits, all cuts, and one item somewhat smaller or larger than the box can take.
+/// play of 0 to 1.2, round fits, all cuts, and one item somewhat smaller or larger than the box can take. A pad lifts it to
+/// the deck, but for half of those between four flaps.
 ///
 /// # Panics
 /// When a test asks for more than [`MOST_DRAWN`]: too few of them can be made.
 pub fn drawn(seed: u64) -> impl Iterator<Item = Job> {
-    let mut dice = Dice(seed);
-    bounded(move || draw(&mut dice))
+    let (mut dice, mut pads) = (Dice(seed), Dice(!seed));
+    bounded(move || {
+        let mut job = draw(&mut dice);
+        job.items[0].pad = pad(&job, &job.items[0], &mut pads);
+        job
+    })
 }
 
 /// Jobs like those of [`drawn`], each with one to six items; some of up to five items may be turned.
@@ -109,7 +125,7 @@ pub fn drawn(seed: u64) -> impl Iterator<Item = Job> {
 /// # Panics
 /// As [`drawn`].
 pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
-    let mut dice = Dice(seed);
+    let (mut dice, mut pads) = (Dice(seed), Dice(!seed));
     bounded(move || {
         let mut job = draw(&mut dice);
         let count = 1 + (dice.bits() % 6) as usize;
@@ -126,10 +142,32 @@ pub fn drawn_with_items(seed: u64) -> impl Iterator<Item = Job> {
             ];
             let mut item = an_item(&format!("item{number}"), size);
             item.turns = turns && dice.bits().is_multiple_of(2);
+            item.pad = pad(&job, &item, &mut pads);
             job.items.push(item);
         }
         job
     })
+}
+
+/// Jobs drawn at random for a shipped style: with several items where it takes them, and without pads where the item stands
+/// on the tray's own floor.
+///
+/// # Panics
+/// As [`drawn`].
+pub fn drawn_for(style: &str, seed: u64) -> Box<dyn Iterator<Item = Job>> {
+    match style {
+        "multi-slot" => Box::new(drawn_with_items(seed)),
+        "lid-lock" => Box::new(drawn(seed).map(on_the_floor)),
+        _ => Box::new(drawn(seed)),
+    }
+}
+
+/// The same job without pads, for a style whose fences stand at the foot of an item.
+pub fn on_the_floor(mut job: Job) -> Job {
+    for item in &mut job.items {
+        item.pad = Length::default();
+    }
+    job
 }
 
 fn bounded(mut draw: impl FnMut() -> Job) -> impl Iterator<Item = Job> {
@@ -164,6 +202,18 @@ fn draw(dice: &mut Dice) -> Job {
     };
     job.slot.cut = dice.one_of([Cut::Cross, Cut::Doors, Cut::Open]);
     job
+}
+
+/// A pad that brings the top of an item somewhere between the lid and a little below the deck's face, where an edge of the
+/// deck still holds it. Four flaps mostly hold an item without one.
+// Derived: below the face by less than the caliper, the edge and the item share height.
+fn pad(job: &Job, item: &Item, dice: &mut Dice) -> Length {
+    let around_tray = job.fit.around_tray.mm();
+    let level = job.box_size.depth.mm() - around_tray - item.depth.mm();
+    let above = dice.between(-0.4 * job.board.caliper.mm(), around_tray);
+    let lies_bare = dice.one_of([true, false]) && job.slot.cut == Cut::Cross;
+    let pad = if lies_bare { 0.0 } else { level + above };
+    Length::known(pad.max(0.0))
 }
 
 /// A random number generator that is the same everywhere.

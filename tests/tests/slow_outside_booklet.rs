@@ -4,7 +4,7 @@
 //! strokes told by pypdf. Derived: 64 openings with four flaps each are 64 steps that push four flaps down.
 
 use traywright_engine::make;
-use traywright_tests::jobs::{drawn, style};
+use traywright_tests::jobs::{drawn_for, style};
 use traywright_tests::made::Made;
 use traywright_tests::sights::{judged, sights};
 
@@ -12,7 +12,7 @@ use traywright_tests::sights::{judged, sights};
 fn every_figure_of_random_trays_hides_what_is_hidden_and_nothing_else() {
     for name in ["single-slot", "multi-slot", "double-wall", "lid-lock"] {
         let style = style(&format!("designs/styles/{name}.ron"));
-        let trays = drawn(11)
+        let trays = drawn_for(name, 11)
             .take(4000)
             .filter_map(|job| make(&style, &job).ok());
         let mut count = 0;

@@ -2,9 +2,8 @@
 //!
 //! Outsider: i_overlay's union of the panels, over lines that were rounded here.
 
-use traywright_engine::job::Job;
 use traywright_engine::make;
-use traywright_tests::jobs::{drawn, drawn_with_items, style};
+use traywright_tests::jobs::{drawn_for, style};
 use traywright_tests::rounding::rounded;
 use traywright_tests::union;
 
@@ -15,11 +14,9 @@ const TRAYS: usize = 40;
 fn a_rounded_blank_is_one_piece_of_card_with_the_same_panels() {
     for name in ["single-slot", "double-wall", "lid-lock", "multi-slot"] {
         let style = style(&format!("designs/styles/{name}.ron"));
-        let jobs: Box<dyn Iterator<Item = Job>> = match name {
-            "multi-slot" => Box::new(drawn_with_items(29)),
-            _ => Box::new(drawn(29)),
-        };
-        let trays = jobs.filter_map(|job| make(&style, &job).ok()).take(TRAYS);
+        let trays = drawn_for(name, 29)
+            .filter_map(|job| make(&style, &job).ok())
+            .take(TRAYS);
         let mut counts = [0; 3];
         for tray in trays {
             let document = tray.finish().document();

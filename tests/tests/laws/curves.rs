@@ -11,7 +11,7 @@ use i_overlay::float::simplify::SimplifyShape;
 use traywright_document::{Contour, Document, Segment};
 use traywright_engine::job::{Cut, ItemShape, Job, Length};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, Style, make};
-use traywright_tests::jobs::{Dice, drawn, style};
+use traywright_tests::jobs::{Dice, drawn, job, level, style};
 use traywright_tests::union;
 
 use super::formulas;
@@ -107,7 +107,7 @@ fn a_curved_item_under_flaps_has_a_rectangle_and_is_told_so() {
     // Source: core/CONTRACT.md, "Job file": cross and doors use the enclosing rectangle and say so.
     let single_slot = style("designs/styles/single-slot.ron");
     for cut in [Cut::Cross, Cut::Doors] {
-        let plain = traywright_tests::jobs::job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29);
+        let plain = level(job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29));
         let mut oval = plain.clone();
         oval.items[0].shape = ItemShape::Oval;
         let [plain, oval] = [plain, oval].map(|mut job| {
@@ -146,7 +146,7 @@ fn with_form(mut job: Job, dice: &mut Dice) -> Job {
     let width = dice.between(4.0, 60.0_f64.min(1.1 * edge).max(5.0));
     job.slot.finger = dice.one_of([None, Some(Length::known(width))]);
     job.slot.cut = Cut::Open;
-    job
+    level(job)
 }
 
 /// How far the job is from each refusal.

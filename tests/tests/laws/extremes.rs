@@ -118,13 +118,9 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
         job.board.hinge = dice.one_of(HINGES) * job.board.caliper.mm();
     }
     let fit = &mut job.fit;
-    for clearance in [
-        &mut fit.around_tray.mm(),
-        &mut fit.around_item.mm(),
-        &mut fit.play.mm(),
-    ] {
+    for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {
         if touched(dice) {
-            *clearance = dice.one_of(CLEARANCES);
+            *clearance = Length::known(dice.one_of(CLEARANCES));
         }
     }
     openings(style, &mut job, dice);

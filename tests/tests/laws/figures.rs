@@ -3,7 +3,7 @@
 use traywright_document::{Contour, Document, Point, wire};
 use traywright_engine::job::{Cut, Job, Length, Setting, SettingInput, Unit};
 use traywright_engine::{Refusal, Report, make};
-use traywright_tests::jobs::{drawn, job, style};
+use traywright_tests::jobs::{drawn, job, level, style};
 
 fn document(style_path: &str, job: &Job) -> Document {
     make(&style(style_path), job)
@@ -105,25 +105,25 @@ fn all_lengths_larger_make_all_places_larger() {
 
 fn grown(k: f64, cut: Cut) -> Job {
     let times = |sizes: [f64; 3]| sizes.map(|size| size * k);
-    let mut job = job(
+    let mut grown = job(
         times([182.0, 121.0, 60.0]),
         times([80.0, 61.0, 50.0]),
         0.45 * k,
     );
-    job.board.hinge = 0.1 * k;
-    let fit = &mut job.fit;
+    grown.board.hinge = 0.1 * k;
+    let fit = &mut grown.fit;
     for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {
         *clearance = Length::known(clearance.mm() * k);
     }
-    job.slot.cut = cut;
+    grown.slot.cut = cut;
     for (name, length) in [("floor-air", 0.5), ("chamfer", 1.6)] {
-        job.settings.push(Setting {
+        grown.settings.push(Setting {
             name: name.to_owned(),
             answer: SettingInput::Length(length * k),
             place: 0..0,
         });
     }
-    job
+    level(grown)
 }
 
 #[test]

@@ -25,6 +25,8 @@ pub(crate) struct Sizes {
     pub slot: [f64; 2],
     pub clear: [f64; 2],
     pub deepest_flap: f64,
+    /// How far the item's top lies below the face of the deck.
+    pub below: f64,
     pub blank: [f64; 2],
 }
 
@@ -78,6 +80,7 @@ pub(crate) fn sizes(job: &Job) -> Sizes {
         slot,
         clear: [slot[0] - lost(ends), slot[1] - lost(sides)],
         deepest_flap: depth - t / 2.0 - h - FLOOR_AIR,
+        below: depth - item.pad.mm() - item.depth.mm(),
         blank: [
             deck[0] + 2.0 * (end_wall + bridge + second),
             deck[1] + 2.0 * side_wall,
@@ -111,10 +114,13 @@ pub(crate) fn errors(job: &Job) -> Margins {
         ),
         (
             "item-too-deep",
-            job.box_size.depth.mm() - job.items[0].depth.mm(),
+            job.box_size.depth.mm() - job.items[0].pad.mm() - job.items[0].depth.mm(),
         ),
         ("bridge-too-narrow", sizes.bridge),
     ]);
+    // What hangs or stands at the ends and at the sides has to share height with the item.
+    let bearing = [0, 1].map(|pair| bearing(job, &sizes, pair));
+    margins.insert("item-slides", bearing[0].min(bearing[1]));
     let item = &job.items[0];
     let play = (sizes.clear[0] - item.length.mm()).min(sizes.clear[1] - item.width.mm());
     margins.insert("item-does-not-enter", play);
@@ -138,12 +144,7 @@ fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
         job.board.hinge,
         job.fit.play.mm() / 2.0,
     );
-    let less = sizes.slot[0].min(sizes.slot[1]);
-    let depth = if less / 2.0 <= sizes.deepest_flap {
-        less / 2.0
-    } else {
-        sizes.deepest_flap.min(less / 2.0 - 1.0)
-    };
+    let depth = shallowest(sizes);
     match job.slot.cut {
         Cut::Cross => Some((depth, t / 2.0 + h + c + 1.0)),
         Cut::Doors => Some((depth, 1.0)),
@@ -151,12 +152,82 @@ fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
     }
 }
 
+/// The depth of the shallowest flap: half the way across, and with a window in the middle as deep as may be.
+fn shallowest(sizes: &Sizes) -> f64 {
+    let less = sizes.slot[0].min(sizes.slot[1]);
+    if less / 2.0 <= sizes.deepest_flap {
+        less / 2.0
+    } else {
+        sizes.deepest_flap.min(less / 2.0 - 1.0)
+    }
+}
+
+/// The depth of the flaps at the ends (0) or at the sides (1), if any hang there.
+// Source: core/GEOMETRY.md, "Single-slot: the opening".
+fn flap_at(job: &Job, sizes: &Sizes, pair: usize) -> Option<f64> {
+    let more = sizes.slot[0].max(sizes.slot[1]);
+    let plain = job.slot.cut == Cut::Cross && more / 2.0 <= sizes.deepest_flap;
+    let depth = if plain {
+        sizes.slot[pair] / 2.0
+    } else {
+        shallowest(sizes)
+    };
+    flapped(job)[pair].then_some(depth)
+}
+
+/// The height that the item shares with the flaps, or with the bare edge of the deck, at its ends or at its sides.
+// Source: core/GEOMETRY.md, "How an item is held".
+fn bearing(job: &Job, sizes: &Sizes, pair: usize) -> f64 {
+    let (t, hinge) = (job.board.caliper.mm(), crease_below(job));
+    let (top, foot) = (sizes.below, sizes.below + job.items[0].depth.mm());
+    match flap_at(job, sizes, pair) {
+        Some(depth) => foot.min(hinge + depth) - top.max(hinge),
+        None => foot.min(t) - top.max(0.0),
+    }
+}
+
+/// How far the creases of flaps lie below the face of the deck.
+fn crease_below(job: &Job) -> f64 {
+    job.board.caliper.mm() / 2.0 + job.board.hinge
+}
+
+/// How an item that is held is remarked on.
+// Source: core/GEOMETRY.md, "How an item is held".
+fn held(job: &Job, sizes: &Sizes) -> Margins {
+    let (depth, air) = (job.items[0].depth.mm(), job.fit.around_tray.mm());
+    let mut margins = Margins::from([
+        ("item-proud", sizes.below),
+        ("item-sunk", 8.0 - sizes.below),
+    ]);
+    let flaps = [0, 1].map(|pair| flap_at(job, sizes, pair));
+    if flaps.contains(&None) {
+        margins.insert("item-at-the-edge", -sizes.below);
+    }
+    // Of an item below the deck's face a quarter of a flap has to stand beside it, 3 mm at least, or all of a short one.
+    let spare = (0..2).filter_map(|pair| {
+        let enough = flaps[pair]?.min((flaps[pair]? / 4.0).max(3.0));
+        Some(bearing(job, sizes, pair) - enough)
+    });
+    if sizes.below > 0.0 {
+        margins.insert("item-held-by-tips", spare.fold(1.0, f64::min));
+    }
+    // At the lid, 2 mm of it stay beside the edge or below the creases.
+    if air + sizes.below > 0.0 {
+        let creases = if flaps == [None; 2] {
+            0.0
+        } else {
+            crease_below(job)
+        };
+        margins.insert("item-can-leave", depth - air - creases - 2.0);
+    }
+    margins
+}
+
 /// What a tray that is possible is remarked on.
 // Source: core/GEOMETRY.md, "Narrow bridges" and "Single-slot".
 pub(crate) fn remarks(job: &Job) -> Margins {
     let sizes = sizes(job);
     let (t, c) = (job.board.caliper.mm(), job.fit.play.mm() / 2.0);
-    let above = job.items[0].depth.mm() - sizes.outside[2];
     let (less, more) = (
         sizes.slot[0].min(sizes.slot[1]),
         sizes.slot[0].max(sizes.slot[1]),
@@ -164,11 +235,10 @@ pub(crate) fn remarks(job: &Job) -> Margins {
     let mut margins = Margins::from([
         ("bridge-narrow", sizes.bridge - 1.0),
         ("tab-shortened", sizes.deck[1] / 2.0 - c - sizes.end_wall),
-        ("item-proud", -above),
-        ("item-sunk", above + 8.0),
         ("friction-hold", -1.0),
         ("clear-opening", -1.0),
     ]);
+    margins.extend(held(job, &sizes));
     if job.slot.cut != Cut::Open {
         margins.insert("slot-tight", job.fit.around_item.mm() - 2.0 * t - 0.5);
         margins.insert("flap-trimmed", sizes.deepest_flap - less / 2.0);

@@ -9,7 +9,7 @@ use std::fs;
 use traywright_document::{Contour, Document, Segment};
 use traywright_engine::job::{Cut, Job, Length, Setting, SettingInput};
 use traywright_engine::{Refusal, Style, make};
-use traywright_tests::jobs::{job, style};
+use traywright_tests::jobs::{job, level, style};
 use traywright_tests::{repository, union};
 
 /// How well a tray fills its box.
@@ -190,7 +190,7 @@ fn an_opening_near_an_inner_corner_is_held_against_what_stands_there() {
         let style = Style::read("moved", &moved).expect("a style");
         let mut job = job([180.0, 120.0, 30.0], [length - 2.0, width - 2.0, 20.0], 0.3);
         job.slot.cut = Cut::Open;
-        make(&style, &job)
+        make(&style, &level(job))
     };
     // Before the ledge: the opening may end 3.3 below 78.
     let upper = 2.0 * (78.0 - 3.3 - 40.0);

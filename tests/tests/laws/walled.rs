@@ -118,7 +118,7 @@ fn double_wall(job: &Job) -> Worked {
         ("bridge-too-narrow", side_bridge),
         (
             "item-too-deep",
-            job.box_size.depth.mm() - job.items[0].depth.mm(),
+            job.box_size.depth.mm() - job.items[0].pad.mm() - job.items[0].depth.mm(),
         ),
     ]);
     if tongue > 0.0 {
@@ -128,7 +128,7 @@ fn double_wall(job: &Job) -> Worked {
     Worked { figures, margins }
 }
 
-/// Height of the lower fences of a lid-lock tray; `pad` stays 0 here.
+/// Height of the lower fences of a lid-lock tray.
 // Source: core/GEOMETRY.md, "Lid-lock": F, room_x and room_y.
 fn fence(job: &Job, own: &Letters, rail: f64, inside: f64) -> f64 {
     let Letters {
@@ -143,8 +143,15 @@ fn fence(job: &Job, own: &Letters, rail: f64, inside: f64) -> f64 {
     let room = |outside: f64, size: f64, layers: f64| (outside - size - fit) / 2.0 - layers - 3.0;
     let ends = room(outside[0], item.length.mm(), 4.0 * t + g + c);
     let sides = room(outside[1], item.width.mm(), 2.0 * t + rail + c);
-    let wanted = (0.6 * item.depth.mm()).min(inside - (t / 2.0 + h) - 0.5);
+    let wanted = (item.pad.mm() + 0.6 * item.depth.mm()).max(held_height(job, own, inside));
+    let wanted = wanted.min(inside - (t / 2.0 + h) - 0.5);
     wanted.min(ends).min(sides)
+}
+
+/// Height of fences of which 2 mm still stand beside an item that lies at the lid.
+// Source: core/GEOMETRY.md, "Lid-lock": a pad falls after the item, and a fence stands t / 2 - h lower than it reaches.
+fn held_height(job: &Job, own: &Letters, inside: f64) -> f64 {
+    inside - job.items[0].depth.mm() + own.t / 2.0 - own.h + 2.0
 }
 
 /// Source: core/GEOMETRY.md, "Lid-lock".
@@ -165,7 +172,7 @@ fn lid_lock(job: &Job) -> Worked {
     let lid = width - 2.5 * t - h - rail - c;
     let catch = f64::min(3.0, rail - c).min(flex(lid, t) - t);
     let inside = depth - 3.0 * t - c;
-    let air = inside - job.items[0].depth.mm();
+    let air = inside - job.items[0].pad.mm() - job.items[0].depth.mm();
     let tongue = (length / 4.0).clamp(15.0, 50.0);
     let rail_length = a - 2.0 * (2.0 * t + 2.0 * g / 3.0);
     let mut figures = outside(job, &own);
@@ -192,7 +199,7 @@ fn lid_lock(job: &Job) -> Worked {
         ("lip-too-small", lip - job.fit.around_item.mm() / 2.0 - 2.0),
         (
             "fence-too-low",
-            fence(job, &own, rail, inside) - f64::max(4.0, air + 2.0),
+            fence(job, &own, rail, inside) - held_height(job, &own, inside).max(4.0),
         ),
         ("item-too-deep", air),
     ]);
@@ -253,6 +260,7 @@ fn judge(
         "crease-off-edge",
         "does-not-fill",
         "tongue-misses",
+        "item-slides",
     ];
     for code in never {
         assert!(!refused.contains_key(code), "{name}: {code}");
@@ -326,6 +334,8 @@ fn five_hundred_random_lid_lock_trays_have_the_sizes_of_the_specification() {
         );
         item.width = Length::known(item.width.mm().min(job.box_size.width.mm() - 40.0).max(8.0));
         item.depth = Length::known(job.box_size.depth.mm() - dice.between(1.0, 12.0));
+        let pad = dice.between(0.0, 4.0);
+        item.pad = Length::known(dice.one_of([0.0, pad]));
         let (rail, lip) = (
             dice.between(2.0 + job.fit.play.mm(), 8.0),
             dice.between(4.0, 10.0),

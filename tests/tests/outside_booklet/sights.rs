@@ -6,7 +6,7 @@
 use serde_json::{Value, json};
 use traywright_document::{Action, Document};
 use traywright_engine::{Job, make};
-use traywright_tests::jobs::{drawn, drawn_with_items, job, style};
+use traywright_tests::jobs::{drawn_for, job, style};
 use traywright_tests::sights::{judged, sights};
 
 /// Of so many random trays of each style, so many figures are looked at; all figures of more trays are a slow test.
@@ -99,10 +99,7 @@ fn document(name: &str, job: &Job) -> Document {
 /// Random trays of a style, those with several openings too.
 fn random(name: &str) -> impl Iterator<Item = Document> {
     let style = style(&format!("designs/styles/{name}.ron"));
-    let jobs: Box<dyn Iterator<Item = Job>> = match name {
-        "multi-slot" => Box::new(drawn_with_items(7)),
-        _ => Box::new(drawn(7)),
-    };
-    jobs.take(4000)
+    drawn_for(name, 7)
+        .take(4000)
         .filter_map(move |job| Some(make(&style, &job).ok()?.finish().document()))
 }

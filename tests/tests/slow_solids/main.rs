@@ -16,7 +16,7 @@ use serde_json::Value;
 use traywright_document::{Document, Point, Segment, wire};
 use traywright_engine::job::{Job, Length};
 use traywright_engine::{CheckedTray, Style, make};
-use traywright_tests::jobs::{drawn, drawn_with_items, job, style};
+use traywright_tests::jobs::{drawn_for, drawn_with_items, job, style};
 use traywright_tests::python;
 
 const SINGLE_SLOT: &str = "designs/styles/single-slot.ron";
@@ -43,7 +43,7 @@ fn random_trays(name: &str, seed: u64, count: usize) -> Vec<(Job, CheckedTray)> 
         style: name.to_owned(),
         ..job
     };
-    let made = drawn(seed).filter_map(|job| {
+    let made = drawn_for(name, seed).filter_map(|job| {
         let job = for_style(name, of_style(job));
         Some((job.clone(), make(&style, &job).ok()?))
     });
