@@ -22,7 +22,7 @@ fn a_round_opening_has_the_circumference_and_the_area_of_its_circle() {
         ("inside", 33.3, 1.5),
     ] {
         let words = format!(
-            "item \"lens\" length=(mm){item} width=(mm){item} depth=(mm)24 shape=\"round\"\n\
+            "item \"lens\" length=(mm){item} width=(mm){item} depth=(mm)28 shape=\"round\"\n\
              fit item=(mm){fit}\ndraw face=\"{face}\"\nslot cut=\"open\"\n"
         );
         let Some(hole) = only_hole(&words, None) else {
@@ -63,7 +63,7 @@ fn an_oval_opening_hugs_its_ellipse_from_outside_without_a_kink() {
         let [length, width] =
             [item_length, item_width].map(|side: f64| (side * 10.0).round() / 10.0);
         let words = format!(
-            "item \"stone\" length=(mm){length} width=(mm){width} depth=(mm)24 shape=\"oval\"\nslot cut=\"open\"\n"
+            "item \"stone\" length=(mm){length} width=(mm){width} depth=(mm)28 shape=\"oval\"\nslot cut=\"open\"\n"
         );
         let slot = [length + 2.0, width + 2.0];
         let Some(hole) = only_hole(&words, Some(slot)) else {
@@ -102,7 +102,7 @@ fn finger_notches_add_two_half_discs_to_a_rectangle() {
     ] {
         let [length, width] = item;
         let words = format!(
-            "item \"case\" length=(mm){length} width=(mm){width} depth=(mm)24\nslot cut=\"open\" finger=(mm){finger}\n"
+            "item \"case\" length=(mm){length} width=(mm){width} depth=(mm)28\nslot cut=\"open\" finger=(mm){finger}\n"
         );
         let Some(hole) = only_hole(&words, None) else {
             return;
@@ -134,7 +134,7 @@ fn finger_notches_add_two_half_discs_to_a_rectangle() {
 #[test]
 fn a_finger_notch_in_a_circle_is_the_circle_about_its_edge() {
     let (diameter, finger) = (52.0_f64, 18.0_f64);
-    let words = "item \"lens\" length=(mm)50 width=(mm)50 depth=(mm)24 shape=\"round\"\nslot cut=\"open\" finger=(mm)18\n";
+    let words = "item \"lens\" length=(mm)50 width=(mm)50 depth=(mm)28 shape=\"round\"\nslot cut=\"open\" finger=(mm)18\n";
     let Some(hole) = only_hole(words, None) else {
         return;
     };
@@ -181,6 +181,7 @@ fn the_reader_measures_a_ring_it_was_given_by_hand() {
 }
 
 /// What the reader finds of the one hole in the tray of a job: the box is 140 by 110 by 30, the card 0.4 mm thick.
+/// Items are level with the deck, 28 above the floor.
 fn only_hole(words: &str, ellipse: Option<[f64; 2]>) -> Option<Value> {
     let job = format!(
         "tray style=\"single-slot\" name=\"Curves\"\nbox length=(mm)140 width=(mm)110 depth=(mm)30\n{words}board caliper=(mm)0.4\n"

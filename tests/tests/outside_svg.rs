@@ -17,7 +17,7 @@ use traywright_tests::{measured, repository, system_program};
 /// The worked example of the house, as a maker writes it; `job_of_the_example` is the same in plain data.
 const EXAMPLE: &str = "tray style=\"single-slot\" name=\"Barometer\"\n\
     box length=(mm)182 width=(mm)121 depth=(mm)34\n\
-    item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\n\
+    item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28 pad=(mm)4\n\
     board caliper=(mm)0.29\n";
 
 #[test]

@@ -31,7 +31,7 @@ fn every_figure_of_random_trays_hides_what_is_hidden_and_nothing_else() {
 fn sixty_four_openings_are_readable() {
     let made = Made::new(
         "tray style=\"multi-slot\" name=\"Many\"\nbox length=(mm)290 width=(mm)190 depth=(mm)40\n\
-         item \"vial\" length=(mm)16 width=(mm)12 depth=(mm)30 count=64\nboard caliper=(mm)0.3\nslot cut=\"cross\"\npage \"A4\"\n",
+         item \"vial\" length=(mm)16 width=(mm)12 depth=(mm)30 pad=(mm)8 count=64\nboard caliper=(mm)0.3\nslot cut=\"cross\"\npage \"A4\"\n",
         "booklet",
     );
     let Some(text) = made.words() else { return };

@@ -84,7 +84,7 @@ fn make_jobs(folder: &Path, paper: &str, seed: u64, least: usize) -> usize {
     made
 }
 
-/// A roomy job: its tray fits whatever chance says. Source: reasoning: the item is far smaller than the box.
+/// A roomy job: its tray fits whatever chance says. Source: reasoning: the item is far smaller than the box, and as deep as the tray.
 fn job(chance: &mut Chance, paper: &str) -> String {
     let length = chance.between(90.0, 330.0);
     let width = chance.between(70.0, length.min(230.0));
@@ -92,7 +92,7 @@ fn job(chance: &mut Chance, paper: &str) -> String {
     let item = [
         length * chance.between(0.3, 0.45),
         width * chance.between(0.3, 0.45),
-        depth * 0.85,
+        depth - 1.5,
     ];
     let cut = ["cross", "doors", "open"][chance.below(3)];
     let face = ["inside", "outside"][chance.below(2)];

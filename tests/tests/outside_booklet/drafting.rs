@@ -8,7 +8,7 @@ use traywright_document::{Contour, Document, Point, Segment};
 use traywright_engine::job::{Cut, DrawnFace, ItemShape, Job, Length};
 use traywright_engine::make;
 use traywright_tests::every_style;
-use traywright_tests::jobs::{job, style, written};
+use traywright_tests::jobs::{job, level, style, written};
 use traywright_tests::union::enclosed;
 
 use crate::booklet;
@@ -63,7 +63,7 @@ fn jobs() -> Vec<Job> {
             job.items[0].shape = shape;
             job.slot.cut = Cut::Open;
             job.slot.finger = finger;
-            jobs.push(job);
+            jobs.push(level(job));
         }
     }
     let mut mirrored = jobs[jobs.len() - 1].clone();

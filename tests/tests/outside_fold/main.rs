@@ -12,7 +12,7 @@ use tempfile::TempDir;
 use traywright_document::{Contour, Segment};
 use traywright_engine::job::{Cut, DrawnFace, Length};
 use traywright_engine::{Job, make};
-use traywright_tests::jobs::{drawn, job, style};
+use traywright_tests::jobs::{drawn, job, level, style};
 use traywright_tests::{node, python, union};
 
 use trays::{Tray, tray};
@@ -298,7 +298,7 @@ fn arcs(run: &Contour) -> f64 {
 
 /// The worked example of the house.
 fn barometer(caliper: f64) -> Job {
-    job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], caliper)
+    level(job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], caliper))
 }
 
 /// A folder with these files in it.

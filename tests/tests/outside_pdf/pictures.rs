@@ -45,7 +45,7 @@ fn outline_and_opening_are_as_large_on_the_pictures_of_two_renderers() {
     // core/CONTRACT.md, "Trade figures"): for a box of 100×80×30 and an item of 50×40×20 a blank of 210×134 and a slot
     // of 52×42; it lies on one A4, turned.
     let job = "tray style=\"single-slot\"\nbox length=(mm)100 width=(mm)80 depth=(mm)30\n\
-        item \"lens\" length=(mm)50 width=(mm)40 depth=(mm)20\nboard caliper=(mm)0.01\nfit play=(mm)0\nslot cut=\"open\"\n";
+        item \"lens\" length=(mm)50 width=(mm)40 depth=(mm)20 pad=(mm)8\nboard caliper=(mm)0.01\nfit play=(mm)0\nslot cut=\"open\"\n";
     let made = sheets(job);
     let dot = 25.4 / 300.0;
     for renderer in ["pdftoppm", "mutool"] {
