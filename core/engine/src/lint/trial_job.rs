@@ -192,7 +192,7 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
         crossed.clone(),
         without_pads(crossed),
     ];
-    others.iter().any(|job| match checked(style, job) {
+    others.iter().any(|job| match check(style, job) {
         Ok(_) => true,
         Err(Refusal::Tray(report)) => !report.findings.iter().any(slides),
         Err(_) => false,
