@@ -163,6 +163,12 @@ fn margins(job: &Job) -> formulas::Margins {
     }
     let mut margins = formulas::errors(&around);
     margins.insert("finger-too-wide", length.max(width) - finger);
+    // An item with corners slides into notches that are wider than its edge there.
+    let edge = length.max(width) - job.fit.around_item.mm();
+    if job.items[0].shape == ItemShape::Rectangle && finger > 0.0 {
+        let held = margins["item-slides"].min(edge - finger);
+        margins.insert("item-slides", held);
+    }
     margins
 }
 
