@@ -21,7 +21,7 @@ solids.CHORDS = 96
 ITEM_CHORDS = 64
 # By so much an item is slimmer across its way, so that card beside it is no card before it.
 SLIM = 1e-5
-# What is met within so much more is met together with the first stop (core/GEOMETRY.md, "How an item is held").
+# What is met within so much more is met together with the first stop: a choice of the project.
 TOGETHER = 0.05
 # Halvings of an edge of card that find where a curve meets it.
 HALVINGS = 60

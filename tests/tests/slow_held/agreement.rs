@@ -19,7 +19,7 @@ const SAME_MM: f64 = 0.05;
 const SAME_CURVE_MM: f64 = 0.2;
 
 /// How much further than its play a held item may go.
-// Source: core/GEOMETRY.md, "How an item is held".
+// Source: the project's design of holding.
 const MORE_THAN_PLAY_MM: f64 = 0.1;
 
 /// Findings that say that an item is not, or hardly, held.
