@@ -3,7 +3,7 @@
 //! Cautions stand here, before anything is cut. Each follows a fact of the trade or a rule; where local rules ask for more,
 //! they are deferred to.
 
-use traywright_document::Unit;
+use traywright_document::{Item, Unit};
 use traywright_look::filled;
 use traywright_paper::Block;
 
@@ -48,15 +48,8 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
         &words.in_box,
         lengths.size(&[inside.length.mm(), inside.width.mm(), inside.depth.mm()]),
     )];
-    let kinds = tray.kinds();
-    for (item, _) in kinds.iter().take(4) {
-        let size = lengths.size(&[item.length, item.width, item.depth]);
-        rows.push(row(&filled(&words.item, &[("item", &item.name)]), size));
-        let clear = ["clear_length", "clear_width"]
-            .map(|name| tray.measure(&format!("{name}.{}", item.name)));
-        if let [Some(length), Some(width)] = clear {
-            rows.push(row(&words.opening, lengths.size(&[length, width])));
-        }
+    for (item, _) in document.kinds().take(4) {
+        rows.extend(item_rows(tray, item));
     }
     let name = document.board.name.as_deref().unwrap_or_default();
     rows.push(row(
@@ -76,6 +69,19 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     rows.push(row(&words.blank, lengths.size(&tray.blank())));
     rows.push(row(&words.steps, document.steps.len().to_string()));
     book.table(&rows, &[0.36, 0.64], 0.0);
+}
+
+/// The size of an item, and of its opening.
+fn item_rows(tray: &BookletInput, item: &Item) -> Vec<Vec<String>> {
+    let (words, lengths) = (&tray.words().cover, tray.lengths());
+    let size = lengths.size(&[item.length, item.width, item.depth]);
+    let mut rows = vec![row(&filled(&words.item, &[("item", &item.name)]), size)];
+    let clear =
+        ["clear_length", "clear_width"].map(|name| tray.measure(&format!("{name}.{}", item.name)));
+    if let [Some(length), Some(width)] = clear {
+        rows.push(row(&words.opening, lengths.size(&[length, width])));
+    }
+    rows
 }
 
 fn row(name: &str, value: String) -> Vec<String> {

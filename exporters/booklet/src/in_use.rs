@@ -7,6 +7,7 @@ use traywright_look::filled;
 
 use crate::before::beside;
 use crate::book::Book;
+use crate::cutaway;
 use crate::holding;
 use crate::step_figures::Staging;
 use crate::tray::BookletInput;
@@ -35,6 +36,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
         let block = beside(book, &staging.items_above(), text, FIGURE);
         book.put(block);
     }
+    cutaway::figures(book, tray, staging);
     let mut out_again = vec![words.out_again.as_str()];
     out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
     book.words(&out_again.join(" "));

@@ -37,6 +37,24 @@ pub(crate) const TICK_BOX: LineStyle = solid(INK, 0.25);
 /// Squares to draw on.
 pub(crate) const GRID: LineStyle = solid(Colour([0xD4, 0xDC, 0xE4]), 0.1);
 
+/// The inner faces of the box in a cut-away.
+pub(crate) const BOX_LINE: LineStyle = solid(Colour([0x99, 0x99, 0x99]), 1.0);
+/// What lies outside the box, and a pad, in a cut-away.
+pub(crate) const HATCH: LineStyle = solid(Colour([0x66, 0x66, 0x66]), 0.1);
+/// Card behind the plane of a cut-away.
+pub(crate) const BEHIND: LineStyle = solid(Colour([0x77, 0x77, 0x77]), 0.13);
+/// The outline of an item in a cut-away.
+pub(crate) const ITEM_LINE: LineStyle = solid(INK, 0.25);
+/// The lines of measures, and the lines that lead to them.
+pub(crate) const MEASURE: LineStyle = solid(INK, 0.18);
+pub(crate) const EXTENSION: LineStyle = solid(Colour([0x66, 0x66, 0x66]), 0.1);
+/// The measure that says how much holds an item.
+pub(crate) const THICK_MEASURE: LineStyle = solid(INK, 0.6);
+/// A measure that says why an item is not held.
+pub(crate) const FAULT: LineStyle = solid(Colour([0xD5, 0x5E, 0x00]), 0.35);
+
+/// An item that is cut.
+pub(crate) const ITEM_CUT: Colour = Colour([0xEE, 0xEE, 0xEE]);
 /// What moves.
 // Derived: Okabe and Ito's sky blue, half of it.
 pub(crate) const MOVING_TINT: Colour = Colour([0xAB, 0xDA, 0xF4]);

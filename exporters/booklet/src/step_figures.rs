@@ -3,7 +3,7 @@
 //! Given the document; draws the tray as it is after the step: what moved tinted, where it was dashed, an arrow along its
 //! way. Lines that the tray hides are not drawn.
 
-use traywright_document::{Action, Document, Move, Point, Step};
+use traywright_document::{Action, Document, Item, Move, Point, Step};
 use traywright_look::LineStyle;
 
 use crate::arrows;
@@ -12,6 +12,7 @@ use crate::drawn::{drawn, extent, inner_place};
 use crate::figure::{Figure, Label};
 use crate::line_styles;
 use crate::scene::{Part, Scene};
+use crate::section::{Axis, Section};
 use crate::sense::Sense;
 use crate::small;
 use crate::view::View;
@@ -329,6 +330,11 @@ impl<'a> Staging<'a> {
             View::FIRST.on_plane(end),
         ]);
         figure
+    }
+
+    /// The finished tray cut through an item.
+    pub(crate) fn section(&self, item: &Item, axis: Axis) -> Option<Section> {
+        Section::of(&self.card, self.last(), item, axis)
     }
 
     fn last(&self) -> &Stage {

@@ -40,11 +40,7 @@ impl<'a> BookletInput<'a> {
 
     /// A figure of the report.
     pub(crate) fn measure(&self, name: &str) -> Option<f64> {
-        let measures = self.document.measures.iter();
-        measures
-            .filter(|measure| measure.name == name)
-            .map(|measure| measure.value)
-            .next()
+        measure(self.document, name)
     }
 
     /// Outside of the folded tray, as far as it is reported.
@@ -97,4 +93,11 @@ impl<'a> BookletInput<'a> {
         }
         names.join(", ")
     }
+}
+
+/// A figure of the report.
+pub(crate) fn measure(document: &Document, name: &str) -> Option<f64> {
+    let mut measures = document.measures.iter();
+    let found = measures.find(|measure| measure.name == name);
+    found.map(|measure| measure.value)
 }

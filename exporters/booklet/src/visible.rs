@@ -298,7 +298,10 @@ fn crossing(from: Vec3, to: Vec3, corner: Seen, next: Seen) -> Option<f64> {
 
 /// The part of a ring where a value that changes evenly is above 0.
 // Source: Sutherland and Hodgman, clipping against one side.
-fn kept(ring: &[Seen], value: &impl Fn(&Seen) -> f64) -> Vec<Seen> {
+pub(crate) fn kept<const N: usize>(
+    ring: &[[f64; N]],
+    value: &impl Fn(&[f64; N]) -> f64,
+) -> Vec<[f64; N]> {
     let mut kept = Vec::new();
     for (at, one) in ring.iter().enumerate() {
         let two = &ring[(at + 1) % ring.len()];
@@ -308,7 +311,9 @@ fn kept(ring: &[Seen], value: &impl Fn(&Seen) -> f64) -> Vec<Seen> {
         }
         if (here > 0.0) != (next > 0.0) {
             let part = here / (here - next);
-            kept.push([0, 1].map(|axis| one[axis] + (two[axis] - one[axis]) * part));
+            kept.push(std::array::from_fn(|axis| {
+                one[axis] + (two[axis] - one[axis]) * part
+            }));
         }
     }
     kept

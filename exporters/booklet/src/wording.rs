@@ -19,6 +19,7 @@ pub(crate) struct Booklet {
     pub(crate) cutting: Cutting,
     pub(crate) folding: Folding,
     pub(crate) in_use: InUse,
+    pub(crate) cutaway: Cutaway,
     pub(crate) by_hand: ByHand,
     /// What the shipped styles say of their steps, from the words in the style to those of this language.
     pub(crate) styles: BTreeMap<String, String>,
@@ -161,6 +162,35 @@ pub(crate) struct InUse {
     pub(crate) item_loose: String,
     pub(crate) notes: String,
     pub(crate) note: Vec<String>,
+}
+
+/// What the cut-aways say.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Cutaway {
+    /// Captions: `item`, `scale`.
+    pub(crate) along: String,
+    pub(crate) across: String,
+    /// After a caption: `by`, from the words of `in_use` or the next four.
+    pub(crate) held: String,
+    pub(crate) by_flap: String,
+    pub(crate) by_fence: String,
+    /// `length`: how far it slides.
+    pub(crate) by_nothing: String,
+    /// `by`: one that gives when it is pushed.
+    pub(crate) springy: String,
+    /// The measures: `length`.
+    pub(crate) pad: String,
+    pub(crate) item: String,
+    pub(crate) rise: String,
+    pub(crate) above: String,
+    pub(crate) below: String,
+    pub(crate) flap: String,
+    pub(crate) fence: String,
+    pub(crate) bears: String,
+    pub(crate) gap: String,
+    /// `length` at one side, `all` at both.
+    pub(crate) play: String,
 }
 
 /// What holds an item.

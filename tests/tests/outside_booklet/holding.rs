@@ -1,9 +1,10 @@
 //! What the files say of pads and of what holds an item: the sizes are those of the job and of the FOLD file.
 //!
-//! Sources: the shipped jobs, read here as text; multiplication for layers of card; core/GEOMETRY.md, "How an item is
-//! held", for which edge, flap or fence holds the items of the shipped jobs. Tools: poppler's pdftotext.
+//! Sources: the shipped jobs, read here as text; multiplication for layers of card; what holds the items of the
+//! shipped jobs is reasoned beside each. Tools: poppler's pdftotext.
 
 use std::fs;
+use std::path::PathBuf;
 
 use serde_json::Value;
 use tempfile::TempDir;
@@ -11,13 +12,13 @@ use traywright_tests::made::Made;
 use traywright_tests::{repository, run};
 
 /// The files of a shipped job.
-struct Files {
+pub(crate) struct Files {
     folder: TempDir,
     name: &'static str,
 }
 
 impl Files {
-    fn of(name: &'static str, language: &str) -> Files {
+    pub(crate) fn of(name: &'static str, language: &str) -> Files {
         let shipped = repository().join(format!("designs/jobs/{name}.kdl"));
         let job = fs::read_to_string(shipped).expect("the job ships");
         let folder = tempfile::tempdir().expect("a folder can be made");
@@ -32,10 +33,15 @@ impl Files {
     }
 
     /// The words of a PDF with single blanks between them.
-    fn words(&self, suffix: &str) -> Option<String> {
+    pub(crate) fn words(&self, suffix: &str) -> Option<String> {
         let file = format!("{}{suffix}", self.name);
         let words = Made::at(&self.folder.path().join(file)).words()?;
         Some(words.replace('\u{a0}', " "))
+    }
+
+    /// Where a file lies.
+    pub(crate) fn path(&self, suffix: &str) -> PathBuf {
+        self.folder.path().join(format!("{}{suffix}", self.name))
     }
 
     fn text(&self, suffix: &str) -> String {
@@ -179,48 +185,51 @@ fn equal_items_share_one_line_and_items_without_a_pad_have_none() {
     );
 }
 
+/// A job, a language, what its pages say of its items, and whether they say that flaps give way.
+// Source: reasoning: a bare edge of an opening holds what is level with the deck, a flap what stands beside it, and doors
+// have flaps along the length alone.
+const HELD: [(&str, &str, &str, bool); 6] = [
+    (
+        "marine-clock",
+        "en",
+        "Held along the box by the edge of the deck, across it by flaps: clock.",
+        true,
+    ),
+    (
+        "marine-clock",
+        "de",
+        "Gehalten längs der Schachtel von der Kante der Deckfläche, quer von Klappen: clock.",
+        true,
+    ),
+    (
+        "eyepieces",
+        "en",
+        "Held on all sides by the edge of the deck: low power, middle power, high power.",
+        false,
+    ),
+    (
+        "seed-vials",
+        "en",
+        "Held on all sides by flaps: 12 × vial, labels.",
+        true,
+    ),
+    (
+        "observatory-watch",
+        "en",
+        "Held on all sides by fences: watch.",
+        false,
+    ),
+    (
+        "observatory-watch",
+        "de",
+        "Ringsum gehalten von Stegen: watch.",
+        false,
+    ),
+];
+
 #[test]
 fn the_pages_say_what_holds_each_item() {
-    // Source: core/GEOMETRY.md, "How an item is held": a bare edge of an opening holds what is level with the deck, a flap
-    // what stands beside it, and doors have flaps along the length alone.
-    for (name, language, held, gives_way) in [
-        (
-            "marine-clock",
-            "en",
-            "Held along the box by the edge of the deck, across it by flaps: clock.",
-            true,
-        ),
-        (
-            "marine-clock",
-            "de",
-            "Gehalten längs der Schachtel von der Kante der Deckfläche, quer von Klappen: clock.",
-            true,
-        ),
-        (
-            "eyepieces",
-            "en",
-            "Held on all sides by the edge of the deck: low power, middle power, high power.",
-            false,
-        ),
-        (
-            "seed-vials",
-            "en",
-            "Held on all sides by flaps: 12 × vial, labels.",
-            true,
-        ),
-        (
-            "observatory-watch",
-            "en",
-            "Held on all sides by fences: watch.",
-            false,
-        ),
-        (
-            "observatory-watch",
-            "de",
-            "Ringsum gehalten von Stegen: watch.",
-            false,
-        ),
-    ] {
+    for (name, language, held, gives_way) in HELD {
         let Some(text) = Files::of(name, language).words("-booklet.pdf") else {
             return;
         };
@@ -236,8 +245,8 @@ fn the_pages_say_what_holds_each_item() {
 
 #[test]
 fn the_cover_says_so_where_an_item_may_lie_loose() {
-    // Source: core/GEOMETRY.md, "How an item is held": a clean cut holds nothing that ends below the deck by more than its
-    // card: 6 mm of 34 here, and the lens with a top in the deck is held, whatever its maker allows.
+    // Source: reasoning: a clean cut holds nothing that ends below the deck by more than its card, as the first lens by
+    // 6 mm; the second ends in the face of the deck and is held, whatever its maker allows.
     let lens = |depth: f64| {
         format!(
             "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\

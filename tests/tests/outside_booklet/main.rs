@@ -4,6 +4,7 @@
 //! for what it must say; ISO 216 and inches of exactly 25.4 mm for the paper. Tools: qpdf, poppler, mupdf, and pypdf in
 //! `outside/booklet.py`.
 
+mod cutaway;
 mod drafting;
 mod holding;
 mod sights;
