@@ -4,7 +4,7 @@
 //! findings, and findings that only show when others are gone.
 
 use traywright_engine::Job;
-use traywright_engine::finding::{Change, Finding};
+use traywright_engine::finding::{BuiltIn, Change, Finding};
 
 use super::levers::{Lever, levers};
 use super::trial::{Outcome, Trial};
@@ -26,15 +26,15 @@ pub(super) struct Found {
     pub(super) changes: Vec<Change>,
     /// Errors that remain with them.
     pub(super) leaves: usize,
-    /// Warnings that remain.
+    /// Warnings that remain, but for the air over a lower tray, which a spacer fills.
     warnings: usize,
 }
 
 impl Found {
     /// Its place among others: what remains, then what it asks of the maker.
-    pub(super) fn rank(&self) -> (usize, Effort, usize, usize) {
+    pub(super) fn rank(&self) -> (usize, usize, Effort, usize) {
         let effort = Effort::of_all(&self.changes);
-        (self.leaves, effort, self.warnings, self.changes.len())
+        (self.leaves, self.warnings, effort, self.changes.len())
     }
 }
 
@@ -175,12 +175,12 @@ impl<'a> Search<'a> {
 
     /// Keeps a set that helps: fewer errors, or fewer warnings where there is no error.
     fn note(&mut self, changes: &[Change], outcome: &Outcome) {
-        let (errors, warnings) = outcome.weight();
+        let (errors, _) = outcome.weight();
         if outcome.weight() < self.start.weight() && errors <= self.start.errors.len() {
             self.found.push(Found {
                 changes: changes.to_vec(),
                 leaves: errors,
-                warnings,
+                warnings: outcome.warnings.iter().filter(|found| !is_air(found)).count(),
             });
         }
     }
@@ -252,6 +252,11 @@ impl Search<'_> {
         let mut errors = self.start.errors.iter();
         errors.find_map(|found| Some((found.value? - found.limit?).abs()))
     }
+}
+
+/// Whether a finding is the air over a lower tray.
+fn is_air(finding: &Finding) -> bool {
+    matches!(finding.built_in(), Some(BuiltIn::TrayCanLift))
 }
 
 /// Whether two outcomes speak of the same things.
