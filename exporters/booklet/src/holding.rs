@@ -66,6 +66,9 @@ pub(crate) fn held(tray: &BookletInput) -> Vec<String> {
     });
     let sentence = |group: Vec<Kind>| {
         let [one, other] = holders(group[0].0)?;
+        if one == Holder::Nothing && other == Holder::Nothing {
+            return Some(not_held(tray, &group));
+        }
         let (along, across) = (held_by(tray, one)?, held_by(tray, other)?);
         let form = if one == other {
             &words.held_around
@@ -98,8 +101,13 @@ pub(crate) fn loose(tray: &BookletInput) -> Option<String> {
         .kinds()
         .filter(|(item, _)| item.loose && slides(item));
     let loose: Vec<Kind> = loose.collect();
-    let items = tray.named(&loose);
-    (!loose.is_empty()).then(|| filled(&tray.words().cover.loose, &[("items", &items)]))
+    (!loose.is_empty()).then(|| not_held(tray, &loose))
+}
+
+/// That the tray alone does not hold items.
+fn not_held(tray: &BookletInput, items: &[Kind]) -> String {
+    let items = tray.named(items);
+    filled(&tray.words().cover.loose, &[("items", &items)])
 }
 
 /// What holds an item along the box and across it, in words; none for what a later release knows.

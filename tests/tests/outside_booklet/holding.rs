@@ -261,5 +261,11 @@ fn the_cover_says_so_where_an_item_may_lie_loose() {
         };
         let told = cover.contains("The tray alone does not hold: lens.");
         assert_eq!(told, is_told, "{cover}");
+        // Source: a tray of 32 with card of 0.3: the deck ends 31.7 over the floor, 5.7 over the first lens.
+        let text = made.words().expect("poppler is there");
+        let text = text.replace('\u{a0}', " ");
+        for words in ["does not reach it by 5.7 mm", "Held by nothing: it slides"] {
+            assert_eq!(text.contains(words), is_told, "{words}: {text}");
+        }
     }
 }
