@@ -42,7 +42,7 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
     };
     let sections = [
         ("Figures", dimensions::table(checked_job)),
-        ("Proved", proofs(checked_job)),
+        ("Checked by calculation", proofs(checked_job)),
         ("Cut along the box, heights not to scale", cutaway),
         ("Folding", of_document(folding)),
         ("Good to know", notes(checked_job)),
@@ -137,8 +137,16 @@ fn proofs(checked_job: &CheckedJob) -> String {
             .map(|(label, part)| dimensions::row(label, &part))
             .collect()
     };
-    checked_job.report().proofs.iter().map(rows).collect()
+    let rows: String = checked_job.report().proofs.iter().map(rows).collect();
+    match rows.is_empty() {
+        true => rows,
+        false => rows + &paragraph("  ", LEFT_OUT),
+    }
 }
+
+/// What no check knows.
+const LEFT_OUT: &str =
+    "Friction, card that springs back, wear and a careless crease are left out.";
 
 /// What was decided for the maker, as far as the figures do not show it.
 fn notes(checked_job: &CheckedJob) -> String {
