@@ -116,6 +116,16 @@ impl DrawingFile {
             .machine(&document.output.machine, self.lengths(document.unit))
     }
 
+    /// The pads of a tray, a sentence each, in the maker's unit.
+    pub fn pads(&self, document: &Document) -> Vec<String> {
+        let lengths = self.lengths(document.unit);
+        let write = |sides: &[f64]| lengths.sides(sides);
+        let kinds = document.kinds_on_pads();
+        kinds
+            .map(|kind| self.drawing.pads.sentence(kind, &write))
+            .collect()
+    }
+
     /// The name of a crease: what it moves, how far, and which way as this face is seen.
     pub fn crease_of(&self, panel: &str, fold_deg: f64) -> String {
         let form = if fold_deg < 0.0 {

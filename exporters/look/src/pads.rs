@@ -4,9 +4,7 @@
 //! sentence with the size of the pad: the outline of the item as it lies, and the thickness.
 
 use serde::Deserialize;
-use traywright_document::{Document, Item, ItemShape, filled};
-
-use crate::drawing::DrawingFile;
+use traywright_document::{Item, ItemShape, filled};
 
 /// The sentences about pads.
 #[derive(Deserialize)]
@@ -51,17 +49,5 @@ impl PadWords {
             ("count", &count),
         ];
         filled(form, &gaps)
-    }
-}
-
-impl DrawingFile {
-    /// The pads of a tray, a sentence each, in the maker's unit.
-    pub fn pads(&self, document: &Document) -> Vec<String> {
-        let lengths = self.lengths(document.unit);
-        let write = |sides: &[f64]| lengths.sides(sides);
-        let kinds = document.kinds_on_pads();
-        kinds
-            .map(|kind| self.drawing.pads.sentence(kind, &write))
-            .collect()
     }
 }
