@@ -99,6 +99,14 @@ impl Job {
         item.finger.or(self.slot.finger).map(Length::mm)
     }
 
+    /// The name on the line of the job that an item comes from.
+    pub(crate) fn line_of(&self, item: ItemId) -> Option<&str> {
+        let mut lines = self.items.iter().filter(|item| item.number == 1);
+        lines
+            .nth(self.kind_of(item))
+            .map(|first| first.name.as_str())
+    }
+
     /// An item, if the job has so many.
     pub(crate) fn item(&self, item: ItemId) -> Option<&Item> {
         self.items.get(item.index())

@@ -261,10 +261,9 @@ impl About<'_> {
 
     /// A change of the item's line of the job.
     fn change(&self, key: &str, to: String) -> Change {
-        let kind = self.job.kind_of(self.item.id);
-        let mut lines = self.job.items.iter().filter(|item| item.number == 1);
+        let line = self.job.line_of(self.item.id);
         Change {
-            item: lines.nth(kind).map(|item| item.name.clone()),
+            item: line.map(str::to_owned),
             ..Change::to("item", key, to)
         }
     }

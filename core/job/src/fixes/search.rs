@@ -180,7 +180,11 @@ impl<'a> Search<'a> {
             self.found.push(Found {
                 changes: changes.to_vec(),
                 leaves: errors,
-                warnings: outcome.warnings.iter().filter(|found| !is_air(found)).count(),
+                warnings: outcome
+                    .warnings
+                    .iter()
+                    .filter(|found| !is_air(found))
+                    .count(),
             });
         }
     }

@@ -145,8 +145,7 @@ fn proofs(checked_job: &CheckedJob) -> String {
 }
 
 /// What no check knows.
-const LEFT_OUT: &str =
-    "Friction, card that springs back, wear and a careless crease are left out.";
+const LEFT_OUT: &str = "Friction, card that springs back, wear and a careless crease are left out.";
 
 /// What was decided for the maker, as far as the figures do not show it.
 fn notes(checked_job: &CheckedJob) -> String {

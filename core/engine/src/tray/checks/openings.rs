@@ -3,9 +3,9 @@
 //! Given the numbers and the tray; gives findings, an opening at a time. How much card stays around is judged in `webs`.
 
 use super::{forms, webs};
-use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Mm, Place, Size};
+use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Mm, Place, Size};
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoxSize, Item, Unit};
+use crate::job::{Item, Job};
 use crate::style::names::Scope;
 use crate::style::text::SlotEntry;
 use crate::tray::cuts::{CutPlan, CutVariant};
@@ -106,24 +106,37 @@ fn judge_height<'a>(
     };
     let depth = item.pad.mm() + item.depth.mm();
     let deep = depth > room + TOUCH_MM;
-    Ok(deep.then(|| too_deep(item, &values.job.box_size, room, values.job.unit)))
+    let line = opening.item.and_then(|item| values.job.line_of(item));
+    Ok(deep.then(|| too_deep(values.job, line, item, room)))
 }
 
 fn about(item: &Item, found: BuiltIn) -> Finding {
     Finding::new(found, Place::Item(item.name.clone()))
 }
 
-fn too_deep(item: &Item, size: &BoxSize, room: f64, unit: Unit) -> Finding {
-    let more = item.pad.mm() + item.depth.mm() - room;
-    let deeper = Change::at_least("box", "depth", size.depth.mm() + more, unit);
+/// An item that is too deep with its pad; `line` is the name on its line of the job.
+fn too_deep(job: &Job, line: Option<&str>, item: &Item, room: f64) -> Finding {
     let (depth, pad) = (item.depth.mm(), item.pad.mm());
+    let more = pad + depth - room;
     let with_pad = (pad > 0.0).then_some(Clause::WithPad {
         depth: Mm(depth),
         pad: Mm(pad),
     });
+    let thinner = (pad > more).then(|| Change {
+        item: line.map(str::to_owned),
+        ..Change::at_most("item", "pad", pad - more, job.unit)
+    });
+    let deeper = Change::at_least("box", "depth", job.box_size.depth.mm() + more, job.unit);
+    let fix = Fix {
+        says: Advice::DeeperBox { more: Mm(more) },
+        ways: thinner
+            .into_iter()
+            .chain([deeper])
+            .map(|change| vec![change])
+            .collect(),
+    };
     let found = about(item, BuiltIn::ItemTooDeep { pad: with_pad });
-    let found = found.measured(depth + pad, room);
-    found.with_fix(Advice::DeeperBox { more: Mm(more) }.by(deeper))
+    found.measured(depth + pad, room).with_fix(fix)
 }
 
 /// Whether the flaps end above the box's floor, and which cut made that so.
