@@ -98,7 +98,7 @@ fn finger_notches_add_two_half_discs_to_a_rectangle() {
     for (item, finger) in [
         ([50.0, 40.0], 18.0),
         ([30.0, 60.0], 20.0),
-        ([40.0, 40.0], 42.0),
+        ([40.0, 40.0], 39.5),
     ] {
         let [length, width] = item;
         let words = format!(

@@ -252,7 +252,7 @@ fn a_waist_and_notches_are_cut_as_written() {
 fn ramps_hang_in_an_open_slot_and_windows_are_round() {
     // Reasoning: panels on a cut opening lie in its hole, so the slot's outline runs around them.
     let jobs = boxes([150.0, 190.0, 260.0], 0.7, [24.0, 36.0], [0.4, 0.35, 0.7]);
-    for document in made("lens-cradle", [true; 3], jobs) {
+    for document in made("lens-cradle", [true; 3], jobs.into_iter().map(level)) {
         assert!(has_panel(&document, "ramp-south") && has_panel(&document, "stop-west"));
         assert_eq!(round(&document.flat.holes).len(), 2);
         let hole = document
@@ -263,7 +263,7 @@ fn ramps_hang_in_an_open_slot_and_windows_are_round() {
         assert!(hole.is_some(), "{:#?}", document.flat.holes);
     }
     let square = boxes([150.0, 190.0, 260.0], 0.7, [24.0, 36.0], [0.3, 0.42, 0.7]);
-    for document in made("lens-cradle", [true; 3], square) {
+    for document in made("lens-cradle", [true; 3], square.into_iter().map(level)) {
         assert!(has_panel(&document, "ramp-south") && !has_panel(&document, "stop"));
     }
 }

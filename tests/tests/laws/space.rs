@@ -21,7 +21,7 @@ fn trays() -> Vec<(Style, Job)> {
         ("lens-case", [182.0, 101.0, 34.0], [60.0, 40.0, 28.0]),
         ("clinometer", [182.0, 121.0, 34.0], [50.0, 50.0, 28.0]),
         ("watch-rest", [182.0, 121.0, 34.0], [60.0, 60.0, 28.0]),
-        ("lens-cradle", [182.0, 121.0, 34.0], [70.0, 50.0, 28.0]),
+        ("lens-cradle", [182.0, 121.0, 34.0], [70.0, 50.0, 32.0]),
     ];
     // Two shipped styles have folds of both senses.
     let both_senses = [

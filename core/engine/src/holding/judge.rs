@@ -222,7 +222,7 @@ impl About<'_> {
                 }
                 Clause::FlapsMiss { pair: where_ }
             }
-            _ if below > 0.0 => Clause::NoFlapHangs {
+            _ if below > TOUCH_MM => Clause::NoFlapHangs {
                 top,
                 below: Mm(below),
                 pair: where_,
