@@ -81,8 +81,7 @@ fn check_job(
         .map_err(CliError::inputs)?;
     let sought = asked == Fixes::Try || !checked.fits();
     if let (true, Some(style)) = (sought, checker.style_of(&checked.job)) {
-        let text = String::from_utf8_lossy(&bytes);
-        checked.fixes = fixes::tried(&checked, &text, style, &Boards::shipped());
+        checked.fixes = fixes::tried(&checked, style, &Boards::shipped());
     }
     Ok(checked)
 }

@@ -23,7 +23,7 @@ pub use rule::{Lack, NoFallback, RuleFinding};
 pub use sentence::{Degrees, FineDegrees, Mm, Percent, Size, SquareMm};
 pub use source_error::{SourceError, SourceSpan};
 
-use crate::measure::Measure;
+use crate::measure::{ItemMeasure, Measure, Measured};
 use crate::wording::lengths_apart;
 use traywright_document::{Unit, filled};
 
@@ -155,6 +155,14 @@ pub struct Report {
     pub measures: Vec<Measure>,
     /// Findings, the gravest first.
     pub findings: Vec<Finding>,
+}
+
+impl Report {
+    /// Whether the stage that pushes the items was reached.
+    pub fn has_pushed_items(&self) -> bool {
+        let is_travel = |of: &Measured| matches!(of, Measured::Item { measure, .. } if *measure == ItemMeasure::TravelLength);
+        self.measures.iter().any(|measure| is_travel(&measure.of))
+    }
 }
 
 /// Why there is no tray.

@@ -27,10 +27,6 @@ use pads::PadRoom;
 use standing::Standing;
 use travel::{Push, Way};
 
-/// How much further than its play an item may slide and still be held.
-// Source: a choice of this project: a fifth of what a ruler shows.
-const MORE_THAN_PLAY_MM: f64 = 0.1;
-
 /// How near behind a flap or a fence card has to stand to make it firm, beyond the thickness of that card.
 // Source: a choice of this project: the play of trapped layers, twice.
 const CLOSE_BEHIND_MM: f64 = 1.0;
@@ -62,6 +58,8 @@ pub(crate) struct HeldItem {
     pub(crate) rise: f64,
     /// How much height then still stands beside what stops it.
     pub(crate) left: f64,
+    /// How far the creases of its flaps lie below the top of the panel around it.
+    hinge: f64,
     /// What hangs at its ends and at its sides.
     pub(crate) beside: [Beside; 2],
     pub(crate) pads: Option<Pads>,
@@ -149,13 +147,12 @@ impl HeldItem {
     }
 
     fn of(standing: &Standing, ordered: &Ordered, lying: &Lying) -> HeldItem {
-        let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
+        let job = &ordered.folded.laid.drawn.job;
         let rise = standing.lift(lying);
         let holds = [0, 1].map(|axis| hold(standing, ordered, lying, axis));
         let below = lying
             .deck
             .map(|deck| [deck - lying.top(), deck - lying.upright()[1]]);
-        let hinge = tray.caliper / 2.0 + tray.hinge;
         let pads = below.and_then(|[below, upright_below]| {
             let flaps = lying.beside.map(|beside| match beside {
                 Beside::Flaps(depth) => Some(depth),
@@ -165,7 +162,7 @@ impl HeldItem {
                 below: below + lying.item.pad.mm(),
                 upright_below: upright_below + lying.item.pad.mm(),
                 air: rise - below,
-                hinge,
+                hinge: lying.hinge,
                 flaps,
             };
             Pads::of(room, job.unit)
@@ -177,7 +174,8 @@ impl HeldItem {
             rest: lying.base() - lying.bare,
             deck: lying.deck.map(|deck| deck - lying.bare),
             below,
-            left: left(standing, lying, rise, hinge),
+            left: left(standing, lying, rise),
+            hinge: lying.hinge,
             holds,
             rise,
             beside: lying.beside,
@@ -204,7 +202,7 @@ fn hold(standing: &Standing, ordered: &Ordered, lying: &Lying, axis: usize) -> H
     let behind = |panel| push(*sense, Some(panel)).far - weaker.far;
     Hold {
         travel,
-        allowed: lying.play[axis] + lying.notches[axis] + MORE_THAN_PLAY_MM,
+        allowed: lying.allowed(axis),
         bears: weaker.stop.bears(),
         heights: weaker.stop.heights.map(|height| height - lying.bare),
         firm: is_firm(ordered, lying, weaker, &by, behind),
@@ -249,9 +247,8 @@ fn is_firm(
             walls.any(|wall| wall.key == *key && wall.stop.is_some())
         }
         (Holder::Flaps | Holder::Fences, Some(panel)) => {
-            let hinge = tray.caliper / 2.0 + tray.hinge;
             let at_its_crease = lying.deck.is_some_and(|deck| {
-                *by == Holder::Flaps && deck - lying.upright()[1] <= 2.0 * hinge
+                *by == Holder::Flaps && deck - lying.upright()[1] <= 2.0 * lying.hinge
             });
             at_its_crease || behind(panel) <= tray.caliper + CLOSE_BEHIND_MM
         }
@@ -259,18 +256,17 @@ fn is_firm(
 }
 
 /// How much height of an item at its full rise still stands beside what stops it, where that is least.
-fn left(standing: &Standing, lying: &Lying, rise: f64, hinge: f64) -> f64 {
+fn left(standing: &Standing, lying: &Lying, rise: f64) -> f64 {
     let lifted = lying.upright().map(|height| height + rise);
     let of_axis = |axis: usize| {
         let ways = [-1.0, 1.0].map(|sense| {
             Push { axis, sense }.until_stopped(standing, &lying.plan, lifted, |_| false)
         });
-        let allowed = lying.play[axis] + lying.notches[axis] + MORE_THAN_PLAY_MM;
         let crease = match (lying.deck, lying.beside[axis]) {
-            (Some(deck), Beside::Flaps(_)) => Some(deck - hinge),
+            (Some(deck), Beside::Flaps(_)) => Some(deck - lying.hinge),
             (deck, _) => deck,
         };
-        let within = ways[0].far + ways[1].far <= allowed;
+        let within = ways[0].far + ways[1].far <= lying.allowed(axis);
         let ends = ways.map(|way| way.stop.heights[1]);
         let end = crease.unwrap_or(ends[0].min(ends[1]));
         if within {

@@ -63,9 +63,27 @@ pub fn setting_at_most(value_mm: f64, unit: Unit) -> String {
     setting_in_steps(value_mm, unit, |steps| (steps + 1e-3).floor())
 }
 
-/// A length given in mm as a job writes it, as exactly as it is told: `(mm)7.5`, `(in)0.313`.
+/// A length given in mm as a job writes it: `(mm)7.5`, `(in)"5/16"`, `(in)0.3127`.
 pub fn exact_setting(value_mm: f64, unit: Unit) -> String {
-    format!("({}){}", unit.sign(), unit.figure(value_mm))
+    let value = in_unit(value_mm, unit);
+    let sixty_fourths = (value * 64.0).round();
+    if unit == Unit::Inch && (value * 64.0 - sixty_fourths).abs() < 1e-6 && value < 1e6 {
+        return inch_setting(sixty_fourths as u64);
+    }
+    format!("({}){}", unit.sign(), rounded(value, 4))
+}
+
+/// So many sixty-fourths of an inch as a job writes them.
+fn inch_setting(sixty_fourths: u64) -> String {
+    let (whole, mut part, mut of) = (sixty_fourths / 64, sixty_fourths % 64, 64);
+    while part > 0 && part.is_multiple_of(2) {
+        (part, of) = (part / 2, of / 2);
+    }
+    match (whole, part) {
+        (whole, 0) => format!("(in){whole}"),
+        (0, part) => format!("(in)\"{part}/{of}\""),
+        (whole, part) => format!("(in)\"{whole} {part}/{of}\""),
+    }
 }
 
 fn setting_in_steps(value_mm: f64, unit: Unit, whole: fn(f64) -> f64) -> String {

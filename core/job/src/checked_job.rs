@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use traywright_engine::finding::{Change, Fix};
+use traywright_engine::finding::{Advice, Change, Fix};
 use traywright_engine::job::Job;
 use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::{CheckedTray, Finding, Level, Refusal, Report, SourceError, Style, make};
@@ -19,6 +19,8 @@ use crate::nearest::suggestion;
 pub struct CheckedJob {
     /// The job's file as the maker named it.
     pub path: String,
+    /// The text of that file.
+    pub text: String,
     /// What was asked for.
     pub job: Job,
     /// The tray, or why there is none.
@@ -94,10 +96,13 @@ impl CheckedJob {
             return Some(fix.message(self.job.unit));
         }
         let fails = ways.is_empty() && !fix.ways.is_empty();
-        let tried = Fix {
-            ways,
-            says: fix.says.clone(),
+        // The range of pads belongs to a pad.
+        let has_pad = ways.iter().flatten().any(|change| change.key == "pad");
+        let says = match &fix.says {
+            Advice::PadBetween { .. } if !has_pad => Advice::Change,
+            says => says.clone(),
         };
+        let tried = Fix { ways, says };
         (!fails).then(|| tried.message(self.job.unit))
     }
 
@@ -181,6 +186,7 @@ impl<'a> Checker<'a> {
         };
         Ok(CheckedJob {
             path: path.to_owned(),
+            text: String::from_utf8_lossy(bytes).into_owned(),
             job,
             tray,
             fixes: Vec::new(),

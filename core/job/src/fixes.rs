@@ -23,13 +23,13 @@ const MOST: usize = 3;
 /// The changes that help a job, the best first, at most three.
 ///
 /// Of a tray that does not fit, a fix leaves fewer errors than there are. Of one that fits, it removes a warning and
-/// brings no error. `text` is what the job was read from.
-pub fn tried(checked: &CheckedJob, text: &str, style: &Style, boards: &Boards) -> Vec<TriedFix> {
+/// brings no error.
+pub fn tried(checked: &CheckedJob, style: &Style, boards: &Boards) -> Vec<TriedFix> {
     let now = Outcome::of(checked.report());
     if now.is_clean() {
         return Vec::new();
     }
-    let trial = Trial::new(&checked.path, text, style, boards);
+    let trial = Trial::new(checked, style, boards);
     let found = Search::new(&checked.job, &trial, now).run();
     let fix = |found: Found| TriedFix {
         says: changes_in_words(&found.changes),
@@ -83,9 +83,22 @@ impl Effort {
 }
 
 /// Whether a length of a job is more than a pad is usually thick.
-// Source: a choice of this project: 10 mm, or 3/8 in.
+// Source: a choice of this project: 10 mm, about 3/8 in.
 fn is_thick(length: &str) -> bool {
-    let figure = |unit: &str| length.strip_prefix(unit)?.parse::<f64>().ok();
-    let mm = figure("(mm)").or(figure("(in)").map(|inches| inches * 25.4));
-    mm.is_some_and(|mm| mm > 10.0)
+    let inches = |text: &str| -> Option<f64> {
+        let parts = text
+            .trim_matches('"')
+            .split(' ')
+            .map(|part| match part.split_once('/') {
+                Some((part, of)) => Some(part.parse::<f64>().ok()? / of.parse::<f64>().ok()?),
+                None => part.parse().ok(),
+            });
+        parts.sum()
+    };
+    let mm = match (length.strip_prefix("(mm)"), length.strip_prefix("(in)")) {
+        (Some(mm), _) => mm.parse().ok(),
+        (_, Some(text)) => inches(text).map(|inches| inches * 25.4),
+        _ => None,
+    };
+    mm.is_some_and(|mm: f64| mm > 10.0)
 }

@@ -20,7 +20,7 @@ fn checked(text: &str) -> CheckedJob {
     let style = checker
         .style_of(&checked.job)
         .expect("the style is shipped");
-    checked.fixes = tried(&checked, text, style, &boards);
+    checked.fixes = tried(&checked, style, &boards);
     checked
 }
 

@@ -6,6 +6,7 @@
 
 use std::path::Path;
 
+use traywright_engine::Finding;
 use traywright_job::checked_job::CheckedJob;
 use traywright_job::job_file::changed;
 use traywright_job::report::fixes::list;
@@ -15,7 +16,6 @@ use crate::args::{FixArguments, GlobalOptions};
 use crate::check_jobs::{Fixes, check_jobs};
 use crate::error::CliError;
 use crate::new_file::{there_already, write_new};
-use crate::read_job::job_bytes;
 use crate::report::Output;
 
 /// Lists the fixes of a job, or writes it with one.
@@ -51,7 +51,8 @@ pub(crate) fn run(
 
 /// Nothing to fix is done; a job that no fix was found for is not.
 fn verdict(job: &CheckedJob) -> Verdict {
-    match job.fits() || !job.fixes.is_empty() {
+    let needs_a_look = job.report().findings.iter().any(Finding::needs_a_look);
+    match !needs_a_look || !job.fixes.is_empty() {
         true => Verdict::Done,
         false => Verdict::DoesNotFit,
     }
@@ -74,9 +75,7 @@ fn take(
             CliError::sentence(format_args!("{path} has no fix {number}: {numbers}")).into(),
         );
     };
-    let bytes = job_bytes(&asked.job)?;
-    let text = changed(&String::from_utf8_lossy(&bytes), &fix.changes)
-        .expect("a fix was tried on this text");
+    let text = changed(&job.text, &fix.changes).expect("a fix was tried on this text");
     match &asked.into {
         None => output.print_result(&text)?,
         Some(into) => {

@@ -166,10 +166,10 @@ findings! {
         "{place} slides {axis}, {far} to and fro: {why}{also}";
     OpeningHoldsNothing { far: Mm } = "opening-holds-nothing", Error, Style(Holding),
         "nothing in its opening can hold {place}: it slides {far}, and no flap, fence, edge or wall stands beside it";
-    ItemHeldByTips { pair: Clause } = "item-held-by-tips", Warning, Job,
-        "only {value} of the flaps at its {pair} stand beside {place}; pushed there they give way (at least {limit})";
-    ItemAtTheEdge = "item-at-the-edge", Warning, Job,
-        "{place} ends inside the thickness of the deck, {value} below its top";
+    ItemHeldByTips { pair: Clause, also: Option<Clause> } = "item-held-by-tips", Warning, Job,
+        "only {value} of the flaps at its {pair} stand beside {place}{also}; pushed there they give way (at least {limit})";
+    ItemAtTheEdge { part: Clause } = "item-at-the-edge", Warning, Job,
+        "{part} of {place} ends inside the thickness of the deck, {value} below its top";
     ItemBarelyHeldAtLid { rise: Mm } = "item-can-leave", Warning, Job,
         "upside down {place} drops {rise} to the lid, and then only {value} of it stands beside what holds it (at least {limit})";
     ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,

@@ -14,6 +14,11 @@ sentences! {
         AcrossTheBox = "across the box",
         Ends = "ends",
         Sides = "sides",
+        TipsToo { height: Mm, pair: Box<Clause> } = ", and {height} of those at its {pair}",
+        FencesMiss { pair: Box<Clause> } =
+            "the fences at its {pair} end below it, or lean away from it",
+        TheTop = "the top",
+        TheStraightPart = "the straight part",
         ItsTop = "its top",
         StraightPart = "its straight part",
         AndAlso { axis: Box<Clause>, far: Mm, why: Box<Clause> } =

@@ -12,7 +12,7 @@ use crate::tray::{OpeningCut, PanelId, Tray};
 
 /// How deep card may reach into an item's place and still only touch it.
 // Source: a choice of this project: a hundredth of what a ruler shows.
-const TOUCH_MM: f64 = 0.01;
+const MAY_OVERLAP_MM: f64 = 0.01;
 
 /// A panel that an item and the tray cannot both have.
 #[derive(Clone, Debug)]
@@ -43,8 +43,9 @@ pub(super) fn judge(
     let tray = ordered.folded.tray();
     let open = as_it_takes_items(ordered);
     let found = |lying: &Lying| {
-        let place = [lying.base(), lying.upright()[1]];
-        let above = [lying.base(), f64::INFINITY];
+        // A pad takes its place as the item does.
+        let place = [lying.seat, lying.upright()[1]];
+        let above = [lying.seat, f64::INFINITY];
         let entered = open.as_ref().unwrap_or(standing);
         let found = |how| {
             move |(panel, depth): (PanelId, f64)| InTheWay {
@@ -113,7 +114,11 @@ fn deepest(
     let opening = &tray.openings[lying.opening];
     let is_around =
         |panel: PanelId| panel == opening.panel && !matches!(opening.cut, OpeningCut::Uncut);
+    let reach = lying.plan.extent();
     let depth = |piece: &Piece| {
+        if !piece.lies_over(reach) {
+            return None;
+        }
         let polygon = seen_from_above(&piece.solid, heights)?;
         let upright = piece.most[2].min(heights[1]) - piece.least[2].max(heights[0]);
         Some(lying.plan.overlap(&polygon).min(upright))
@@ -122,7 +127,7 @@ fn deepest(
         .between(heights)
         .filter(|piece| !is_around(piece.panel) && of(piece.panel))
         .filter_map(|piece| Some((piece.panel, depth(piece)?)))
-        .filter(|(_, depth)| *depth > TOUCH_MM)
+        .filter(|(_, depth)| *depth > MAY_OVERLAP_MM)
         .max_by(|one, other| one.1.total_cmp(&other.1))
 }
 
@@ -130,10 +135,13 @@ impl Standing {
     /// How far an item can go up before card above it, or the lid, stops it; negative when it reaches through.
     pub(super) fn lift(&self, lying: &Lying) -> f64 {
         let top = lying.top();
-        let outline = lying.plan.corners();
+        let (outline, reach) = (lying.plan.corners(), lying.plan.extent());
         let above = self.between([top, f64::INFINITY]).filter_map(|piece| {
+            if !piece.lies_over(reach) {
+                return None;
+            }
             let polygon = seen_from_above(&piece.solid, [top, f64::INFINITY])?;
-            if lying.plan.overlap(&polygon) <= TOUCH_MM {
+            if lying.plan.overlap(&polygon) <= MAY_OVERLAP_MM {
                 return None;
             }
             let [low, _] = heights_over(&piece.solid, &outline, [top, self.lid])?;

@@ -141,7 +141,7 @@ impl About<'_> {
         match self.slides() {
             Some(slides) => findings.push(slides),
             None => {
-                findings.extend([0, 1].into_iter().find_map(|axis| self.held_by_tips(axis)));
+                findings.extend(self.held_by_tips());
                 findings.extend(self.at_the_edge());
                 findings.extend(self.can_leave());
             }
@@ -204,7 +204,10 @@ impl About<'_> {
     fn why_loose(&self, axis: usize) -> Clause {
         let where_ = Box::new(pair(axis));
         let Some([_, below]) = self.item.below else {
-            return Clause::NothingBeside { pair: where_ };
+            return match self.item.beside[axis] {
+                Beside::Fences(_) => Clause::FencesMiss { pair: where_ },
+                _ => Clause::NothingBeside { pair: where_ },
+            };
         };
         let top = Box::new(if self.item.item.tapers() {
             Clause::StraightPart
@@ -213,7 +216,7 @@ impl About<'_> {
         });
         match self.item.beside[axis] {
             Beside::Flaps(depth) => {
-                let gap = below - (self.tray.caliper / 2.0 + self.tray.hinge) - depth;
+                let gap = below - self.item.hinge - depth;
                 if gap > 0.0 {
                     return Clause::FlapsStopAbove {
                         pair: where_,
@@ -237,9 +240,10 @@ impl About<'_> {
         let pads = self.item.pads;
         let named = pads.and_then(|pads| pads.named);
         ways.extend(named.map(|pad| vec![self.pad_of(pad)]));
-        if self.item.below.is_some()
-            && self.item.item.cut.unwrap_or(self.job.slot.cut) != Cut::Cross
-        {
+        let item = &self.item.item;
+        // Finger notches need an open cut.
+        let may_be_crossed = item.finger.is_none() && self.job.cut_of(item) != Cut::Cross;
+        if self.item.below.is_some() && may_be_crossed {
             ways.push(vec![self.change("cut", "\"cross\"".to_owned())]);
         }
         if ways.is_empty() {
@@ -268,30 +272,48 @@ impl About<'_> {
         }
     }
 
-    /// Little of the flaps stands beside the item.
-    fn held_by_tips(&self, axis: usize) -> Option<Finding> {
+    /// Little of the flaps reaches down beside the item: where most is missing, and the other pair as well.
+    fn held_by_tips(&self) -> Option<Finding> {
+        let mut tips: Vec<(usize, f64, f64)> = [0, 1]
+            .into_iter()
+            .filter_map(|axis| self.tips(axis))
+            .collect();
+        tips.sort_by(|one, other| (one.1 - one.2).total_cmp(&(other.1 - other.2)));
+        let (&(axis, bears, enough), others) = tips.split_first()?;
+        let found = BuiltIn::ItemHeldByTips {
+            pair: pair(axis),
+            also: others.first().map(|&(axis, bears, _)| Clause::TipsToo {
+                height: Mm(bears),
+                pair: Box::new(pair(axis)),
+            }),
+        };
+        Some(self.with_pad(self.found(found).measured(bears, enough)))
+    }
+
+    /// How much of a pair of flaps stands beside the item, and how much would be enough, where it is less. Flaps that reach
+    /// far below the top of a thin item hold it with all its height.
+    fn tips(&self, axis: usize) -> Option<(usize, f64, f64)> {
         let Beside::Flaps(depth) = self.item.beside[axis] else {
             return None;
         };
+        let [_, below] = self.item.below?;
         let (hold, enough) = (&self.item.holds[axis], enough_of_a_flap(depth));
-        let by_tips =
-            hold.by == Holder::Flaps && hold.bears < enough - TOUCH_MM && !self.is_flush();
-        by_tips.then(|| {
-            let tips = BuiltIn::ItemHeldByTips { pair: pair(axis) };
-            self.with_pad(self.found(tips).measured(hold.bears, enough))
-        })
-    }
-
-    /// Whether the item reaches up to the top of the panel around it, so that a thin one is held with all its height.
-    fn is_flush(&self) -> bool {
-        self.item.below.is_some_and(|[_, below]| below <= TOUCH_MM)
+        let reaches = self.item.hinge + depth - below.max(self.item.hinge);
+        let by_tips = hold.by == Holder::Flaps && reaches < enough - TOUCH_MM;
+        by_tips.then_some((axis, hold.bears, enough))
     }
 
     fn at_the_edge(&self) -> Option<Finding> {
         let [_, below] = self.item.below?;
         let bare = self.item.holds.iter().any(|hold| hold.by == Holder::Edge);
-        (bare && below > TOUCH_MM)
-            .then(|| self.with_pad(self.found(BuiltIn::ItemAtTheEdge).measured(below, 0.0)))
+        (bare && below > TOUCH_MM).then(|| {
+            let part = match self.item.item.tapers() {
+                true => Clause::TheStraightPart,
+                false => Clause::TheTop,
+            };
+            let found = self.found(BuiltIn::ItemAtTheEdge { part });
+            self.with_pad(found.measured(below, 0.0))
+        })
     }
 
     fn with_pad(&self, finding: Finding) -> Finding {

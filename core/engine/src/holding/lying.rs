@@ -11,6 +11,10 @@ use crate::job::{Item, ItemId, ItemShape, Job};
 use crate::tray::{Opening, OpeningCut, OpeningId, PanelId, Tray, clear, oval_in};
 use crate::values::{Rect, lies_along};
 
+/// How much further than its play an item may slide and still be held.
+// Source: a choice of this project: a fifth of what a ruler shows.
+const MORE_THAN_PLAY_MM: f64 = 0.1;
+
 /// How much the normal of a level panel may lean; a panel that is not level leans by degrees.
 // Derived: the rounding of a pose.
 const LEVEL: f64 = 1e-9;
@@ -46,6 +50,8 @@ pub(super) struct Lying {
     /// What the opening leaves it along the box and across it, and what its curve enters finger notches.
     pub(super) play: [f64; 2],
     pub(super) notches: [f64; 2],
+    /// How far the creases of flaps lie below the top of their panel.
+    pub(super) hinge: f64,
 }
 
 /// What stands on two opposite edges of an opening.
@@ -97,9 +103,15 @@ impl Lying {
                 clear.width - item.width.mm(),
             ]),
             notches: in_the_box(notches(opening, &item)),
+            hinge: tray.caliper / 2.0 + tray.hinge,
             plan,
             item,
         })
+    }
+
+    /// How far it may slide along an axis and still be held.
+    pub(super) fn allowed(&self, axis: usize) -> f64 {
+        self.play[axis] + self.notches[axis] + MORE_THAN_PLAY_MM
     }
 
     /// The height of its underside.
@@ -183,26 +195,33 @@ fn beside(standing: &Standing, tray: &Tray, id: OpeningId, pair: [usize; 2]) -> 
 }
 
 /// How far a curved item enters the finger notches of its opening, on both sides together, along the panel's axes.
-// Derived: a curve of radius r goes r - √(r² - (w/2)²) into a gap of width w in a straight edge, and less into one in a
-// hollow edge; at the ends of its axes the radius of an ellipse is the square of one half axis by the other.
+// Derived: where a notch of width w opens a curve of radius R, a curve of radius r < R inside it goes r - √(r² - (w/2)²) in,
+// less what the opening itself curves away, R - √(R² - (w/2)²); at the ends of its axes the radius of an ellipse is the
+// square of one half axis by the other. The edge of a rectangle does not curve away.
 fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
-    let Some(finger) = opening
-        .form
-        .finger
-        .filter(|_| item.shape != ItemShape::Rectangle)
-    else {
+    let curved = item.shape != ItemShape::Rectangle;
+    let Some(finger) = opening.form.finger.filter(|_| curved) else {
         return [0.0, 0.0];
     };
-    let [length, width] = [item.length.mm(), item.width.mm()];
     let enters = |beside: f64, towards: f64| {
         let radius = (beside / 2.0) * (beside / 2.0) / (towards / 2.0);
         let half = (finger / 2.0).min(radius);
-        2.0 * (radius - (radius * radius - half * half).sqrt())
+        radius - (radius * radius - half * half).sqrt()
     };
-    if lies_along(opening.rect.length, opening.rect.width) {
-        [0.0, enters(length, width)]
+    let rect = &opening.rect;
+    let more = |[beside, towards]: [f64; 2], [wide, long]: [f64; 2]| {
+        let edge = if opening.form.curved {
+            enters(wide, long)
+        } else {
+            0.0
+        };
+        2.0 * (enters(beside, towards) - edge).max(0.0)
+    };
+    let [length, width] = [item.length.mm(), item.width.mm()];
+    if lies_along(rect.length, rect.width) {
+        [0.0, more([length, width], [rect.length, rect.width])]
     } else {
-        [enters(width, length), 0.0]
+        [more([width, length], [rect.width, rect.length]), 0.0]
     }
 }
 

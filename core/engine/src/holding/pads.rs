@@ -78,12 +78,12 @@ impl Pads {
 
 /// A length rounded up to whole steps, whatever the noise of arithmetic.
 fn up(length: f64, step: f64) -> f64 {
-    (length / step - 1e-6).ceil() * step
+    (length / step - 1e-6).ceil() * step + 0.0
 }
 
 /// A length rounded down to whole steps.
 fn down(length: f64, step: f64) -> f64 {
-    (length / step + 1e-6).floor() * step
+    (length / step + 1e-6).floor() * step + 0.0
 }
 
 /// The steps in which pads are told, the coarser first, in mm.

@@ -54,6 +54,14 @@ impl Plan {
         }
     }
 
+    /// From where to where it reaches along the box, and across it.
+    pub(super) fn extent(&self) -> [[f64; 2]; 2] {
+        [
+            self.reach(Vector::new(1.0, 0.0)),
+            self.reach(Vector::new(0.0, 1.0)),
+        ]
+    }
+
     /// Corners of a polygon within the outline: its own, or those of a circle's chords.
     pub(super) fn corners(&self) -> Vec<Point> {
         match self {

@@ -77,7 +77,7 @@ impl Standing {
         }
     }
 
-    /// The pieces that reach into a layer, but for those of some panels.
+    /// The pieces that reach into a layer.
     pub(super) fn between(&self, [low, high]: [f64; 2]) -> impl Iterator<Item = &Piece> {
         self.pieces
             .iter()
@@ -86,6 +86,15 @@ impl Standing {
 }
 
 impl Piece {
+    /// Whether it reaches over a rectangle of the plan.
+    pub(super) fn lies_over(&self, rectangle: [[f64; 2]; 2]) -> bool {
+        let overlaps = |axis: usize| {
+            let [least, most] = rectangle[axis];
+            self.most[axis] > least && self.least[axis] < most
+        };
+        overlaps(0) && overlaps(1)
+    }
+
     fn of(panel: PanelId, solid: ConvexSolid) -> Piece {
         let (mut least, mut most) = ([f64::INFINITY; 3], [f64::NEG_INFINITY; 3]);
         for corner in &solid.corners {

@@ -5,7 +5,7 @@
 
 use traywright_document::{Point, Vector};
 
-use super::plan::{Plan, reach};
+use super::plan::Plan;
 use super::section::{heights_over, seen_from_above};
 use super::standing::{Piece, Standing};
 use crate::tray::PanelId;
@@ -64,33 +64,46 @@ impl Push {
         aside: impl Fn(PanelId) -> bool,
     ) -> Way {
         let way = self.way();
-        let ([least, most], [back, front]) = (plan.reach(way.left()), plan.reach(way));
-        let ahead = |polygon: &[Point]| {
-            let ([low, high], [_, end]) = (reach(polygon, way.left()), reach(polygon, way));
-            low < most && high > least && end > back
-        };
-        let met = standing.between(heights).filter_map(|piece| {
-            let polygon = seen_from_above(&piece.solid, heights)?;
-            let may_be_met = !aside(piece.panel) && ahead(&polygon);
-            let far = may_be_met.then(|| plan.way_until(&polygon, way))??;
-            Some((far, piece))
-        });
-        let met: Vec<_> = met.collect();
+        let front = plan.reach(way)[1];
         let wall = standing.walls[self.axis][usize::from(self.sense > 0.0)] * self.sense - front;
-        let far = met
-            .iter()
-            .map(|(far, _)| *far)
-            .fold(wall.max(0.0), f64::min);
-        let together = met.into_iter().filter(|(way, _)| *way <= far + TOGETHER_MM);
+        let corridor = self.corridor(plan);
+        let met = standing.between(heights).filter_map(|piece| {
+            if aside(piece.panel) || !piece.lies_over(corridor) {
+                return None;
+            }
+            let polygon = seen_from_above(&piece.solid, heights)?;
+            Some((plan.way_until(&polygon, way)?, piece))
+        });
+        let met: Vec<(f64, &Piece)> = met.collect();
+        let nearest = met.iter().min_by(|one, other| one.0.total_cmp(&other.0));
+        let far = nearest.map_or(wall, |(far, _)| far.min(wall)).max(0.0);
+        let together = met.iter().filter(|(way, _)| *way <= far + TOGETHER_MM);
         let there = plan.moved(way * (far + TOGETHER_MM)).corners();
-        let stop = strongest(together.map(|(_, piece)| piece), &there, heights);
-        Way {
-            far,
-            stop: stop.unwrap_or(Stop {
+        let strongest = strongest(together.map(|(_, piece)| *piece), &there, heights);
+        let stop = strongest.unwrap_or_else(|| match nearest {
+            // A touch too slight to be measured bears nothing.
+            Some((way, piece)) if *way < wall => Stop {
+                panel: Some(piece.panel),
+                heights: [heights[0]; 2],
+            },
+            _ => Stop {
                 panel: None,
                 heights,
-            }),
+            },
+        });
+        Way { far, stop }
+    }
+
+    /// The rectangle of the plan through which an outline is pushed.
+    fn corridor(self, plan: &Plan) -> [[f64; 2]; 2] {
+        let mut corridor = plan.extent();
+        let [least, most] = &mut corridor[self.axis];
+        if self.sense > 0.0 {
+            *most = f64::INFINITY;
+        } else {
+            *least = f64::NEG_INFINITY;
         }
+        corridor
     }
 }
 

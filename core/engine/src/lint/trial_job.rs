@@ -194,7 +194,10 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
     ];
     others.iter().any(|job| match check(style, job) {
         Ok(_) => true,
-        Err(Refusal::Tray(report)) => !report.findings.iter().any(slides),
+        // A tray that fails earlier tells nothing of its items.
+        Err(Refusal::Tray(report)) => {
+            report.has_pushed_items() && !report.findings.iter().any(slides)
+        }
         Err(_) => false,
     })
 }

@@ -87,8 +87,13 @@ impl FoldOrder {
             part.sort_by_key(place);
             actions.extend(part);
         }
-        for action in &mut actions {
-            if let Some(at) = place(action) {
+        let names = |action: &Action| match &action.kind {
+            ActionKind::Fold(panels) => panels.clone(),
+            _ => Vec::new(),
+        };
+        for (action, before) in actions.iter_mut().zip(&self.actions) {
+            // What keeps its place in the order keeps its reason.
+            if let Some(at) = place(action).filter(|_| names(action) != names(before)) {
                 action.why = arranging.reason(folding, &own, at);
             }
         }

@@ -173,13 +173,18 @@ impl<'a> Search<'a> {
         found.any(|found| found.leaves == 0 && within(found))
     }
 
-    /// Keeps a set that helps: fewer errors, or fewer warnings where there is no error.
+    /// Keeps a set that helps: fewer errors, none of which hides others, or fewer warnings where there is no error.
     fn note(&mut self, changes: &[Change], outcome: &Outcome) {
-        let (errors, _) = outcome.weight();
-        if outcome.weight() < self.start.weight() && errors <= self.start.errors.len() {
+        let (now, before) = (outcome.errors.len(), self.start.errors.len());
+        let hides = self.start.is_complete && !outcome.is_complete;
+        let helps = match before {
+            0 => now == 0 && outcome.warnings.len() < self.start.warnings.len(),
+            before => now < before && !hides,
+        };
+        if helps {
             self.found.push(Found {
                 changes: changes.to_vec(),
-                leaves: errors,
+                leaves: now,
                 warnings: outcome
                     .warnings
                     .iter()
@@ -253,7 +258,10 @@ impl<'a> Search<'a> {
 impl Search<'_> {
     /// What the first error with a limit is short of it.
     fn short(&self) -> Option<f64> {
-        let mut errors = self.start.errors.iter();
+        // What blocks a fold is told in degrees.
+        let in_mm =
+            |found: &&Finding| !matches!(found.built_in(), Some(BuiltIn::NoSwingRoom { .. }));
+        let mut errors = self.start.errors.iter().filter(in_mm);
         errors.find_map(|found| Some((found.value? - found.limit?).abs()))
     }
 }
@@ -316,7 +324,8 @@ fn shared(changes: Vec<Change>, job: &Job) -> Vec<Change> {
         return changes;
     };
     let alike = cuts.iter().all(|change| change.to == first.to);
-    if cuts.len() < kinds || !alike || job.items.iter().any(|item| item.cut.is_some()) {
+    let own = job.slot.finger.is_some() || job.items.iter().any(|item| item.cut.is_some());
+    if cuts.len() < kinds || !alike || own {
         return changes;
     }
     let slot = Change {

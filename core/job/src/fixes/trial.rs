@@ -5,6 +5,7 @@ use std::cell::Cell;
 use traywright_engine::finding::{Change, Finding};
 use traywright_engine::{Level, Refusal, Report, Style, make};
 
+use crate::checked_job::CheckedJob;
 use crate::job_file::{changed, read};
 use crate::library::Boards;
 
@@ -26,6 +27,8 @@ pub(super) struct Trial<'a> {
 pub(super) struct Outcome {
     pub(super) errors: Vec<Finding>,
     pub(super) warnings: Vec<Finding>,
+    /// Whether the last stage that finds errors was reached: what fails before it hides what that would find.
+    pub(super) is_complete: bool,
 }
 
 impl Outcome {
@@ -40,6 +43,7 @@ impl Outcome {
         Outcome {
             errors: of(Level::Error),
             warnings: of(Level::Warning),
+            is_complete: report.has_pushed_items(),
         }
     }
 
@@ -56,22 +60,17 @@ impl Outcome {
         }
     }
 
-    /// How much is wrong: errors, then warnings.
-    pub(super) fn weight(&self) -> (usize, usize) {
-        (self.errors.len(), self.warnings.len())
+    /// How much is wrong: what is hidden, then errors, then warnings.
+    pub(super) fn weight(&self) -> (bool, usize, usize) {
+        (!self.is_complete, self.errors.len(), self.warnings.len())
     }
 }
 
 impl<'a> Trial<'a> {
-    pub(super) fn new(
-        path: &'a str,
-        text: &'a str,
-        style: &'a Style,
-        boards: &'a Boards,
-    ) -> Trial<'a> {
+    pub(super) fn new(checked: &'a CheckedJob, style: &'a Style, boards: &'a Boards) -> Trial<'a> {
         Trial {
-            path,
-            text,
+            path: &checked.path,
+            text: &checked.text,
             style,
             boards,
             left: Cell::new(0),

@@ -40,6 +40,8 @@ fn changed_once(mut text: String, change: &Change) -> Option<String> {
                 }
             }
         }
+        // A job has no line for an item that it does not name.
+        None if change.item.is_some() => return None,
         None => {
             if !text.ends_with('\n') {
                 text.push('\n');
