@@ -91,10 +91,6 @@ impl CheckedJob {
             self.fixes.iter().any(within)
         };
         let ways: Vec<_> = fix.ways.iter().filter(|way| helps(way)).cloned().collect();
-        // What a note proposes is a choice, and mends nothing.
-        if finding.level == Level::Note {
-            return Some(fix.message(self.job.unit));
-        }
         let fails = ways.is_empty() && !fix.ways.is_empty();
         // The range of pads belongs to a pad.
         let has_pad = ways.iter().flatten().any(|change| change.key == "pad");

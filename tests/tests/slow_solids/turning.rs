@@ -82,10 +82,15 @@ impl Blocked {
     }
 }
 
-/// What the engine makes of an order for a job that can be folded in the style's own.
+/// What the engine makes of an order for a job that can be folded in the style's own: it tells why it takes another.
 fn judged(job: &Job, lines: &[Line]) -> Option<Blocked> {
     match make(&style_with(lines), job) {
-        Ok(_) => None,
+        Ok(tray) => {
+            let mut findings = tray.report().findings.iter();
+            findings
+                .find(|found| found.code() == "other-order")
+                .map(Blocked::of)
+        }
         Err(Refusal::Tray(report)) => {
             let errors: Vec<&Finding> = report
                 .findings
@@ -93,7 +98,7 @@ fn judged(job: &Job, lines: &[Line]) -> Option<Blocked> {
                 .filter(|found| found.level == Level::Error)
                 .collect();
             assert_eq!(errors.len(), 1, "{errors:#?}");
-            assert_eq!(errors[0].code(), "step-blocked", "{errors:#?}");
+            assert_eq!(errors[0].code(), "no-swing-room", "{errors:#?}");
             Some(Blocked::of(errors[0]))
         }
         Err(fault) => panic!("{fault:#?}"),

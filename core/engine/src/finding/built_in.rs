@@ -242,8 +242,8 @@ findings! {
         "folded, {place} and {other} would be {depth} deep inside each other";
     NoFoldingOrder = "step-blocked", Error, Either(Folding),
         "no order of folds leads to this tray: in each, one panel runs into another";
-    OtherOrder { meets: Clause, reason: Option<Clause> } = "other-order", Note, Either(Folding),
-        "in the order of the style {place} cannot be folded: {meets}{reason}. So the folds come in another order, in which each was turned";
+    OtherOrder { step: usize, meets: Clause, reason: Option<Clause> } = "other-order", Note, Either(Folding),
+        "step {step} of the style cannot be done: {place} cannot be folded, {meets}{reason}. So the folds come in another order, in which each was turned";
     NoSwingRoom { meets: Clause } = "no-swing-room", Error, Either(Folding),
         "{place} cannot be folded: {meets}";
     WallNotHeld = "wall-not-held", Warning, Job,

@@ -38,21 +38,27 @@ pub(super) fn judge(
 fn other_order(folding: Folding, order: &FoldOrder, collision: &Collision) -> Finding {
     let (place, meets) = meets(folding, collision);
     let found = BuiltIn::OtherOrder {
+        step: collision.action + 1,
         meets,
         reason: reason(order, collision),
     };
-    Finding::new(found, place)
+    let found = Finding::new(found, place);
+    found.measured(collision.angle_deg, whole_angle(folding, collision))
 }
 
 /// What is in the way of a fold, where no order is found in which the tray can be folded.
 fn blocked(folding: Folding, collision: &Collision) -> Finding {
-    let hanging = folding.tray.panels[collision.panel].hanging.as_ref();
-    let whole = hanging.map_or(0.0, |hanging| hanging.fold_deg.abs());
     let (place, meets) = meets(folding, collision);
     let found = Finding::new(BuiltIn::NoSwingRoom { meets }, place);
     found
-        .measured(collision.angle_deg, whole)
+        .measured(collision.angle_deg, whole_angle(folding, collision))
         .with_fix(Advice::LongerBoxOrLowerTray)
+}
+
+/// The angle of the finished fold.
+fn whole_angle(folding: Folding, collision: &Collision) -> f64 {
+    let hanging = folding.tray.panels[collision.panel].hanging.as_ref();
+    hanging.map_or(0.0, |hanging| hanging.fold_deg.abs())
 }
 
 /// The panel that runs into another one, and when.

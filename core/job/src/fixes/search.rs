@@ -170,7 +170,7 @@ impl<'a> Search<'a> {
     fn contains_a_fix(&self, changes: &[Change]) -> bool {
         let within = |found: &Found| found.changes.iter().all(|change| changes.contains(change));
         let mut found = self.found.iter();
-        found.any(|found| found.leaves == 0 && within(found))
+        found.any(|found| found.leaves == 0 && found.warnings == 0 && within(found))
     }
 
     /// Keeps a set that helps: fewer errors, none of which hides others, or fewer warnings where there is no error.

@@ -12,9 +12,12 @@ use super::sentence::paragraph;
 pub fn to_cut(job: &Job) -> String {
     let kinds = job.items.chunk_by(|_, next| next.number > 1);
     let padded = kinds.filter(|kind| kind[0].pad.mm() > 0.0);
-    padded
-        .map(|kind| paragraph("", &line(job, &kind[0], kind.len())))
-        .collect()
+    let lines = padded.map(|kind| paragraph("", &line(job, &kind[0], kind.len())));
+    let lines: String = lines.collect();
+    match lines.is_empty() {
+        true => lines,
+        false => lines + "Stick each pad to what it lies on, so that it stays under its item.\n",
+    }
 }
 
 fn line(job: &Job, item: &Item, count: usize) -> String {
@@ -52,7 +55,8 @@ mod tests {
         assert_eq!(
             to_cut(&job),
             "Cut a pad for clock: 104 × 90 mm, 8 mm thick.\n\
-             Cut 3 pads for lens: round, 20 mm across, 2.5 mm thick.\n"
+             Cut 3 pads for lens: round, 20 mm across, 2.5 mm thick.\n\
+             Stick each pad to what it lies on, so that it stays under its item.\n"
         );
     }
 }
