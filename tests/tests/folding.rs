@@ -101,6 +101,20 @@ fn an_order_is_worked_out_where_the_style_has_none() {
     assert!(why.contains("end") && why.contains("no way in"), "{why}");
 }
 
+/// Each tab comes in before its end wall in the order that was taken.
+fn takes_tabs_before_ends(tray: &CheckedTray) {
+    let document = tray.finish().document();
+    let names = document.steps.iter().filter_map(|step| match &step.action {
+        traywright_document::Action::Fold(moves) => {
+            Some(document.panels[moves[0].panel].name.as_str())
+        }
+        _ => None,
+    });
+    let order: Vec<&str> = names.collect();
+    let at = |name: &str| order.iter().position(|folded| *folded == name);
+    assert!(at("tab-south-west") < at("end-west"), "{order:?}");
+}
+
 #[test]
 fn a_wrong_order_is_told_with_its_step_both_panels_and_the_angle_and_another_is_taken() {
     // Source: core/GEOMETRY.md, "Single-slot: the order of folds": a tab comes in before its end wall; a roll-over
@@ -147,17 +161,7 @@ fn a_wrong_order_is_told_with_its_step_both_panels_and_the_angle_and_another_is_
             false => format!("{angle:.0}°"),
         };
         assert!(message.contains(&told), "{found:#?}");
-        // Each tab comes in before its end wall in the order that was taken.
-        let document = tray.finish().document();
-        let names = document.steps.iter().filter_map(|step| match &step.action {
-            traywright_document::Action::Fold(moves) => {
-                Some(document.panels[moves[0].panel].name.as_str())
-            }
-            _ => None,
-        });
-        let order: Vec<&str> = names.collect();
-        let at = |name: &str| order.iter().position(|folded| *folded == name);
-        assert!(at("tab-south-west") < at("end-west"), "{order:?}");
+        takes_tabs_before_ends(&tray);
     }
 }
 

@@ -7,6 +7,7 @@
 mod in_the_way;
 mod judge;
 mod lying;
+mod measures;
 mod pads;
 mod plan;
 mod section;
@@ -125,7 +126,7 @@ impl Held {
             .map(|lying| HeldItem::of(&standing, &ordered, lying));
         let items: Vec<HeldItem> = items.collect();
         let findings = judge::findings(&ordered.folded, &items, in_the_way);
-        let measures = judge::measures(&items);
+        let measures = measures::of_items(&items);
         Judged {
             stage: Held { ordered, items },
             findings,

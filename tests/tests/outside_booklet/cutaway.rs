@@ -26,7 +26,7 @@ const TRAYS: [(&str, &str, &str, &str); 3] = [
 /// The figures of the report.
 fn measures(name: &str) -> Value {
     let job = format!("designs/jobs/{name}.kdl");
-    let told = run(&repository(), &["check", &job, "--format", "json"]);
+    let told = run(repository(), &["check", &job, "--format", "json"]);
     let told: Value = serde_json::from_str(&told.stdout).expect("the report is JSON");
     told["measures"].clone()
 }

@@ -1,6 +1,6 @@
 //! What is said of the items in the standing tray.
 //!
-//! Given how each item is held; gives findings and measures. Repeats of one item are told once, by the worst of them.
+//! **Input:** how each item is held. **Output:** findings. Repeats of one item are told once, by the worst of them.
 
 use super::in_the_way::{How, InTheWay};
 use super::pads::{SUNK_MM, enough_of_a_flap};
@@ -9,7 +9,6 @@ use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Level, Mm, P
 use crate::folded::{Folded, clearances};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Cut, ItemId, Job};
-use crate::measure::{ItemMeasure, Measure, Measured};
 use crate::tray::{Drawn, OpeningCut, Tray};
 
 /// How much height has to stay beside what stops an item when it lies at the lid.
@@ -375,47 +374,4 @@ fn pair(axis: usize) -> Clause {
     } else {
         Clause::Sides
     }
-}
-
-/// The measures of all items.
-pub(super) fn measures(items: &[HeldItem]) -> Vec<Measure> {
-    items.iter().flat_map(of_item).collect()
-}
-
-fn of_item(held: &HeldItem) -> Vec<Measure> {
-    let [along, across] = &held.holds;
-    let flaps = |axis: usize| match held.beside[axis] {
-        Beside::Flaps(depth) => Some(depth),
-        Beside::Bare => held.below.map(|_| 0.0),
-        Beside::Fences(_) => None,
-    };
-    let bears = |hold: &Hold| {
-        if hold.is_within_play() {
-            hold.bears
-        } else {
-            0.0
-        }
-    };
-    let told = [
-        (ItemMeasure::BelowDeck, held.below.map(|[below, _]| below)),
-        (ItemMeasure::Pad, Some(held.item.pad.mm())),
-        (ItemMeasure::Rise, Some(held.rise)),
-        (ItemMeasure::TravelLength, Some(along.travel)),
-        (ItemMeasure::TravelWidth, Some(across.travel)),
-        (ItemMeasure::BearsLength, Some(bears(along))),
-        (ItemMeasure::BearsWidth, Some(bears(across))),
-        (ItemMeasure::FlapEnds, flaps(0)),
-        (ItemMeasure::FlapSides, flaps(1)),
-    ];
-    let measure = |(measure, value): (ItemMeasure, Option<f64>)| {
-        Some(Measure {
-            of: Measured::Item {
-                measure,
-                item: held.id.index(),
-                name: held.item.name.clone(),
-            },
-            value: value?,
-        })
-    };
-    told.into_iter().filter_map(measure).collect()
 }
