@@ -5,12 +5,23 @@
 
 use std::collections::BTreeMap;
 
+use traywright_engine::CheckedTray;
 use traywright_engine::job::{Cut, Job};
 
 /// Card that stays between an opening and what stands behind an edge; what a flap's tip stays above the floor.
 // Source: core/GEOMETRY.md, "Letters".
 const EDGE_WEB: f64 = 3.0;
 const FLOOR_AIR: f64 = 0.5;
+
+/// Findings of which these formulas know nothing: how sure a clearance is follows from tolerances, and whether another
+/// order of folds is taken from turning each.
+pub(crate) const UNKNOWN: [&str; 2] = ["fit-uncertain", "other-order"];
+
+/// Whether the folds of a tray come in another order than its style says.
+pub(crate) fn in_another_order(tray: &CheckedTray) -> bool {
+    let mut findings = tray.report().findings.iter();
+    findings.any(|finding| finding.code() == "other-order")
+}
 
 /// Sizes of one tray, under the letters of core/GEOMETRY.md.
 pub(crate) struct Sizes {

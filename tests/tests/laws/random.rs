@@ -6,7 +6,7 @@ use std::thread;
 use traywright_engine::{CheckedTray, Finding, Job, Level, Refusal, Style, make};
 use traywright_tests::jobs::{drawn, style};
 
-use super::formulas::{self, Margins};
+use super::formulas::{self, Margins, UNKNOWN, in_another_order};
 use traywright_tests::union::{self, Agreement};
 
 /// A margin so small that the engine's tolerances may decide otherwise.
@@ -81,7 +81,9 @@ fn judge_many(style: &Style, seed: u64, wanted: usize) -> Tally {
         match make(style, &job) {
             Ok(tray) => {
                 tally.made += 1;
-                assert!(near_tie || failing(&job).is_empty(), "made: {job:#?}");
+                let mut failing = failing(&job);
+                failing.retain(|code| *code != "no-swing-room" || !in_another_order(&tray));
+                assert!(near_tie || failing.is_empty(), "made: {job:#?}");
                 let worst = judge_made(&job, &tray);
                 tally.worst_figure = tally.worst_figure.max(worst);
                 tally.worst = tally.worst.worse(union::check(&tray.finish().document()));
@@ -204,9 +206,8 @@ fn judge_made(job: &Job, tray: &CheckedTray) -> f64 {
         let remarked = margins.into_iter().filter(|(_, margin)| *margin < 0.0);
         let expected: Vec<&str> = remarked.map(|(code, _)| code).collect();
         let findings = tray.report().findings.iter();
-        // How sure a clearance is follows from tolerances, of which these formulas know nothing.
         let codes = findings.map(Finding::code);
-        let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-uncertain").collect();
+        let mut codes: Vec<&str> = codes.filter(|code| !UNKNOWN.contains(code)).collect();
         codes.sort_unstable();
         assert_eq!(codes, expected, "{job:#?}");
     }

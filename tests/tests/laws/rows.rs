@@ -10,7 +10,7 @@ use traywright_tests::jobs::{drawn_with_items, style};
 use traywright_tests::union;
 
 use super::arrangement::{self, WEB};
-use super::formulas::{self, Margins};
+use super::formulas::{self, Margins, UNKNOWN, in_another_order};
 
 /// A margin so small that the engine's tolerances may decide otherwise.
 // Source: core/CONTRACT.md, "Trade figures".
@@ -93,7 +93,9 @@ fn judge_many(style: &Style, seed: u64, wanted: usize) -> Tally {
             Ok(tray) => {
                 tally.made += 1;
                 let document = tray.finish().document();
-                assert!(near_tie || expected(&job).is_empty(), "made: {job:#?}");
+                let mut failing = expected(&job);
+                failing.retain(|code| *code != "no-swing-room" || !in_another_order(&tray));
+                assert!(near_tie || failing.is_empty(), "made: {job:#?}");
                 judge_made(&job, &document, &tray.report().findings, &mut tally);
                 union::check(&document);
             }
@@ -282,9 +284,8 @@ fn judge_remarks(job: &Job, findings: &[Finding], packed: bool) {
         expected.push("openings-packed");
     }
     expected.sort_unstable();
-    // How sure a clearance is follows from tolerances, of which these formulas know nothing.
     let codes = findings.iter().map(|finding| finding.code());
-    let mut codes: Vec<&str> = codes.filter(|code| *code != "fit-uncertain").collect();
+    let mut codes: Vec<&str> = codes.filter(|code| !UNKNOWN.contains(code)).collect();
     codes.sort_unstable();
     assert_eq!(codes, expected, "{job:#?}");
 }

@@ -6,7 +6,7 @@ use traywright_engine::{CheckedTray, Refusal, Style, make};
 use traywright_tests::jobs::{drawn, job, level, style};
 use traywright_tests::union;
 
-use super::formulas;
+use super::formulas::{self, in_another_order};
 
 const SINGLE_SLOT: &str = "designs/styles/single-slot.ron";
 
@@ -277,7 +277,11 @@ fn an_inner_end_has_room_to_swing_where_the_formula_says_so() {
             }
             judged[side] += 1;
             match make(&single_slot, &job) {
-                Ok(_) => assert_eq!(side, 0, "made: {errors:#?} {job:#?}"),
+                // What is blocked in the style's own order may be folded in another, and then that is told.
+                Ok(tray) => assert!(
+                    side == 0 || in_another_order(&tray),
+                    "made: {errors:#?} {job:#?}"
+                ),
                 Err(Refusal::Tray(report)) => {
                     assert_eq!(side, 1, "{report:#?} {errors:#?} {job:#?}");
                     // Or blocked in this order alone, where the roll-over could be folded before it is turned in.
