@@ -175,11 +175,11 @@ findings! {
     ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,
         "upside down {place} drops {rise} to the lid, and nothing is beside it there";
     FlapInTheWay { panel: String, depth: Mm } = "item-does-not-enter", Error, Style(Holding),
-        "{panel} leans {depth} into the place of {place}";
+        "the panel {panel} leans {depth} into the place of {place}";
     ItemInTheWay { panel: String, depth: Mm } = "item-in-the-way", Error, Style(Holding),
-        "{panel} stands {depth} inside the place of {place}";
+        "the panel {panel} stands {depth} inside the place of {place}";
     ItemBlocked { panel: String, depth: Mm } = "item-blocked", Error, Style(Holding),
-        "{panel} closes the way in of {place}: it stands {depth} into it";
+        "the panel {panel} closes the way in of {place}: it stands {depth} into it";
     ItemWithoutPlace = "item-without-place", Error, Style(Holding),
         "this style has no place for {place}";
     TrayCanLift = "tray-can-lift", Warning, Job,
