@@ -13,6 +13,7 @@ use crate::geometry::TOUCH_MM;
 use crate::ids::Id;
 use crate::job::{Cut, Job, Length, Unit};
 use crate::lint::parameters::BOXES_MM;
+use crate::measure::{ItemMeasure, Measured};
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::{FallbackId, OpeningEntry, OpeningEntryId, PanelEntryId, TongueId};
@@ -188,6 +189,7 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
     crossed.slot.cut = Cut::Cross;
     let slides = |finding: &Finding| matches!(finding.built_in(), Some(BuiltIn::ItemSlides { .. }));
     let others = [
+        level_with_the_deck(style, job),
         without_pads(job.clone()),
         crossed.clone(),
         without_pads(crossed),
@@ -200,6 +202,26 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
         }
         Err(_) => false,
     })
+}
+
+/// The job with pads that bring each item level with the deck of the tray that was made.
+fn level_with_the_deck(style: &Style, job: &Job) -> Job {
+    let mut job = job.clone();
+    let Err(Refusal::Tray(report)) = check(style, &job) else {
+        return job;
+    };
+    for measure in &report.measures {
+        if let Measured::Item {
+            measure: ItemMeasure::BelowDeck,
+            item,
+            ..
+        } = measure.of
+        {
+            let pad = job.items[item].pad.mm() + measure.value;
+            job.items[item].pad = Length::known(pad.max(0.0));
+        }
+    }
+    job
 }
 
 fn of_formula(style: &Style, mut faults: Vec<SourceError>) -> StyleError {
