@@ -289,16 +289,16 @@ impl About<'_> {
         Some(self.with_pad(self.found(found).measured(bears, enough)))
     }
 
-    /// How much of a pair of flaps stands beside the item, and how much would be enough, where it is less. Flaps that reach
-    /// far below the top of a thin item hold it with all its height.
+    /// How much of a pair of flaps stands beside the item, and how much would be enough, where it is less. An item that is
+    /// level with the deck is held at the crease, with all its height.
     fn tips(&self, axis: usize) -> Option<(usize, f64, f64)> {
         let Beside::Flaps(depth) = self.item.beside[axis] else {
             return None;
         };
         let [_, below] = self.item.below?;
         let (hold, enough) = (&self.item.holds[axis], enough_of_a_flap(depth));
-        let reaches = self.item.hinge + depth - below.max(self.item.hinge);
-        let by_tips = hold.by == Holder::Flaps && reaches < enough - TOUCH_MM;
+        let by_tips =
+            hold.by == Holder::Flaps && hold.bears < enough - TOUCH_MM && below > TOUCH_MM;
         by_tips.then_some((axis, hold.bears, enough))
     }
 

@@ -195,9 +195,9 @@ fn beside(standing: &Standing, tray: &Tray, id: OpeningId, pair: [usize; 2]) -> 
 }
 
 /// How far a curved item enters the finger notches of its opening, on both sides together, along the panel's axes.
-// Derived: where a notch of width w opens a curve of radius R, a curve of radius r < R inside it goes r - √(r² - (w/2)²) in,
-// less what the opening itself curves away, R - √(R² - (w/2)²); at the ends of its axes the radius of an ellipse is the
-// square of one half axis by the other. The edge of a rectangle does not curve away.
+// Derived: a curve of radius r goes r - √(r² - (w/2)²) into a gap of width w in a straight edge; at the ends of its axes the
+// radius of an ellipse is the square of one half axis by the other. The edge of a circle curves away from a disc by the
+// same of its own radius; that of an oval is taken for straight, which allows it a little more.
 fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
     let curved = item.shape != ItemShape::Rectangle;
     let Some(finger) = opening.form.finger.filter(|_| curved) else {
@@ -209,6 +209,7 @@ fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
         radius - (radius * radius - half * half).sqrt()
     };
     let rect = &opening.rect;
+    let round = item.shape == ItemShape::Round && opening.form.curved;
     let more = |[beside, towards]: [f64; 2], [wide, long]: [f64; 2]| {
         let edge = if opening.form.curved {
             enters(wide, long)
