@@ -211,7 +211,7 @@ fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
     let rect = &opening.rect;
     let round = item.shape == ItemShape::Round && opening.form.curved;
     let more = |[beside, towards]: [f64; 2], [wide, long]: [f64; 2]| {
-        let edge = if opening.form.curved {
+        let edge = if round {
             enters(wide, long)
         } else {
             0.0
