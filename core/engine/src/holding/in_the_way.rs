@@ -43,9 +43,9 @@ pub(super) fn judge(
     let tray = ordered.folded.tray();
     let open = as_it_takes_items(ordered);
     let found = |lying: &Lying| {
-        // A pad takes its place as the item does.
-        let place = [lying.seat, lying.upright()[1]];
-        let above = [lying.seat, f64::INFINITY];
+        // A maker cuts a pad to what is free: its place is not asked for.
+        let place = [lying.base(), lying.upright()[1]];
+        let above = [lying.base(), f64::INFINITY];
         let entered = open.as_ref().unwrap_or(standing);
         let found = |how| {
             move |(panel, depth): (PanelId, f64)| InTheWay {

@@ -211,11 +211,7 @@ fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
     let rect = &opening.rect;
     let round = item.shape == ItemShape::Round && opening.form.curved;
     let more = |[beside, towards]: [f64; 2], [wide, long]: [f64; 2]| {
-        let edge = if round {
-            enters(wide, long)
-        } else {
-            0.0
-        };
+        let edge = if round { enters(wide, long) } else { 0.0 };
         2.0 * (enters(beside, towards) - edge).max(0.0)
     };
     let [length, width] = [item.length.mm(), item.width.mm()];
