@@ -169,7 +169,7 @@ fn cases() -> Vec<(String, Job, Vec<Line>)> {
         ),
         (
             "a deep box",
-            job([100.0, 80.0, 60.0], [40.0, 30.0, 20.0], 0.29),
+            job([100.0, 80.0, 60.0], [40.0, 30.0, 57.0], 0.29),
         ),
         (
             "thick card",
@@ -222,7 +222,7 @@ fn orders_that_do_not_work_are_refused_where_the_solids_meet_and_no_others() {
 fn an_inner_end_without_room_to_swing_meets_the_other_end_at_the_angle_told() {
     // Reasoning: a tray that cannot be folded in any order has no document, so a sound one is made deeper here: its walls,
     // tabs and inner ends grow by as much. Its bridge carries the inner end over the tray and into the other end.
-    let low = job([100.0, 80.0, 90.0], [40.0, 30.0, 20.0], 0.29);
+    let low = job([100.0, 80.0, 90.0], [40.0, 30.0, 87.0], 0.29);
     let sound = make(&style(SINGLE_SLOT), &low).unwrap_or_else(|refusal| panic!("{refusal:#?}"));
     let by = [9.0, 12.0, 20.0];
     let deeper = |by: &f64| {
