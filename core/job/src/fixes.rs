@@ -10,8 +10,10 @@ mod trial;
 
 use traywright_engine::Style;
 use traywright_engine::finding::{Change, changes_in_words};
+use traywright_engine::job::Unit;
 
 use crate::checked_job::{CheckedJob, TriedFix};
+use crate::lengths::as_people_write;
 use crate::library::Boards;
 use search::{Found, Search};
 use trial::{Outcome, Trial};
@@ -82,23 +84,33 @@ impl Effort {
     }
 }
 
-/// Whether a length of a job is more than a pad is usually thick.
+/// Whether a length, as a job writes it, is more than a pad is usually thick.
 // Source: a choice of this project: 10 mm, about 3/8 in.
 fn is_thick(length: &str) -> bool {
-    let inches = |text: &str| -> Option<f64> {
-        let parts = text
-            .trim_matches('"')
-            .split(' ')
-            .map(|part| match part.split_once('/') {
-                Some((part, of)) => Some(part.parse::<f64>().ok()? / of.parse::<f64>().ok()?),
-                None => part.parse().ok(),
-            });
-        parts.sum()
-    };
-    let mm = match (length.strip_prefix("(mm)"), length.strip_prefix("(in)")) {
-        (Some(mm), _) => mm.parse().ok(),
-        (_, Some(text)) => inches(text).map(|inches| inches * 25.4),
-        _ => None,
-    };
-    mm.is_some_and(|mm: f64| mm > 10.0)
+    let (unit, figure) = length
+        .trim_start_matches('(')
+        .split_once(')')
+        .unwrap_or_default();
+    let written = format!("{} {unit}", figure.trim_matches('"'));
+    as_people_write(&written, Unit::Millimetre).is_some_and(|length| length.mm > 10.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_thick;
+
+    #[test]
+    fn a_pad_is_thick_above_ten_millimetres_in_either_unit() {
+        // Derived: 3/8 in is 9.525 mm, 13/32 in is 10.319 mm.
+        for (written, thick) in [
+            ("(mm)10", false),
+            ("(mm)10.5", true),
+            ("(in)\"3/8\"", false),
+            ("(in)\"13/32\"", true),
+            ("(in)\"1 1/8\"", true),
+            ("(in)0.3127", false),
+        ] {
+            assert_eq!(is_thick(written), thick, "{written}");
+        }
+    }
 }

@@ -3,13 +3,14 @@
 //! **Input:** how each item is held. **Output:** findings. Repeats of one item are told once, by the worst of them.
 
 use super::in_the_way::{How, InTheWay};
-use super::pads::{SUNK_MM, enough_of_a_flap};
+use super::pads::{Pads, SUNK_MM, enough_of_a_flap};
 use super::{Beside, HeldItem, Hold, Holder};
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Level, Mm, Place};
 use crate::folded::{Folded, clearances};
 use crate::geometry::TOUCH_MM;
 use crate::job::{Cut, ItemId, Job};
 use crate::tray::{Drawn, OpeningCut, Tray};
+use crate::wording::exact_setting;
 
 /// How much height has to stay beside what stops an item when it lies at the lid.
 // Source: a choice of this project.
@@ -67,13 +68,14 @@ fn without_place(job: &Job, items: &[HeldItem]) -> Vec<(ItemId, Finding)> {
 
 /// Findings of repeats of one item with one code made into one: that of the repeat which is worst.
 fn one_a_kind(job: &Job, found: Vec<(ItemId, Finding)>) -> Vec<Finding> {
-    let mut kinds: Vec<(usize, Finding, usize)> = Vec::new();
+    let mut kinds: Vec<(ItemId, Finding, usize)> = Vec::new();
     let off =
         |finding: &Finding| (finding.value.unwrap_or(0.0) - finding.limit.unwrap_or(0.0)).abs();
     for (id, finding) in found {
-        let kind = job.kind_of(id);
-        let same = |(other, known, _): &&mut (usize, Finding, usize)| {
-            *other == kind && known.code() == finding.code() && known.level == finding.level
+        let same = |(other, known, _): &&mut (ItemId, Finding, usize)| {
+            job.kind_of(*other) == job.kind_of(id)
+                && known.code() == finding.code()
+                && known.level == finding.level
         };
         match kinds.iter_mut().find(same) {
             Some((_, known, count)) => {
@@ -82,13 +84,12 @@ fn one_a_kind(job: &Job, found: Vec<(ItemId, Finding)>) -> Vec<Finding> {
                     *known = finding;
                 }
             }
-            None => kinds.push((kind, finding, 1)),
+            None => kinds.push((id, finding, 1)),
         }
     }
-    let named = |(kind, mut finding, count): (usize, Finding, usize)| {
-        let mut lines = job.items.iter().filter(|item| item.number == 1);
-        if let Some(first) = lines.nth(kind).filter(|_| count > 1) {
-            let name = first.name.clone();
+    let named = |(id, mut finding, count): (ItemId, Finding, usize)| {
+        if let Some(name) = job.line_of(id).filter(|_| count > 1) {
+            let name = name.to_owned();
             finding.place = Place::Repeats { name, count };
         }
         finding
@@ -249,17 +250,14 @@ impl About<'_> {
             return None;
         }
         let says = match pads.filter(|_| named.is_some()) {
-            Some(pads) => Advice::PadBetween {
-                least: Mm(pads.least),
-                most: Mm(pads.most),
-            },
+            Some(pads) => pad_between(pads),
             None => Advice::Change,
         };
         Some(Fix { says, ways })
     }
 
     fn pad_of(&self, pad: f64) -> Change {
-        self.change("pad", crate::wording::exact_setting(pad, self.job.unit))
+        self.change("pad", exact_setting(pad, self.job.unit))
     }
 
     /// A change of the item's line of the job.
@@ -317,13 +315,7 @@ impl About<'_> {
 
     fn with_pad(&self, finding: Finding) -> Finding {
         match self.item.pads.and_then(|pads| Some((pads, pads.named?))) {
-            Some((pads, named)) => {
-                let says = Advice::PadBetween {
-                    least: Mm(pads.least),
-                    most: Mm(pads.most),
-                };
-                finding.with_fix(says.by(self.pad_of(named)))
-            }
+            Some((pads, named)) => finding.with_fix(pad_between(pads).by(self.pad_of(named))),
             None => finding,
         }
     }
@@ -356,6 +348,14 @@ impl About<'_> {
             };
             self.found(proud).measured(above, air)
         })
+    }
+}
+
+/// The advice to lay a pad, with its range.
+fn pad_between(pads: Pads) -> Advice {
+    Advice::PadBetween {
+        least: Mm(pads.least),
+        most: Mm(pads.most),
     }
 }
 

@@ -3,7 +3,7 @@
 //! Lengths in mm, in the plan of the standing tray: x along the box's length, y across. An item is an upright prism that
 //! moves level, so each question is one of its outline. Polygons are convex and run counter-clockwise.
 
-use traywright_document::{Point, Vector};
+use traywright_document::{Point, TOUCH_MM, Vector};
 
 /// An overlap thinner than this on an axis across the way is a touch along the way, and no stop.
 // Derived: ten times `TOUCH_MM`, since both shapes carry the rounding of their poses.
@@ -132,27 +132,38 @@ pub(super) fn edges(polygon: &[Point]) -> impl Iterator<Item = (Point, Point)> +
 }
 
 /// Where on its way a moving polygon meets a standing one, and where it leaves it.
-// Derived: on each normal n both are intervals, and the moving one has the speed n · way; they overlap while they overlap
-// on all normals of both.
+// Derived: two convex polygons overlap from the first to the last time that a corner of one lies on an edge of the other.
+// Beside the way they have to share more than a graze.
 fn polygon_meets(moving: &[Point], standing: &[Point], way: Vector) -> Option<[f64; 2]> {
-    let (mut meets, mut leaves) = (f64::NEG_INFINITY, f64::INFINITY);
-    for normal in normals(moving).chain(normals(standing)) {
-        let ([least, most], [low, high]) = (reach(moving, normal), reach(standing, normal));
-        let speed = normal.dot(way);
-        if speed.abs() < 1e-12 {
-            if low > most - GRAZE_MM || high < least + GRAZE_MM {
-                return None;
-            }
-            continue;
-        }
-        let (first, last) = ((low - most) / speed, (high - least) / speed);
-        meets = meets.max(first.min(last));
-        leaves = leaves.min(first.max(last));
-        if meets >= leaves {
-            return None;
-        }
+    let ([least, most], [low, high]) = (reach(moving, way.left()), reach(standing, way.left()));
+    if low > most - GRAZE_MM || high < least + GRAZE_MM {
+        return None;
     }
-    Some([meets, leaves])
+    let (mut meets, mut leaves) = (f64::INFINITY, f64::NEG_INFINITY);
+    let mut cross = |corners: &[Point], other: &[Point], sense: f64| {
+        for &corner in corners {
+            for far in on_edges(corner, other, way) {
+                meets = meets.min(sense * far);
+                leaves = leaves.max(sense * far);
+            }
+        }
+    };
+    cross(moving, standing, 1.0);
+    cross(standing, moving, -1.0);
+    (meets < leaves).then_some([meets, leaves])
+}
+
+/// How far from a corner, along a way, the edges of a polygon lie that the line through it meets.
+fn on_edges(corner: Point, polygon: &[Point], way: Vector) -> impl Iterator<Item = f64> + '_ {
+    let seen = move |point: Point| ((point - corner).dot(way), (point - corner).dot(way.left()));
+    edges(polygon).filter_map(move |(from, to)| {
+        let ((ahead, aside), (ahead_too, aside_too)) = (seen(from), seen(to));
+        let (least, most) = (aside.min(aside_too), aside.max(aside_too));
+        // An edge along the way is met at its ends by its neighbours.
+        let is_met = least <= TOUCH_MM && most >= -TOUCH_MM && most - least > TOUCH_MM;
+        let part = (-aside / (aside_too - aside)).clamp(0.0, 1.0);
+        is_met.then(|| ahead + (ahead_too - ahead) * part)
+    })
 }
 
 /// Where on its way a disc meets a standing polygon, and where it leaves it: its middle enters the polygon grown by the

@@ -44,7 +44,13 @@ pub(super) fn heights_over(
     polygon: &[Point],
     [low, high]: [f64; 2],
 ) -> Option<[f64; 2]> {
-    let mut bounds = upright_sides(polygon);
+    // Of an outline with many corners only what lies over the solid is gone through.
+    let seen = seen_from_above(solid, [low, high])?;
+    let polygon = hull(shared(polygon, &seen));
+    if polygon.len() < 3 {
+        return None;
+    }
+    let mut bounds = upright_sides(&polygon);
     bounds.push(([0.0, 0.0, -1.0], -low));
     bounds.push(([0.0, 0.0, 1.0], high));
     // What both share has its corners on sides of the solid, or where upright edges of the prism go through the solid.

@@ -67,16 +67,25 @@ impl Push {
         let front = plan.reach(way)[1];
         let wall = standing.walls[self.axis][usize::from(self.sense > 0.0)] * self.sense - front;
         let corridor = self.corridor(plan);
-        let met = standing.between(heights).filter_map(|piece| {
-            if aside(piece.panel) || !piece.lies_over(corridor) {
-                return None;
+        let mut ahead: Vec<(f64, &Piece)> = standing
+            .between(heights)
+            .filter(|piece| !aside(piece.panel) && piece.lies_over(corridor))
+            .map(|piece| (self.nearest_end(piece) - front, piece))
+            .collect();
+        ahead.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let (mut far, mut met) = (wall.max(0.0), Vec::new());
+        for (at_least, piece) in ahead {
+            // What lies further on than the first stop is not looked at.
+            if at_least > far + TOGETHER_MM {
+                break;
             }
-            let polygon = seen_from_above(&piece.solid, heights)?;
-            Some((plan.way_until(&polygon, way)?, piece))
-        });
-        let met: Vec<(f64, &Piece)> = met.collect();
+            let seen = seen_from_above(&piece.solid, heights);
+            if let Some(way) = seen.and_then(|polygon| plan.way_until(&polygon, way)) {
+                far = far.min(way);
+                met.push((way, piece));
+            }
+        }
         let nearest = met.iter().min_by(|one, other| one.0.total_cmp(&other.0));
-        let far = nearest.map_or(wall, |(far, _)| far.min(wall)).max(0.0);
         let together = met.iter().filter(|(way, _)| *way <= far + TOGETHER_MM);
         let there = plan.moved(way * (far + TOGETHER_MM)).corners();
         let strongest = strongest(together.map(|(_, piece)| *piece), &there, heights);
@@ -92,6 +101,14 @@ impl Push {
             },
         });
         Way { far, stop }
+    }
+
+    /// Where a piece begins along the way, counted from the origin of the plan.
+    fn nearest_end(self, piece: &Piece) -> f64 {
+        match self.sense > 0.0 {
+            true => piece.least[self.axis],
+            false => -piece.most[self.axis],
+        }
     }
 
     /// The rectangle of the plan through which an outline is pushed.

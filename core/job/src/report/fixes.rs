@@ -21,13 +21,13 @@ pub fn list(job: &CheckedJob) -> String {
         let next = format!("`traywright check {}` says what is wrong.", job.path);
         return paragraph("", &format!("{title}: {what} {next}"));
     }
-    let take = format!(
-        "`traywright fix {} --take 1 --into NEW.kdl` writes the job with the first.",
-        job.path
-    );
-    paragraph("", &format!("{title}: each of these was tried."))
-        + &lines(job)
-        + &paragraph("", &take)
+    let head = paragraph("", &format!("{title}: each of these was tried."));
+    head + &lines(job) + &paragraph("", &take(job))
+}
+
+fn take(job: &CheckedJob) -> String {
+    let path = &job.path;
+    format!("`traywright fix {path} --take 1 --into NEW.kdl` writes the job with the first.")
 }
 
 /// The part of a report about the fixes; nothing where there are none.
@@ -35,8 +35,7 @@ pub(super) fn section(job: &CheckedJob) -> String {
     if job.fixes.is_empty() {
         return String::new();
     }
-    let take = format!("`traywright fix {}` writes them into the job.", job.path);
-    lines(job) + &paragraph("  ", &take)
+    lines(job) + &paragraph("  ", &take(job))
 }
 
 fn lines(job: &CheckedJob) -> String {
