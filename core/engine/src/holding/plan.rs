@@ -162,7 +162,7 @@ fn on_edges(corner: Point, polygon: &[Point], way: Vector) -> impl Iterator<Item
         // An edge along the way is met at its ends by its neighbours.
         let is_met = least <= TOUCH_MM && most >= -TOUCH_MM && most - least > TOUCH_MM;
         let part = (-aside / (aside_too - aside)).clamp(0.0, 1.0);
-        is_met.then(|| ahead + (ahead_too - ahead) * part)
+        is_met.then_some(ahead + (ahead_too - ahead) * part)
     })
 }
 
