@@ -73,7 +73,7 @@ pub fn written(style: &str, job: &Job) -> String {
         format!(
             "board caliper=(mm){} hinge=(mm){}",
             board.caliper.mm(),
-            board.hinge
+            board.hinge()
         ),
         format!(
             "fit box=(mm){} item=(mm){} play=(mm){}",
@@ -193,7 +193,7 @@ fn draw(dice: &mut Dice) -> Job {
     let mut job = job(box_size, item, caliper);
     let half = caliper / 2.0;
     let between = dice.between(0.0, half);
-    job.board.hinge = dice.one_of([0.0, between, half]);
+    job.board.hinge = Some(dice.one_of([0.0, between, half]));
     let between = dice.between(0.0, 1.2);
     job.fit = Fit {
         around_tray: Length::known(dice.one_of([0.5, 2.0, 3.0])),

@@ -55,9 +55,12 @@ pub fn plain(flat: Flat) -> Document {
         board: Board {
             name: None,
             caliper: 0.3,
+            kind: BoardKind::Carton,
+            crease: CreaseKind::Pressed,
             hinge: 0.0,
             grain: None,
         },
+        tool: Tool::default(),
         box_size: BoxSize {
             length: Length::known(120.0),
             width: Length::known(40.0),

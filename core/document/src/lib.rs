@@ -11,6 +11,7 @@
 
 #![warn(missing_docs)]
 
+mod board;
 pub mod cutting;
 pub mod edge;
 #[cfg(feature = "example")]
@@ -29,10 +30,12 @@ pub mod space;
 pub mod stages;
 pub mod steady;
 pub mod steps;
+mod tool;
 pub mod wire;
 
 use serde::{Deserialize, Serialize};
 
+pub use board::{Board, BoardKind, CreaseKind, Grain};
 pub use cutting::{Part, Toolpath};
 pub use edge::{Arc, Chords, Edge};
 pub use export_error::{ExportError, PageError, SheetCount};
@@ -46,6 +49,7 @@ pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use plane::{Extent, Point, TOUCH_MM, Vector};
 pub use stages::Stage;
 pub use steps::{Action, Move, Step};
+pub use tool::{Tool, ToolKind};
 
 /// The number of the document's shape, read before anything else. It is no release number: it changes when a field
 /// changes its meaning or goes, and for nothing else.
@@ -60,6 +64,9 @@ pub struct Document {
     pub style: String,
     /// The card.
     pub board: Board,
+    /// What creases and cuts it.
+    #[serde(default)]
+    pub tool: Tool,
     /// The box, inside.
     pub box_size: BoxSize,
     /// The items in the order of the job, one entry an opening.
@@ -103,31 +110,6 @@ impl Document {
             self.toolpaths.clone()
         }
     }
-}
-
-/// The card stock.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Board {
-    /// Its name in the list of boards, if the job named one.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub name: Option<String>,
-    /// Caliper of the card.
-    pub caliper: f64,
-    /// How far the fold lines lie from the middle of the card towards the inside of their fold.
-    pub hinge: f64,
-    /// The way the grain runs in the blank, if the job says it.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub grain: Option<Grain>,
-}
-
-/// A direction in the flat frame.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Grain {
-    /// Along x, the box's length.
-    Length,
-    /// Along y, the box's width.
-    Width,
 }
 
 /// Inside measures of the box.

@@ -4,14 +4,18 @@
 //! type. The hinge and the settings are bare numbers, because they may be negative, and are checked before they are used.
 //! **Does not** read a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
 
+mod board;
 pub(crate) mod numbers;
+mod tool;
 
 use crate::finding::SourceSpan;
 use crate::ids::Id;
 
+pub use board::Board;
+pub use tool::Tool;
 pub use traywright_document::{
-    BoxSize, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, NotALength, Output,
-    Page, Paper, Unit,
+    BoardKind, BoxSize, CreaseKind, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine,
+    Nicks, NotALength, Output, Page, Paper, ToolKind, Unit,
 };
 
 /// The place of an item in its job.
@@ -36,6 +40,8 @@ pub struct Job {
     pub items: Vec<Item>,
     /// The card.
     pub board: Board,
+    /// What creases and cuts it.
+    pub tool: Tool,
     /// The clearances.
     pub fit: Fit,
     /// How the openings are cut.
@@ -62,6 +68,7 @@ impl Job {
             rounding: Rounding::default(),
             items,
             board: Board::plain(caliper),
+            tool: Tool::default(),
             fit: Fit::default(),
             slot: Slot {
                 cut: Cut::default(),
@@ -181,41 +188,6 @@ impl Item {
     /// Whether it is narrower above some height.
     pub(crate) fn tapers(&self) -> bool {
         self.straight() < self.depth.mm()
-    }
-}
-
-/// The card stock.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Board {
-    /// Its name in the list of boards, if the job named one.
-    pub name: Option<String>,
-    /// Caliper of the card.
-    pub caliper: Length,
-    /// Height of the fold lines over the middle of the card, towards the inside of the fold, in mm. A negative one is an
-    /// error of the tray.
-    pub hinge: f64,
-    /// How far the caliper may be off, either way, if known.
-    pub tolerance: Option<Length>,
-    /// Whether the caliper is only remembered, so that it ought to be measured.
-    pub measure_it: bool,
-    /// The largest piece at hand, if the job says it.
-    pub sheet: Option<StockSheet>,
-    /// The way the grain runs in the blank, if the job says it.
-    pub grain: Option<Grain>,
-}
-
-impl Board {
-    /// Card of which nothing but its caliper is known.
-    pub fn plain(caliper: Length) -> Board {
-        Board {
-            name: None,
-            caliper,
-            hinge: 0.0,
-            tolerance: None,
-            measure_it: false,
-            sheet: None,
-            grain: None,
-        }
     }
 }
 

@@ -31,8 +31,14 @@ impl FinishedTray<'_> {
             board: document::Board {
                 name: job.board.name.clone(),
                 caliper: job.board.caliper.mm(),
-                hinge: job.board.hinge,
+                kind: job.board.kind(),
+                crease: job.board.crease(),
+                hinge: job.board.hinge(),
                 grain: job.board.grain,
+            },
+            tool: document::Tool {
+                by: job.tool.by,
+                accuracy: job.tool.accuracy(),
             },
             box_size: job.box_size,
             items: job

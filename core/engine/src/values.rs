@@ -129,7 +129,7 @@ impl<'a> Values<'a> {
         }
         let card = Card {
             caliper: job.board.caliper.mm(),
-            hinge: job.board.hinge,
+            hinge: job.board.hinge(),
         };
         let values = Values {
             style,

@@ -25,7 +25,7 @@ fn plain() -> Job {
 type Put = fn(&mut Job, f64);
 
 const SIGNED: [(&str, Put); 4] = [
-    ("board hinge", |job, mm| job.board.hinge = mm),
+    ("board hinge", |job, mm| job.board.hinge = Some(mm)),
     ("set edge-web", |job, mm| {
         job.settings = vec![setting(SettingInput::Length(mm))];
     }),

@@ -13,7 +13,7 @@ pub(crate) const WEB: f64 = 6.0;
 /// Lower left corner and size of the field in the deck's flat frame.
 // Source: core/GEOMETRY.md, "Multi-slot: the field".
 pub(crate) fn field(job: &Job) -> [[f64; 2]; 2] {
-    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge(), job.fit.play.mm());
     let (outer, inner) = (t / 2.0 + h, t / 2.0 - h);
     let border = [3.0 * t + g + inner + EDGE_WEB, t + inner + EDGE_WEB];
     let outside = [job.box_size.length.mm(), job.box_size.width.mm()]

@@ -84,7 +84,7 @@ fn one_at_an_end(style: &Style) -> Vec<Job> {
         with(&|job| job.board.caliper = Length::known(caliper));
     }
     for part in HINGES {
-        with(&|job| job.board.hinge = part * job.board.caliper.mm());
+        with(&|job| job.board.hinge = Some(part * job.board.caliper.mm()));
     }
     for clearance in CLEARANCES {
         with(&|job| job.fit.around_tray = Length::known(clearance));
@@ -115,7 +115,7 @@ fn random(style: &Style, dice: &mut Dice) -> Job {
         job.board.caliper = Length::known(dice.one_of(CALIPERS));
     }
     if touched(dice) {
-        job.board.hinge = dice.one_of(HINGES) * job.board.caliper.mm();
+        job.board.hinge = Some(dice.one_of(HINGES) * job.board.caliper.mm());
     }
     let fit = &mut job.fit;
     for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {

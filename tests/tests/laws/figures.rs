@@ -110,7 +110,7 @@ fn grown(k: f64, cut: Cut) -> Job {
         times([80.0, 61.0, 50.0]),
         0.45 * k,
     );
-    grown.board.hinge = 0.1 * k;
+    grown.board.hinge = Some(0.1 * k);
     let fit = &mut grown.fit;
     for clearance in [&mut fit.around_tray, &mut fit.around_item, &mut fit.play] {
         *clearance = Length::known(clearance.mm() * k);

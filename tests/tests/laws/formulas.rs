@@ -62,7 +62,7 @@ fn flapped(job: &Job) -> [bool; 2] {
 // Source: core/GEOMETRY.md, "Single-slot".
 pub(crate) fn sizes(job: &Job) -> Sizes {
     let (box_size, item) = (&job.box_size, &job.items[0]);
-    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge(), job.fit.play.mm());
     let (f, fi) = (job.fit.around_tray.mm(), job.fit.around_item.mm());
     let c = g / 2.0;
     let [length, width, depth] = [
@@ -103,7 +103,7 @@ pub(crate) fn sizes(job: &Job) -> Sizes {
 // Source: core/GEOMETRY.md, "Single-slot: refusals"; the least roll-over and side wall from the style's own rules.
 pub(crate) fn errors(job: &Job) -> Margins {
     let sizes = sizes(job);
-    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge(), job.fit.play.mm());
     let (outer, inner, c) = (t / 2.0 + h, t / 2.0 - h, g / 2.0);
     let [ends, sides] = flapped(job);
     let own = |flaps: bool| if flaps { inner } else { 0.0 };
@@ -152,7 +152,7 @@ pub(crate) fn errors(job: &Job) -> Margins {
 fn flap(job: &Job, sizes: &Sizes) -> Option<(f64, f64)> {
     let (t, h, c) = (
         job.board.caliper.mm(),
-        job.board.hinge,
+        job.board.hinge(),
         job.fit.play.mm() / 2.0,
     );
     let depth = shallowest(sizes);
@@ -199,7 +199,7 @@ fn bearing(job: &Job, sizes: &Sizes, pair: usize) -> f64 {
 
 /// How far the creases of flaps lie below the face of the deck.
 fn crease_below(job: &Job) -> f64 {
-    job.board.caliper.mm() / 2.0 + job.board.hinge
+    job.board.caliper.mm() / 2.0 + job.board.hinge()
 }
 
 /// How an item that is held is remarked on.

@@ -39,7 +39,7 @@ struct Figures {
 
 impl Figures {
     fn of(job: &Job, item: &traywright_engine::job::Item) -> Figures {
-        let (caliper, hinge) = (job.board.caliper.mm(), job.board.hinge);
+        let (caliper, hinge) = (job.board.caliper.mm(), job.board.hinge());
         let depth = job.box_size.depth.mm();
         let usual = depth - job.fit.around_tray.mm();
         let height = job.tray_height.map_or(usual, Length::mm);
@@ -219,7 +219,7 @@ fn items_between_fences_are_held_as_the_formulas_say() {
         trays += 1;
         let document = tray.unrounded().document();
         let (asked, name) = (&job.items[0], &job.items[0].name);
-        let inner = job.board.caliper.mm() / 2.0 - job.board.hinge;
+        let inner = job.board.caliper.mm() / 2.0 - job.board.hinge();
         let upright = asked.straight.unwrap_or(asked.depth).mm();
         let measure = |name: &str| {
             let found = document.measures.iter().find(|found| found.name == name);
@@ -257,7 +257,7 @@ fn draw(dice: &mut Dice, style: &str) -> Job {
     let caliper = dice.between(0.2, 1.0);
     let mut job = job(box_size, [10.0; 3], caliper);
     job.style = style.to_owned();
-    job.board.hinge = dice.one_of([0.0, caliper / 4.0, caliper / 2.0]);
+    job.board.hinge = Some(dice.one_of([0.0, caliper / 4.0, caliper / 2.0]));
     job.fit.around_tray = Length::known(dice.between(1.0, 3.0));
     job.fit.around_item = Length::known(dice.one_of([2.0, 3.0]));
     job.slot.cut = dice.one_of([Cut::Cross, Cut::Cross, Cut::Doors, Cut::Open]);

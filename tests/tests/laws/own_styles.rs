@@ -57,7 +57,7 @@ fn boxes(lengths: [f64; 3], across: f64, depths: [f64; 2], item: [f64; 3]) -> Ve
                 let size = [length, (length * across).round(), depth];
                 let item = [length * item[0], size[1] * item[1], depth * item[2]];
                 let mut job = job(size, item.map(f64::round), caliper);
-                job.board.hinge = hinge;
+                job.board.hinge = Some(hinge);
                 job.fit.around_item = Length::known(4.0);
                 job.fit.play = Length::known(if length == lengths[1] { 0.0 } else { 0.5 });
                 jobs.push(job);

@@ -34,7 +34,7 @@ fn trays() -> Vec<(Style, Job)> {
         .chain(both_senses.map(|one| ("designs", one)))
     {
         let mut job = job(box_size, item, 0.45);
-        job.board.hinge = 0.1;
+        job.board.hinge = Some(0.1);
         trays.push((style(&format!("{folder}/styles/{name}.ron")), job));
     }
     trays

@@ -32,7 +32,7 @@ struct Letters {
 
 fn letters(job: &Job) -> Letters {
     let (box_size, f) = (&job.box_size, job.fit.around_tray.mm());
-    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge, job.fit.play.mm());
+    let (t, h, g) = (job.board.caliper.mm(), job.board.hinge(), job.fit.play.mm());
     let outside = [
         box_size.length.mm() - f,
         box_size.width.mm() - f,

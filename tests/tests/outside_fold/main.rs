@@ -76,7 +76,7 @@ fn every_style_and_board_is_folded_elsewhere_as_it_says() {
     for (name, box_size, item) in STYLES {
         for (caliper, hinge) in [(0.1, 0.0), (0.45, 0.1), (1.2, 0.0)] {
             let mut job = job(box_size, item, caliper);
-            job.board.hinge = hinge;
+            job.board.hinge = Some(hinge);
             job.fit.around_item = Length::known(4.0);
             trays.push(tray(format!("{name}-{caliper}"), name, &job));
         }
@@ -96,7 +96,7 @@ fn every_style_and_board_is_folded_elsewhere_as_it_says() {
 fn random_trays_are_folded_elsewhere_as_they_say() {
     let single_slot = style("designs/styles/single-slot.ron");
     let made = drawn(6).filter_map(|mut job| {
-        job.board.hinge = 0.0;
+        job.board.hinge = Some(0.0);
         make(&single_slot, &job).is_ok().then_some(job)
     });
     let trays: Vec<Tray> = made

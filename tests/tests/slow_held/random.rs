@@ -44,7 +44,7 @@ fn draw(dice: &mut Dice, style: &str) -> Job {
     let mut job = job(box_size, [10.0; 3], caliper);
     job.style = style.to_owned();
     let between = dice.between(0.0, caliper / 2.0);
-    job.board.hinge = dice.one_of([0.0, caliper / 4.0, between]);
+    job.board.hinge = Some(dice.one_of([0.0, caliper / 4.0, between]));
     job.fit.around_tray = Length::known(dice.between(1.0, 3.0));
     job.fit.around_item = Length::known(dice.one_of([1.0, 2.0, 3.0]));
     job.slot.cut = dice.one_of([Cut::Cross, Cut::Cross, Cut::Doors, Cut::Open]);

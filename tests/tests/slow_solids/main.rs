@@ -95,7 +95,7 @@ fn other_trays() -> Vec<CheckedTray> {
         let style = style(&format!("tests/styles/{name}.ron"));
         for (caliper, hinge) in [(0.29, 0.0), (0.45, 0.1), (1.2, 0.6)] {
             let mut job = job(box_size, item, caliper);
-            job.board.hinge = hinge;
+            job.board.hinge = Some(hinge);
             job.fit.around_item = Length::known(4.0);
             trays.push(made(&style, &job));
         }

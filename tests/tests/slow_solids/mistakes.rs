@@ -17,14 +17,14 @@ pub(crate) struct Damage {
 /// Card of 0.29 with its fold lines 0.05 off the middle.
 pub(crate) fn worked() -> Job {
     let mut job = job([182.0, 121.0, 34.0], [96.0, 61.0, 28.0], 0.29);
-    job.board.hinge = 0.05;
+    job.board.hinge = Some(0.05);
     job
 }
 
 /// A box so narrow that two tabs would meet in its end.
 fn narrow() -> Job {
     let mut job = job([182.0, 61.0, 40.0], [96.0, 30.0, 28.0], 0.29);
-    job.board.hinge = 0.05;
+    job.board.hinge = Some(0.05);
     job
 }
 

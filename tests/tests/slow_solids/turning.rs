@@ -76,6 +76,7 @@ impl Blocked {
             panel: finding.place.to_string(),
             other: other
                 .unwrap_or_else(|| panic!("it meets nothing: {message}"))
+                .trim_end_matches('.')
                 .to_owned(),
             angle_deg: finding.value.expect("the angle is told"),
         }

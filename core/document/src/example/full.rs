@@ -11,8 +11,14 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
         board: Board {
             name: Some("index-255".to_owned()),
             caliper: number(),
+            kind: BoardKind::Solid,
+            crease: CreaseKind::HalfCut,
             hinge: number(),
             grain: Some(Grain::Width),
+        },
+        tool: Tool {
+            by: ToolKind::Machine,
+            accuracy: number(),
         },
         box_size: BoxSize {
             length: length(number),

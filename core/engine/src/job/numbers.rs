@@ -9,7 +9,10 @@ use crate::finding::{SourceError, SourceSpan};
 
 /// Errors of all numbers that a tray cannot have.
 pub(crate) fn errors(job: &Job) -> Vec<SourceError> {
-    let hinge = ("board hinge".to_owned(), job.board.hinge, 0..0);
+    let hinge = job
+        .board
+        .hinge
+        .map(|hinge| ("board hinge".to_owned(), hinge, 0..0));
     let settings = job.settings.iter().filter_map(|setting| {
         let (SettingInput::Length(value)
         | SettingInput::Angle(value)
@@ -20,7 +23,8 @@ pub(crate) fn errors(job: &Job) -> Vec<SourceError> {
         let name = format!("set {}", setting.name);
         Some((name, value, setting.place.clone()))
     });
-    std::iter::once(hinge)
+    hinge
+        .into_iter()
         .chain(settings)
         .filter(|(_, value, _)| !value.is_finite())
         .map(|(name, value, place)| error(&name, value, place))

@@ -6,7 +6,7 @@
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoxSize, Cut, Item, Job, Length, Setting, SettingInput};
+use crate::job::{Board, BoxSize, Cut, Item, Job, Length, Setting, SettingInput};
 use crate::style::Style;
 use crate::style::names::Scope;
 use crate::style::text::{OpeningEntry, Orientation, SettingEntry, SettingId};
@@ -131,7 +131,9 @@ impl Parameter {
             }
             Parameter::Caliper => ParameterRange::lengths(CALIPERS_MM, 0.01),
             Parameter::Hinge => {
-                ParameterRange::lengths([0.0, 0.0, job.board.caliper.mm() / 2.0], 0.01)
+                let caliper = job.board.caliper;
+                let default = Board::plain(caliper).hinge();
+                ParameterRange::lengths([0.0, default, caliper.mm() / 2.0], 0.01)
             }
             // Source: core/CONTRACT.md, "Job file", and core/GEOMETRY.md, "How it was verified", for the ends.
             Parameter::AroundTray => ParameterRange::lengths([0.5, 2.0, 3.0], 0.5),
@@ -162,7 +164,7 @@ impl Parameter {
                 job.box_size.depth.mm(),
             ][side],
             Parameter::Caliper => job.board.caliper.mm(),
-            Parameter::Hinge => job.board.hinge,
+            Parameter::Hinge => job.board.hinge(),
             Parameter::AroundTray => job.fit.around_tray.mm(),
             Parameter::AroundItem => job.fit.around_item.mm(),
             Parameter::Play => job.fit.play.mm(),
@@ -197,10 +199,13 @@ impl Parameter {
             Parameter::Box(1) => job.box_size.width = length(),
             Parameter::Box(_) => job.box_size.depth = length(),
             Parameter::Caliper => {
-                job.board.hinge = job.board.hinge.min(to / 2.0);
                 job.board.caliper = length();
+                job.board.hinge = job.board.hinge.map(|hinge| hinge.min(to / 2.0));
             }
-            Parameter::Hinge => job.board.hinge = to,
+            Parameter::Hinge => {
+                job.board.hinge = None;
+                job.board.hinge = Some(to).filter(|&to| to != job.board.hinge());
+            }
             Parameter::AroundTray => job.fit.around_tray = length(),
             Parameter::AroundItem => job.fit.around_item = length(),
             Parameter::Play => job.fit.play = length(),

@@ -163,7 +163,7 @@ fn is_flaw(style: &Style, job: &Job, finding: &Finding) -> bool {
         (Blame::Style(_), _) => true,
         (Blame::Job, _) => false,
         (Blame::Either(_), Some(BuiltIn::BridgeTooNarrow { .. })) => {
-            job.board.hinge <= FAR_HINGE_PART * caliper
+            job.board.hinge() <= FAR_HINGE_PART * caliper
         }
         // Derived: flaps take caliper + 2 hinge at most, that is two calipers, out of what the fit leaves the item.
         (Blame::Either(_), Some(BuiltIn::ItemDoesNotEnter { .. })) => {

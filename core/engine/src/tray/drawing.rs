@@ -78,7 +78,7 @@ impl Tray {
             interlocks: Vec::new(),
             frames: IdVec::default(),
             caliper: board.caliper.mm(),
-            hinge: board.hinge,
+            hinge: board.hinge(),
         };
         refuse_items_on_one_another(values)?;
         let ids = TrayIds::of(values);

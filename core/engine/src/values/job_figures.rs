@@ -21,7 +21,7 @@ impl Values<'_> {
             JobFigure::FitPlay => job.fit.play.mm(),
             JobFigure::Gap => gap,
             JobFigure::Caliper => job.board.caliper.mm(),
-            JobFigure::Hinge => job.board.hinge,
+            JobFigure::Hinge => job.board.hinge(),
             JobFigure::TrayLength => job.box_size.length.mm() - job.fit.around_tray.mm(),
             JobFigure::TrayWidth => job.box_size.width.mm() - job.fit.around_tray.mm(),
             JobFigure::TrayDepth => job.tray_height(),

@@ -62,7 +62,7 @@ fn extreme() -> impl Strategy<Value = Job> {
                 .enumerate()
                 .map(|(number, size)| super::item(&format!("lens{number}"), *size))
                 .collect();
-            (job.board.caliper, job.board.hinge) = (Length::known(card.0), card.1);
+            (job.board.caliper, job.board.hinge) = (Length::known(card.0), Some(card.1));
             let [around_tray, around_item, play] = fits.map(Length::known);
             job.fit = Fit {
                 around_tray,

@@ -213,7 +213,7 @@ fn many_panels_are_judged_in_time_and_too_many_are_refused() {
     };
     let mut thin = job();
     thin.board.caliper = Length::known(0.2);
-    thin.board.hinge = 0.0;
+    thin.board.hinge = Some(0.0);
     let comb = |teeth| {
         whole(&format!(
             "panels: {{\"deck\": Rectangle(length: Flat(\"90mm\"), width: Flat(\"60mm\")), {}}}",

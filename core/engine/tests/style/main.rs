@@ -32,7 +32,7 @@ fn job() -> Job {
     };
     let items = vec![item("lens", [30.0, 20.0, 30.0])];
     let mut job = Job::plain("tried", box_size, Length::known(1.0), items);
-    job.board.hinge = 0.25;
+    job.board.hinge = Some(0.25);
     job
 }
 

@@ -25,6 +25,7 @@ pub(super) fn read_name(
     let stock = stock(entry, boards, faults)?;
     board.name = Some(stock.name.clone());
     (board.caliper, board.tolerance) = (stock.caliper, stock.tolerance);
+    board.kind = Some(stock.kind);
     board.measure_it = stock.basis == Basis::FromMemory;
     Some(())
 }

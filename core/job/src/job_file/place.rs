@@ -17,8 +17,8 @@ use crate::library::{Boards, LANGUAGES};
 pub(super) enum Place<'a> {
     /// A length within limits.
     Length(&'a mut Length, Limits),
-    /// A length that may be negative.
-    Signed(&'a mut f64, Limits),
+    /// A length that may be negative and that a job may leave open.
+    Signed(&'a mut Option<f64>, Limits),
     /// A length that a job may leave open.
     OpenLength(&'a mut Option<Length>, Limits),
     /// A whole number from 1 to this.
@@ -62,7 +62,7 @@ impl<'a> Place<'a> {
         match self {
             Place::Length(at, limits) => *at = values::length(entry, limits, faults)?,
             Place::OpenLength(at, limits) => *at = Some(values::length(entry, limits, faults)?),
-            Place::Signed(at, limits) => *at = values::signed(entry, limits, faults)?,
+            Place::Signed(at, limits) => *at = Some(values::signed(entry, limits, faults)?),
             Place::Count(at, most) => *at = values::count(entry, most, faults)?,
             Place::YesNo(at) => *at = values::truth(entry, faults)?,
             Place::Name(at) => *at = values::name(entry, faults)?.to_owned(),
@@ -104,7 +104,7 @@ impl<'a> Place<'a> {
     pub(super) fn value(self) -> Option<Value<'a>> {
         Some(match self {
             Place::Length(at, _) => Value::Mm(at.mm()),
-            Place::Signed(at, _) => Value::Mm(*at),
+            Place::Signed(at, _) => Value::Mm((*at)?),
             Place::OpenLength(at, _) => Value::Mm((*at)?.mm()),
             Place::Count(at, _) => Value::Count(*at),
             Place::YesNo(at) => Value::YesNo(*at),

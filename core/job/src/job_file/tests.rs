@@ -1,7 +1,8 @@
 //! What a job may say and what it may not. Source of all: core/CONTRACT.md, "Job file", unless a test names another.
 
 use traywright_engine::job::{
-    Cut, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, SettingInput, Unit,
+    BoardKind, Cut, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, SettingInput,
+    Unit,
 };
 
 use super::*;
@@ -68,7 +69,7 @@ fn the_least_job_has_the_defaults_of_the_contract() {
         (job.board.caliper, job.board.tolerance),
         (mm(0.290), Some(mm(0.013)))
     );
-    assert!(!job.board.measure_it && job.board.hinge == 0.0);
+    assert!(!job.board.measure_it && job.board.hinge() == 0.0);
 }
 
 /// A job that says all that a job may say.
@@ -104,7 +105,7 @@ fn everything_about_box_items_and_card_is_read() {
         "a remembered caliper is to be measured"
     );
     assert_eq!(
-        (job.board.hinge, job.board.grain),
+        (job.board.hinge(), job.board.grain),
         (0.05, Some(Grain::Width))
     );
     let sheet = job.board.sheet.expect("the sheet is read");
@@ -331,7 +332,8 @@ fn a_written_job_is_read_back_with_every_value() {
         box length=(mm)182.1 width=(mm)121 depth=(mm)34 corner=(mm)3 floor-corner=(mm)1.5\n\
         item \"lens\" length=(mm)20 width=(mm)20 depth=(mm)12.3 shape=\"round\" turn=#true pad=(mm)4 straight=(mm)9.5 cut=\"open\" finger=(mm)6 loose=#true\n\
         item \"vial\" length=(mm)9.1 width=(mm)9 depth=(mm)28 count=3\n\
-        board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\"\n\
+        board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\" kind=\"solid\" crease=\"pressed\"\n\
+        tool by=\"machine\" accuracy=(mm)0.2\n\
         fit box=(mm)1.5 item=(mm)2.5 play=(mm)0.6\n\
         slot cut=\"open\" finger=(mm)20\n\
         page \"A3\" margin=(mm)7 font=\"hand.ttf\" overlap=(mm)12 bar-across=(mm)99.5 bar-down=(mm)100.5\n\
@@ -376,6 +378,7 @@ fn the_defaults_of_the_table_are_those_of_the_engine() {
     let mut least = with("");
     let plain = Job::plain("single-slot", least.box_size, mm(0.29), least.items.clone());
     assert_eq!(least.board.tolerance.take(), Some(mm(0.013)));
+    assert_eq!(least.board.kind.take(), Some(BoardKind::Carton));
     assert_eq!(least.board.name.take().as_deref(), Some("index-255"));
     let same = Job {
         title: "single-slot".to_owned(),

@@ -3,7 +3,9 @@
 //! The reader looks up the meaning of a word, the writer the word for a meaning.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{Cut, DrawnFace, DxfVersion, Grain, ItemShape};
+use traywright_engine::job::{
+    BoardKind, CreaseKind, Cut, DrawnFace, DxfVersion, Grain, ItemShape, ToolKind,
+};
 
 use super::nodes::Entry;
 use super::values;
@@ -24,6 +26,26 @@ impl Words for ItemShape {
 impl Words for Grain {
     const WORDS: &'static [(&'static str, Self)] =
         &[("length", Grain::Length), ("width", Grain::Width)];
+}
+
+impl Words for BoardKind {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("carton", BoardKind::Carton),
+        ("solid", BoardKind::Solid),
+        ("corrugated", BoardKind::Corrugated),
+    ];
+}
+
+impl Words for CreaseKind {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("pressed", CreaseKind::Pressed),
+        ("half-cut", CreaseKind::HalfCut),
+    ];
+}
+
+impl Words for ToolKind {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("hand", ToolKind::Hand), ("machine", ToolKind::Machine)];
 }
 
 impl Words for Cut {

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use ron::extensions::Extensions;
 use serde::Deserialize;
-use traywright_engine::job::Length;
+use traywright_engine::job::{BoardKind, Length};
 
 const SHIPPED: &str = include_str!("../../../../designs/boards.ron");
 
@@ -30,6 +30,8 @@ pub struct Stock {
     pub caliper: Length,
     /// How far the caliper may be off, either way, if anybody says so.
     pub tolerance: Option<Length>,
+    /// What it is made of.
+    pub kind: BoardKind,
     /// How the figures are known.
     pub basis: Basis,
     /// Where they come from.
@@ -56,6 +58,7 @@ struct Row {
     grammage: Option<f64>,
     caliper: Length,
     tolerance: Option<Length>,
+    kind: BoardKind,
     basis: Basis,
     source: String,
 }
@@ -127,6 +130,7 @@ impl From<(String, Row)> for Stock {
             grammage: row.grammage,
             caliper: row.caliper,
             tolerance: row.tolerance,
+            kind: row.kind,
             basis: row.basis,
             source: row.source,
         }

@@ -100,7 +100,7 @@ impl<'a> JsonReport<'a> {
             board: Board {
                 caliper: number(job.board.caliper.mm()),
                 name: job.board.name.as_deref(),
-                hinge: number(job.board.hinge),
+                hinge: number(job.board.hinge()),
             },
             measures: Measures(&checked_job.report().measures),
             verdict: word(checked_job.verdict()),

@@ -23,7 +23,7 @@ pub(crate) fn judge(job: &Job) -> Vec<Finding> {
 }
 
 fn judge_hinge(job: &Job) -> Option<Finding> {
-    let (hinge, most) = (job.board.hinge, job.board.caliper.mm() / 2.0);
+    let (hinge, most) = (job.board.hinge(), job.board.caliper.mm() / 2.0);
     if (0.0..=most + TOUCH_MM).contains(&hinge) {
         return None;
     }

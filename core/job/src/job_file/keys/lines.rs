@@ -15,7 +15,7 @@ const INSIDE: &str = ", measured inside the box";
 
 /// All lines, in the order in which `start` and the writer write them.
 // Source: core/CONTRACT.md, "Job file".
-pub(crate) const LINES: [Line; 13] = [
+pub(crate) const LINES: [Line; 14] = [
     Line::new("tray")
         .required("tray style=\"NAME\"; `traywright styles` lists the names")
         .start(&[
@@ -85,8 +85,14 @@ pub(crate) const LINES: [Line; 13] = [
             Key::new("tolerance", |form| OpenLength(&mut form.job.board.tolerance, FROM_ZERO)),
             Key::new("sheet", |form| Sheet(&mut form.job.board.sheet)),
             Key::new("grain", |form| Choice(&mut form.job.board.grain)),
+            Key::new("kind", |form| Choice(&mut form.job.board.kind)),
+            Key::new("crease", |form| Choice(&mut form.job.board.crease)),
         ])
         .finish(board::finish),
+    Line::new("tool").like().keys(&[
+        Key::new("by", |form| Choice(&mut form.job.tool.by)),
+        Key::new("accuracy", |form| OpenLength(&mut form.job.tool.accuracy, SIZE)),
+    ]),
     // Source: core/CONTRACT.md, "Job file" for the defaults, and for inches the trade's round figure.
     Line::new("fit")
         .start(&[

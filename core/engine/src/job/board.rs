@@ -1,0 +1,86 @@
+//! The card of a job, and what follows from its kind.
+
+use traywright_document::{BoardKind, CreaseKind, Grain, Length};
+
+use super::StockSheet;
+
+/// The thickest card, in mm, that is taken for carton when nobody says what it is.
+// Source: common practice, none published: above about 0.6 mm one pressed crease does not fold cleanly.
+const THICKEST_CARTON_MM: f64 = 0.6;
+
+/// Height of the fold line over the middle of a half-cut crease, as a part of the caliper.
+// Derived: the cut leaves the inner half of the card, and that half bends in its own middle, a quarter of the caliper above
+// the middle of the whole. Where the cut goes deeper the line lies farther in; `checked/tolerance.rs` allows for that.
+const HALF_CUT_HINGE: f64 = 0.25;
+
+/// The card stock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Board {
+    /// Its name in the list of boards, if the job named one.
+    pub name: Option<String>,
+    /// Caliper of the card.
+    pub caliper: Length,
+    /// What it is made of, if the list or the job says it.
+    pub kind: Option<BoardKind>,
+    /// How its creases are made, if the job says it.
+    pub crease: Option<CreaseKind>,
+    /// Height of the fold lines over the middle of the card, towards the inside of the fold, in mm, if the job says it.
+    /// A negative one is an error of the tray.
+    pub hinge: Option<f64>,
+    /// How far the caliper may be off, either way, if known.
+    pub tolerance: Option<Length>,
+    /// Whether the caliper is only remembered, so that it ought to be measured.
+    pub measure_it: bool,
+    /// The largest piece at hand, if the job says it.
+    pub sheet: Option<StockSheet>,
+    /// The way the grain runs in the blank, if the job says it.
+    pub grain: Option<Grain>,
+}
+
+impl Board {
+    /// Card of which nothing but its caliper is known.
+    pub fn plain(caliper: Length) -> Board {
+        Board {
+            name: None,
+            caliper,
+            kind: None,
+            crease: None,
+            hinge: None,
+            tolerance: None,
+            measure_it: false,
+            sheet: None,
+            grain: None,
+        }
+    }
+
+    /// What it is made of: as the list or the job says, or else by its caliper.
+    // Source: core/CONTRACT.md, "Job file".
+    pub fn kind(&self) -> BoardKind {
+        let by_caliper = if self.caliper.mm() <= THICKEST_CARTON_MM {
+            BoardKind::Carton
+        } else {
+            BoardKind::Solid
+        };
+        self.kind.unwrap_or(by_caliper)
+    }
+
+    /// How its creases are made: as the job says, or else by its kind.
+    // Source: core/CONTRACT.md, "Job file".
+    pub fn crease(&self) -> CreaseKind {
+        let by_kind = match self.kind() {
+            BoardKind::Carton | BoardKind::Corrugated => CreaseKind::Pressed,
+            BoardKind::Solid => CreaseKind::HalfCut,
+        };
+        self.crease.unwrap_or(by_kind)
+    }
+
+    /// Height of the fold lines over the middle of the card, in mm: as the job says, or else by how its creases are made.
+    // Source: core/CONTRACT.md, "Job file".
+    pub fn hinge(&self) -> f64 {
+        let by_crease = match self.crease() {
+            CreaseKind::Pressed => 0.0,
+            CreaseKind::HalfCut => HALF_CUT_HINGE * self.caliper.mm(),
+        };
+        self.hinge.unwrap_or(by_crease)
+    }
+}
