@@ -31,6 +31,8 @@ fn typed(folder: &Path, arguments: &[&str], lines: &str) -> (Option<i32>, String
     typing
         .write_all(lines.as_bytes())
         .expect("the terminal takes the lines");
+    // The end of the answers, so that a question too many is refused and does not wait for ever.
+    typing.write_all(b"\x04").expect("the terminal takes the end");
     let mut said = String::new();
     let mut screen = child.stderr.take().expect("what it says is piped");
     screen.read_to_string(&mut said).expect("words");
@@ -126,7 +128,7 @@ fn nothing_is_overwritten_and_nothing_is_written_halfway() {
             "{wrong:?}"
         );
     }
-    let (code, said) = typed(folder.path(), &["start", "new.kdl"], "182\n121\n\u{4}");
+    let (code, said) = typed(folder.path(), &["start", "new.kdl"], "182\n121\n");
     assert_eq!(code, Some(2), "{said}");
     assert!(said.contains("nothing is written"), "{said}");
     let there: Vec<_> = fs::read_dir(folder.path())
@@ -139,7 +141,8 @@ fn nothing_is_overwritten_and_nothing_is_written_halfway() {
 #[test]
 fn a_maker_at_a_terminal_is_asked_and_understood() {
     let folder = tempfile::tempdir().expect("a folder");
-    let lines_typed = "18.2 cm\n121\n33\nbarometer\n96\n6,1cm\n28\nindex-255\nA3\n3\n34\n\n";
+    let lines_typed =
+        "18.2 cm\n121\n33\n1\nbarometer\n\n96\n6,1cm\n28\n\n\nindex-255\n\nA3\n3\n34\n\nno\n";
     let (code, said) = typed(folder.path(), &["start", "mine.kdl"], lines_typed);
     assert_eq!(code, Some(0), "{said}");
     for repeated in [
@@ -149,7 +152,8 @@ fn a_maker_at_a_terminal_is_asked_and_understood() {
         "= 34 mm",
         "at the floor",
         "closed lid",
-        "check mine.kdl",
+        "mine: fits",
+        "traywright make mine.kdl",
     ] {
         assert!(said.contains(repeated), "{repeated} is not in\n{said}");
     }
@@ -173,10 +177,10 @@ fn an_item_that_lies_too_deep_gets_its_pad_at_once() {
     // Derived: in a box 60 deep with 2 above the tray, an item 20 deep lies 38 below the deck; 39 brings its top half way
     // to the lid.
     let folder = tempfile::tempdir().expect("a folder");
-    let lines_typed = "182\n121\n60\nlens\n60\n61\n20\nindex-255\nA3\n\n";
+    let lines_typed = "182\n121\n60\n1\nlens\n\n60\n61\n20\n\n\nindex-255\n\nA3\n\nno\n";
     let (code, said) = typed(folder.path(), &["start", "lens.kdl"], lines_typed);
     assert_eq!(code, Some(0), "{said}");
-    assert!(said.contains("A pad of 39 mm lies under lens"), "{said}");
+    assert!(said.contains("lens needs a pad of 39 mm"), "{said}");
     let written = lines(&folder.path().join("lens.kdl"));
     let line = "item \"lens\" length=(mm)60 width=(mm)61 depth=(mm)20 pad=(mm)39";
     assert!(written.contains(&line.to_owned()), "{written:#?}");
@@ -192,7 +196,7 @@ fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
         page \"A3\" margin=(mm)5\ndraw face=\"outside\"\n\
         kerf width=(mm)0.15\nnicks length=(mm)0.5 every=(mm)40 // thin card\ndxf version=\"R12\"\n";
     fs::write(folder.path().join("mine.kdl"), old).expect("the old job");
-    let next = "7 3/16 in\n4-3/4\"\n1 3/8\n\n3.75\n2 3/8\n1 1/16\n\n";
+    let next = "7 3/16 in\n4-3/4\"\n1 3/8\n1\n\n\n3.75\n2 3/8\n1 1/16\n\n\nno\n";
     let (code, said) = typed(
         folder.path(),
         &["start", "--like", "mine.kdl", "next.kdl"],
@@ -200,7 +204,7 @@ fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
     );
     assert_eq!(code, Some(0), "{said}");
     assert!(
-        !said.contains("card"),
+        !said.contains("  card"),
         "what is carried over is not asked again\n{said}"
     );
     let written = lines(&folder.path().join("next.kdl"));
@@ -220,4 +224,51 @@ fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
         );
     }
     fits(folder.path(), "next.kdl");
+}
+
+// Derived: in a box 40 deep an item 20 deep lies 18 below the deck: 19 brings its top half way to the lid.
+#[test]
+fn a_box_for_three_different_items_ends_with_its_verdict_and_its_files() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines_typed = "260\n180\n34 in\n40\n3\n\
+        lens\nround\n52\n34\n\n\
+        vial\nround\n20\n34\n4\n\
+        labels\nback\nlabels\n\n60\n40\n20\n\n\n\
+        index-255\n\n\n\n\n";
+    let (code, said) = typed(folder.path(), &["start", "case.kdl"], lines_typed);
+    assert_eq!(code, Some(0), "{said}");
+    for words in [
+        "deeper (34 in)",
+        "labels needs a pad of 19 mm",
+        "case: fits",
+    ] {
+        assert!(said.contains(words), "{words} is not in\n{said}");
+    }
+    let written = lines(&folder.path().join("case.kdl"));
+    for line in [
+        "tray style=\"multi-slot\"",
+        "item \"lens\" length=(mm)52 width=(mm)52 depth=(mm)34 shape=\"round\"",
+        "item \"vial\" length=(mm)20 width=(mm)20 depth=(mm)34 count=4 shape=\"round\"",
+        "item \"labels\" length=(mm)60 width=(mm)40 depth=(mm)20 pad=(mm)19",
+        "tool by=\"hand\"",
+    ] {
+        assert!(
+            written.contains(&line.to_owned()),
+            "{line} is not in {written:#?}"
+        );
+    }
+}
+
+// Derived: flaps of half of 12 mm end far above the item's top, which lies 28 mm below the deck.
+#[test]
+fn a_tray_that_does_not_fit_gets_its_fixes_by_number() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines_typed = "95\n90\n140\n\n1\njar\n\n60\n60\n100\n\n\nindex-255\n\nA2\n\n1\n\n\nno\n";
+    let (code, said) = typed(folder.path(), &["start", "jar.kdl"], lines_typed);
+    assert_eq!(code, Some(0), "{said}");
+    assert!(
+        said.contains("jar: does not fit") && said.contains("jar: fits"),
+        "{said}"
+    );
+    fits(folder.path(), "jar.kdl");
 }

@@ -7,7 +7,10 @@ use std::ffi::OsString;
 use std::path::PathBuf;
 use std::time::Duration;
 
-use clap::{ArgMatches, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
+use clap::{
+    ArgGroup, ArgMatches, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum,
+};
+use traywright_job::refit::Reading;
 
 /// Makes the blank of a one-piece folded card tray that fits your box and holds your item.
 #[derive(Debug, Parser)]
@@ -136,6 +139,7 @@ pub(crate) enum ReportFormat {
 
 /// `fix`
 #[derive(Args, Debug)]
+#[command(group(ArgGroup::new("change").args(["take", "tight", "loose"]).multiple(true)))]
 pub(crate) struct FixArguments {
     /// The job file
     #[arg(value_name = "JOB.kdl")]
@@ -143,8 +147,14 @@ pub(crate) struct FixArguments {
     /// Write the job with the fix of this number
     #[arg(long, value_name = "N")]
     pub(crate) take: Option<usize>,
+    /// A clearance of the first tray was too small by this, in all: box=0.5mm or item=1/16in
+    #[arg(long, value_name = "WHAT=LENGTH", conflicts_with = "take")]
+    pub(crate) tight: Vec<Reading>,
+    /// A clearance of the first tray was too large by this
+    #[arg(long, value_name = "WHAT=LENGTH", conflicts_with = "take")]
+    pub(crate) loose: Vec<Reading>,
     /// The new job file; it must not exist yet [default: standard output]
-    #[arg(long, value_name = "NEW.kdl", requires = "take")]
+    #[arg(long, value_name = "NEW.kdl", requires = "change")]
     pub(crate) into: Option<PathBuf>,
 }
 
@@ -219,6 +229,15 @@ pub(crate) struct TimeLimit {
     /// Stop an exporter that takes longer than this
     #[arg(long, value_name = "N", default_value = "3", value_parser = seconds, allow_negative_numbers = true)]
     pub(crate) exporter_seconds: Duration,
+}
+
+impl Default for TimeLimit {
+    // Source: core/CONTRACT.md, "Commands".
+    fn default() -> Self {
+        TimeLimit {
+            exporter_seconds: Duration::from_secs(3),
+        }
+    }
 }
 
 fn trimmed(typed: &str) -> Result<String, String> {

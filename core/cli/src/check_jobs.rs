@@ -66,18 +66,40 @@ fn check_job(
     checker: &mut Checker<'_>,
     asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
+    check_bytes(path, &job_bytes(path)?, checker, asked)
+}
+
+/// Checks the text of a job that would stand in this file.
+///
+/// # Errors
+/// Those of a job that cannot be read, and styles that cannot be found at all.
+pub(crate) fn check_text(
+    path: &Path,
+    text: &str,
+    style_folders: &[PathBuf],
+    asked: Fixes,
+) -> Result<CheckedJob, Vec<CliError>> {
+    let styles = styles(style_folders)?;
+    check_bytes(path, text.as_bytes(), &mut Checker::new(&styles), asked)
+}
+
+fn check_bytes(
+    path: &Path,
+    bytes: &[u8],
+    checker: &mut Checker<'_>,
+    asked: Fixes,
+) -> Result<CheckedJob, Vec<CliError>> {
     let shown = path.display().to_string();
-    let bytes = job_bytes(path)?;
-    let mut job = read_job(&shown, &bytes).map_err(CliError::from)?;
+    let mut job = read_job(&shown, bytes).map_err(CliError::from)?;
     font::find_beside(path, &mut job).map_err(|fault| {
         CliError::from(InputError::Text {
             path: shown.clone(),
-            text: String::from_utf8_lossy(&bytes).into_owned(),
+            text: String::from_utf8_lossy(bytes).into_owned(),
             faults: vec![*fault],
         })
     })?;
     let mut checked = checker
-        .check(&shown, &bytes, job)
+        .check(&shown, bytes, job)
         .map_err(CliError::inputs)?;
     let sought = asked == Fixes::Try || !checked.fits();
     if let (true, Some(style)) = (sought, checker.style_of(&checked.job)) {

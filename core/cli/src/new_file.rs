@@ -24,8 +24,23 @@ pub(crate) fn write_new(path: &Path, text: &str, command: &str) -> Result<(), Cl
     })
 }
 
+/// Tries whether a new file can be written, and leaves nothing behind.
+///
+/// # Errors
+/// A file of that name, a folder that does not exist or cannot be written to.
+pub(crate) fn can_be_written(path: &Path, command: &str) -> Result<(), CliError> {
+    // What is there may be a broken link, which only its own data show.
+    if path.symlink_metadata().is_ok() {
+        return Err(there_already(&path.display().to_string(), command));
+    }
+    write_new(path, "", command)?;
+    // The file was made by this call, and it is empty.
+    let _ = fs::remove_file(path);
+    Ok(())
+}
+
 /// The error that a file is there.
-pub(crate) fn there_already(shown: &str, command: &str) -> CliError {
+fn there_already(shown: &str, command: &str) -> CliError {
     CliError::sentence(format_args!(
         "{shown} is there already, and `{command}` never overwrites: give another name"
     ))

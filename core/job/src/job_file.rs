@@ -38,6 +38,7 @@ use keys::LINES;
 pub use limits::LARGEST;
 use nodes::Nodes;
 pub use pages::{known_pages, page_named};
+pub(crate) use words::Choice;
 pub use write::{Value, line, setting, write};
 
 /// Reads a job.

@@ -13,5 +13,6 @@ pub mod job_file;
 pub mod lengths;
 pub mod library;
 pub mod nearest;
+pub mod refit;
 pub mod report;
 pub mod start;

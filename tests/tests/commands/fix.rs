@@ -38,7 +38,7 @@ fn a_fix_that_is_taken_keeps_comments_and_makes_the_tray_fit() {
         desk.path(),
         &["fix", "clock.kdl", "--take", "1", "--into", "new.kdl"],
     );
-    check(&taken, 0, &["wrote new.kdl"]);
+    check(&taken, 0, &["Wrote new.kdl"]);
     let expected = CLOCK.replace("depth=(mm)49", "depth=(mm)49 pad=(mm)8");
     let written = fs::read_to_string(desk.path().join("new.kdl")).expect("it was written");
     assert_eq!(written, expected);
@@ -84,4 +84,42 @@ fn nothing_to_fix_is_done_and_no_fix_is_told_apart() {
     let outcome = run(desk.path(), &["fix", "small.kdl"]);
     check(&outcome, 1, &[]);
     assert!(outcome.stdout.contains("no change"), "{}", outcome.stdout);
+}
+
+// Derived: 2 mm + 0.5 mm, and 2 mm - 0.5 mm; the job has no line `fit`, so it gets one.
+#[test]
+fn what_was_found_on_the_first_tray_goes_into_the_job() {
+    let desk = desk();
+    let padded = CLOCK.replace("depth=(mm)49", "depth=(mm)49 pad=(mm)8");
+    fs::write(desk.path().join("clock.kdl"), padded).expect("a job can be written");
+    let readings = ["--tight", "box=(mm)0.5", "--loose", "item=0.5mm"];
+    let new = ["--into", "new.kdl"];
+    let outcome = run(
+        desk.path(),
+        &[&["fix", "clock.kdl"], &readings[..], &new].concat(),
+    );
+    check(&outcome, 0, &["new.kdl"]);
+    let text = fs::read_to_string(desk.path().join("new.kdl")).expect("the new job");
+    assert!(text.contains("fit box=(mm)2.5 item=(mm)1.5"), "{text}");
+    assert!(text.starts_with("// The clock of the hall."), "{text}");
+
+    let too_loose = run(desk.path(), &["fix", "new.kdl", "--loose", "box=(mm)3"]);
+    check(&too_loose, 2, &["new.kdl", "`fit box` is 2.5 mm"]);
+    let not_both = run(
+        desk.path(),
+        &["fix", "new.kdl", "--take", "1", "--tight", "box=(mm)1"],
+    );
+    assert_eq!(not_both.code, 2, "{}", not_both.stderr);
+    // Derived: 160 - 70 = 90 leaves the clock of 90 and its opening no room; then nothing is written.
+    let arguments = [
+        "fix",
+        "new.kdl",
+        "--tight",
+        "box=(mm)70",
+        "--into",
+        "third.kdl",
+    ];
+    let misfit = run(desk.path(), &arguments);
+    check(&misfit, 1, &["does not fit", "Nothing was written."]);
+    assert!(!desk.path().join("third.kdl").exists());
 }

@@ -1,21 +1,22 @@
-//! `fix`: the fixes of a job, or the job with one of them.
+//! `fix`: the fixes of a job, or the job with one of them, or with what was found on its first tray.
 //!
-//! **Input:** a job file, and perhaps the number of a fix and a new file. **Output:** a list of fixes that were tried; with
-//! a number the changed job, its comments kept, on standard output or in the new file. **Errors:** a number that the list
-//! does not have, and a file that is there already.
+//! **Input:** a job file, and perhaps the number of a fix or how tight or loose the first tray was, and a new file.
+//! **Output:** a list of fixes that were tried; otherwise the changed job, its comments kept, on standard output or in the new
+//! file. **Errors:** a number that the list does not have, a clearance below 0, and a file that exists.
 
 use std::path::Path;
 
 use traywright_engine::Finding;
 use traywright_job::checked_job::CheckedJob;
 use traywright_job::job_file::changed;
-use traywright_job::report::fixes::list;
+use traywright_job::refit::{self, Way};
+use traywright_job::report::{self, fixes::list};
 
 use crate::Verdict;
 use crate::args::{FixArguments, GlobalOptions};
-use crate::check_jobs::{Fixes, check_jobs};
+use crate::check_jobs::{Fixes, check_jobs, check_text};
 use crate::error::CliError;
-use crate::new_file::{there_already, write_new};
+use crate::new_file::{can_be_written, write_new};
 use crate::report::Output;
 
 /// Lists the fixes of a job, or writes it with one.
@@ -24,18 +25,17 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    if let Some(into) = asked
-        .into
-        .as_deref()
-        .filter(|into| into.symlink_metadata().is_ok())
-    {
-        return Err(there_already(&into.display().to_string(), "fix").into());
+    if let Some(into) = &asked.into {
+        can_be_written(into, "fix")?;
     }
     let jobs = std::slice::from_ref(&asked.job);
     let mut checked = check_jobs(jobs, &everywhere.styles, Fixes::Try)?;
     let Some(job) = checked.trays.pop() else {
         return Err(checked.errors);
     };
+    if !asked.tight.is_empty() || !asked.loose.is_empty() {
+        return refit_job(asked, &job, everywhere, output);
+    }
     match asked.take {
         None => {
             output.print_result(&list(&job))?;
@@ -76,16 +76,49 @@ fn take(
         );
     };
     let text = changed(&job.text, &fix.changes).expect("a fix was tried on this text");
+    hand_out(asked, &text, output)
+}
+
+/// The job after what was found on its first tray, if that tray fits too.
+fn refit_job(
+    asked: &FixArguments,
+    job: &CheckedJob,
+    everywhere: &GlobalOptions,
+    output: &Output,
+) -> Result<Verdict, Vec<CliError>> {
+    let tight = asked.tight.iter().map(|reading| (Way::Tight, *reading));
+    let loose = asked.loose.iter().map(|reading| (Way::Loose, *reading));
+    let readings: Vec<_> = tight.chain(loose).collect();
+    let changes = refit::changes(&job.job, &readings)
+        .map_err(|words| CliError::sentence(format_args!("{}: {words}", job.path)))?;
+    let Some(text) = changed(&job.text, &changes) else {
+        let path = &job.path;
+        let words =
+            format!("{path}: the line `fit` cannot be changed: write the new clearance by hand");
+        return Err(CliError::sentence(words).into());
+    };
+    let refitted = check_text(&asked.job, &text, &everywhere.styles, Fixes::OfRefused)?;
+    if !refitted.fits() {
+        output.finding(&report::text::refusal(&refitted));
+        output.print_info("Nothing was written.\n");
+        return Ok(Verdict::DoesNotFit);
+    }
+    output.print_info(&report::text::verdict(&refitted));
+    hand_out(asked, &text, output)
+}
+
+/// Writes the changed job into the new file, or prints it.
+fn hand_out(asked: &FixArguments, text: &str, output: &Output) -> Result<Verdict, Vec<CliError>> {
     match &asked.into {
-        None => output.print_result(&text)?,
+        None => output.print_result(text)?,
         Some(into) => {
-            write_new(into, &text, "fix")?;
-            output.print_info(&format!("wrote {}\n{}", into.display(), next(into)));
+            write_new(into, text, "fix")?;
+            output.print_info(&format!("Wrote {}.\n{}", into.display(), next(into)));
         }
     }
     Ok(Verdict::Done)
 }
 
 fn next(into: &Path) -> String {
-    format!("next: traywright check {}\n", into.display())
+    format!("Next: traywright check {}\n", into.display())
 }

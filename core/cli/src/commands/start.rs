@@ -1,9 +1,11 @@
 //! `start`: a job file to begin with, filled with the example's measures or with what the maker answers.
 //!
-//! Given the name of a file that does not exist yet, writes a commented job there. On a terminal it asks for the
-//! measures first; otherwise it takes those of the example, so that the file passes `check` as it stands. Never
-//! overwrites a file, and writes nothing unless everything is known.
+//! **Input:** the name of a file that does not exist yet. **Output:** a commented job in it. On a terminal it asks for the
+//! measures, says whether the tray fits, takes fixes and makes the files; otherwise it takes the measures of the example, so
+//! that the file passes `check` as it stands. **Errors:** a file that exists, a folder that cannot be written to.
+//! **Does not** overwrite a file, nor write one before everything is known.
 
+mod ending;
 mod prompts;
 
 use std::io::{self, IsTerminal};
@@ -17,14 +19,17 @@ use traywright_job::start::draft::{Carried, JobDraft, example};
 use traywright_job::start::{pad, template};
 
 use crate::Verdict;
-use crate::args::{GlobalOptions, StartArguments, TypedUnit};
+use crate::args::{GlobalOptions, MakeArguments, StartArguments, TimeLimit, TypedUnit};
+use crate::commands::make;
 use crate::error::CliError;
-use crate::new_file::{there_already, write_new};
+use crate::exporters;
+use crate::new_file::{can_be_written, write_new};
 use crate::read_job::{job_bytes, read_job};
 use crate::report::Output;
 use crate::style_folders::styles;
 
-use prompts::Prompter;
+use ending::{agrees, mend};
+use prompts::{Prompter, Settled, Terminal, choices};
 
 /// Writes a job to begin with.
 pub(crate) fn run(
@@ -32,11 +37,7 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    let shown = asked.file.display().to_string();
-    if asked.file.symlink_metadata().is_ok() {
-        return Err(there_already(&shown, "start").into());
-    }
-    let boards = Boards::shipped();
+    can_be_written(&asked.file, "start")?;
     let carried = match &asked.like {
         Some(old) => Some(carried_from(old)?),
         None => None,
@@ -50,32 +51,86 @@ pub(crate) fn run(
         .unwrap_or_default();
     let styles = styles(&everywhere.styles)?;
     let mut draft = example(unit);
+    if let Some(carried) = &carried {
+        draft.style.clone_from(&carried.style);
+    }
     if let Some(name) = &asked.style {
         draft.style = known_style(name, &styles)?;
     }
     draft.carried = carried;
     if io::stdin().is_terminal() {
-        draft = Prompter::new(io::stdin().lock(), io::stderr(), &boards).fill(draft)?;
+        return converse(asked, everywhere, output, draft, &styles);
     }
-    draft.pad = pad::needed(&draft, &styles, &boards);
+    pad::lay(&mut draft, &styles, &Boards::shipped());
     write_new(&asked.file, &template::job(&draft), "start")?;
-    output.print_info(&format!("wrote {shown}\n{}", next(&shown, &draft)));
+    let shown = asked.file.display();
+    output.print_info(&format!(
+        "Wrote {shown}.\n{}Next: put your own measures into it, then run: traywright check {shown}\n",
+        pads(&draft)
+    ));
     Ok(Verdict::Done)
 }
 
-fn next(shown: &str, draft: &JobDraft) -> String {
-    let pad = draft.pad.map_or_else(String::new, |pad| {
-        let thick = read_out(pad);
-        format!(
-            "A pad of {thick} lies under {}: without it the item lies too deep.\n",
-            draft.item_name
-        )
-    });
-    if draft.answered {
-        format!("{pad}next: traywright check {shown}\n")
-    } else {
-        format!("{pad}next: put your own measures into it, then: traywright check {shown}\n")
+/// Asks at a terminal, then writes the job and, if the maker wants them, its files.
+fn converse(
+    asked: &StartArguments,
+    everywhere: &GlobalOptions,
+    output: &Output,
+    draft: JobDraft,
+    styles: &Styles,
+) -> Result<Verdict, Vec<CliError>> {
+    let settled = Settled {
+        style: asked.style.is_some() || draft.carried.is_some(),
+        workshop: draft.carried.is_some(),
+    };
+    let (boards, choices) = (Boards::shipped(), choices(styles));
+    let terminal = Terminal::new(io::stdin().lock(), io::stderr());
+    let mut prompter = Prompter::new(terminal, &boards, &choices, settled);
+    let mut draft = prompter.fill(draft)?;
+    pad::lay(&mut draft, styles, &boards);
+    let terminal = &mut prompter.terminal;
+    terminal.print(&pads(&draft))?;
+    let job = template::job(&draft);
+    let (text, fits) = mend(&asked.file, job, &everywhere.styles, terminal)?;
+    write_new(&asked.file, &text, "start")?;
+    let shown = asked.file.display();
+    terminal.print(&format!("\nWrote {shown}.\n"))?;
+    let can_make = fits && !exporters::find(&everywhere.plugins)?.is_empty();
+    if can_make && agrees(terminal, "Make the template and the booklet now?")? {
+        return make::run(&make_it(&asked.file), everywhere, output);
     }
+    let next = if fits { "make" } else { "check" };
+    terminal.print(&format!("Next: traywright {next} {shown}\n"))?;
+    Ok(Verdict::Done)
+}
+
+/// `make` for the new job, its files beside it.
+fn make_it(job: &Path) -> MakeArguments {
+    let folder = job.parent().filter(|folder| !folder.as_os_str().is_empty());
+    MakeArguments {
+        jobs: vec![job.to_owned()],
+        formats: Vec::new(),
+        into: folder.map(Path::to_owned),
+        keep_going: false,
+        patience: TimeLimit::default(),
+    }
+}
+
+/// The pads that were laid, a line each.
+fn pads(draft: &JobDraft) -> String {
+    let padded = draft
+        .items
+        .iter()
+        .filter_map(|item| Some((item, item.pad?)));
+    padded
+        .map(|(item, pad)| {
+            format!(
+                "{} needs a pad of {} under it: without the pad it lies too deep.\n",
+                item.name,
+                read_out(pad)
+            )
+        })
+        .collect()
 }
 
 fn known_style(name: &str, styles: &Styles) -> Result<String, CliError> {

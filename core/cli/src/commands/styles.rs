@@ -91,6 +91,12 @@ fn listed(styles: &Styles) -> (String, Vec<CliError>) {
     (entries.join("\n"), errors)
 }
 
+/// A small picture of the style's blank in lines of text; nothing where no example job fits the style.
+pub(super) fn small_picture(style: &Style) -> Vec<String> {
+    let picture = shown(style, &ExampleJob::of(style), SMALL, false);
+    picture.map_or_else(Vec::new, |text| text.lines().map(str::to_owned).collect())
+}
+
 /// The blank of a usual job as a picture; none where no usual job fits the style.
 fn shown(style: &Style, usual: &ExampleJob, size: Size, named: bool) -> Option<String> {
     let document = usual.tray.as_ref()?.finish().document();

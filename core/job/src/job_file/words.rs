@@ -69,7 +69,7 @@ impl Words for DxfVersion {
 }
 
 /// A place that takes one of a few words.
-pub(super) trait Choice {
+pub(crate) trait Choice {
     /// Takes the meaning of a word; none if the word is refused.
     fn choose(&mut self, entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<()>;
 

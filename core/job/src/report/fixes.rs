@@ -38,7 +38,8 @@ pub(super) fn section(job: &CheckedJob) -> String {
     lines(job) + &paragraph("  ", &take(job))
 }
 
-fn lines(job: &CheckedJob) -> String {
+/// The fixes with their numbers, a line or more each.
+pub fn lines(job: &CheckedJob) -> String {
     let mut text = String::new();
     for (at, fix) in job.fixes.iter().enumerate() {
         let rest = match (job.fits(), fix.leaves) {

@@ -103,8 +103,18 @@ fn counted(number: usize, what: &str) -> String {
     }
 }
 
-/// Errors, then warnings, each with its cure.
+/// Errors, then warnings, then the fixes that were tried.
 pub fn changes(checked_job: &CheckedJob) -> String {
+    let mut text = findings(checked_job);
+    let fixes = fixes::section(checked_job);
+    if !fixes.is_empty() {
+        let _ = write!(text, "\nWhat would help, each tried\n{fixes}");
+    }
+    text
+}
+
+/// Errors, then warnings, each with its fix.
+pub fn findings(checked_job: &CheckedJob) -> String {
     let mut text = String::new();
     for (level, heading) in [
         (Level::Error, "What to change"),
@@ -119,10 +129,6 @@ pub fn changes(checked_job: &CheckedJob) -> String {
 {entries}"
             );
         }
-    }
-    let fixes = fixes::section(checked_job);
-    if !fixes.is_empty() {
-        let _ = write!(text, "\nWhat would help, each tried\n{fixes}");
     }
     text
 }

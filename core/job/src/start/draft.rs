@@ -3,10 +3,10 @@
 //! Given the example job, gives a draft with its measures, in millimetres or in inches of a ruler; given a job that
 //! worked, gives the lines that are carried over. Never asks and never writes.
 
-use traywright_engine::job::{Job, Unit};
+use traywright_engine::job::{ItemShape, Job, ToolKind, Unit};
 
 use crate::job_file::keys::LINES;
-use crate::job_file::{Value, line, lines_of, read};
+use crate::job_file::{Choice, Value, line, lines_of, read};
 use crate::lengths::{INCH, WrittenLength};
 use crate::library::Boards;
 
@@ -20,14 +20,12 @@ pub struct JobDraft {
     pub style: String,
     /// Inside of the box.
     pub in_box: Measures,
-    /// The maker's name for the item.
-    pub item_name: String,
-    /// The item at its largest.
-    pub item: Measures,
-    /// The pad under the item, if it needs one.
-    pub pad: Option<WrittenLength>,
+    /// What the tray holds, never nothing.
+    pub items: Vec<ItemDraft>,
     /// The card.
     pub card: Card,
+    /// What creases and cuts it.
+    pub tool: ToolKind,
     /// Name or size of the page; none for the usual one.
     pub page: Option<String>,
     /// The unit to measure in.
@@ -36,6 +34,21 @@ pub struct JobDraft {
     pub carried: Option<Carried>,
     /// Whether the measures are the maker's own.
     pub answered: bool,
+}
+
+/// Items of one kind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ItemDraft {
+    /// The maker's name for it.
+    pub name: String,
+    /// Its size at its largest.
+    pub size: Measures,
+    /// Its outline.
+    pub shape: ItemShape,
+    /// How many of them the tray holds.
+    pub count: usize,
+    /// The pad under each, if it needs one.
+    pub pad: Option<WrittenLength>,
 }
 
 /// Three measures.
@@ -65,6 +78,8 @@ pub struct Carried {
     lines: Vec<(&'static str, String)>,
     /// The unit of the older job.
     pub unit: Unit,
+    /// The style of the older job.
+    pub style: String,
 }
 
 impl Carried {
@@ -90,6 +105,7 @@ impl Carried {
         Carried {
             lines: carried.collect(),
             unit: job.unit,
+            style: job.style.clone(),
         }
     }
 
@@ -101,14 +117,20 @@ impl Carried {
 }
 
 impl JobDraft {
-    /// The value for a key; none where the example of the table will do.
-    pub(super) fn value(&self, line: &str, key: &str) -> Option<Value<'_>> {
+    /// The value for a key, on the line of an item for that item; none where the example of the table will do.
+    pub(super) fn value(&self, line: &str, key: &str, item: usize) -> Option<Value<'_>> {
+        let item = &self.items[item];
         Some(match (line, key, &self.card) {
             ("tray", "style", _) => Value::Text(&self.style),
             ("box", side, _) => self.in_box.side(side)?,
-            ("item", "name", _) => Value::Text(&self.item_name),
-            ("item", "pad", _) => Value::Length(self.pad?),
-            ("item", side, _) => self.item.side(side)?,
+            ("item", "name", _) => Value::Text(&item.name),
+            ("item", "pad", _) => Value::Length(item.pad?),
+            ("item", "count", _) if item.count > 1 => Value::Count(item.count),
+            ("item", "shape", _) if item.shape != ItemShape::Rectangle => {
+                Value::Text(item.shape.word()?)
+            }
+            ("item", side, _) => item.size.side(side)?,
+            ("tool", "by", _) => Value::Text(self.tool.word()?),
             ("board", "name", Card::Named(name)) => Value::Text(name),
             ("board", "caliper", Card::Caliper(caliper)) => Value::Length(*caliper),
             ("page", "name or size", _) => Value::Text(self.page.as_deref()?),
@@ -144,13 +166,18 @@ pub fn example(unit: Unit) -> JobDraft {
             width: of_box(job.box_size.width.mm()),
             depth: of_box(job.box_size.depth.mm()),
         },
-        item_name: item.name.clone(),
-        item: Measures {
-            length: of_item(item.length.mm()),
-            width: of_item(item.width.mm()),
-            depth: of_item(item.depth.mm()),
-        },
-        pad: None,
+        items: vec![ItemDraft {
+            name: item.name.clone(),
+            size: Measures {
+                length: of_item(item.length.mm()),
+                width: of_item(item.width.mm()),
+                depth: of_item(item.depth.mm()),
+            },
+            shape: item.shape,
+            count: 1,
+            pad: None,
+        }],
+        tool: job.tool.by,
         card: match &job.board.name {
             Some(name) => Card::Named(name.clone()),
             None => Card::Caliper(WrittenLength {

@@ -1,11 +1,11 @@
-//! The pad that the item of a new job needs.
+//! The pads that the items of a new job need.
 //!
-//! **Input:** a draft with its measures, the styles and the boards. **Output:** the pad that the engine names for its item;
-//! none where the item needs none, or where no pad is all that it lacks. **Does not** compute a pad.
+//! **Input:** a draft with its measures, the styles and the boards. **Output:** the draft with the pads that the engine names
+//! for its items; without one where an item needs none, or where no pad is all that it lacks. **Does not** compute a pad.
 
+use traywright_engine::Report;
 use traywright_engine::finding::Change;
 use traywright_engine::job::Job;
-use traywright_engine::{CheckedTray, Report};
 
 use super::draft::JobDraft;
 use super::template;
@@ -14,23 +14,32 @@ use crate::job_file::{changed, read};
 use crate::lengths::WrittenLength;
 use crate::library::{Boards, Styles};
 
-/// The pad for the item of a draft.
-pub fn needed(draft: &JobDraft, styles: &Styles, boards: &Boards) -> Option<WrittenLength> {
+/// Lays the pads of a draft.
+pub fn lay(draft: &mut JobDraft, styles: &Styles, boards: &Boards) {
     let text = template::job(draft);
-    let checked = check(&text, styles, boards)?;
-    let mm = match &checked.tray {
-        Ok(tray) => named(tray)?,
-        Err(report) => {
-            let padded = changed(&text, pad_in(report)?)?;
-            let again = check(&padded, styles, boards)?;
-            let told = again.tray.as_ref().ok().and_then(named);
-            told.unwrap_or_else(|| pad_of(&again.job))
-        }
+    let Some(checked) = check(&text, styles, boards) else {
+        return;
     };
-    Some(WrittenLength {
-        mm,
-        unit: draft.unit,
-    })
+    let pads = match &checked.tray {
+        Ok(_) => named(&checked),
+        Err(report) => with_pads(&text, &pads_in(report), styles, boards),
+    };
+    let unit = draft.unit;
+    for (item, mm) in draft.items.iter_mut().zip(pads) {
+        item.pad = mm.map(|mm| WrittenLength { mm, unit });
+    }
+}
+
+/// The pads of a job with these changes: those that the engine names, or else those of the changes.
+fn with_pads(text: &str, changes: &[Change], styles: &Styles, boards: &Boards) -> Vec<Option<f64>> {
+    let Some(padded) = changed(text, changes).and_then(|text| check(&text, styles, boards)) else {
+        return Vec::new();
+    };
+    let laid = kinds(&padded.job).map(|(_, pad)| Some(pad).filter(|&pad| pad > 0.0));
+    let named = named(&padded);
+    laid.enumerate()
+        .map(|(at, laid)| named.get(at).copied().flatten().or(laid))
+        .collect()
 }
 
 fn check(text: &str, styles: &Styles, boards: &Boards) -> Option<CheckedJob> {
@@ -38,26 +47,45 @@ fn check(text: &str, styles: &Styles, boards: &Boards) -> Option<CheckedJob> {
     Checker::new(styles).check("new", text.as_bytes(), job).ok()
 }
 
-/// The pad that the engine names for an item that is held with it.
-fn named(tray: &CheckedTray) -> Option<f64> {
-    let document = tray.unrounded().document();
-    document.items.first()?.held?.pads?.named
+/// The opening of the first item of each kind, and its pad.
+fn kinds(job: &Job) -> impl Iterator<Item = (usize, f64)> {
+    let items = job.items.iter().enumerate();
+    items
+        .filter(|(_, item)| item.number == 1)
+        .map(|(at, item)| (at, item.pad.mm()))
 }
 
-/// The change that lays a pad under an item, among the fixes of a refused tray.
-fn pad_in(report: &Report) -> Option<&[Change]> {
+/// The pads that the engine names for the items of a tray that is made, a kind each; nothing for another tray.
+fn named(checked: &CheckedJob) -> Vec<Option<f64>> {
+    let Ok(tray) = &checked.tray else {
+        return Vec::new();
+    };
+    let items = tray.unrounded().document().items;
+    kinds(&checked.job)
+        .map(|(at, _)| items.get(at)?.held?.pads?.named)
+        .collect()
+}
+
+/// The changes that lay a pad under an item, among the fixes of a refused tray, one an item.
+fn pads_in(report: &Report) -> Vec<Change> {
     let fixes = report
         .findings
         .iter()
         .filter_map(|found| found.fix.as_ref());
-    let mut ways = fixes.flat_map(|fix| &fix.ways);
-    let is_pad =
-        |way: &&Vec<Change>| matches!(&way[..], [Change { node: "item", key, .. }] if key == "pad");
-    ways.find(is_pad).map(Vec::as_slice)
-}
-
-fn pad_of(job: &Job) -> f64 {
-    job.items.first().map_or(0.0, |item| item.pad.mm())
+    let mut pads: Vec<Change> = Vec::new();
+    for way in fixes.flat_map(|fix| &fix.ways) {
+        if let [
+            change @ Change {
+                node: "item", key, ..
+            },
+        ] = &way[..]
+            && key == "pad"
+            && pads.iter().all(|pad| pad.item != change.item)
+        {
+            pads.push(change.clone());
+        }
+    }
+    pads
 }
 
 #[cfg(test)]
@@ -69,8 +97,9 @@ mod tests {
     fn pad(depth_mm: f64, box_mm: f64, unit: Unit) -> Option<f64> {
         let mut draft = example(unit);
         draft.in_box.depth.mm = box_mm;
-        draft.item.depth.mm = depth_mm;
-        needed(&draft, &Styles::shipped(), &Boards::shipped()).map(|pad| pad.mm)
+        draft.items[0].size.depth.mm = depth_mm;
+        lay(&mut draft, &Styles::shipped(), &Boards::shipped());
+        draft.items[0].pad.map(|pad| pad.mm)
     }
 
     // Derived: without a pad the top lies box - fit - depth below the deck, and the lid one fit higher: the pad to name
@@ -85,5 +114,27 @@ mod tests {
         // In inches a pad is whole 1/32 in: 34 - 20 - 1.27 = 12.73 mm is 16.04 of them.
         let inches = pad(20.0, 34.0, Unit::Inch).expect("a pad");
         assert!((inches - 12.7).abs() < 1e-9, "{inches}");
+    }
+
+    // Derived: as above, for each kind by itself: 34 - 20 - 1 = 13, and 28 mm need none.
+    #[test]
+    fn each_kind_of_item_gets_its_own_pad() {
+        let mut draft = example(Unit::Millimetre);
+        draft.style = "multi-slot".to_owned();
+        let mut vial = draft.items[0].clone();
+        for side in [&mut vial.size.length, &mut vial.size.width] {
+            side.mm = 20.0;
+        }
+        vial.size.depth.mm = 20.0;
+        (vial.name, vial.count) = ("vial".to_owned(), 2);
+        draft.items[0].size.length.mm = 60.0;
+        draft.items.push(vial);
+        lay(&mut draft, &Styles::shipped(), &Boards::shipped());
+        let pads: Vec<_> = draft
+            .items
+            .iter()
+            .map(|item| item.pad.map(|pad| pad.mm))
+            .collect();
+        assert_eq!(pads, [None, Some(34.0 - 20.0 - 1.0)]);
     }
 }

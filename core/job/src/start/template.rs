@@ -17,7 +17,12 @@ pub fn job(draft: &JobDraft) -> String {
         for words in line.note {
             text.push_str(&format!("// {words}\n"));
         }
-        if let Some(written) = written(line, draft) {
+        let times = if line.name == "item" {
+            draft.items.len()
+        } else {
+            1
+        };
+        for written in (0..times).filter_map(|item| written(line, draft, item)) {
             text.push_str(&written);
             text.push('\n');
         }
@@ -41,13 +46,13 @@ fn head(draft: &JobDraft) -> String {
     )
 }
 
-/// The line for a draft.
-fn written(line: &Line, draft: &JobDraft) -> Option<String> {
+/// The line for a draft; `item` is the one that a line of items is about.
+fn written(line: &Line, draft: &JobDraft, item: usize) -> Option<String> {
     let unit = match draft.unit {
         Unit::Millimetre => 0,
         Unit::Inch => 1,
     };
-    let value = |key: &Key| draft.value(line.name, key.name).or(key.start[unit]);
+    let value = |key: &Key| draft.value(line.name, key.name, item).or(key.start[unit]);
     let example = || line.with(|key| value(key).map(|value| value.to_string()));
     let Some(carried) = draft.carried.as_ref().filter(|_| line.like) else {
         return Some(match line.start {

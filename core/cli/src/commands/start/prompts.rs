@@ -1,341 +1,249 @@
 //! The conversation in which a maker who has never seen a job file fills one.
 //!
-//! Given a terminal and the example's draft, asks for box, item, card and paper, repeats what it understood, lets the
-//! maker correct any line, and gives the draft. Never guesses: what cannot be read is asked again. The end of the
-//! answers ends everything, and nothing is written.
+//! **Input:** a terminal and the example's draft. **Output:** the draft with the maker's answers. What cannot be read is asked
+//! again, and what is unlikely is questioned; `back` goes a line back, `?` explains, and a last list lets every line be
+//! changed. **Errors:** the end of the answers; nothing is written then.
 
-use std::io::{self, BufRead, Read, Write};
+mod answers;
+mod question;
+mod styles;
+mod terminal;
+
+use std::io::{BufRead, Write};
 
 use traywright_engine::job::Unit;
-use traywright_job::job_file::page_named;
-use traywright_job::lengths::{WrittenLength, as_people_write, read_out};
-use traywright_job::library::{Boards, Stock};
-use traywright_job::nearest::suggestion;
-use traywright_job::report::sentence::paragraph;
-use traywright_job::start::draft::{Card, JobDraft};
+use traywright_job::lengths::read_out;
+use traywright_job::library::Boards;
+use traywright_job::start::draft::JobDraft;
 
 use crate::error::CliError;
 
-/// More than any answer takes.
-const LONGEST_ANSWER: u64 = 1000;
+use answers::{Lists, blank, doubt, offered, openings};
+pub(super) use question::Settled;
+use question::{Question, Side, all};
+pub(super) use styles::{StyleChoice, choices};
+pub(super) use terminal::Terminal;
 
-/// Thicker card than this is taken for a slip: the thickest board of the list has 3 mm. Common practice, no source.
-const THICKEST_CARD: f64 = 5.0;
-
-/// One line of the conversation.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Question {
-    BoxLength,
-    BoxWidth,
-    BoxDepth,
-    ItemName,
-    ItemLength,
-    ItemWidth,
-    ItemDepth,
-    Board,
-    Paper,
+/// A maker at a terminal, and what the answers are read against.
+pub(super) struct Prompter<'a, Input, Output> {
+    pub(super) terminal: Terminal<Input, Output>,
+    lists: Lists<'a>,
+    settled: Settled,
 }
 
-use Question::*;
-
-const ALL: [Question; 9] = [
-    BoxLength, BoxWidth, BoxDepth, ItemName, ItemLength, ItemWidth, ItemDepth, Board, Paper,
-];
-
-/// A terminal with a maker at it.
-pub(super) struct Prompter<'a, Input, Output> {
-    input: Input,
-    output: Output,
-    boards: &'a Boards,
+/// What a maker made of a question.
+enum Reply {
+    Answered,
+    Back,
 }
 
 impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
-    /// A conversation over these two streams.
-    pub(super) fn new(input: Input, output: Output, boards: &'a Boards) -> Self {
+    /// A conversation at a terminal.
+    pub(super) fn new(
+        terminal: Terminal<Input, Output>,
+        boards: &'a Boards,
+        styles: &'a [StyleChoice],
+        settled: Settled,
+    ) -> Self {
         Prompter {
-            input,
-            output,
-            boards,
+            terminal,
+            lists: Lists { boards, styles },
+            settled,
         }
     }
 
-    /// Asks for everything.
+    /// Asks for everything, and lets the maker correct it.
     ///
-    /// # Refuses
+    /// # Errors
     /// The end of the answers before the maker has agreed.
     pub(super) fn fill(&mut self, mut draft: JobDraft) -> Result<JobDraft, CliError> {
         draft.answered = true;
-        draft.item_name = "item".to_owned();
+        draft.items = vec![blank(1)];
         // Until the width is known it cannot be the longer side.
         draft.in_box.width.mm = 0.0;
-        let questions: Vec<Question> = ALL
-            .into_iter()
-            .filter(|question| draft.carried.is_none() || !matches!(question, Board | Paper))
-            .collect();
-        for question in &questions {
-            self.introduce(*question, &draft)?;
-            self.ask(*question, &mut draft)?;
+        self.terminal.print(
+            "Answer each line and press Enter. `?` explains a line, `back` goes to the one before.\n",
+        )?;
+        let mut answered: Vec<Question> = Vec::new();
+        loop {
+            self.ask_open(&mut draft, &mut answered)?;
+            let questions = all(&draft, self.settled);
+            match self.line_to_change(&draft, &questions)? {
+                None => return Ok(draft),
+                Some(question) => {
+                    answered.retain(|other| *other != question);
+                    // A changed outline has other sides, and another number of items other styles.
+                    if let Question::Item(at, question::ItemPart::Shape) = question {
+                        answered.retain(|other| !is_side_of(*other, at));
+                    }
+                }
+            }
+        }
+    }
+
+    /// Asks every question that has no answer yet.
+    fn ask_open(
+        &mut self,
+        draft: &mut JobDraft,
+        answered: &mut Vec<Question>,
+    ) -> Result<(), CliError> {
+        loop {
+            let questions = all(draft, self.settled);
+            if !self.style_fits(draft) {
+                answered.retain(|question| *question != Question::Style);
+            }
+            let open = questions
+                .iter()
+                .position(|question| !answered.contains(question));
+            let Some(at) = open else {
+                return Ok(());
+            };
+            match self.ask(questions[at], draft)? {
+                Reply::Answered => answered.push(questions[at]),
+                Reply::Back => {
+                    let before = at.checked_sub(1).map(|before| questions[before]);
+                    answered.retain(|question| Some(*question) != before);
+                }
+            }
+        }
+    }
+
+    /// Whether the style takes the items; one that does not is exchanged for one that does, if the maker has a choice.
+    fn style_fits(&self, draft: &mut JobDraft) -> bool {
+        let count = openings(draft);
+        let mut fitting = self.lists.fitting(count);
+        if self.settled.style || fitting.any(|style| style.name == draft.style) {
+            return true;
+        }
+        let first = self.lists.fitting(count).next();
+        if let Some(first) = first {
+            draft.style = first.name.clone();
+        }
+        first.is_none()
+    }
+
+    /// Shows the answers; the question that the maker wants to answer anew, or none to agree.
+    fn line_to_change(
+        &mut self,
+        draft: &JobDraft,
+        questions: &[Question],
+    ) -> Result<Option<Question>, CliError> {
+        self.terminal.print("\nThis is your tray:\n")?;
+        for (at, question) in questions.iter().enumerate() {
+            let (label, answer) = (
+                question.label(draft),
+                self.lists.answer_text(*question, draft),
+            );
+            self.terminal
+                .print(&format!("  {:>2}  {label:<18}  {answer}\n", at + 1))?;
         }
         loop {
-            self.say("\nThis is what goes into the job:\n")?;
-            for (number, question) in questions.iter().enumerate() {
-                let line = format!(
-                    "  {}  {:<11}  {}\n",
-                    number + 1,
-                    label(*question),
-                    self.answer_text(*question, &draft)
-                );
-                self.say(&line)?;
-            }
-            let agreed = "Enter writes it; the number of a line lets you change that line";
-            let answer = self.read_answer(agreed)?;
+            let prompt = "Press Enter to go on, or type the number of a line to change it";
+            let answer = self.terminal.answer(prompt)?;
             if answer.is_empty() {
-                return Ok(draft);
+                return Ok(None);
             }
-            let number = answer
-                .parse::<usize>()
-                .ok()
-                .and_then(|number| number.checked_sub(1));
-            match number.and_then(|number| questions.get(number)) {
-                Some(question) => self.ask(*question, &mut draft)?,
-                None => self.say(&format!(
-                    "  Type a number from 1 to {}, or nothing.\n",
+            let number = answer.parse::<usize>().ok();
+            match number.and_then(|number| questions.get(number.checked_sub(1)?)) {
+                Some(question) => return Ok(Some(*question)),
+                None => self.terminal.print(&format!(
+                    "  Type a number from 1 to {}, or press Enter.\n",
                     questions.len()
                 ))?,
             }
         }
     }
 
-    // Source: the project's plan, "it tells how to measure".
-    fn introduce(&mut self, question: Question, draft: &JobDraft) -> Result<(), CliError> {
-        let words = match question {
-            BoxLength => {
-                let alone = match draft.unit {
-                    Unit::Millimetre => {
-                        "millimetres; 18.2 cm, 7 3/16 in or 7-3/16\" will do as well"
-                    }
-                    Unit::Inch => "inches; 7-3/16\", 182 mm or 18.2 cm will do as well",
-                };
-                let enough = match draft.carried {
-                    Some(_) => "Six measures make the next tray.",
-                    None => "Six measures and your card make a tray.",
-                };
-                &format!(
-                    "{enough} A number alone is in\n{alone}.\n\n\
-                     The box, inside. Measure length and width at the rim and at the floor, at\n\
-                     both ends and in the middle, and give the least.\n"
-                )
-            }
-            BoxDepth => "Depth goes from the floor to the underside of the closed lid.\n",
-            ItemName => "\nThe item that the tray holds, at its largest.\n",
-            Board => {
-                "\nThe card. Measure one sheet with a caliper, or press ten sheets together,\n\
-                 measure them and divide by ten. Or give a name; a word such as `index` lists\n\
-                 the cards that have it in their name.\n"
-            }
-            Paper => "\nThe paper in your printer: A4, A3, Letter, or a size such as 210x297 mm.\n",
-            BoxWidth | ItemLength | ItemWidth | ItemDepth => "",
-        };
-        self.say(words)
-    }
-
-    /// Asks until the answer can be read, and says how it was.
-    fn ask(&mut self, question: Question, draft: &mut JobDraft) -> Result<(), CliError> {
+    /// Asks until the answer can be read, and repeats how it was read.
+    fn ask(&mut self, question: Question, draft: &mut JobDraft) -> Result<Reply, CliError> {
+        self.terminal.print(question.introduction())?;
+        if question == Question::Style {
+            let shown = styles::pictures(self.lists.fitting(openings(draft)));
+            self.terminal
+                .print(&format!("\nStyles for your items:\n{shown}"))?;
+        }
+        let unit_before = draft.unit;
+        let mut doubted = false;
         loop {
-            let answer = self.read_answer(&prompt(question, draft))?;
-            match self.take(question, &answer, draft) {
-                Ok(()) => break,
-                Err(words) => self.say(&format!("  {words}\n"))?,
+            // An answer that was doubted may have changed the unit.
+            if question == Question::Box(Side::Length) {
+                draft.unit = unit_before;
+            }
+            let typed = self.terminal.answer(&prompt(question, draft))?;
+            match typed.as_str() {
+                "?" => self.explain(question, draft)?,
+                "back" => return Ok(Reply::Back),
+                "" if doubted => {
+                    draft.unit = unit_of(question, draft);
+                    break;
+                }
+                answer => match self.lists.take(question, answer, draft) {
+                    Ok(()) => match doubt(question, answer, unit_before, draft) {
+                        None => break,
+                        Some(words) => {
+                            doubted = true;
+                            self.terminal.print(&format!(
+                                "  {words} Press Enter if that is right, or type it again.\n"
+                            ))?;
+                        }
+                    },
+                    Err(words) => self.terminal.print(&format!("  {words}\n"))?,
+                },
             }
         }
-        let answer_text = self.answer_text(question, draft);
-        self.say(&format!("  = {answer_text}\n"))?;
-        if !matches!(question, BoxLength | BoxWidth) || !turned(draft) {
-            return Ok(());
-        }
-        let in_box = &mut draft.in_box;
-        std::mem::swap(&mut in_box.length, &mut in_box.width);
-        draft.unit = in_box.length.unit;
-        let (length, width) = (read_out(in_box.length), read_out(in_box.width));
-        self.say(&format!(
-            "  The length is the longer side: length {length}, width {width}.\n"
-        ))
+        let answer = self.lists.answer_text(question, draft);
+        self.terminal.print(&format!("  = {answer}\n"))?;
+        self.longer_side_first(question, draft)?;
+        Ok(Reply::Answered)
     }
 
-    /// Puts an answer into the draft, or returns why it cannot.
-    fn take(&self, question: Question, answer: &str, draft: &mut JobDraft) -> Result<(), String> {
-        match question {
-            BoxLength => {
-                draft.in_box.length = length(answer, draft.unit)?;
-                draft.unit = draft.in_box.length.unit;
-            }
-            BoxWidth => draft.in_box.width = length(answer, draft.unit)?,
-            BoxDepth => draft.in_box.depth = length(answer, draft.unit)?,
-            ItemName => draft.item_name = name(answer, &draft.item_name)?,
-            ItemLength => draft.item.length = length(answer, draft.unit)?,
-            ItemWidth => draft.item.width = length(answer, draft.unit)?,
-            ItemDepth => draft.item.depth = length(answer, draft.unit)?,
-            Board => draft.card = self.card(answer, draft.unit)?,
-            Paper if answer.is_empty() => draft.page = None,
-            Paper => {
-                let page =
-                    page_named(answer).map_err(|no| format!("{}: {}", no.message, no.fix))?;
-                draft.page = Some(page.name);
-            }
+    fn explain(&mut self, question: Question, draft: &JobDraft) -> Result<(), CliError> {
+        for line in question.help(draft.unit).lines() {
+            self.terminal.print(&format!("  {line}\n"))?;
         }
         Ok(())
     }
 
-    fn card(&self, answer: &str, unit: Unit) -> Result<Card, String> {
-        if let Some(stock) = self.boards.get(answer) {
-            return Ok(Card::Named(stock.name.clone()));
+    /// The length of a box is its longer side, whichever the maker measured first.
+    fn longer_side_first(
+        &mut self,
+        question: Question,
+        draft: &mut JobDraft,
+    ) -> Result<(), CliError> {
+        let in_box = &mut draft.in_box;
+        let is_asked = matches!(question, Question::Box(Side::Length | Side::Width));
+        if !is_asked || in_box.width.mm <= in_box.length.mm {
+            return Ok(());
         }
-        if let Some(caliper) = as_people_write(answer, unit) {
-            return match caliper.mm {
-                mm if mm <= 0.0 => Err("A card has some thickness.".to_owned()),
-                mm if mm > THICKEST_CARD => Err(format!(
-                    "{} is no card any more: measure one sheet.",
-                    read_out(caliper)
-                )),
-                _ => Ok(Card::Caliper(caliper)),
-            };
-        }
-        let found = self.boards.matching(answer);
-        if !answer.is_empty() && !found.is_empty() {
-            let row = |stock: &&Stock| {
-                let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper.mm());
-                paragraph(&first, &stock.about)
-            };
-            let list: String = found.iter().map(row).collect();
-            return Err(format!("Cards with `{answer}`:\n{}", list.trim_end()));
-        }
-        let names: Vec<&str> = self
-            .boards
-            .all()
-            .iter()
-            .map(|stock| stock.name.as_str())
-            .collect();
-        let hint = match suggestion(answer, &names) {
-            hint if hint.starts_with("did you mean") => hint,
-            _ => "for your own card give its thickness, such as 0.3 mm".to_owned(),
-        };
-        Err(format!("That is no length and no card of the list; {hint}"))
-    }
-
-    /// The draft's answer to a question.
-    fn answer_text(&self, question: Question, draft: &JobDraft) -> String {
-        match question {
-            BoxLength => read_out(draft.in_box.length),
-            BoxWidth => read_out(draft.in_box.width),
-            BoxDepth => read_out(draft.in_box.depth),
-            ItemName => draft.item_name.clone(),
-            ItemLength => read_out(draft.item.length),
-            ItemWidth => read_out(draft.item.width),
-            ItemDepth => read_out(draft.item.depth),
-            Board => match &draft.card {
-                Card::Caliper(caliper) => format!("{} thick", read_out(*caliper)),
-                Card::Named(name) => match self.boards.get(name) {
-                    Some(stock) => {
-                        format!("{name}: {}, {} mm thick", stock.about, stock.caliper.mm())
-                    }
-                    None => name.clone(),
-                },
-            },
-            Paper => draft
-                .page
-                .clone()
-                .unwrap_or_else(|| usual_page(draft.unit).to_owned()),
-        }
-    }
-
-    fn say(&mut self, words: &str) -> Result<(), CliError> {
-        let outcome = self
-            .output
-            .write_all(words.as_bytes())
-            .and_then(|()| self.output.flush());
-        outcome.map_err(|error| broken_off(&error))
-    }
-
-    /// One line, without the white space around it.
-    fn read_answer(&mut self, prompt: &str) -> Result<String, CliError> {
-        self.say(&format!("{prompt}: "))?;
-        let mut bytes = Vec::new();
-        let read = (&mut self.input)
-            .take(LONGEST_ANSWER)
-            .read_until(b'\n', &mut bytes);
-        match read {
-            Err(error) => Err(broken_off(&error)),
-            Ok(_) if !bytes.ends_with(b"\n") => {
-                self.say("\n")?;
-                Err(CliError::sentence(
-                    "the answers ended before the job was whole: nothing is written",
-                ))
-            }
-            Ok(_) => Ok(String::from_utf8_lossy(&bytes).trim().to_owned()),
-        }
+        std::mem::swap(&mut in_box.length, &mut in_box.width);
+        draft.unit = in_box.length.unit;
+        let (length, width) = (read_out(in_box.length), read_out(in_box.width));
+        self.terminal.print(&format!(
+            "  The length is the longer side: length {length}, width {width}.\n"
+        ))
     }
 }
 
-fn broken_off(error: &io::Error) -> CliError {
-    CliError::sentence(format_args!(
-        "the terminal is gone ({error}): nothing is written"
-    ))
+/// The unit in force after a question: that of the box's length, once it is known.
+fn unit_of(question: Question, draft: &JobDraft) -> Unit {
+    match question {
+        Question::Box(Side::Length) => draft.in_box.length.unit,
+        _ => draft.unit,
+    }
+}
+
+fn is_side_of(question: Question, item: usize) -> bool {
+    matches!(question, Question::Item(at, question::ItemPart::Side(_)) if at == item)
 }
 
 fn prompt(question: Question, draft: &JobDraft) -> String {
-    match question {
-        ItemName => format!("  {} [{}]", label(question), draft.item_name),
-        Paper => format!("  {} [{}]", label(question), usual_page(draft.unit)),
-        _ => format!("  {}", label(question)),
-    }
-}
-
-fn label(question: Question) -> &'static str {
-    match question {
-        BoxLength => "box length",
-        BoxWidth => "box width",
-        BoxDepth => "box depth",
-        ItemName => "item",
-        ItemLength => "item length",
-        ItemWidth => "item width",
-        ItemDepth => "item depth",
-        Board => "card",
-        Paper => "paper",
-    }
-}
-
-fn usual_page(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Millimetre => "A4",
-        Unit::Inch => "Letter",
-    }
-}
-
-/// Whether the box is wider than long.
-fn turned(draft: &JobDraft) -> bool {
-    draft.in_box.width.mm > draft.in_box.length.mm
-}
-
-fn length(answer: &str, usual: Unit) -> Result<WrittenLength, String> {
-    let Some(length) = as_people_write(answer, usual) else {
-        return Err("That is no length: 182, 18.2 cm, 7 3/16 in and 7-3/16\" are.".to_owned());
+    let unit = match draft.unit {
+        _ if !question.is_length() => "",
+        Unit::Millimetre => ", mm",
+        Unit::Inch => ", in",
     };
-    // Source: core/CONTRACT.md, "Job file".
-    match length.mm {
-        mm if mm < 0.01 => Err("A length is at least 0.01 mm.".to_owned()),
-        mm if mm > 5000.0 => Err(format!(
-            "{} is too long: 5000 mm is the most.",
-            read_out(length)
-        )),
-        _ => Ok(length),
-    }
-}
-
-fn name(answer: &str, usual: &str) -> Result<String, String> {
-    if answer.chars().any(char::is_control) || answer.chars().count() > 100 {
-        return Err("A name has at most 100 letters and no control characters.".to_owned());
-    }
-    Ok(if answer.is_empty() { usual } else { answer }.to_owned())
+    let offered = offered(question, draft).map_or_else(String::new, |word| format!(" [{word}]"));
+    format!("  {}{unit}{offered}", question.label(draft))
 }
 
 #[cfg(test)]

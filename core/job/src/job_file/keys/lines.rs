@@ -89,8 +89,14 @@ pub(crate) const LINES: [Line; 14] = [
             Key::new("crease", |form| Choice(&mut form.job.board.crease)),
         ])
         .finish(board::finish),
-    Line::new("tool").like().keys(&[
-        Key::new("by", |form| Choice(&mut form.job.tool.by)),
+    // Source: core/CONTRACT.md, "Job file", for both figures.
+    Line::new("tool")
+        .start(&[
+            "What creases and cuts: \"hand\" (good to 0.5 mm) or \"machine\" (0.1 mm); add accuracy=(mm)0.3 if you know better.",
+        ])
+        .like()
+        .keys(&[
+        Key::new("by", |form| Choice(&mut form.job.tool.by)).starting(Text("hand")),
         Key::new("accuracy", |form| OpenLength(&mut form.job.tool.accuracy, SIZE)),
     ]),
     // Source: core/CONTRACT.md, "Job file" for the defaults, and for inches the trade's round figure.
