@@ -32,7 +32,9 @@ fn typed(folder: &Path, arguments: &[&str], lines: &str) -> (Option<i32>, String
         .write_all(lines.as_bytes())
         .expect("the terminal takes the lines");
     // The end of the answers, so that a question too many is refused and does not wait for ever.
-    typing.write_all(b"\x04").expect("the terminal takes the end");
+    typing
+        .write_all(b"\x04")
+        .expect("the terminal takes the end");
     let mut said = String::new();
     let mut screen = child.stderr.take().expect("what it says is piped");
     screen.read_to_string(&mut said).expect("words");

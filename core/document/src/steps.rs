@@ -46,3 +46,75 @@ pub struct Move {
     /// Angle of its crease afterwards; positive folds the drawn face inwards.
     pub to_deg: f64,
 }
+
+impl Step {
+    /// Whether hands do the same here as in another step: a fold with the same words, for the same reason, as far.
+    fn is_like(&self, other: &Step) -> bool {
+        let (Action::Fold(moves), Action::Fold(others)) = (&self.action, &other.action) else {
+            return false;
+        };
+        let angles =
+            |moves: &[Move]| -> Vec<f64> { moves.iter().map(|one| one.to_deg.abs()).collect() };
+        !self.words.is_empty()
+            && self.words == other.words
+            && self.why == other.why
+            && angles(moves) == angles(others)
+    }
+}
+
+/// Steps that follow each other and are alike, such as those of the four tabs: hands do them one after the other, and a
+/// maker reads them once.
+pub fn alike(steps: &[Step]) -> impl Iterator<Item = &[Step]> {
+    steps.chunk_by(Step::is_like)
+}
+
+/// Like steps as one step that folds all their panels.
+pub fn joined(steps: &[Step]) -> Option<Step> {
+    let first = steps.first()?;
+    let mut joined = first.clone();
+    if let Action::Fold(moves) = &mut joined.action {
+        let rest = steps.iter().skip(1);
+        moves.extend(rest.flat_map(|step| match &step.action {
+            Action::Fold(moves) => moves.as_slice(),
+            _ => &[],
+        }));
+    }
+    Some(joined)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn fold(words: &str, panel: usize, to_deg: f64) -> Step {
+        Step {
+            words: words.to_owned(),
+            why: "because".to_owned(),
+            action: Action::Fold(vec![Move { panel, to_deg }]),
+        }
+    }
+
+    // Derived: a mirrored fold has the same angle with the other sign; a step that only resembles the one before the last
+    // stands alone.
+    #[test]
+    fn steps_in_a_row_with_the_same_words_reason_and_angle_are_one() {
+        let steps = [
+            fold("Up.", 1, 90.0),
+            fold("Up.", 2, -90.0),
+            fold("In.", 3, 90.0),
+            fold("Up.", 4, 90.0),
+            fold("Up.", 5, 45.0),
+        ];
+        let counts: Vec<usize> = alike(&steps).map(<[Step]>::len).collect();
+        assert_eq!(counts, [2, 1, 1, 1]);
+        let both = joined(&steps[..2]).expect("there are steps");
+        let Action::Fold(moves) = both.action else {
+            panic!("{both:?}")
+        };
+        assert_eq!(
+            moves.iter().map(|one| one.panel).collect::<Vec<_>>(),
+            [1, 2]
+        );
+        assert!(joined(&[]).is_none());
+    }
+}

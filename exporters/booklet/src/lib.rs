@@ -40,7 +40,7 @@ mod wording;
 mod zones;
 
 use traywright_document::plugin_api::{Exported, File};
-use traywright_document::{Document, ExportError};
+use traywright_document::{Document, ExportError, steps};
 use traywright_look::words;
 use traywright_paper::{Font, Printed, print};
 
@@ -72,11 +72,23 @@ pub fn booklet(document: &Document) -> Result<Vec<u8>, ExportError> {
     printed(document).map(|printed| printed.bytes)
 }
 
+/// The document with like steps joined, and how often each of its steps is done.
+fn for_readers(document: &Document) -> (Document, Vec<usize>) {
+    let runs = || steps::alike(&document.steps);
+    let read = Document {
+        steps: runs().filter_map(steps::joined).collect(),
+        ..document.clone()
+    };
+    (read, runs().map(<[_]>::len).collect())
+}
+
 fn printed(document: &Document) -> Result<Printed, ExportError> {
     let file: wording::File = words(&document.output.language)?;
+    let (document, times) = &for_readers(document);
     let font = Font::of(document.output.paper.page())?;
     let tray = BookletInput {
         document,
+        times,
         file: &file,
     };
     let staging = Staging::of(document);

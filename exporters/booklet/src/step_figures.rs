@@ -21,7 +21,7 @@ use crate::visible::{Seen, Sight, area};
 use traywright_document::Stage;
 
 /// Of panels that move together the best seen ones have arrows, so many.
-const MOST_ARROWS: usize = 2;
+const MOST_ARROWS: usize = 4;
 /// Arrows reach so far at least, over the diagonal of the figure.
 // Source: common practice, none published; chosen by looking at the pages.
 const LEAST_REACH: f64 = 0.13;

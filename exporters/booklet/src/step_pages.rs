@@ -15,8 +15,8 @@ use crate::step_figures::{Staging, StepFigure};
 use crate::tray::BookletInput;
 
 /// Share of the page's width that a step's figure takes, and that of a step that is drawn smaller.
-const FIGURE: f64 = 0.56;
-const SMALL_FIGURE: f64 = 0.36;
+const FIGURE: f64 = 0.72;
+const SMALL_FIGURE: f64 = 0.44;
 /// White between a tray before and after it is turned, over the width of both.
 const BETWEEN: f64 = 0.16;
 /// Height of the figures of a tray that is turned round, over the width of both.
@@ -128,16 +128,22 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
 fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> Option<String> {
     let words = &tray.words().folding;
     let moves = match &step.action {
-        Action::Turn => return Some(words.turn.clone()),
+        // The style says more of it, if it says anything.
+        Action::Turn if step.words.is_empty() => return Some(words.turn.clone()),
+        Action::Turn => return None,
         Action::Place => return Some(filled(&words.place, &[("items", &tray.item_names())])),
         Action::Fold(moves) => moves,
         _ => return None,
     };
-    let names: Vec<&str> = moves
+    let mut names: Vec<String> = moves
         .iter()
         .take(MOST_NAMED)
-        .map(|one| tray.document.panels[one.panel].name.as_str())
+        .map(|one| tray.document.panels[one.panel].name.clone())
         .collect();
+    if moves.len() > MOST_NAMED {
+        let more = (moves.len() - MOST_NAMED).to_string();
+        names.push(filled(&tray.words().and_more, &[("count", &more)]));
+    }
     let sense = senses.first().map_or("", |sense| sense_word(tray, *sense));
     let gaps = [("panels", names.join(", ")), ("sense", sense.to_owned())];
     let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
@@ -189,10 +195,13 @@ fn step_block(
 ) -> Block {
     let (grid, words) = (book.grid, &tray.words().folding);
     let count = tray.document.steps.len().to_string();
-    let heading = filled(
+    let mut heading = filled(
         &words.step,
         &[("n", &(index + 1).to_string()), ("count", &count)],
     );
+    if let Some(times) = tray.times.get(index).filter(|times| **times > 1) {
+        heading.push_str(&format!("\u{2003}×\u{a0}{times}"));
+    }
     let heading = book.lines(&heading, grid.heading * 0.9, grid.width());
     let figure_size = [
         share * grid.width(),

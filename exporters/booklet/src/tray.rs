@@ -11,7 +11,10 @@ use traywright_look::Lengths;
 /// A tray to tell about.
 #[derive(Clone, Copy)]
 pub(crate) struct BookletInput<'a> {
+    /// The tray, its like steps joined.
     pub(crate) document: &'a Document,
+    /// How often each step is done.
+    pub(crate) times: &'a [usize],
     pub(crate) file: &'a File,
 }
 

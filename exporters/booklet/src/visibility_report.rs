@@ -5,6 +5,7 @@
 
 use traywright_document::Document;
 
+use crate::for_readers;
 use crate::scene::{EdgeKind, Scene};
 use crate::step_figures::Staging;
 use crate::view::View;
@@ -23,6 +24,7 @@ pub struct Sighting {
 
 /// The figures of all steps, and of the tray in its box.
 pub fn sightings(document: &Document) -> Vec<Sighting> {
+    let (document, _) = &for_readers(document);
     let staging = Staging::of(document);
     let scenes = staging.scenes().into_iter();
     scenes.map(|(scene, view)| sighting(&scene, view)).collect()

@@ -1,8 +1,9 @@
 //! The order of folds as a list for the hands.
 //!
-//! Given a document, gives the steps of its tray with the numbers that a booklet gives them. Steps of equal words that
-//! follow each other share a line, and a reason stands once, beneath the steps that share it.
+//! **Input:** a document. **Output:** the steps of its tray with the numbers that a booklet gives them: steps that are alike
+//! count as one. A reason stands once, beneath the steps that share it.
 
+use traywright_document::steps::alike;
 use traywright_document::{Action, Document, DrawnFace, Step};
 
 use crate::report::sentence::paragraph;
@@ -12,18 +13,10 @@ pub(crate) fn folding(document: &Document) -> String {
     let mut text = paragraph("  ", lies(document.output.drawn_face));
     let mut number = 1;
     for group in document.steps.chunk_by(|one, next| one.why == next.why) {
-        for alike in group.chunk_by(|one, next| one.words == next.words) {
-            let last = number + alike.len() - 1;
-            let numbers = if last > number {
-                format!("{number}-{last}.")
-            } else {
-                format!("{number}.")
-            };
-            text.push_str(&paragraph(
-                &format!("  {numbers:<6} "),
-                &words(document, alike),
-            ));
-            number = last + 1;
+        for alike in alike(group) {
+            let first = format!("  {:<6} ", format!("{number}."));
+            text.push_str(&paragraph(&first, &words(document, alike)));
+            number += 1;
         }
         if let [Step { why, .. }, ..] = group
             && !why.is_empty()
