@@ -126,6 +126,8 @@ pub(crate) struct Folding {
     pub(crate) place: String,
     pub(crate) round: String,
     pub(crate) why: String,
+    pub(crate) springs: String,
+    pub(crate) springs_in_box: String,
     pub(crate) check_walls: String,
     pub(crate) check_outside: String,
 }
