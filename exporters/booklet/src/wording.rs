@@ -140,6 +140,8 @@ pub(crate) struct InUse {
     pub(crate) item_in: String,
     /// Where flaps hold an item.
     pub(crate) flaps_hold: String,
+    /// Where flaps hang on half-cut creases.
+    pub(crate) flaps_limp: String,
     /// Before `item_in`, for one item on a pad: `items`, `thickness`.
     pub(crate) pad_under: String,
     /// The same for several items on equal pads.
@@ -181,6 +183,7 @@ pub(crate) struct Cutaway {
     pub(crate) by_nothing: String,
     /// `by`: one that gives when it is pushed.
     pub(crate) springy: String,
+    pub(crate) limp: String,
     /// The measures: `length`.
     pub(crate) pad: String,
     pub(crate) item: String,

@@ -65,7 +65,13 @@ fn card_is_paper_below_fifteen_hundredths() {
 fn pressed_creases_run_into_one_below_a_millimetre_and_below_two_calipers() {
     // Derived: the bridge of the single-slot tray is 2t + g - 2h wide: core/GEOMETRY.md, "Single-slot".
     let thin = |play| large(CARTON, 0.2, 0.0, play);
-    told_below("single-slot", "bridge-narrow", Level::Warning, 1.0 - 0.4, thin);
+    told_below(
+        "single-slot",
+        "bridge-narrow",
+        Level::Warning,
+        1.0 - 0.4,
+        thin,
+    );
     let thick = |play| large(CARTON, 0.58, 0.1, play);
     told_below("single-slot", "bridge-narrow", Level::Warning, 0.2, thick);
 }
@@ -74,9 +80,21 @@ fn pressed_creases_run_into_one_below_a_millimetre_and_below_two_calipers() {
 fn between_half_cut_creases_a_millimetre_and_one_caliper_have_to_stay() {
     // Derived: the side-bridge of the double-wall tray is t + g - 2h wide: core/GEOMETRY.md, "Double-wall".
     let thin = |play| large(HALF_CUT, 0.8, 0.2, play);
-    told_below("double-wall", "bridge-narrow", Level::Warning, 1.0 - 0.4, thin);
+    told_below(
+        "double-wall",
+        "bridge-narrow",
+        Level::Warning,
+        1.0 - 0.4,
+        thin,
+    );
     let thick = |play| large(HALF_CUT, 2.0, 0.5, play);
-    told_below("double-wall", "bridge-narrow", Level::Warning, 2.0 - 1.0, thick);
+    told_below(
+        "double-wall",
+        "bridge-narrow",
+        Level::Warning,
+        2.0 - 1.0,
+        thick,
+    );
 }
 
 #[test]
@@ -106,10 +124,14 @@ fn a_web_beside_an_edge_is_weak_below_two_calipers() {
 
 #[test]
 fn a_web_between_two_openings_is_weak_below_two_calipers() {
-    // Source: the web of a row is the setting, for its openings lie side by side: core/GEOMETRY.md, "Multi-slot".
+    // Source: core/GEOMETRY.md, "Multi-slot": openings of a row keep exactly the web where equal gaps would be less.
+    // Derived: U = 258 - 2 (3t + g + t/2 - h + 3) = 239.3, and (239.3 - 2 × 116) / 3 is less than 2t = 3.6.
     let between = |web: f64| {
         let mut job = large(HALF_CUT, 1.8, 0.45, 0.5);
-        job.items = vec![an_item("one", [60.0, 50.0, 58.0]), an_item("two", [60.0, 50.0, 58.0])];
+        job.items = vec![
+            an_item("one", [114.0, 50.0, 58.0]),
+            an_item("two", [114.0, 50.0, 58.0]),
+        ];
         set(&mut job, "web", web);
         job
     };

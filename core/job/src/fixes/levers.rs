@@ -173,7 +173,12 @@ fn cards(job: &Job, boards: &Boards) -> [Vec<String>; 2] {
         Some(_) => quoted(&stock.name),
         None => format!("(mm){}", trimmed(stock.caliper.mm(), 4)),
     };
-    let holding = boards.all().iter().filter(|stock| !stock.for_trials);
+    // A kind that the job says stays what it is.
+    let kind = job.board.kind.filter(|_| job.board.name.is_none());
+    let holding = boards
+        .all()
+        .iter()
+        .filter(move |stock| !stock.for_trials && kind.is_none_or(|kind| stock.kind == kind));
     let thinner = holding.clone().rev().filter(|stock| stock.caliper < now);
     let thicker = holding.filter(|stock| stock.caliper > now);
     [

@@ -27,15 +27,24 @@ pub(super) struct Found {
     pub(super) changes: Vec<Change>,
     /// Errors that remain with them.
     pub(super) leaves: usize,
+    /// Whether a warning remains that asks for other card.
+    asks_for_card: bool,
     /// Warnings that remain, but for the air over a lower tray, which a spacer fills.
     warnings: usize,
 }
 
 impl Found {
     /// Its place among others: what remains, then what it asks of the maker.
-    pub(super) fn rank(&self) -> (usize, usize, Effort, usize) {
+    pub(super) fn rank(&self) -> (usize, bool, usize, Effort, usize) {
         let effort = Effort::of_all(&self.changes);
-        (self.leaves, self.warnings, effort, self.changes.len())
+        let changes = self.changes.len();
+        (
+            self.leaves,
+            self.asks_for_card,
+            self.warnings,
+            effort,
+            changes,
+        )
     }
 
     /// Whether it changes all that another set changes.
@@ -188,6 +197,7 @@ impl<'a> Search<'a> {
             self.found.push(Found {
                 changes: changes.to_vec(),
                 leaves: now,
+                asks_for_card: outcome.warnings.iter().any(asks_for_other_card),
                 warnings: outcome
                     .warnings
                     .iter()
@@ -231,8 +241,7 @@ impl<'a> Search<'a> {
     /// Whether nothing is left of what other card was sought for: an error, or the warnings about the card.
     fn is_mended(&self, outcome: &Outcome) -> bool {
         let refused = !self.start.errors.is_empty();
-        outcome.errors.is_empty()
-            && (refused || !outcome.warnings.iter().any(asks_for_other_card))
+        outcome.errors.is_empty() && (refused || !outcome.warnings.iter().any(asks_for_other_card))
     }
 
     /// The least pull of a lever that mends the job on top of other changes.
@@ -293,7 +302,7 @@ fn asks_for_other_card(finding: &Finding) -> bool {
 fn same(one: &Outcome, other: &Outcome) -> bool {
     let alike =
         |one: &Finding, other: &Finding| one.code() == other.code() && one.place == other.place;
-    let (one, other) = (&one.errors, &other.errors);
+    let (one, other) = (one.worst(), other.worst());
     one.len() == other.len() && one.iter().zip(other).all(|(one, other)| alike(one, other))
 }
 

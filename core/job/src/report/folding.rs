@@ -42,7 +42,9 @@ fn springs(document: &Document) -> String {
     match stands {
         Some(at) => {
             let number = at + 1;
-            format!("{normal}: from step {number} on other panels hold all walls, and the tray stands by itself.")
+            format!(
+                "{normal}: from step {number} on other panels hold all walls, and the tray stands by itself."
+            )
         }
         None => format!("{normal}: the box holds it."),
     }

@@ -77,7 +77,8 @@ pub(super) fn judge<'a>(
         })
         .collect();
     if findings.is_empty() {
-        findings.extend(weakest.and_then(|(card, edge)| weak(values.job, opening, item, card, edge)));
+        findings
+            .extend(weakest.and_then(|(card, edge)| weak(values.job, opening, item, card, edge)));
     }
     Ok(findings)
 }
