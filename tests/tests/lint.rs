@@ -184,3 +184,33 @@ fn the_worst_style_decides_how_it_ends() {
     assert_eq!(outcome.code, 2);
     assert!(outcome.stderr.contains("nowhere.ron"), "{}", outcome.stderr);
 }
+
+#[test]
+fn a_style_without_a_fault_is_told_by_what_was_tried() {
+    // Source: core/CONTRACT.md, "Commands": it says how many trays it tried, and over which sizes; it calls no style sound.
+    let style = repository().join("designs/styles/single-slot.ron");
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let style = style.display().to_string();
+    let outcome = run(folder.path(), &["lint", &style]);
+    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    let said = outcome
+        .stdout
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    let (_, tried) = said.split_once(": tried ").expect("it says what it tried");
+    let (count, over) = tried.split_once(" trays over boxes ").expect("over sizes");
+    assert!(
+        count.parse::<usize>().is_ok_and(|count| count > 0),
+        "{said}"
+    );
+    let (sizes, rest) = over.split_once(": no fault found.").expect("a verdict");
+    for what in ["long", "wide", "deep", "card of", "blanks"] {
+        assert!(sizes.contains(what), "{said}");
+    }
+    assert!(
+        rest.contains("were not tried") || rest.contains("time was up"),
+        "{said}"
+    );
+    assert!(!said.contains("sound"), "{said}");
+}

@@ -12,7 +12,7 @@ use clap::{
 };
 use traywright_job::refit::Reading;
 
-/// Makes the blank of a one-piece folded card tray that fits your box and holds your item.
+/// Makes the blank of a one-piece folded card tray for your box and your item.
 #[derive(Debug, Parser)]
 #[command(name = "traywright", version, after_help = EXIT_CODES)]
 pub(crate) struct Arguments {
@@ -45,7 +45,7 @@ impl Arguments {
 
 const EXIT_CODES: &str = "\
 Exit codes:
-  0  done; every tray fits
+  0  done; every tray fits, by calculation
   1  a tray does not fit or does not hold; a style lets such a tray through
   2  bad input, a failed exporter, or a file that cannot be written";
 
@@ -86,7 +86,7 @@ pub(crate) enum Command {
     Start(StartArguments),
     /// List the styles with a picture each, or tell all about one
     Styles(StylesArguments),
-    /// Judge styles over all boxes, items and card that they take
+    /// Try styles with many boxes, items and kinds of card, and look for a fault
     Lint(LintArguments),
     /// List the boards, or those with a word in them
     Boards(BoardsArguments),

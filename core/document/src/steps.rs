@@ -1,6 +1,6 @@
 //! What the hands do, one action after the other.
 //!
-//! Given in the order in which the tray was proved to fold, with the words for each action and the reason why it comes
+//! Given in the order in which the tray was checked to fold, with the words for each action and the reason why it comes
 //! there. Never says where a panel then stands: that follows from the angles.
 
 use serde::{Deserialize, Deserializer, Serialize};
@@ -16,6 +16,10 @@ pub struct Step {
     pub why: String,
     /// What is done.
     pub action: Action,
+    /// Whether this step is the first after which other panels keep every wall of the tray from turning out, so that it
+    /// stands without a hand or its box. No step does so in a tray with a wall that its box alone holds.
+    #[serde(default)]
+    pub stands: bool,
 }
 
 /// What an action does to the tray.

@@ -46,6 +46,15 @@ impl Ordered {
         (!blocked).then(|| Ordered::with_support(folded, order.clone()))
     }
 
+    /// The first action after which other panels keep every wall from turning out; none where the box alone holds one.
+    pub(crate) fn stands_after(&self) -> Option<usize> {
+        let is_loose = |support: &WallSupport| support.stop.is_none();
+        if self.support.iter().any(is_loose) {
+            return None;
+        }
+        wall_support::stands_after(Folding::of(&self.folded), &self.order)
+    }
+
     fn with_support(folded: Folded, order: FoldOrder) -> Judged<Ordered> {
         let support = wall_support::of(Folding::of(&folded));
         let findings = wall_support::judge(&support);

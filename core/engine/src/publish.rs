@@ -218,7 +218,8 @@ impl FinishedTray<'_> {
             let panel = panel.index();
             document::Move { panel, to_deg }
         };
-        let step = |action: &crate::order::Action| document::Step {
+        let stands = self.checked.ordered().stands_after();
+        let step = |(number, action): (usize, &crate::order::Action)| document::Step {
             words: action.words.clone(),
             why: action.why.clone(),
             action: match &action.kind {
@@ -228,12 +229,14 @@ impl FinishedTray<'_> {
                 ActionKind::Turn => document::Action::Turn,
                 ActionKind::Place => document::Action::Place,
             },
+            stands: stands == Some(number),
         };
         self.checked
             .ordered()
             .order
             .actions
             .iter()
+            .enumerate()
             .map(step)
             .collect()
     }

@@ -169,3 +169,23 @@ fn a_pad_thicker_than_ten_millimetres_comes_after_a_lower_tray() {
     );
     assert_eq!(mended(&job(28.0), &["item-slides"]), "tray height=(mm)28");
 }
+
+#[test]
+fn a_tray_of_paper_gets_the_thinnest_card_of_the_list() {
+    // Source: designs/boards.ron: of what is no paper for trials, index-165 is the thinnest above 0.15 mm.
+    let says = mended(
+        "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
+         item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\nboard \"copier-90\"\n",
+        &["card-thin"],
+    );
+    assert!(says.contains("board \"index-165\""), "{says}");
+}
+
+#[test]
+fn corrugated_board_that_would_be_rolled_over_on_nothing_gets_play_or_other_board() {
+    mended(
+        "tray style=\"double-wall\"\nbox length=(mm)260 width=(mm)190 depth=(mm)60\n\
+         item \"clock\" length=(mm)120 width=(mm)80 depth=(mm)58\nboard \"corrugated-e-flute\"\nslot cut=\"open\"\n",
+        &["roll-over-corrugated"],
+    );
+}

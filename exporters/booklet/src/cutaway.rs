@@ -3,7 +3,7 @@
 //! **Input:** the items of the document with what holds them. **Output:** a figure a kind along the box, and one across it
 //! where something else holds it there. **Does not** work out how an item is held.
 
-use traywright_document::{Held, Holder, Item, Stop};
+use traywright_document::{CreaseKind, Held, Holder, Item, Stop};
 use traywright_look::filled;
 use traywright_paper::Block;
 
@@ -115,9 +115,10 @@ impl Cut<'_> {
             other => held_by(self.tray, other)?.to_owned(),
         };
         let is_springy = matches!(self.stop.by, Holder::Flaps | Holder::Fences) && !self.stop.firm;
-        let by = match is_springy {
-            true => filled(&words.springy, &[("by", &by)]),
-            false => by,
+        let by = match (is_springy, self.tray.document.board.crease) {
+            (true, CreaseKind::Pressed) => filled(&words.springy, &[("by", &by)]),
+            (true, CreaseKind::HalfCut) => filled(&words.limp, &[("by", &by)]),
+            (false, _) => by,
         };
         Some(filled(&words.held, &[("by", &by)]))
     }

@@ -3,7 +3,7 @@
 //! **Input:** the items of the document. **Output:** sentences. **Does not** work out a pad or a stop: the document has
 //! both.
 
-use traywright_document::{Held, Holder, Item, Stop};
+use traywright_document::{CreaseKind, Held, Holder, Item, Stop};
 use traywright_look::filled;
 
 use crate::tray::BookletInput;
@@ -85,11 +85,12 @@ pub(crate) fn held(tray: &BookletInput) -> Vec<String> {
     };
     let mut sentences: Vec<String> = groups.into_iter().filter_map(sentence).collect();
     let mut holders = tray.document.items.iter().filter_map(holders).flatten();
-    sentences.extend(
-        holders
-            .any(|by| by == Holder::Flaps)
-            .then(|| words.flaps_hold.clone()),
-    );
+    sentences.extend(holders.any(|by| by == Holder::Flaps).then(
+        || match tray.document.board.crease {
+            CreaseKind::Pressed => words.flaps_hold.clone(),
+            CreaseKind::HalfCut => words.flaps_limp.clone(),
+        },
+    ));
     sentences
 }
 

@@ -1,4 +1,4 @@
-//! The pages of folding: one action a step, one figure a step, in the order that was proved.
+//! The pages of folding: one action a step, one figure a step, in the order that was checked.
 //!
 //! Each step begins with its number, says in the language of the job which panel goes where, and then what the style says
 //! about it.
@@ -121,7 +121,23 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     if begins_group && !step.why.is_empty() {
         sentences.push(filled(&words.why, &[("why", tray.said(&step.why))]));
     }
+    sentences.extend(springs(tray, index));
     sentences
+}
+
+/// That a wall springs back, beside the first fold, unless the tray stands at once.
+fn springs(tray: &BookletInput, index: usize) -> Option<String> {
+    let words = &tray.words().folding;
+    let steps = &tray.document.steps;
+    let first = steps
+        .iter()
+        .position(|step| matches!(step.action, Action::Fold(_)));
+    let said = match steps.iter().position(|step| step.stands) {
+        Some(stands) if stands <= index => return None,
+        Some(_) => &words.springs,
+        None => &words.springs_in_box,
+    };
+    (first == Some(index)).then(|| said.clone())
 }
 
 /// Which panels go where, or what else is done; none of an action of a later release.
@@ -158,32 +174,24 @@ fn is_one_of_many(steps: &[Step], index: usize) -> bool {
     before + after > ALIKE
 }
 
-/// Where a maker should stop and check: when all walls stand in the flat frame's first group, and when all is folded.
-fn check(tray: &BookletInput, index: usize) -> Option<String> {
+/// What a maker should stop and check: that the tray stands, as soon as all its walls are held, and its outside when all is
+/// folded.
+fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
-    let is_fold = |step: &Step| matches!(step.action, Action::Fold(_));
-    let group_ends = steps
-        .get(index + 1)
-        .is_none_or(|next| next.why != steps[index].why);
-    let is_first_group = steps[..index]
-        .iter()
-        .all(|step| step.why == steps[index].why);
-    if is_fold(&steps[index]) && group_ends && is_first_group && steps.len() > 4 {
-        return Some(words.check_walls.clone());
-    }
+    let mut checks = Vec::from_iter(steps[index].stands.then(|| words.check_walls.clone()));
     // Flaps hang after the turn and change nothing outside.
     let turn = steps
         .iter()
         .position(|step| matches!(step.action, Action::Turn));
     let last_fold = steps[..turn.unwrap_or(steps.len())]
         .iter()
-        .rposition(is_fold);
-    if Some(index) != last_fold {
-        return None;
+        .rposition(|step| matches!(step.action, Action::Fold(_)));
+    if Some(index) == last_fold {
+        let outside = tray.lengths().size(&tray.outside());
+        checks.push(filled(&words.check_outside, &[("outside", &outside)]));
     }
-    let outside = tray.lengths().size(&tray.outside());
-    Some(filled(&words.check_outside, &[("outside", &outside)]))
+    checks
 }
 
 fn step_block(
@@ -213,7 +221,8 @@ fn step_block(
         .iter()
         .map(|words| book.lines(words, grid.words, text_width))
         .collect();
-    column.extend(check(tray, index).map(|words| book.entry(&words, true, text_width)));
+    let entry = |words: &String| book.entry(words, true, text_width);
+    column.extend(checks(tray, index).iter().map(entry));
     let gap = 0.7 * grid.words;
     let text_height: f64 = column.iter().map(|block| block.size[1] + gap).sum();
     let below = figure_size[1].max(text_height);

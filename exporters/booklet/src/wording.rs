@@ -126,6 +126,8 @@ pub(crate) struct Folding {
     pub(crate) place: String,
     pub(crate) round: String,
     pub(crate) why: String,
+    pub(crate) springs: String,
+    pub(crate) springs_in_box: String,
     pub(crate) check_walls: String,
     pub(crate) check_outside: String,
 }
@@ -138,6 +140,8 @@ pub(crate) struct InUse {
     pub(crate) item_in: String,
     /// Where flaps hold an item.
     pub(crate) flaps_hold: String,
+    /// Where flaps hang on half-cut creases.
+    pub(crate) flaps_limp: String,
     /// Before `item_in`, for one item on a pad: `items`, `thickness`.
     pub(crate) pad_under: String,
     /// The same for several items on equal pads.
@@ -179,6 +183,7 @@ pub(crate) struct Cutaway {
     pub(crate) by_nothing: String,
     /// `by`: one that gives when it is pushed.
     pub(crate) springy: String,
+    pub(crate) limp: String,
     /// The measures: `length`.
     pub(crate) pad: String,
     pub(crate) item: String,

@@ -235,7 +235,8 @@ fn held(job: &Job, sizes: &Sizes) -> Margins {
 }
 
 /// What a tray that is possible is remarked on.
-// Source: core/GEOMETRY.md, "Narrow bridges" and "Single-slot".
+// Source: core/GEOMETRY.md, "Narrow bridges", "Card for its thickness" and "Single-slot"; no web of this style is weak, for
+// it is 3 mm at least and the card 1.5 mm at most.
 pub(crate) fn remarks(job: &Job) -> Margins {
     let sizes = sizes(job);
     let (t, c) = (job.board.caliper.mm(), job.fit.play.mm() / 2.0);
@@ -243,8 +244,11 @@ pub(crate) fn remarks(job: &Job) -> Margins {
         sizes.slot[0].min(sizes.slot[1]),
         sizes.slot[0].max(sizes.slot[1]),
     );
+    // Card up to 0.6 mm is carton and pressed, other board half-cut.
+    let narrow = f64::max(1.0, if t <= 0.6 { 2.0 * t } else { t });
     let mut margins = Margins::from([
-        ("bridge-narrow", sizes.bridge - 1.0),
+        ("bridge-narrow", sizes.bridge - narrow),
+        ("card-thin", t - 0.15),
         ("tab-shortened", sizes.deck[1] / 2.0 - c - sizes.end_wall),
         ("friction-hold", -1.0),
         ("clear-opening", -1.0),

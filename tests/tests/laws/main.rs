@@ -6,6 +6,7 @@
 mod arrangement;
 mod bites;
 mod by_hand;
+mod card;
 mod curves;
 mod extremes;
 mod figures;

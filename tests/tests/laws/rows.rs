@@ -263,7 +263,12 @@ fn judge_rows(job: &Job, holes: &[[[f64; 2]; 2]]) {
 
 /// The remarks are those of the formulas.
 fn judge_remarks(job: &Job, findings: &[Finding], packed: bool) {
-    let of_the_body = ["bridge-narrow", "tab-shortened", "friction-hold"];
+    let of_the_body = [
+        "bridge-narrow",
+        "card-thin",
+        "tab-shortened",
+        "friction-hold",
+    ];
     let mut expected: Vec<&str> = Vec::new();
     for item in 0..job.items.len() {
         let margins = alone(job, item, formulas::remarks);

@@ -156,6 +156,7 @@ pub(crate) fn with_steps(mut document: Document, lines: &[Line]) -> Document {
                 .map(|panel| folded(&document, panel))
                 .collect(),
         ),
+        stands: false,
     };
     document.steps = actions.into_iter().map(step).collect();
     document

@@ -71,7 +71,7 @@ fn judge(
         odd.extend(found.tally.never_seen(&style));
     }
     let Some(shown) = &found.shown else {
-        output.print_result(&words::sound(&text.path, &found))?;
+        output.print_result(&words::no_fault(&text.path, &found))?;
         output.warnings(&text.path, text.counted(), &odd);
         return Ok(None);
     };

@@ -191,6 +191,7 @@ fn steps(number: &mut dyn FnMut() -> f64) -> Vec<Step> {
         .map(|action| Step {
             words: "fold the wall".to_owned(),
             why: "it stands first".to_owned(),
+            stands: matches!(action, Action::Fold(_)),
             action,
         })
         .into()

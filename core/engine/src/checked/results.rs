@@ -6,6 +6,7 @@
 use super::tolerance::{Clearance, passed, uncertainty};
 use crate::finding::{Clause, FineDegrees, Mm, PassedCheck, Size};
 use crate::holding::{Held, HeldItem, Hold, Holder};
+use crate::job::CreaseKind;
 use crate::order::{ActionKind, FoldOrder, WallSupport};
 use crate::tray::{Drawn, engaged};
 
@@ -74,39 +75,44 @@ fn items(held: &Held) -> Vec<Clause> {
     }
     let lines = job.items.iter().filter(|item| item.number == 1);
     let lines: Vec<&str> = lines.map(|item| item.name.as_str()).collect();
+    let crease = job.board.crease();
     let called = |(item, count): (&HeldItem, usize)| match (count, lines.get(kind(item))) {
-        (2.., Some(line)) => said(item, format!("{count} × {line}")),
-        _ => said(item, item.item.name.clone()),
+        (2.., Some(line)) => said(item, format!("{count} × {line}"), crease),
+        _ => said(item, item.item.name.clone(), crease),
     };
     told.into_iter().map(called).collect()
 }
 
-fn said(held: &HeldItem, item: String) -> Clause {
+fn said(held: &HeldItem, item: String, crease: CreaseKind) -> Clause {
     let [along, across] = &held.holds;
     let rise = Mm(held.rise);
     if along.holds_like(across) {
         return Clause::ItemHeldAlike {
             item,
-            by: Box::new(by(along)),
+            by: Box::new(by(along, crease)),
             rise,
         };
     }
     Clause::ItemHeld {
         item,
-        along: Box::new(by(along)),
-        across: Box::new(by(across)),
+        along: Box::new(by(along, crease)),
+        across: Box::new(by(across, crease)),
         rise,
     }
 }
 
-fn by(hold: &Hold) -> Clause {
+/// What stops an item one way. Card springs back about a pressed crease; about a half-cut one little is left to spring.
+fn by(hold: &Hold, crease: CreaseKind) -> Clause {
     let height = Mm(hold.bears);
+    let is_limp = crease == CreaseKind::HalfCut;
     match &hold.by {
         _ if !hold.is_within_play() => Clause::ByNothing,
         Holder::Edge => Clause::ByEdge { height },
         Holder::Flaps if hold.firm => Clause::ByFirmFlaps { height },
+        Holder::Flaps if is_limp => Clause::ByLimpFlaps { height },
         Holder::Flaps => Clause::ByFlaps { height },
         Holder::Fences if hold.firm => Clause::ByFirmFences { height },
+        Holder::Fences if is_limp => Clause::ByLimpFences { height },
         Holder::Fences => Clause::ByFences { height },
         Holder::Panel(name) => Clause::ByPanel {
             panel: name.clone(),

@@ -89,6 +89,17 @@ impl BuiltIn {
         )
     }
 
+    /// Whether other card may be all that mends it, so that a search for fixes tries some.
+    pub fn asks_for_other_card(&self) -> bool {
+        matches!(
+            self,
+            BuiltIn::CardThin
+                | BuiltIn::WebWeak { .. }
+                | BuiltIn::WebWeakBetween
+                | BuiltIn::RollOverCrushed
+        )
+    }
+
     /// What a code means in a few words: the first line of its page.
     pub fn title(&self) -> &'static str {
         let first = BuiltIn::page(self.code()).and_then(|page| page.lines().next());
@@ -108,6 +119,8 @@ findings! {
     // The card, the box and the paper.
     MeasureBoard { board: String, caliper: Mm } = "measure-board", Note, Job,
         "the caliper of {board}, {caliper}, is a first guess: measure a sheet and write board caliper=…";
+    CardThin = "card-thin", Warning, Job,
+        "card of {value} is good for a trial fit and too limp to hold an item (from {limit} on)";
     HingeRange = "hinge-range", Error, Job,
         "the fold lines lie {value} from the middle of the card (from 0 to half the caliper, {limit})";
     BoxTooSmall { side: Side, inside: Mm, fit: Mm } = "box-too-small", Error, Job,
@@ -210,6 +223,10 @@ findings! {
         "openings in {place} run into one another or over its edge, by {area}";
     OpeningsRunTogether { area: SquareMm } = "openings-overlap", Error, Style(Blank),
         "openings in {place} run into one another or over its edge, by {area}";
+    WebWeak { edge: String } = "web-weak", Warning, Job,
+        "only {value} of card stay between the opening and the edge of its panel at {edge}: so little of card this thick breaks easily (at least two thicknesses, {limit})";
+    WebWeakBetween = "web-weak", Warning, Job,
+        "only {value} of card stay between them: so little of card this thick breaks easily (at least two thicknesses, {limit})";
     OpeningsDoNotFit { count: usize, short: Clause, search: Clause } = "openings-do-not-fit", Error, Job,
         "{count} openings do not fit: in the best rows {short}, and {search}";
     OpeningsPacked { turned: Option<Clause> } = "openings-packed", Note, Job,
@@ -221,7 +238,13 @@ findings! {
 
     // The panels, flat.
     BridgeNarrow = "bridge-narrow", Warning, Job,
-        "the strip between its two creases is {value} wide (at least {limit} to crease it as two lines by hand)";
+        "the strip between its two creases is {value} wide: pressed so near to each other, they run into one (at least {limit})";
+    BridgeNarrowHalfCut = "bridge-narrow", Warning, Job,
+        "the strip between its two half-cut creases is {value} wide: so narrow a strip splits off (at least {limit})";
+    RollOverCrushed = "roll-over-corrugated", Warning, Job,
+        "the strip between its two creases is {value} wide: the two crush its flutes over the whole width, and the roll-over stays soft and springy (at least three thicknesses, {limit})";
+    RollOverBuckles = "roll-over-corrugated", Error, Job,
+        "corrugated board would be rolled over on a strip {value} wide: its inner liner has no room to fold there and buckles (at least two thicknesses, {limit})";
     BridgeTooNarrow { width: Mm } = "bridge-too-narrow", Error, Either(Values),
         "the strip between its two creases would be {width} wide";
     PanelTooSmall { panel: String, span: Mm, reach: Mm } = "panel-too-small", Error, Style(Values),

@@ -4,7 +4,9 @@
 //! nothing presses on them, so what is told is what card stops, not what friction or spring does.
 
 use super::motion::{FoldMotion, Folding};
+use super::steps::{ActionKind, FoldOrder};
 use crate::finding::{Advice, BuiltIn, Finding, Place};
+use crate::ids::IdVec;
 use crate::tray::{HangsOn, PanelId, Tray};
 
 /// How far a wall may turn out and still be said to be held.
@@ -44,6 +46,31 @@ pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
         }
     }
     supports
+}
+
+/// The first action after which every wall stands and is stopped before it has turned out far.
+pub(super) fn stands_after(folding: Folding, order: &FoldOrder) -> Option<usize> {
+    let tray = folding.tray;
+    let walls: Vec<PanelId> = tray
+        .panels
+        .ids()
+        .filter(|&panel| is_wall(tray, panel))
+        .collect();
+    let mut folded = IdVec::of_each(false, tray.panels.len());
+    for (number, action) in order.actions.iter().enumerate() {
+        let ActionKind::Fold(panels) = &action.kind else {
+            continue;
+        };
+        panels.iter().for_each(|&panel| folded[panel] = true);
+        let is_stopped = |&wall: &PanelId| {
+            let back = FoldMotion::of(folding, &folded, wall).back(HELD_DEG);
+            back.first_meeting().is_some()
+        };
+        if walls.iter().all(|&wall| folded[wall]) && walls.iter().all(is_stopped) {
+            return Some(number);
+        }
+    }
+    None
 }
 
 /// Whether a panel hangs on the root's outline: such a panel stands between the tray and its box.

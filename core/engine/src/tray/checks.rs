@@ -11,6 +11,7 @@ mod measures;
 mod openings;
 mod rules;
 mod sizes;
+mod strips;
 mod webs;
 
 pub(crate) use arrangement::nearest;

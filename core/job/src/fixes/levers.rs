@@ -166,19 +166,21 @@ fn settings(job: &Job, trial: &Trial<'_>) -> Vec<(String, f64, f64)> {
     ends
 }
 
-/// Thinner boards of the list, and thicker ones, as the job writes its own: by name, or by caliper.
+/// Thinner boards of the list, and thicker ones, as the job writes its own: by name, or by caliper; no paper for trials.
 fn cards(job: &Job, boards: &Boards) -> [Vec<String>; 2] {
     let now = job.board.caliper;
     let written = |stock: &Stock| match job.board.name {
         Some(_) => quoted(&stock.name),
         None => format!("(mm){}", trimmed(stock.caliper.mm(), 4)),
     };
-    let thinner = boards
+    // A kind that the job says stays what it is.
+    let kind = job.board.kind.filter(|_| job.board.name.is_none());
+    let holding = boards
         .all()
         .iter()
-        .rev()
-        .filter(|stock| stock.caliper < now);
-    let thicker = boards.all().iter().filter(|stock| stock.caliper > now);
+        .filter(move |stock| !stock.for_trials && kind.is_none_or(|kind| stock.kind == kind));
+    let thinner = holding.clone().rev().filter(|stock| stock.caliper < now);
+    let thicker = holding.filter(|stock| stock.caliper > now);
     [
         thinner.map(written).collect(),
         thicker.map(written).collect(),

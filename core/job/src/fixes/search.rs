@@ -19,6 +19,7 @@ const MOST_ROUNDS: usize = 5;
 const FOR_FINDINGS: usize = 24;
 const FOR_LEVERS: usize = 70;
 const FOR_BOX: usize = 30;
+const FOR_CARD: usize = 30;
 
 /// A set of changes that helps.
 #[derive(Clone, Debug)]
@@ -26,15 +27,24 @@ pub(super) struct Found {
     pub(super) changes: Vec<Change>,
     /// Errors that remain with them.
     pub(super) leaves: usize,
+    /// Whether a warning remains that asks for other card.
+    asks_for_card: bool,
     /// Warnings that remain, but for the air over a lower tray, which a spacer fills.
     warnings: usize,
 }
 
 impl Found {
     /// Its place among others: what remains, then what it asks of the maker.
-    pub(super) fn rank(&self) -> (usize, usize, Effort, usize) {
+    pub(super) fn rank(&self) -> (usize, bool, usize, Effort, usize) {
         let effort = Effort::of_all(&self.changes);
-        (self.leaves, self.warnings, effort, self.changes.len())
+        let changes = self.changes.len();
+        (
+            self.leaves,
+            self.asks_for_card,
+            self.warnings,
+            effort,
+            changes,
+        )
     }
 
     /// Whether it changes all that another set changes.
@@ -90,6 +100,10 @@ impl<'a> Search<'a> {
             self.follow_findings(Effort::Item);
             self.trial.allow(FOR_BOX);
             self.pull(Effort::Box..=Effort::Item);
+        }
+        if !refused && self.start.warnings.iter().any(asks_for_other_card) {
+            self.trial.allow(FOR_CARD);
+            self.pull(Effort::Card..=Effort::Card);
         }
         let solved = self.solved() > 0;
         self.found
@@ -183,6 +197,7 @@ impl<'a> Search<'a> {
             self.found.push(Found {
                 changes: changes.to_vec(),
                 leaves: now,
+                asks_for_card: outcome.warnings.iter().any(asks_for_other_card),
                 warnings: outcome
                     .warnings
                     .iter()
@@ -206,9 +221,11 @@ impl<'a> Search<'a> {
         let best = helping.min_by_key(|found| found.rank());
         bases.extend(best.map(|found| found.changes.clone()));
         for lever in levers(self.job, self.trial) {
+            // What mends one warning does not make another's cure needless.
+            let refused = !self.start.errors.is_empty();
             let is_easier = self
                 .least_effort()
-                .is_none_or(|least| lever.effort() < least);
+                .is_none_or(|least| !refused || lever.effort() < least);
             if !efforts.contains(&lever.effort()) || !is_easier {
                 continue;
             }
@@ -221,7 +238,13 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The least pull of a lever that leaves no error on top of other changes.
+    /// Whether nothing is left of what other card was sought for: an error, or the warnings about the card.
+    fn is_mended(&self, outcome: &Outcome) -> bool {
+        let refused = !self.start.errors.is_empty();
+        outcome.errors.is_empty() && (refused || !outcome.warnings.iter().any(asks_for_other_card))
+    }
+
+    /// The least pull of a lever that mends the job on top of other changes.
     ///
     /// The positions run from the least pull to the greatest. The first that helps among a few is sought, then halves lead
     /// to the least between it and the one before.
@@ -229,7 +252,7 @@ impl<'a> Search<'a> {
         let at = |position: f64| {
             let changes = merged(base, &lever.change(position)?);
             let outcome = self.trial.check(&changes)?;
-            outcome.errors.is_empty().then_some((changes, outcome))
+            self.is_mended(&outcome).then_some((changes, outcome))
         };
         let (mut fails, mut helps) = (0.0, None);
         for position in lever.positions(self.short()) {
@@ -269,11 +292,17 @@ fn is_air(finding: &Finding) -> bool {
     matches!(finding.built_in(), Some(BuiltIn::TrayCanLift))
 }
 
+/// Whether a finding is one that other card may mend.
+fn asks_for_other_card(finding: &Finding) -> bool {
+    let built_in = finding.built_in();
+    built_in.is_some_and(BuiltIn::asks_for_other_card)
+}
+
 /// Whether two outcomes speak of the same things.
 fn same(one: &Outcome, other: &Outcome) -> bool {
     let alike =
         |one: &Finding, other: &Finding| one.code() == other.code() && one.place == other.place;
-    let (one, other) = (&one.errors, &other.errors);
+    let (one, other) = (one.worst(), other.worst());
     one.len() == other.len() && one.iter().zip(other).all(|(one, other)| alike(one, other))
 }
 

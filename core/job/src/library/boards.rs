@@ -32,6 +32,8 @@ pub struct Stock {
     pub tolerance: Option<Length>,
     /// What it is made of.
     pub kind: BoardKind,
+    /// Whether it is paper, good for a trial fit only: no fix proposes it.
+    pub for_trials: bool,
     /// How the figures are known.
     pub basis: Basis,
     /// Where they come from.
@@ -59,6 +61,8 @@ struct Row {
     caliper: Length,
     tolerance: Option<Length>,
     kind: BoardKind,
+    #[serde(default)]
+    for_trials: bool,
     basis: Basis,
     source: String,
 }
@@ -131,6 +135,7 @@ impl From<(String, Row)> for Stock {
             caliper: row.caliper,
             tolerance: row.tolerance,
             kind: row.kind,
+            for_trials: row.for_trials,
             basis: row.basis,
             source: row.source,
         }

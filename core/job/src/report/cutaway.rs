@@ -3,7 +3,7 @@
 //! **Input:** a document. **Output:** a figure of at most twelve lines for each kind of item: lid, deck, item, pad and
 //! floor in their order, with what holds the item. Heights are not to scale. **Does not** compute how an item is held.
 
-use traywright_document::{Document, Held, Holder, Item, Orientation, Stop, Unit};
+use traywright_document::{CreaseKind, Document, Held, Holder, Item, Orientation, Stop, Unit};
 use traywright_engine::wording::length;
 
 use super::sentence::paragraph;
@@ -27,6 +27,7 @@ pub(super) fn figures(document: &Document) -> String {
     let around = Around {
         unit: document.unit,
         stands: document.stands,
+        crease: document.board.crease,
         depth: document.box_size.depth.mm(),
     };
     kinds.filter_map(|kind| figure(kind, around)).collect()
@@ -59,6 +60,7 @@ struct Cut<'a> {
 struct Around {
     unit: Unit,
     stands: Orientation,
+    crease: CreaseKind,
     /// Depth of the box.
     depth: f64,
 }
@@ -281,7 +283,11 @@ impl Cut<'_> {
     /// What holds the item.
     fn by(&self, stop: &Stop) -> String {
         let height = length(stop.heights[1] - stop.heights[0], self.around.unit);
-        let springy = if stop.firm { "" } else { ", springy" };
+        let springy = match (stop.firm, self.around.crease) {
+            (true, _) => "",
+            (false, CreaseKind::Pressed) => ", springy",
+            (false, CreaseKind::HalfCut) => ", limp",
+        };
         match stop.by {
             Holder::Edge => format!("held by its edge ({height} of it)"),
             Holder::Flaps => format!("held by {height} of flap{springy}"),

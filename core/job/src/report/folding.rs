@@ -24,7 +24,23 @@ pub(crate) fn folding(document: &Document) -> String {
             text.push_str(&paragraph("         Why: ", why));
         }
     }
-    text
+    text + &paragraph("  ", &springs(document))
+}
+
+/// That walls spring back, and until when.
+// Source: common practice, none published: a crease made by hand opens by some 10 to 30 degrees.
+fn springs(document: &Document) -> String {
+    let stands = document.steps.iter().position(|step| step.stands);
+    let normal = "A wall springs back a little when you let go of it, and that is normal";
+    match stands {
+        Some(at) => {
+            let number = at + 1;
+            format!(
+                "{normal}: from step {number} on other panels hold all walls, and the tray stands by itself."
+            )
+        }
+        None => format!("{normal}: the box holds it."),
+    }
 }
 
 /// How the blank lies to begin with, and how the names of panels go with the drawing.

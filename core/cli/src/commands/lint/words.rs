@@ -11,19 +11,30 @@ use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::search::{Search, Shown};
 
-/// A style in which no fault was found.
-pub(super) fn sound(path: &str, found: &Search) -> String {
-    let verdict = if found.cut_short {
-        "no fault found, but the time was up before the search was done: `--thorough` ends it."
+/// A style in which no fault was found, with what was tried.
+pub(super) fn no_fault(path: &str, found: &Search) -> String {
+    let verdict = tried(&found.tally);
+    let rest = if found.cut_short {
+        "The time was up before the search was done: `--thorough` ends it."
     } else {
-        "sound."
+        "Other sizes and settings were not tried."
     };
     format!(
-        "{}{}{}",
+        "{}{}{}{}",
         paragraph("", &format!("{path}: {verdict}")),
+        paragraph("  ", rest),
         counts(&found.tally),
-        made(&found.tally)
+        loose(&found.tally)
     )
+}
+
+/// How many trays were tried without a fault, and over which sizes.
+fn tried(tally: &Tally) -> String {
+    let trays = format!("tried {} trays", tally.made);
+    match &tally.spans {
+        Some(spans) => format!("{trays} over {}: no fault found.", sizes(spans)),
+        None => format!("{trays}: no fault found."),
+    }
 }
 
 /// A style in which a fault was found; the job that shows it is told elsewhere.
@@ -92,30 +103,27 @@ fn counts(tally: &Tally) -> String {
     paragraph("  ", &format!("{}.", list(&said)))
 }
 
-/// Over which sizes trays were made, and which walls the box holds by design.
-fn made(tally: &Tally) -> String {
-    let mut text = String::new();
-    if let Some(spans) = &tally.spans {
-        text.push_str(&paragraph("  ", &sizes(spans)));
-    }
+/// Which walls the box holds by design.
+fn loose(tally: &Tally) -> String {
     let loose: Vec<&str> = tally.never_held().into_iter().collect();
-    if !loose.is_empty() {
-        let held = format!(
-            "Nothing but the box keeps {} from turning out.",
-            list(&loose)
-        );
-        text.push_str(&paragraph("  ", &held));
+    if loose.is_empty() {
+        return String::new();
     }
-    text
+    let held = format!(
+        "In all of them nothing but the box keeps {} from turning out.",
+        list(&loose)
+    );
+    paragraph("  ", &held)
 }
 
+/// Least and most of the boxes, the card and the blanks.
 fn sizes(spans: &[[f64; 2]; 6]) -> String {
     let span = |which: usize| {
         let [least, most] = spans[which].map(|figure| length(figure, Unit::Millimetre));
         format!("{} to {most}", least.trim_end_matches(" mm"))
     };
     format!(
-        "Trays made: boxes {} long, {} wide, {} deep; card of {}; blanks {} by {}.",
+        "boxes {} long, {} wide and {} deep, card of {}, and blanks {} by {}",
         span(0),
         span(1),
         span(2),

@@ -6,7 +6,8 @@
 mod fixes;
 
 use super::openings::place;
-use crate::finding::{Advice, BuiltIn, Clause, Finding, Mm, Place};
+use super::webs::least_web;
+use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Mm, Place};
 use crate::geometry::TOUCH_MM;
 use crate::job::Job;
 use crate::measure::{FieldMeasure, Measure, Measured};
@@ -32,7 +33,10 @@ pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalEr
             }
         }
     }
-    findings.extend(judge_webs(values, tray)?);
+    match judge_webs(values, tray)? {
+        Some(too_near) => findings.push(too_near),
+        None => findings.extend(judge_weak_web(values, tray)),
+    }
     findings.extend(turns_left_aside(values, tray)?);
     Ok(findings)
 }
@@ -150,6 +154,29 @@ fn judge_webs(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError
             .measured(gap, web)
             .with_fix(Advice::ItemsSmallerOrApart)
     }))
+}
+
+/// The two openings between which the least card stays, if that is little for its thickness.
+fn judge_weak_web(values: &Values, tray: &Tray) -> Option<Finding> {
+    let job = values.job;
+    let cut = tray.openings.iter();
+    let cut: Vec<&Opening> = cut
+        .filter(|opening| !matches!(opening.cut, OpeningCut::Uncut))
+        .collect();
+    let rects: Vec<(PanelId, Rect)> = cut
+        .iter()
+        .map(|opening| (opening.panel, opening.extent()))
+        .collect();
+    let (one, other, gap) = nearest(&rects)?;
+    let least = least_web(job);
+    if gap < TOUCH_MM || gap > least - TOUCH_MM {
+        return None;
+    }
+    let pair = [place_of(job, cut[one]), place_of(job, cut[other])];
+    let found = Finding::new(BuiltIn::WebWeakBetween, Place::Pair(Box::new(pair)));
+    let wider = Change::at_least("set", "web", least, job.unit);
+    let advice = Advice::WiderWebOrThinnerCard.by(wider);
+    Some(found.measured(gap, least).with_fix(advice))
 }
 
 /// An opening, with its item if it has one.

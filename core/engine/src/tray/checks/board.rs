@@ -8,6 +8,7 @@ use crate::job::Job;
 pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     let board = &job.board;
     let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
+    findings.extend(judge_caliper(job));
     findings.extend(judge_room(job));
     if board.measure_it {
         let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
@@ -20,6 +21,19 @@ pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     }
     findings.extend(judge_page(job));
     findings
+}
+
+/// The thinnest card that holds an item; what is thinner is paper.
+// Source: a choice of this project; the trade speaks of paper below 0.006 in, 0.1524 mm (tests/facts/card.md), and finds
+// scoring worth while from about there on.
+const THINNEST_CARD_MM: f64 = 0.15;
+
+/// Whether the card is stiff enough to hold anything.
+fn judge_caliper(job: &Job) -> Option<Finding> {
+    let caliper = job.board.caliper.mm();
+    let found = Finding::new(BuiltIn::CardThin, Place::Board).measured(caliper, THINNEST_CARD_MM);
+    let least = Mm(THINNEST_CARD_MM);
+    (caliper < THINNEST_CARD_MM - TOUCH_MM).then(|| found.with_fix(Advice::ThickerCard { least }))
 }
 
 fn judge_hinge(job: &Job) -> Option<Finding> {

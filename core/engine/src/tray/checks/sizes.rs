@@ -1,22 +1,19 @@
 //! Panels that have no size, and strips that are too narrow to crease; one finding for a family of panels.
 
-use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place};
+use super::strips;
+use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::geometry::{Outline, TOUCH_MM};
 use crate::job::Job;
 use crate::tray::{HangsOn, Panel, PanelId, Tray};
 
-/// Width under which a strip cannot be creased as two lines by hand.
-// Source: common practice, none published.
-const NARROW_MM: f64 = 1.0;
-
-/// Panels that have no size, and strips between two like creases that are too narrow.
+/// Panels that have no size, and strips between two creases that are too narrow.
 pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
     let mut families: Vec<&str> = Vec::new();
     let mut findings = Vec::new();
     for (id, panel) in tray.panels.enumerated() {
         // What is true of one panel of a family is true of all, and told once.
         if panel.entry.is_some() && !families.contains(&panel.key.as_str()) {
-            let found = judge_size(panel, is_strip(tray, id), job);
+            let found = judge_size(tray, id, job);
             families.extend(found.is_some().then_some(panel.key.as_str()));
             findings.extend(found);
         }
@@ -24,19 +21,14 @@ pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
     findings
 }
 
-fn judge_size(panel: &Panel, strip: bool, job: &Job) -> Option<Finding> {
+fn judge_size(tray: &Tray, id: PanelId, job: &Job) -> Option<Finding> {
+    let panel = &tray.panels[id];
     let (span, reach) = size(panel);
     let found = |found| Finding::new(found, Place::Panel(panel.key.clone()));
     if span > TOUCH_MM && reach > TOUCH_MM {
-        if !strip || reach > NARROW_MM - TOUCH_MM {
-            return None;
-        }
-        let play = job.fit.play.mm() + NARROW_MM - reach;
-        let looser = Change::at_least("fit", "play", play, job.unit);
-        let narrow = found(BuiltIn::BridgeNarrow).measured(reach, NARROW_MM);
-        return Some(narrow.with_fix(Advice::ChangeOrRoundedFold.by(looser)));
+        return strips::judge(tray, id, reach, job);
     }
-    if strip && span > TOUCH_MM {
+    if is_strip(tray, id) && span > TOUCH_MM {
         let narrow = found(BuiltIn::BridgeTooNarrow { width: Mm(reach) }).measured(reach, 0.0);
         return Some(narrow.with_fix(Advice::MorePlay));
     }
@@ -74,7 +66,7 @@ fn root_size(panel: &Panel) -> (f64, f64) {
 }
 
 /// Whether another panel folds the same way on a panel's far edge.
-fn is_strip(tray: &Tray, id: PanelId) -> bool {
+pub(super) fn is_strip(tray: &Tray, id: PanelId) -> bool {
     let sense = |panel: &Panel| {
         panel
             .hanging

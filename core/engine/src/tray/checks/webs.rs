@@ -16,6 +16,16 @@ use crate::values::{EvalError, Values};
 // Source: common practice, none published.
 const THINNEST_WEB_MM: f64 = 2.0;
 
+/// Thicknesses of card that stay at least between an opening and the edge of its panel, or the next opening.
+// Source: a choice of this project, common practice: a web narrower than twice its thickness breaks when it is creased or
+// cut beside. For card up to 1 mm the styles' own webs of 3 and 6 mm ask for more.
+const WEB_CALIPERS: f64 = 2.0;
+
+/// The card that has to stay, by its thickness.
+pub(super) fn least_web(job: &Job) -> f64 {
+    WEB_CALIPERS * job.board.caliper.mm()
+}
+
 /// How far a chord may leave the arc it stands for.
 // Source: core/CONTRACT.md, "Trade figures".
 const CHORD_MM: f64 = 0.01;
@@ -33,6 +43,7 @@ pub(super) fn judge<'a>(
     }
     let limit = values.built_in_length("edge-web")?;
     let mut worst: Vec<(Near, f64, String)> = Vec::new();
+    let mut weakest: Option<(f64, String)> = None;
     for (key, stack) in slot.stacks.iter() {
         let stack = values.amount(stack, Scope::Opening(opening.member))?;
         for (edge, behind, fold_deg) in stacked_edges(values, tray, opening, &key.word) {
@@ -40,8 +51,11 @@ pub(super) fn judge<'a>(
                 continue;
             };
             let outer = fold_deg.map_or(0.0, |fold_deg| values.outer(fold_deg.abs()));
-            let web =
-                distance(opening, from, to) + outer - own_flaps(values, opening, from, to) - stack;
+            let card = distance(opening, from, to);
+            if card > TOUCH_MM && weakest.as_ref().is_none_or(|(least, _)| card < *least) {
+                weakest = Some((card, behind.clone()));
+            }
+            let web = card + outer - own_flaps(values, opening, from, to) - stack;
             let near = Near::of(&edge);
             match worst.iter_mut().find(|(other, ..)| *other == near) {
                 Some(found) if found.1 <= web => {}
@@ -52,7 +66,7 @@ pub(super) fn judge<'a>(
     }
     let too_near = worst.into_iter();
     let too_near = too_near.filter(|(_, web, _)| *web < limit - TOUCH_MM);
-    Ok(too_near
+    let mut findings: Vec<Finding> = too_near
         .map(|(near, web, behind)| {
             let found = near.found(values.job, opening, item, behind, web);
             let fix = Fix {
@@ -61,7 +75,24 @@ pub(super) fn judge<'a>(
             };
             found.measured(web, limit).with_fix(fix)
         })
-        .collect())
+        .collect();
+    if findings.is_empty() {
+        findings
+            .extend(weakest.and_then(|(card, edge)| weak(values.job, opening, item, card, edge)));
+    }
+    Ok(findings)
+}
+
+/// The warning about a strip of card beside an opening that is too narrow for its thickness.
+fn weak(job: &Job, opening: &Opening, item: &Item, card: f64, edge: String) -> Option<Finding> {
+    let least = least_web(job);
+    let place = Place::Beside {
+        opening: Box::new(place(opening, item)),
+        behind: edge.clone(),
+    };
+    let found = Finding::new(BuiltIn::WebWeak { edge }, place).measured(card, least);
+    let more = larger_box(opening, least - card);
+    (card < least - TOUCH_MM).then(|| found.with_fix(more))
 }
 
 /// The advice where that much card is missing.

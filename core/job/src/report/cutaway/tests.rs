@@ -47,6 +47,7 @@ fn drawn(item: Item) -> String {
     let around = Around {
         unit: Unit::Millimetre,
         stands: Orientation::RootUp,
+        crease: CreaseKind::Pressed,
         depth: 58.0,
     };
     figure(&[item], around).expect("the item has a place")
