@@ -177,7 +177,13 @@ fn check(tray: &BookletInput, index: usize) -> Option<String> {
         return None;
     }
     let outside = tray.lengths().size(&tray.outside());
-    Some(filled(&words.check_outside, &[("outside", &outside)]))
+    let measured = filled(&words.check_outside, &[("outside", &outside)]);
+    if !tray.document.friction {
+        return Some(measured);
+    }
+    let accuracy = tray.lengths().length(tray.document.tool.accuracy);
+    let friction = filled(&words.friction, &[("accuracy", &accuracy)]);
+    Some(format!("{measured} {friction}"))
 }
 
 fn step_block(

@@ -18,4 +18,5 @@ mod proof;
 mod random;
 mod rows;
 mod space;
+mod unsure;
 mod walled;

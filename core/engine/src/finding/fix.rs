@@ -26,6 +26,10 @@ sentences! {
         SmallerItemOrOtherStyle = "a smaller item, or another style",
         DeeperBoxOrChange = "a deeper box, or {changes}",
         ChangeOrRoundedFold = "{changes}, or crease it as one rounded fold",
+        TapeOrMachine =
+            "a strip of tape where it springs back, or creases and cuts made by a machine (`tool by=`)",
+        DryRoom = "a fit that leaves more, or card that has lain for a day in the room where the box will stand",
+        ThinnerPadOrDeeperBox { more: Mm } = "{changes}, or a box {more} deeper",
         MorePlay = "more `play` in `fit`",
         LargerBoxOrThinnerCard = "a larger box, or thinner card",
         OpeningsSmallerOrApart = "openings that are smaller, or lie further apart",
