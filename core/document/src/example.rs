@@ -74,6 +74,7 @@ pub fn plain(flat: Flat) -> Document {
         flat,
         panels: Vec::new(),
         interlocks: Vec::new(),
+        friction: false,
         steps: Vec::new(),
         measures: Vec::new(),
         toolpaths: Vec::new(),

@@ -127,7 +127,7 @@ impl Document {
     }
 }
 
-fn is_false(truth: &bool) -> bool {
+pub(crate) fn is_false(truth: &bool) -> bool {
     !truth
 }
 

@@ -92,6 +92,10 @@ pub struct Document {
     /// The tongues and their slits.
     #[serde(default)]
     pub interlocks: Vec<Interlock>,
+    /// Whether a tongue, or an edge that jams against another panel, is smaller than what the tool can cut: then friction
+    /// holds it at most.
+    #[serde(default, skip_serializing_if = "items::is_false")]
+    pub friction: bool,
     /// What the hands do, in order.
     pub steps: Vec<Step>,
     /// The figures of the report.

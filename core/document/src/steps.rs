@@ -76,6 +76,8 @@ pub fn alike(steps: &[Step]) -> impl Iterator<Item = &[Step]> {
 pub fn joined(steps: &[Step]) -> Option<Step> {
     let first = steps.first()?;
     let mut joined = first.clone();
+    // What stands after the last of them stands after them all.
+    joined.stands = steps.iter().any(|step| step.stands);
     if let Action::Fold(moves) = &mut joined.action {
         let rest = steps.iter().skip(1);
         moves.extend(rest.flat_map(|step| match &step.action {
@@ -94,6 +96,7 @@ mod tests {
         Step {
             words: words.to_owned(),
             why: "because".to_owned(),
+            stands: false,
             action: Action::Fold(vec![Move { panel, to_deg }]),
         }
     }

@@ -3,10 +3,14 @@
 //! A check has no options. It runs the stages one after the other and ends at the first that finds an error, so that what
 //! follows from an error is not reported beside it.
 
+mod clearances;
+mod locks;
+mod pockets;
 mod results;
 mod tolerance;
 
-pub(crate) use tolerance::{Clearance, spread};
+pub(crate) use clearances::Clearance;
+pub(crate) use locks::Lock;
 
 use crate::blank::Laid;
 use crate::cutting::Cut;
@@ -76,10 +80,10 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let ordered = report.take(ordered)?;
     let held = report.take(Held::hold(ordered))?;
     let cut = Cut::of(held).map_err(|found| report.refuse(*found))?;
-    let clearances = Clearance::all(cut.held.folded());
-    let uncertain = uncertain(&cut, &clearances, &report.findings);
+    let chains = Chains::of(&cut.held);
+    let uncertain = uncertain(&cut, &chains, &report.findings);
     report.findings.extend(uncertain);
-    report.proofs = results::of(&cut.held, &clearances);
+    report.proofs = results::of(&cut.held, &chains);
     report.put_in_order();
     Ok(CheckedTray { cut, report })
 }
@@ -99,8 +103,31 @@ fn measures_of_refused(refused: &Judged<Drawn>) -> Vec<Measure> {
     Folded::fold(Laid::lay(drawn).stage, Exactness::Drawn).measures
 }
 
-/// Clearances that may turn out to be none, without those of an opening that is reported as tight anyway.
-fn uncertain(cut: &Cut, clearances: &[Clearance], found: &[Finding]) -> Vec<Finding> {
+/// All that is made of lengths which may be off.
+struct Chains {
+    /// The tray and the items: what the settings of `fit` widen.
+    clearances: Vec<Clearance>,
+    /// The items under the lid, in the order of the items held.
+    under_lid: Vec<Clearance>,
+    pockets: Vec<Clearance>,
+    locks: Vec<Lock>,
+}
+
+impl Chains {
+    fn of(held: &Held) -> Chains {
+        let folded = held.folded();
+        Chains {
+            clearances: Clearance::all(folded),
+            under_lid: Clearance::under_lid(held),
+            pockets: Clearance::of_pockets(folded),
+            locks: Lock::all(folded),
+        }
+    }
+}
+
+/// Clearances that may turn out to be none, without those of an opening that is reported as tight anyway, and locks that
+/// may not be there.
+fn uncertain(cut: &Cut, chains: &Chains, found: &[Finding]) -> Vec<Finding> {
     let is_tight = |clearance: &Clearance| {
         let tight = |finding: &Finding| {
             let tight = finding
@@ -110,6 +137,13 @@ fn uncertain(cut: &Cut, clearances: &[Clearance], found: &[Finding]) -> Vec<Find
         };
         found.iter().any(tight)
     };
-    let open = clearances.iter().filter(|clearance| !is_tight(clearance));
-    tolerance::judge(&cut.held.folded().laid.drawn.job, &open.collect::<Vec<_>>())
+    let job = &cut.held.folded().laid.drawn.job;
+    let open = chains.clearances.iter();
+    let open: Vec<&Clearance> = open.filter(|clearance| !is_tight(clearance)).collect();
+    let mut findings = tolerance::judge(job, &open);
+    findings.extend(tolerance::judge_lid(&cut.held, &chains.under_lid));
+    findings.extend(tolerance::judge_pockets(job, &chains.pockets));
+    findings.extend(tolerance::judge_damp(job, &chains.clearances));
+    findings.extend(locks::judge(job, &chains.locks));
+    findings
 }

@@ -20,7 +20,7 @@ pub use fix::{Advice, Change, Fix, changes_in_words};
 pub use passed::PassedCheck;
 pub use place::{Place, Side};
 pub use rule::{Lack, NoFallback, RuleFinding};
-pub use sentence::{Degrees, FineDegrees, Mm, Percent, Size, SquareMm};
+pub use sentence::{Chance, Degrees, FineDegrees, Mm, Percent, Size, Spread, SquareMm};
 pub use source_error::{SourceError, SourceSpan};
 
 use crate::measure::{ItemMeasure, Measure, Measured};

@@ -9,10 +9,12 @@ pub(crate) mod collisions;
 mod fits;
 mod fold;
 mod places;
+mod reaches;
 mod solids;
 
 pub(crate) use fits::{clearances, stands_up};
 pub(crate) use fold::{Exactness, Folded};
+pub(crate) use reaches::{Reach, is_cut};
 pub(crate) use solids::{PanelSolids, Tongues};
 
 use crate::blank::Blank;

@@ -13,9 +13,11 @@ mod plan;
 mod section;
 mod standing;
 mod travel;
+mod unsure;
 
 pub(crate) use lying::Beside;
 pub(crate) use pads::Pads;
+pub(crate) use unsure::unsure_under_lid;
 
 use crate::folded::Folded;
 use crate::geometry::TOUCH_MM;
@@ -27,6 +29,7 @@ use lying::Lying;
 use pads::PadRoom;
 use standing::Standing;
 use travel::{Push, Way};
+use unsure::Unsure;
 
 /// How near behind a flap or a fence card has to stand to make it firm, beyond the thickness of that card.
 // Source: a choice of this project: the play of trapped layers, twice.
@@ -81,6 +84,8 @@ pub(crate) struct Hold {
     pub(crate) by: Holder,
     /// Whether that gives nothing when it is pushed.
     pub(crate) firm: bool,
+    /// How far the heights may be off, either way (k = 2).
+    pub(crate) unsure: f64,
 }
 
 /// What stops an item.
@@ -150,7 +155,11 @@ impl HeldItem {
     fn of(standing: &Standing, ordered: &Ordered, lying: &Lying) -> HeldItem {
         let job = &ordered.folded.laid.drawn.job;
         let rise = standing.lift(lying);
-        let holds = [0, 1].map(|axis| hold(standing, ordered, lying, axis));
+        let unsure = Unsure::of(&ordered.folded, lying);
+        let holds = [0, 1].map(|axis| Hold {
+            unsure: unsure.stops[axis],
+            ..hold(standing, ordered, lying, axis)
+        });
         let below = lying
             .deck
             .map(|deck| [deck - lying.top(), deck - lying.upright()[1]]);
@@ -165,6 +174,8 @@ impl HeldItem {
                 air: rise - below,
                 hinge: lying.hinge,
                 flaps,
+                caliper: ordered.folded.tray().caliper,
+                unsure,
             };
             Pads::of(room, job.unit)
         });
@@ -208,6 +219,7 @@ fn hold(standing: &Standing, ordered: &Ordered, lying: &Lying, axis: usize) -> H
         heights: weaker.stop.heights.map(|height| height - lying.bare),
         firm: is_firm(ordered, lying, weaker, &by, behind),
         by,
+        unsure: 0.0,
     }
 }
 

@@ -25,6 +25,7 @@ mod rounding;
 mod space;
 mod stage;
 mod style;
+mod tolerance;
 mod tray;
 mod values;
 pub mod wording;

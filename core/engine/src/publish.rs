@@ -10,6 +10,7 @@ use traywright_document as document;
 use traywright_document::{Document, Extent, Flat, Vector};
 
 use crate::blank::{Blank, DrawnView};
+use crate::checked::Lock;
 use crate::dimensions::{lay_out, name};
 use crate::geometry::Corner;
 use crate::holding::{HeldItem, Holder};
@@ -59,6 +60,9 @@ impl FinishedTray<'_> {
                 .map(|panel| self.panel(panel))
                 .collect(),
             interlocks: self.interlocks(),
+            friction: Lock::all(self.checked.folded())
+                .iter()
+                .any(|lock| lock.is_friction(job)),
             steps: self.steps(),
             measures: self.checked.report().measures.iter().map(measure).collect(),
             toolpaths: self.checked.cut().toolpaths.clone(),

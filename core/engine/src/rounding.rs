@@ -7,7 +7,7 @@ use traywright_document::rounded;
 
 use crate::CheckedTray;
 use crate::blank::{FlatPanel, Laid};
-use crate::checked::{Clearance, spread};
+use crate::checked::Clearance;
 use crate::folded::{Exactness, Folded};
 use crate::geometry::Point;
 use crate::holding::Held;
@@ -95,11 +95,11 @@ fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
 
 /// Whether every clearance is left, and none that was certain has become uncertain.
 fn clearances_remain_certain(checked: &CheckedTray, rounded: &Folded) -> bool {
-    let uncertain = spread(&checked.drawn().job).expanded;
     let before = Clearance::all(checked.folded());
     let after = Clearance::all(rounded);
     let stays = |(before, after): (&Clearance, &Clearance)| {
-        after.value > 0.0 && (after.value >= uncertain || before.value < uncertain)
+        let certain = |clearance: &Clearance| clearance.value >= clearance.expanded();
+        after.value > 0.0 && (certain(after) || !certain(before))
     };
     before.iter().zip(&after).all(stays)
 }

@@ -191,6 +191,10 @@ fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
         let outside = tray.lengths().size(&tray.outside());
         checks.push(filled(&words.check_outside, &[("outside", &outside)]));
     }
+    if Some(index) == last_fold && tray.document.friction {
+        let accuracy = tray.lengths().length(tray.document.tool.accuracy);
+        checks.push(filled(&words.friction, &[("accuracy", &accuracy)]));
+    }
     checks
 }
 

@@ -130,6 +130,8 @@ pub(crate) struct Folding {
     pub(crate) springs_in_box: String,
     pub(crate) check_walls: String,
     pub(crate) check_outside: String,
+    /// After it, where tongues or edges are smaller than what the tool can cut: `accuracy`.
+    pub(crate) friction: String,
 }
 
 #[derive(Deserialize)]

@@ -41,6 +41,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
         flat: flat(number),
         panels: vec![panel(number)],
         interlocks: Vec::new(),
+        friction: true,
         steps: steps(number),
         measures: vec![Measure {
             name: "deck_length".to_owned(),

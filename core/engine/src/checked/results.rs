@@ -3,15 +3,17 @@
 //! **Input:** a tray that passed them all, what holds its walls, and its clearances. **Output:** the results in the order
 //! in which the checks were made. **Does not** check.
 
-use super::tolerance::{Clearance, passed, uncertainty};
-use crate::finding::{Clause, FineDegrees, Mm, PassedCheck, Size};
+use super::tolerance::{limits, passed, passed_lock};
+use super::{Chains, Clearance, Lock, locks::Part};
+use crate::finding::{Clause, FineDegrees, Mm, PassedCheck, Place, Size};
+use crate::geometry::TOUCH_MM;
 use crate::holding::{Held, HeldItem, Hold, Holder};
-use crate::job::CreaseKind;
+use crate::job::{CreaseKind, ItemId, Job};
 use crate::order::{ActionKind, FoldOrder, WallSupport};
 use crate::tray::{Drawn, engaged};
 
 /// All checks that a tray has passed.
-pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<PassedCheck> {
+pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
     let ordered = &held.ordered;
     let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
     let panels = tray.panels.len();
@@ -26,12 +28,53 @@ pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<PassedCheck> {
             walls: ordered.support.iter().map(wall).collect(),
         },
     ];
+    let tongue = |engaged| tongue(job, &chains.locks, engaged);
     let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
     results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
     results.push(PassedCheck::Items { items: items(held) });
-    results.extend(clearances.iter().map(|clearance| passed(job, clearance)));
-    results.push(uncertainty(job, clearances));
+    let told = once_a_kind(held, &chains.clearances);
+    results.extend(told.iter().map(passed));
+    let unsure = chains.under_lid.iter();
+    let unsure = unsure.filter(|clearance| clearance.value < clearance.expanded());
+    results.extend(unsure.map(passed));
+    results.extend(chains.pockets.iter().map(passed));
+    results.extend(chains.locks.iter().map(|lock| passed_lock(job, lock)));
+    results.push(limits(job, &chains.clearances));
     results
+}
+
+/// Clearances of which those of the repeats of an item that are alike are told once.
+fn once_a_kind(held: &Held, clearances: &[Clearance]) -> Vec<Clearance> {
+    let job = &held.folded().laid.drawn.job;
+    let line = |clearance: &Clearance| {
+        let Place::ItemInOpening(name) = &clearance.place else {
+            return None;
+        };
+        let ids = ItemId::up_to(job.items.len());
+        let mut own = ids.filter(|&id| job.item(id).is_some_and(|item| item.name == *name));
+        own.next().and_then(|id| job.line_of(id))
+    };
+    let mut told: Vec<(Clearance, usize)> = Vec::new();
+    for clearance in clearances {
+        let same = |(other, _): &&mut (Clearance, usize)| {
+            line(clearance).is_some()
+                && line(other) == line(clearance)
+                && other.sum == clearance.sum
+                && (other.value - clearance.value).abs() < TOUCH_MM
+        };
+        match told.iter_mut().find(same) {
+            Some((_, count)) => *count += 1,
+            None => told.push((clearance.clone(), 1)),
+        }
+    }
+    let named = |(clearance, count): (Clearance, usize)| match line(&clearance) {
+        Some(line) if count > 1 => Clearance {
+            place: Place::ItemInOpening(format!("{count} × {line}")),
+            ..clearance
+        },
+        _ => clearance,
+    };
+    told.into_iter().map(named).collect()
 }
 
 fn folding(order: &FoldOrder) -> PassedCheck {
@@ -46,15 +89,29 @@ fn folding(order: &FoldOrder) -> PassedCheck {
     }
 }
 
-fn tongue((tongue, into, deep, count): (&str, &str, f64, usize)) -> Clause {
+fn tongue(job: &Job, locks: &[Lock], engaged: (&str, &str, f64, usize)) -> Clause {
+    let (tongue, into, deep, count) = engaged;
+    let own = |lock: &&Lock| lock.part == Part::Tongue(tongue.to_owned()) && lock.other == into;
+    let friction = locks.iter().find(own);
+    let friction = friction.filter(|lock| lock.is_friction(job)).map(|_| {
+        Box::new(Clause::Friction {
+            line: Mm(job.tool.accuracy()),
+        })
+    });
     let (tongue, into, deep) = (tongue.to_owned(), into.to_owned(), Mm(deep));
     match count {
-        1 => Clause::TongueEngages { tongue, into, deep },
+        1 => Clause::TongueEngages {
+            tongue,
+            into,
+            deep,
+            friction,
+        },
         _ => Clause::TonguesEngage {
             count,
             tongue,
             into,
             deep,
+            friction,
         },
     }
 }
@@ -103,17 +160,17 @@ fn said(held: &HeldItem, item: String, crease: CreaseKind) -> Clause {
 
 /// What stops an item one way. Card springs back about a pressed crease; about a half-cut one little is left to spring.
 fn by(hold: &Hold, crease: CreaseKind) -> Clause {
-    let height = Mm(hold.bears);
+    let (height, unsure) = (Mm(hold.bears), Mm(hold.unsure));
     let is_limp = crease == CreaseKind::HalfCut;
     match &hold.by {
         _ if !hold.is_within_play() => Clause::ByNothing,
-        Holder::Edge => Clause::ByEdge { height },
-        Holder::Flaps if hold.firm => Clause::ByFirmFlaps { height },
-        Holder::Flaps if is_limp => Clause::ByLimpFlaps { height },
-        Holder::Flaps => Clause::ByFlaps { height },
-        Holder::Fences if hold.firm => Clause::ByFirmFences { height },
-        Holder::Fences if is_limp => Clause::ByLimpFences { height },
-        Holder::Fences => Clause::ByFences { height },
+        Holder::Edge => Clause::ByEdge { height, unsure },
+        Holder::Flaps if hold.firm => Clause::ByFirmFlaps { height, unsure },
+        Holder::Flaps if is_limp => Clause::ByLimpFlaps { height, unsure },
+        Holder::Flaps => Clause::ByFlaps { height, unsure },
+        Holder::Fences if hold.firm => Clause::ByFirmFences { height, unsure },
+        Holder::Fences if is_limp => Clause::ByLimpFences { height, unsure },
+        Holder::Fences => Clause::ByFences { height, unsure },
         Holder::Panel(name) => Clause::ByPanel {
             panel: name.clone(),
             height,

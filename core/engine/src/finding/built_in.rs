@@ -5,7 +5,7 @@
 //! Several rows may share a code: they are sentences for different cases of one thing.
 
 use super::clause::Clause;
-use super::sentence::{Mm, Size, SquareMm, sentences};
+use super::sentence::{Chance, Mm, Size, SquareMm, sentences};
 use super::{Level, Side};
 
 /// Who is to blame for an error: what `lint` makes of it when it tries the range of a style.
@@ -183,6 +183,8 @@ findings! {
         "only {value} of the flaps at its {pair} stand beside {place}{also}; pushed there they give way (at least {limit})";
     ItemAtTheEdge { part: Clause } = "item-at-the-edge", Warning, Job,
         "{part} of {place} ends inside the thickness of the deck, {value} below its top";
+    HoldUncertain { axis: Clause, by: Clause } = "hold-uncertain", Warning, Job,
+        "{place} is stopped {axis} by {by} over {value} alone, and measures, creases and cuts leave {limit} unsure: it may slide";
     ItemBarelyHeldAtLid { rise: Mm } = "item-can-leave", Warning, Job,
         "upside down {place} drops {rise} to the lid, and then only {value} of it stands beside what holds it (at least {limit})";
     ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,
@@ -272,7 +274,13 @@ findings! {
     WallNotHeld = "wall-not-held", Warning, Job,
         "nothing but the box keeps {place} from turning out";
     FitUncertain = "fit-uncertain", Warning, Job,
-        "{place} has {value} to spare, and measuring and creasing by hand leave {limit} unsure";
+        "{place} has {value} to spare, and measures, creases and cuts leave {limit} unsure";
+    PocketTight { chance: Chance } = "pocket-tight", Warning, Job,
+        "{place} has {value} of play, and creases and card leave {limit} unsure; too tight: {chance}";
+    LockByFriction { into: String, chance: Chance } = "lock-by-friction", Note, Job,
+        "{place} reaches {value} into {into}, less than lines are good to (±{limit}); does not get in: {chance}. Reckon with friction, not with a lock";
+    Humidity { side: Side } = "humidity", Note, Job,
+        "in damp air the card may grow by {value} along the box's {side}, and the fit is {limit}";
 
     // The lines of a machine.
     KerfTooWide { kerf: Mm, x: Mm, y: Mm } = "kerf-too-wide", Error, Job,

@@ -31,17 +31,23 @@ sentences! {
             "{item}: held along {along}, across {across}; can rise {rise}",
         ItemHeldAlike { item: String, by: Box<Clause>, rise: Mm } =
             "{item}: held along and across {by}; can rise {rise}",
-        ByEdge { height: Mm } = "by the edge of the deck ({height} of it)",
-        ByFlaps { height: Mm } = "by flaps ({height} of them, springy)",
-        ByLimpFlaps { height: Mm } = "by flaps ({height} of them, limp: half-cut creases hardly spring)",
-        ByFirmFlaps { height: Mm } = "by flaps ({height} of them)",
-        ByFences { height: Mm } = "by fences ({height} of them, springy)",
-        ByLimpFences { height: Mm } = "by fences ({height} of them, limp: half-cut creases hardly spring)",
-        ByFirmFences { height: Mm } = "by fences ({height} of them)",
+        ByEdge { height: Mm, unsure: Mm } =
+            "by the edge of the deck ({height} of it; the top of the item ±{unsure})",
+        ByFlaps { height: Mm, unsure: Mm } = "by flaps ({height} of them, ±{unsure}, springy)",
+        ByLimpFlaps { height: Mm, unsure: Mm } =
+            "by flaps ({height} of them, ±{unsure}; limp: half-cut creases hardly spring)",
+        ByFirmFlaps { height: Mm, unsure: Mm } = "by flaps ({height} of them, ±{unsure})",
+        ByFences { height: Mm, unsure: Mm } = "by fences ({height} of them, ±{unsure}, springy)",
+        ByLimpFences { height: Mm, unsure: Mm } =
+            "by fences ({height} of them, ±{unsure}; limp: half-cut creases hardly spring)",
+        ByFirmFences { height: Mm, unsure: Mm } = "by fences ({height} of them, ±{unsure})",
         ByPanel { panel: String, height: Mm } = "by {panel} ({height} of it)",
         ByBox = "by the walls of the box",
         ByNothing = "by nothing",
         NothingBeside { pair: Box<Clause> } = "nothing stands beside it at its {pair}",
+        TheEdge = "the edge of the deck",
+        TheFlaps = "flaps",
+        TheFences = "fences",
         // Shapes, and what hangs on an opening's edges.
         Round = "round",
         Oval = "oval",
@@ -74,9 +80,14 @@ sentences! {
         WallStopped { wall: String, angle: FineDegrees, other: String } =
             "{wall} turns out {angle} until {other} stops it",
         WallInBox { wall: String } = "{wall} is held by the box alone",
-        TongueEngages { tongue: String, deep: Mm, into: String } = "{tongue}, {deep} deep in {into}",
-        TonguesEngage { count: usize, tongue: String, deep: Mm, into: String } =
-            "{count} × {tongue}, {deep} deep in {into}",
+        TongueEngages { tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =
+            "{tongue}, {deep} deep in {into}{friction}",
+        TonguesEngage { count: usize, tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =
+            "{count} × {tongue}, {deep} deep in {into}{friction}",
+        Friction { line: Mm } =
+            ": friction and no lock, since lines are good to ±{line}",
+        // What is not certain.
+        DampTakes { more: Mm } = "; damp air takes up to {more} more",
         // Ends of advice.
         OrLessFit = "or less fit",
         LessFitOrNarrowerNotches = "less fit, or narrower finger notches",

@@ -29,6 +29,10 @@ sentences! {
         ThickerCard { least: Mm } = "card of {least} or more",
         ChangeOrOtherBoard = "{changes}, or carton or solid board, or a style without a roll-over",
         WiderWebOrThinnerCard = "{changes}, or thinner card",
+        TapeOrMachine =
+            "a strip of tape where it springs back, or creases and cuts made by a machine (`tool by=`)",
+        DryRoom = "a fit that leaves more, or card that has lain for a day in the room where the box will stand",
+        ThinnerPadOrDeeperBox { more: Mm } = "{changes}, or a box {more} deeper",
         MorePlay = "more `play` in `fit`",
         LargerBoxOrThinnerCard = "a larger box, or thinner card",
         OpeningsSmallerOrApart = "openings that are smaller, or lie further apart",

@@ -5,7 +5,7 @@
 
 use super::clause::Clause;
 use super::place::Place;
-use super::sentence::{InWords, Mm, Percent, Size, sentences};
+use super::sentence::{Chance, InWords, Mm, Percent, Size, Spread, sentences};
 use traywright_document::{Unit, filled};
 
 sentences! {
@@ -26,12 +26,19 @@ sentences! {
         Tongues { tongues: Vec<Clause> } = "{tongues}",
         /// How each item is held.
         Items { items: Vec<Clause> } = "{items}",
-        /// How certain a clearance is.
-        Clearance { of: Place, value: Mm, least: Mm, most: Mm, by_hand: Mm } =
-            "{of}: about {value} to spare; between {least} and {most} if you measure and crease to ±{by_hand} (k = 2, about 95 %)",
-        /// The same errors added up in the other two ways, and what a print out of scale does to the longest clearance.
-        Tolerance { root_sum_square: Mm, worst: Mm, print: Percent, more: Mm, along: Mm } =
-            "each of these ±{root_sum_square} by root-sum-square, ±{worst} at worst; a print {print} off takes {more} more along {along}",
+        /// How certain a clearance is: within what it lies (k = 2, by root-sum-square and at worst), and how often nothing is
+        /// left of it.
+        Clearance { of: Place, value: Mm, spread: Spread, damp: Option<Clause>, chance: Chance } =
+            "{of}: {value} to spare, {spread}{damp}; too tight: {chance}",
+        /// How certain it is that a tongue reaches into the card of its slit.
+        Tongue { tongue: String, into: String, reach: Mm, spread: Spread, chance: Chance } =
+            "{tongue} into {into}: reaches {reach} in, {spread}; does not get in: {chance}",
+        /// How certain it is that an edge meets the panel that it jams against.
+        Jam { edge: String, against: String, spread: Spread, line: Mm } =
+            "{edge} against {against}: meets it, {spread}; lines are good to ±{line}, so this is friction and no lock",
+        /// What all this was reckoned with, and what a print out of scale does to the longest clearance.
+        Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
+            "each ± for k = 2 (about 95 %) / by root-sum-square / at worst, reckoned with ±{measured} for a measured length, ±{line} for a crease or a cut, ±{hinge} for where a fold lies in the card, ±{caliper} for the card; a print {print} off takes {more} more along {along}",
     }
 }
 
@@ -46,7 +53,10 @@ impl PassedCheck {
             PassedCheck::Walls { .. } => "walls",
             PassedCheck::Tongues { .. } => "tongues",
             PassedCheck::Items { .. } => "items",
-            PassedCheck::Clearance { .. } | PassedCheck::Tolerance { .. } => "tolerance",
+            PassedCheck::Clearance { .. }
+            | PassedCheck::Tongue { .. }
+            | PassedCheck::Jam { .. }
+            | PassedCheck::Tolerance { .. } => "tolerance",
         }
     }
 

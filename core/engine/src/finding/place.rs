@@ -2,6 +2,8 @@
 
 use std::fmt::{self, Display};
 
+use crate::wording::list;
+
 /// The part of the tray, of the box or of the job that a finding is about.
 ///
 /// It prints as the `where` of a report: the name that the maker or the style's author gave it.
@@ -44,6 +46,15 @@ pub enum Place {
     Items,
     /// An item in its opening.
     ItemInOpening(String),
+    /// An item under what closes over it, by name.
+    ItemUnderLid(String),
+    /// Layers of card between a wall and the panel that is folded back onto it, by the names of their families.
+    Pocket {
+        /// The layers.
+        layers: Vec<String>,
+        /// The wall and the panel.
+        walls: Box<[String; 2]>,
+    },
     /// The whole box.
     Box,
     /// One side of the box.
@@ -117,6 +128,14 @@ impl Display for Place {
             Place::Repeats { name, count } => write!(out, "{count} × {name}"),
             Place::Items => out.write_str("items"),
             Place::ItemInOpening(item) => write!(out, "{item} in its opening"),
+            Place::ItemUnderLid(item) => write!(out, "{item} under the lid"),
+            Place::Pocket { layers, walls } => write!(
+                out,
+                "{} between {} and {}",
+                list(layers),
+                walls[0],
+                walls[1]
+            ),
             Place::Box => out.write_str("box"),
             Place::Side(side) => write!(out, "box {side}"),
             Place::Tray => out.write_str("tray"),

@@ -27,6 +27,14 @@ pub struct FineDegrees(pub f64);
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Percent(pub f64);
 
+/// How far a length may be off, either way, in mm: expanded (k = 2), by root-sum-square, and at worst.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spread(pub [f64; 3]);
+
+/// How often something happens, from 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Chance(pub f64);
+
 /// An area in mm².
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SquareMm(pub f64);
@@ -64,6 +72,25 @@ impl InWords for FineDegrees {
 impl InWords for Percent {
     fn in_words(&self, _: Unit) -> String {
         format!("{} %", self.0)
+    }
+}
+
+impl InWords for Spread {
+    fn in_words(&self, unit: Unit) -> String {
+        let figures = self.0.map(|value| unit.figure(value).to_string());
+        format!("±{} {}", figures.join(" / "), unit.sign())
+    }
+}
+
+impl InWords for Chance {
+    fn in_words(&self, _: Unit) -> String {
+        match self.0 {
+            never if never <= 0.0 => "never".to_owned(),
+            always if always >= 1.0 => "always".to_owned(),
+            rare if rare < 0.005 => "fewer than 1 in 100".to_owned(),
+            rare if rare > 0.995 => "more than 99 in 100".to_owned(),
+            chance => format!("{:.0} in 100", 100.0 * chance),
+        }
     }
 }
 

@@ -141,8 +141,11 @@ impl About<'_> {
         match self.slides() {
             Some(slides) => findings.push(slides),
             None => {
-                findings.extend(self.held_by_tips());
-                findings.extend(self.at_the_edge());
+                let weak = [self.held_by_tips(), self.at_the_edge()];
+                findings.extend(weak.into_iter().flatten());
+                if findings.is_empty() && !self.item.item.loose {
+                    findings.extend(self.uncertain());
+                }
                 findings.extend(self.can_leave());
             }
         }
@@ -240,12 +243,7 @@ impl About<'_> {
         let pads = self.item.pads;
         let named = pads.and_then(|pads| pads.named);
         ways.extend(named.map(|pad| vec![self.pad_of(pad)]));
-        let item = &self.item.item;
-        // Finger notches need an open cut.
-        let may_be_crossed = item.finger.is_none() && self.job.cut_of(item) != Cut::Cross;
-        if self.item.below.is_some() && may_be_crossed {
-            ways.push(vec![self.change("cut", "\"cross\"".to_owned())]);
-        }
+        ways.extend(self.crossed());
         if ways.is_empty() {
             return None;
         }
@@ -254,6 +252,15 @@ impl About<'_> {
             None => Advice::Change,
         };
         Some(Fix { says, ways })
+    }
+
+    /// A cut with flaps on all edges, where the item may have one.
+    fn crossed(&self) -> Option<Vec<Change>> {
+        let item = &self.item.item;
+        // Finger notches need an open cut.
+        let may_be_crossed = item.finger.is_none() && self.job.cut_of(item) != Cut::Cross;
+        (self.item.below.is_some() && may_be_crossed)
+            .then(|| vec![self.change("cut", "\"cross\"".to_owned())])
     }
 
     fn pad_of(&self, pad: f64) -> Change {
@@ -311,6 +318,51 @@ impl About<'_> {
             let found = self.found(BuiltIn::ItemAtTheEdge { part });
             self.with_pad(found.measured(below, 0.0))
         })
+    }
+
+    /// What stops the item is less than what is unsure of it, where that is shortest.
+    fn uncertain(&self) -> Option<Finding> {
+        let margin = |axis: usize| {
+            let hold = &self.item.holds[axis];
+            Some((axis, self.margin(axis)?, hold.unsure))
+        };
+        let short = |&(_, margin, unsure): &(usize, f64, f64)| margin - unsure;
+        let (axis, margin, unsure) = [0, 1]
+            .into_iter()
+            .filter_map(margin)
+            .filter(|found| short(found) < -TOUCH_MM)
+            .min_by(|one, other| short(one).total_cmp(&short(other)))?;
+        let by = match self.item.holds[axis].by {
+            Holder::Edge => Clause::TheEdge,
+            Holder::Fences => Clause::TheFences,
+            _ => Clause::TheFlaps,
+        };
+        let axis = direction(axis);
+        let found = self.found(BuiltIn::HoldUncertain { axis, by });
+        let found = found.measured(margin, unsure);
+        let pads = self.item.pads.filter(|pads| pads.sure);
+        let pad = pads.and_then(|pads| pads.named);
+        let mut ways: Vec<Vec<Change>> =
+            pad.into_iter().map(|pad| vec![self.pad_of(pad)]).collect();
+        ways.extend(self.crossed());
+        if ways.is_empty() {
+            return Some(found);
+        }
+        let says = Advice::Change;
+        Some(found.with_fix(Fix { says, ways }))
+    }
+
+    /// How much higher the item's top would have to be, or lower what stops it, for it to slide.
+    fn margin(&self, axis: usize) -> Option<f64> {
+        let hold = &self.item.holds[axis];
+        match (&hold.by, self.item.beside[axis], self.item.below) {
+            (Holder::Edge, _, Some([_, below])) => Some(self.tray.caliper - below),
+            (Holder::Flaps, Beside::Flaps(depth), Some([_, below])) => {
+                Some(self.item.hinge + depth - below)
+            }
+            (Holder::Fences, ..) => Some(hold.bears),
+            _ => None,
+        }
     }
 
     fn with_pad(&self, finding: Finding) -> Finding {

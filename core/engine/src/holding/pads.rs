@@ -4,6 +4,7 @@
 //! an item, so no pad is ever the answer there.
 // Source: derived in core/GEOMETRY.md, "How an item is held"; what is enough is a choice of this project.
 
+use super::unsure::Unsure;
 use crate::geometry::TOUCH_MM;
 use crate::job::Unit;
 
@@ -31,6 +32,9 @@ pub(super) struct PadRoom {
     pub(super) hinge: f64,
     /// Depth of the flaps at the ends and at the sides; none for a bare edge.
     pub(super) flaps: [Option<f64>; 2],
+    pub(super) caliper: f64,
+    /// What measures, creases and cuts leave unsure of all this.
+    pub(super) unsure: Unsure,
 }
 
 /// The pads that an item can have.
@@ -42,6 +46,8 @@ pub(crate) struct Pads {
     pub(crate) most: f64,
     /// The one to name; none where the item is held and gripped without.
     pub(crate) named: Option<f64>,
+    /// Whether the one to name holds the item, and clears the lid, whatever measures, creases and cuts leave unsure.
+    pub(crate) sure: bool,
 }
 
 impl Pads {
@@ -62,18 +68,48 @@ impl Pads {
         // What is left may be nothing, and less than that by the noise of arithmetic.
         let most = most.max(least);
         let named = room.below + room.air / 2.0;
+        let sure = room.sure(least, most);
         let rounded = steps(unit).into_iter().find_map(|step| {
             let (low, high) = (up(least, step), down(most, step));
             let nearest = (named / step).round() * step;
             (low <= high).then(|| (low, high, nearest.clamp(low, high)))
         });
         let (least, most, named) = rounded.unwrap_or((least, most, named.clamp(least, most)));
+        let (named, needed, sure) = match sure {
+            Some([low, high]) => (surely(named, [low, high], unit), low, true),
+            None => (named, least, false),
+        };
         Some(Pads {
             least,
             most,
-            named: (least > TOUCH_MM).then_some(named),
+            named: (least.max(needed) > TOUCH_MM).then_some(named),
+            sure,
         })
     }
+}
+
+impl PadRoom {
+    /// The pads that hold the item for sure and keep it off the lid for sure, of those that hold it by the figures.
+    // Derived: the edge stops an item down to its underside, a caliper below the top of the deck, and a flap down to its tip.
+    // What is left there is at least what is unsure; and so is what is left under the lid.
+    fn sure(&self, least: f64, most: f64) -> Option<[f64; 2]> {
+        let stops = [0, 1].map(|axis| {
+            let reach = self.flaps[axis].map_or(self.caliper, |depth| self.hinge + depth);
+            self.upright_below - reach + self.unsure.stops[axis]
+        });
+        let low = stops.into_iter().fold(least, f64::max);
+        let high = most - self.unsure.lid;
+        (low <= high + TOUCH_MM).then(|| [low, high.max(low)])
+    }
+}
+
+/// The pad nearest to one that is between two others, in the coarsest steps that have one there.
+fn surely(pad: f64, [low, high]: [f64; 2], unit: Unit) -> f64 {
+    let rounded = steps(unit).into_iter().find_map(|step| {
+        let (low, high) = (up(low, step), down(high, step));
+        (low <= high).then(|| pad.clamp(low, high))
+    });
+    rounded.unwrap_or(pad.clamp(low, high))
 }
 
 /// A length rounded up to whole steps, whatever the noise of arithmetic.
