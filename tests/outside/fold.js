@@ -11,7 +11,8 @@ const ear = require("rabbit-ear");
 function look(file) {
   const { file_frames: frames = [], ...flat } = file;
   const { summary } = ear.graph.validate(structuredClone(flat));
-  if (frames.length === 0) return { apart: null, summary };
+  // The library folds about edges: with a hinge off the middle of the card only the key frame is judged.
+  if (frames.length === 0 || !frames[0].frame_inherit) return { apart: null, summary };
   const faces_faces = ear.graph.makeFacesFaces(flat);
   const places = ear.graph.makeVerticesCoordsFolded({ ...flat, faces_faces }, 0);
   const said = frames[0].vertices_coords;

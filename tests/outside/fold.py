@@ -69,10 +69,12 @@ def judge_head(words):
     keys = {key for frame in [words, *frames] for key in frame}
     strange = {key for key in keys if key not in KEYS and ":" not in key}
     demand(not strange, f"has keys of its own without a colon: {sorted(strange)}")
-    demand(bool(frames) != ("traywright:hinge" in words), "has a folded form and a hinge, or neither")
+    demand(len(frames) == 1, "has not one folded form")
     for frame in frames:
         folded = frame["frame_classes"] == ["foldedForm"] and frame["frame_parent"] == 0
-        demand(folded and frame["frame_inherit"] is True, "its next frame is no folded form of the key frame")
+        joined = "traywright:hinge" not in words
+        demand(folded and frame["frame_inherit"] is joined, "its next frame is no folded form of the key frame")
+        demand(joined or frame.get("frame_unit") == "mm", "its folded form inherits nothing and has no unit")
 
 
 def judge_edges(card):
@@ -149,8 +151,9 @@ def pieces(neighbours):
     return parts
 
 
-def rotation(start, end, degrees):
-    """A turn about the way from one place to another, counter-clockwise seen against it (Rodrigues)."""
+def rotation(start, end, degrees, height=0.0):
+    """A turn about the way from one place to another, counter-clockwise seen against it (Rodrigues); so high above them."""
+    start, end = start + [0, 0, height], end + [0, 0, height]
     x, y, z = axis = (end - start) / numpy.linalg.norm(end - start)
     cross = numpy.array([[0, -z, y], [z, 0, -x], [-y, x, 0]])
     turn = math.radians(degrees)
@@ -161,7 +164,11 @@ def rotation(start, end, degrees):
 
 
 def fold(card):
-    """Where every corner of every face stands: from the first face over one crease after the other."""
+    """Where every corner of every face stands: from the first face over one crease after the other.
+
+    The fold lines lie the file's hinge from the middle of the card, towards the inside of each fold.
+    """
+    hinge = card.words.get("traywright:hinge", 0.0)
     flat = numpy.column_stack([card.flat, numpy.zeros(len(card.flat))])
     motions, reached = {0: numpy.eye(4)}, [0]
     for face in reached:
@@ -170,7 +177,9 @@ def fold(card):
             for other in [other for other, _ in card.beside[edge] if other not in motions]:
                 # The other face lies to the right of the side. A valley brings the normals, which point up, towards one
                 # another: it lifts what is on the right, which is a turn the other way round.
-                turn = rotation(flat[side[0]], flat[side[1]], -card.angles[edge])
+                # The inside of a valley is above the card.
+                height = math.copysign(hinge, card.angles[edge])
+                turn = rotation(flat[side[0]], flat[side[1]], -card.angles[edge], height)
                 motions[other] = motions[face] @ turn
                 reached.append(other)
     demand(len(motions) == len(card.faces), "falls apart")
@@ -202,6 +211,26 @@ def judge_folded(card, frame):
     return float(apart)
 
 
+def judge_apart(card, frame):
+    """A folded form of its own: the same faces, each free, and rigid where the card folded here puts it."""
+    said = numpy.array(frame["vertices_coords"], dtype=float)
+    faces, names = frame["faces_vertices"], frame["faces_traywright:name"]
+    if not demand([len(face) for face in faces] == [len(face) for face in card.faces], "has a folded form with other faces"):
+        return math.nan
+    demand(names == card.names, "has a folded form with other names")
+    used = [vertex for face in faces for vertex in face]
+    demand(sorted(used) == list(range(len(said))), "has a folded form whose faces share vertices")
+    own = Counter(frozenset(side) for face in faces for side in sides(face))
+    demand(own == Counter(map(frozenset, frame["edges_vertices"])), "has a folded form with other edges")
+    demand(frame["edges_assignment"] == ["B"] * len(own), "has a folded form with an edge that is no border")
+    demand(frame["edges_foldAngle"] == [0] * len(own), "has a folded form with an edge that turns")
+    apart = max(
+        numpy.abs(places[card.faces[face]] - said[faces[face]]).max() for face, places in fold(card).items()
+    )
+    demand(apart < FOLDED, f"folds up {apart} mm beside its folded form")
+    return float(apart)
+
+
 def judge(words):
     judge_head(words)
     card = Card(words)
@@ -214,7 +243,8 @@ def judge(words):
     euler = len(card.flat) - len(card.edges) + len(card.faces)
     # Euler and Poincaré: a connected surface without handles, with so many rims.
     demand(euler == 2 - rim, f"V - E + F is {euler} with {rim} rims")
-    apart = [judge_folded(card, frame) for frame in words.get("file_frames", [])]
+    look = judge_apart if "traywright:hinge" in words else judge_folded
+    apart = [look(card, frame) for frame in words.get("file_frames", [])]
     letters = Counter(card.letters)
     creased = sum(math.dist(*card.flat[list(ends)]) for ends, letter in zip(card.edges, card.letters) if letter in "VM")
     return {

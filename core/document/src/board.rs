@@ -18,7 +18,7 @@ pub struct Board {
     pub crease: CreaseKind,
     /// How far the fold lines lie from the middle of the card towards the inside of their fold, in mm.
     pub hinge: f64,
-    /// The way the grain runs in the blank, if the job says it.
+    /// The way the grain runs in the blank, if the job says it; of corrugated board that of its flutes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub grain: Option<Grain>,
 }
@@ -40,7 +40,8 @@ pub enum BoardKind {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum CreaseKind {
-    /// Pressed from the side that is outside its fold: a groove there, a bead on the other side.
+    /// Pressed. Carton from the side that is outside its fold: a groove there, a bead on the other side. Corrugated board
+    /// from the side that is inside, until its flutes lie flat.
     #[default]
     Pressed,
     /// Cut half through on the side that is outside its fold; what is left bends.

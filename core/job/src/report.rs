@@ -3,6 +3,7 @@
 //! **Input:** checked jobs, findings and source errors. **Output:** text for people and JSON for programs. **Does not**
 //! print.
 
+pub mod card;
 mod cutaway;
 pub mod dimensions;
 pub mod fixes;

@@ -3,11 +3,12 @@
 //! Cautions stand here, before anything is cut. Each follows a fact of the trade or a rule; where local rules ask for more,
 //! they are deferred to.
 
-use traywright_document::{Item, Unit};
+use traywright_document::{BoardKind, Item, Unit};
 use traywright_look::filled;
 use traywright_paper::Block;
 
 use crate::book::Book;
+use crate::crease_way::CreaseWay;
 use crate::figure::{Figure, Setting};
 use crate::holding;
 use crate::tray::BookletInput;
@@ -15,6 +16,9 @@ use crate::tray::BookletInput;
 /// From this caliper on, several light cuts are better than a heavy one.
 // Source: common practice, none published.
 const THICK_TO_CUT: f64 = 0.4;
+/// Above this caliper a trial in paper does not show the size.
+// Source: a choice of this project: the tray of paper is smaller by about the caliper, and the usual fit is 2 mm.
+const THICK_TO_TRY: f64 = 0.6;
 /// What fits into this cylinder is a small part.
 // Source: 16 CFR 1501.4: 1.25 in wide, 1 to 2.25 in deep; the deep side is the cautious one.
 const CYLINDER: [f64; 2] = [31.75, 57.15];
@@ -112,6 +116,12 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     book.list(&cautions(tray), false);
     book.title(&words.needs);
     let mut needs = filled_in(&words.need);
+    let need_crease = match CreaseWay::of(&document.board) {
+        CreaseWay::Pressed => &words.need_crease.pressed,
+        CreaseWay::HalfCut => &words.need_crease.half_cut,
+        CreaseWay::Crushed => &words.need_crease.crushed,
+    };
+    needs.insert(needs.len().saturating_sub(1), need_crease.clone());
     needs.extend(holding::pads_to_cut(tray));
     book.list(&needs, true);
     book.words(&words.rest);
@@ -125,8 +135,13 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     }
     book.list(&rules, true);
     book.title(&words.trial);
-    for rule in &words.trial_rules {
-        book.words(rule);
+    let trial = if document.board.caliper > THICK_TO_TRY {
+        &words.trial_thick
+    } else {
+        &words.trial_rules
+    };
+    for rule in filled_in(trial) {
+        book.words(&rule);
     }
 }
 
@@ -135,6 +150,12 @@ fn cautions(tray: &BookletInput) -> Vec<String> {
     let mut cautions = words.caution.clone();
     if tray.document.board.caliper >= THICK_TO_CUT {
         cautions.insert(1, words.light_cuts.clone());
+    }
+    if CreaseWay::of(&tray.document.board) == CreaseWay::HalfCut {
+        cautions.insert(2, words.half_cuts.clone());
+    }
+    if tray.document.board.kind == BoardKind::Corrugated {
+        cautions.insert(1, words.fluted.clone());
     }
     let small: Vec<&str> = tray
         .kinds()

@@ -52,6 +52,9 @@ pub(crate) const EXTENSION: LineStyle = solid(Colour([0x66, 0x66, 0x66]), 0.1);
 pub(crate) const THICK_MEASURE: LineStyle = solid(INK, 0.6);
 /// A measure that says why an item is not held.
 pub(crate) const FAULT: LineStyle = solid(Colour([0xD5, 0x5E, 0x00]), 0.35);
+/// The cross over a picture of what goes wrong, and the tick beside what is right.
+pub(crate) const WRONG: LineStyle = solid(Colour([0xD5, 0x5E, 0x00]), 0.7);
+pub(crate) const RIGHT: LineStyle = solid(Colour([0x00, 0x9E, 0x73]), 0.7);
 
 /// An item that is cut.
 pub(crate) const ITEM_CUT: Colour = Colour([0xEE, 0xEE, 0xEE]);

@@ -51,6 +51,8 @@ pub(crate) struct Cover {
 pub(crate) struct Before {
     pub(crate) needs: String,
     pub(crate) need: Vec<String>,
+    /// Before the last of them, by how creases are made.
+    pub(crate) need_crease: NeedCrease,
     /// After these, for each kind of item on a pad: `pad` as every file names it, and one of the next two.
     pub(crate) need_pad: String,
     /// How much one layer of card gives: `given`.
@@ -60,6 +62,9 @@ pub(crate) struct Before {
     pub(crate) cautions: String,
     pub(crate) caution: Vec<String>,
     pub(crate) light_cuts: String,
+    /// Where creases are half-cut, and where the board is corrugated.
+    pub(crate) half_cuts: String,
+    pub(crate) fluted: String,
     pub(crate) small_parts: String,
     pub(crate) local_rules: String,
     pub(crate) print: String,
@@ -67,30 +72,64 @@ pub(crate) struct Before {
     pub(crate) print_inches: String,
     pub(crate) trial: String,
     pub(crate) trial_rules: Vec<String>,
+    /// The same for card so thick that paper does not show the size: `caliper`.
+    pub(crate) trial_thick: Vec<String>,
     pub(crate) rest: String,
     pub(crate) damp: String,
+}
+
+/// What creases are made with.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct NeedCrease {
+    pub(crate) pressed: String,
+    pub(crate) half_cut: String,
+    pub(crate) crushed: String,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Creasing {
-    pub(crate) title: String,
-    pub(crate) outside: String,
-    pub(crate) inwards: String,
-    pub(crate) outwards: String,
-    pub(crate) tool: String,
-    pub(crate) two_point: String,
-    pub(crate) wide_point: String,
-    pub(crate) depth: String,
-    pub(crate) grain_known: String,
-    pub(crate) grain_unknown: String,
-    pub(crate) along_length: String,
-    pub(crate) along_width: String,
-    pub(crate) thick: String,
     pub(crate) caption: String,
     /// After it, where there are such creases.
     pub(crate) towards: String,
     pub(crate) away: String,
+    pub(crate) pressed: CreaseWords,
+    pub(crate) half_cut: CreaseWords,
+    /// Of corrugated board.
+    pub(crate) crushed: CreaseWords,
+    pub(crate) two_point: String,
+    pub(crate) wide_point: String,
+    /// Where the fold lines lie off the middle of the card: `hinge`.
+    pub(crate) fold_line: String,
+    /// Where solid board is pressed.
+    pub(crate) dense: String,
+    pub(crate) grain_known: String,
+    pub(crate) grain_unknown: String,
+    pub(crate) flutes_known: String,
+    pub(crate) flutes_unknown: String,
+    pub(crate) along_length: String,
+    pub(crate) along_width: String,
+}
+
+/// How creases are made in one way. The rules may have `caliper`, `depth` (half of it) and `hinge`.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct CreaseWords {
+    pub(crate) title: String,
+    /// On which side.
+    pub(crate) side: String,
+    /// Lines that fold with the drawn face inwards, and the others.
+    pub(crate) inwards: String,
+    pub(crate) outwards: String,
+    pub(crate) tool: String,
+    pub(crate) depth: String,
+    /// Other rules.
+    pub(crate) more: Vec<String>,
+    /// Captions of the pictures.
+    pub(crate) made: String,
+    pub(crate) right: String,
+    pub(crate) wrong: Vec<String>,
 }
 
 #[derive(Deserialize)]
@@ -102,6 +141,8 @@ pub(crate) struct Cutting {
     pub(crate) reliefs: String,
     /// Creases are folded to and fro once all is cut: in a whole sheet those of flaps could not be.
     pub(crate) once: String,
+    /// The same where creases are half-cut: what is left breaks when it is bent both ways.
+    pub(crate) once_half_cut: String,
     pub(crate) check: String,
 }
 

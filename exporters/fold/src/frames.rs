@@ -1,22 +1,15 @@
 //! The file: one JSON object, an entry a line.
 //!
 //! Given a document and its mesh; gives the text of the file, with the blank as its key frame and the folded tray as the
-//! next one. Numbers are rounded once, here, to twelve decimals. It decides nothing but the form.
+//! next one. It decides nothing but the form.
 
 use serde_json::{Value, json};
-use traywright_document::space::{dot, minus};
 use traywright_document::{Document, ExportError, Item};
 
 use crate::chords::CHORD_MM;
-use crate::mesh::{Edge, Mesh, Vertex};
-use crate::places::{SAME_MM, distance};
-
-/// Steps of a millimetre or a degree that are written.
-// Derived: in both frames a face 0.1 mm narrow has one area to 1e-9 of it, and most noise of arithmetic is hidden.
-const STEPS: f64 = 1e12;
-
-/// A key and its value as text.
-type Entry = (&'static str, String);
+use crate::folded;
+use crate::mesh::{Edge, Mesh};
+use crate::text::{Entry, object, rows, written};
 
 /// The text of the file.
 ///
@@ -33,10 +26,13 @@ pub(crate) fn file(document: &Document, mesh: &Mesh) -> Result<String, ExportErr
     entries.extend(blank(document, mesh, hinge));
     entries.extend(lines(mesh));
     entries.extend(panels(document, mesh, hinge));
-    if hinge == 0.0 {
-        let folded = object(&folded(document, mesh)?, "    ");
-        entries.push(("file_frames", format!("[\n    {folded}\n  ]")));
-    }
+    let folded = if hinge == 0.0 {
+        folded::joined(document, mesh)?
+    } else {
+        folded::apart(document, mesh)
+    };
+    let folded = object(&folded, "    ");
+    entries.push(("file_frames", format!("[\n    {folded}\n  ]")));
     Ok(object(&entries, "") + "\n")
 }
 
@@ -58,8 +54,8 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
     );
     if hinge > 0.0 {
         about += &format!(
-            " There is no folded form: the fold lines lie {} mm from the middle of the card, so middles folded about \
-             them would be torn.",
+            " The fold lines lie {} mm from the middle of the card, towards the inside of each fold, so this frame folded \
+             about its edges is not the tray. The next frame has the panels where they stand.",
             written(hinge)
         );
     }
@@ -69,7 +65,7 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
         ("frame_classes", json!(["creasePattern"]).to_string()),
         (
             "frame_attributes",
-            json!(["2D", "manifold", "orientable", shape(mesh)]).to_string(),
+            json!(["2D", "manifold", "orientable", mesh.shape()]).to_string(),
         ),
         ("frame_unit", json!("mm").to_string()),
         (
@@ -146,52 +142,6 @@ fn panels(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
     entries
 }
 
-/// The frame of the folded tray; what it does not say it has from the key frame.
-fn folded(document: &Document, mesh: &Mesh) -> Result<Vec<Entry>, ExportError> {
-    let mut places = Vec::new();
-    for vertex in &mesh.vertices {
-        places.push(json!(standing(document, vertex)?.map(written)));
-    }
-    Ok(vec![
-        ("frame_title", json!("Folded").to_string()),
-        (
-            "frame_description",
-            json!("The middle of the card in the folded tray, in the frame of the first face.")
-                .to_string(),
-        ),
-        ("frame_classes", json!(["foldedForm"]).to_string()),
-        (
-            "frame_attributes",
-            json!(["3D", "manifold", "orientable", shape(mesh)]).to_string(),
-        ),
-        ("frame_parent", "0".to_owned()),
-        ("frame_inherit", "true".to_owned()),
-        ("vertices_coords", rows(places.into_iter(), "      ")),
-    ])
-}
-
-/// Where a vertex stands in the folded tray.
-fn standing(document: &Document, vertex: &Vertex) -> Result<[f64; 3], ExportError> {
-    let poses = vertex.panels.iter().map(|&panel| &document.panels[panel]);
-    let mut standing: Option<([f64; 3], &str)> = None;
-    for panel in poses {
-        let here = panel.pose.apply(vertex.at.in_space());
-        let (there, name) = *standing.get_or_insert((here, &panel.name));
-        let way = minus(here, there);
-        let apart = dot(way, way).sqrt();
-        if apart > SAME_MM {
-            return Err(ExportError::Refused(format!(
-                "{name} and {} share a corner on the card and stand {} mm apart in the folded tray",
-                panel.name,
-                written(apart)
-            )));
-        }
-    }
-    standing
-        .map(|(place, _)| place)
-        .ok_or_else(|| ExportError::Refused("a corner belongs to no panel".to_owned()))
-}
-
 /// The letter of an edge.
 fn letter(edge: &Edge) -> &'static str {
     match edge.fold_deg {
@@ -200,54 +150,4 @@ fn letter(edge: &Edge) -> &'static str {
         Some(fold_deg) if fold_deg < 0.0 => "M",
         Some(_) => "F",
     }
-}
-
-/// Whether any face turns inwards.
-fn shape(mesh: &Mesh) -> &'static str {
-    let turns_inwards = |face: &crate::mesh::Facet| {
-        let count = face.vertices.len();
-        (0..count).any(|corner| {
-            let [before, here, after] =
-                [0, 1, 2].map(|step| mesh.vertices[face.vertices[(corner + step) % count]].at);
-            let (x, y) = (after.x - before.x, after.y - before.y);
-            let aside =
-                (x * (here.y - before.y) - y * (here.x - before.x)) / distance(before, after);
-            aside > SAME_MM
-        })
-    };
-    if mesh.faces.iter().any(turns_inwards) {
-        "nonConvexFaces"
-    } else {
-        "convexFaces"
-    }
-}
-
-/// A number as it is written.
-fn written(number: f64) -> Value {
-    let rounded = (number * STEPS).round() / STEPS;
-    // Adding 0 makes a zero of a negative one.
-    let rounded = rounded + 0.0;
-    if rounded.fract() == 0.0 && rounded.abs() < SAFE {
-        json!(rounded as i64)
-    } else {
-        json!(rounded)
-    }
-}
-
-/// Whole numbers below this are exact.
-const SAFE: f64 = 9e15;
-
-/// An array with a row a line.
-fn rows(values: impl Iterator<Item = Value>, indent: &str) -> String {
-    let rows: Vec<String> = values.map(|value| format!("\n{indent}  {value}")).collect();
-    format!("[{}\n{indent}]", rows.join(","))
-}
-
-/// An object with an entry a line.
-fn object(entries: &[Entry], indent: &str) -> String {
-    let lines: Vec<String> = entries
-        .iter()
-        .map(|(key, value)| format!("\n{indent}  {}: {value}", json!(key)))
-        .collect();
-    format!("{{{}\n{indent}}}", lines.join(","))
 }

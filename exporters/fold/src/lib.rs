@@ -2,15 +2,17 @@
 //!
 //! Given the finished tray as plain data; gives its panels as faces that meet at creases and nowhere else, for folding
 //! programs and simulators. It knows no rule of folding: angles and poses are the document's. Curves become chords,
-//! and where the fold lines lie off the middle of the card the folded tray is left out, because it would be torn.
+//! and where the fold lines lie off the middle of the card the folded tray has its panels one by one.
 
 mod chords;
 mod edges;
 mod faces;
+mod folded;
 mod frames;
 mod mesh;
 mod places;
 mod slits;
+mod text;
 
 use traywright_document::plugin_api::File;
 use traywright_document::{Document, ExportError};

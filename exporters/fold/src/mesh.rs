@@ -9,7 +9,7 @@ use traywright_document::{Document, ExportError, Point};
 
 use crate::edges::{either_way, pieces};
 use crate::faces::PanelLines;
-use crate::places::{Places, VertexIndex};
+use crate::places::{Places, SAME_MM, VertexIndex, distance};
 use crate::slits;
 
 /// The blank as vertices, edges and faces.
@@ -58,6 +58,26 @@ impl Mesh {
                 return Ok(mesh);
             }
             laid.halve(&twins, &seams, &mesh);
+        }
+    }
+
+    /// Whether any face turns inwards, in the words of the format.
+    pub(crate) fn shape(&self) -> &'static str {
+        let turns_inwards = |face: &Facet| {
+            let count = face.vertices.len();
+            (0..count).any(|corner| {
+                let [before, here, after] =
+                    [0, 1, 2].map(|step| self.vertices[face.vertices[(corner + step) % count]].at);
+                let (x, y) = (after.x - before.x, after.y - before.y);
+                let aside =
+                    (x * (here.y - before.y) - y * (here.x - before.x)) / distance(before, after);
+                aside > SAME_MM
+            })
+        };
+        if self.faces.iter().any(turns_inwards) {
+            "nonConvexFaces"
+        } else {
+            "convexFaces"
         }
     }
 }

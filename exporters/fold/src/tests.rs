@@ -235,15 +235,36 @@ fn the_file_lists_the_items_where_they_lie() {
 }
 
 #[test]
-fn fold_lines_off_the_middle_leave_the_folded_form_out() {
-    // Source: core/CONTRACT.md, "Files: FOLD": the file then carries the hinge and the key frame alone.
+fn with_fold_lines_off_the_middle_each_face_stands_by_itself() {
+    // Source: core/CONTRACT.md, "Files: FOLD": the file carries the hinge, and its folded form inherits nothing.
     let mut document = one_wall();
     document.board.hinge = 0.1;
+    document.panels[1].pose.shift = [40.1, 0.0, -39.9];
     let read = Read::of(&document).0;
     assert_eq!(read["traywright:hinge"], json!(0.1));
-    assert!(read["file_frames"].is_null());
     let words = read["frame_description"].as_str().expect("it is described");
     assert!(words.contains("0.1 mm from the middle"), "{words}");
+    let folded = &read["file_frames"][0];
+    assert_eq!(
+        (
+            &folded["frame_parent"],
+            &folded["frame_inherit"],
+            &folded["frame_unit"]
+        ),
+        (&json!(0), &json!(false), &json!("mm"))
+    );
+    // Source: counted by hand: 6 corners of the card and 4 of the wall, no two of them one.
+    assert_eq!(
+        folded["faces_vertices"],
+        json!([[0, 1, 2, 3, 4, 5], [6, 7, 8, 9]])
+    );
+    assert_eq!(folded["faces_traywright:name"], json!(["card", "wall"]));
+    assert_eq!(list(&folded["edges_vertices"]).len(), 10);
+    assert_eq!(folded["edges_assignment"], json!(vec!["B"; 10]));
+    // Source: by hand: about an axis 0.1 over the card the wall's foot comes to stand 0.1 inside it and over it.
+    assert_eq!(folded["vertices_coords"][2], json!([40, 5, 0]));
+    assert_eq!(folded["vertices_coords"][6], json!([40.1, 5, 0.1]));
+    assert_eq!(folded["vertices_coords"][8], json!([40.1, 25, 20.1]));
 }
 
 #[test]

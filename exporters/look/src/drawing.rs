@@ -5,7 +5,7 @@
 
 use serde::Deserialize;
 use traywright_document::{
-    Document, DrawnFace, ExportError, Length, Machine, ProcessingStep, Unit,
+    CreaseKind, Document, DrawnFace, ExportError, Length, Machine, ProcessingStep, Unit,
 };
 
 use crate::language::words;
@@ -33,6 +33,8 @@ pub struct Drawing {
     cut: String,
     inwards: String,
     outwards: String,
+    inwards_half_cut: String,
+    outwards_half_cut: String,
     measures_mm: String,
     measures_inches: String,
     kerf: String,
@@ -159,10 +161,13 @@ impl Drawing {
     }
 
     /// What a kind of line asks of the hands.
-    pub fn line(&self, step: ProcessingStep, unit: Unit) -> &str {
-        match (step, unit) {
+    pub fn line(&self, step: ProcessingStep, document: &Document) -> &str {
+        let is_half_cut = document.board.crease == CreaseKind::HalfCut;
+        match (step, document.unit) {
             (ProcessingStep::Cutting, _) => &self.cut,
+            (ProcessingStep::Creasing, _) if is_half_cut => &self.inwards_half_cut,
             (ProcessingStep::Creasing, _) => &self.inwards,
+            (ProcessingStep::ReverseCreasing, _) if is_half_cut => &self.outwards_half_cut,
             (ProcessingStep::ReverseCreasing, _) => &self.outwards,
             (_, Unit::Millimetre) => &self.measures_mm,
             (_, Unit::Inch) => &self.measures_inches,

@@ -200,7 +200,7 @@ impl<'a> SheetAnnotations<'a> {
         let entries: Vec<(LineStyle, &str)> = kinds
             .into_iter()
             .filter(|(step, _)| has(*step))
-            .map(|(step, look)| (look, self.tray.words.drawing.line(step, self.unit())))
+            .map(|(step, look)| (look, self.tray.words.drawing.line(step, self.tray.document)))
             .collect();
         let lines = |capital: f64| -> Vec<Line> {
             let entry = |(look, text): &(LineStyle, &str)| Line {
@@ -234,7 +234,8 @@ impl<'a> SheetAnnotations<'a> {
         let Some(grain) = self.tray.document.board.grain else {
             return;
         };
-        let arrow = |length| marks::grain(grain, length, (self.tray.words.grain(), self.tray.font));
+        let words = self.tray.words.grain(self.tray.document.board.kind);
+        let arrow = |length| marks::grain(grain, length, (words, self.tray.font));
         let forms = vec![
             (0.0, arrow(36.0)),
             (100.0, arrow(28.0)),

@@ -4,7 +4,7 @@
 //! places nothing and measures nothing.
 
 use serde::Deserialize;
-use traywright_document::{Document, Length, Page, Unit};
+use traywright_document::{BoardKind, Document, Length, Page, Unit};
 use traywright_look::{Drawing, Lengths, filled};
 
 /// Length of a check bar.
@@ -39,6 +39,7 @@ struct Sheets {
     lost_one: String,
     lost: String,
     grain: String,
+    flutes: String,
 }
 
 /// What a wrong reading comes from.
@@ -181,9 +182,12 @@ impl SheetWords {
         }
     }
 
-    /// What stands at the arrow of the grain.
-    pub(crate) fn grain(&self) -> &str {
-        &self.sheets.grain
+    /// What stands at the arrow of the grain, which in corrugated board is the way of the flutes.
+    pub(crate) fn grain(&self, kind: BoardKind) -> &str {
+        match kind {
+            BoardKind::Carton | BoardKind::Solid => &self.sheets.grain,
+            BoardKind::Corrugated => &self.sheets.flutes,
+        }
     }
 
     /// How lengths are written.

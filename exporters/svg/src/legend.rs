@@ -172,7 +172,7 @@ fn entries<'a>(document: &Document, file: &'a DrawingFile) -> Vec<(Layer, &'a st
         ProcessingStep::Dimensions => !flat.dimensions.is_empty(),
         step => flat.creases.iter().any(|crease| crease.step() == *step),
     };
-    let entry = |step| (Layer::Step(step), file.drawing.line(step, document.unit));
+    let entry = |step| (Layer::Step(step), file.drawing.line(step, document));
     let steps = ProcessingStep::ALL.into_iter().filter(is_there);
     steps.map(entry).collect()
 }

@@ -1,10 +1,11 @@
 //! `boards [WORD]`: card that a job may call by name, the thinnest first.
 //!
-//! Given a word, tells of the boards that have it in their name, description, grammage or status, and where their figures
-//! come from; without one, tells of all. Always says that measuring beats the list, and how to measure.
+//! Given a word, tells of the boards that have it in their name, description, grammage, kind or status, and where their
+//! figures come from; without one, tells of all. Always says that measuring beats the list, and how to measure.
 
 use std::collections::BTreeSet;
 
+use traywright_engine::job::BoardKind;
 use traywright_job::lengths::trimmed;
 use traywright_job::library::{Boards, Stock};
 use traywright_job::nearest::suggestion;
@@ -64,11 +65,24 @@ fn board_row(stock: &Stock, with_source: bool) -> String {
         stock.basis.words()
     );
     const BELOW: &str = "                ";
-    text.push_str(&paragraph(BELOW, &stock.about));
+    text.push_str(&paragraph(
+        BELOW,
+        &format!("{}; {}", stock.about, folding(stock.kind)),
+    ));
     if with_source {
         text.push_str(&paragraph(BELOW, &format!("source: {}", stock.source)));
     }
     text
+}
+
+/// What it is as far as folding goes, and how its creases are made where that is not the usual.
+// Source: core/CONTRACT.md, "Job file".
+fn folding(kind: BoardKind) -> &'static str {
+    match kind {
+        BoardKind::Carton => "carton",
+        BoardKind::Solid => "solid: creases half-cut",
+        BoardKind::Corrugated => "corrugated: its grain is the flutes",
+    }
 }
 
 fn no_match(boards: &Boards, word: &str) -> CliError {

@@ -123,6 +123,8 @@ findings! {
         "card of {value} is good for a trial fit and too limp to hold an item (from {limit} on)";
     HingeRange = "hinge-range", Error, Job,
         "the fold lines lie {value} from the middle of the card (from 0 to half the caliper, {limit})";
+    HalfCutCorrugated = "half-cut-corrugated", Error, Job,
+        "the creases are half-cut in corrugated board: the cut goes through the liner outside the fold, and that liner holds it together";
     BoxTooSmall { side: Side, inside: Mm, fit: Mm } = "box-too-small", Error, Job,
         "the box's {side} of {inside} less the fit of {fit} and two thicknesses of card leaves no room for a tray";
     PageMarginUnreached = "page-margin", Warning, Job,

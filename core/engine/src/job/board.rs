@@ -33,7 +33,7 @@ pub struct Board {
     pub measure_it: bool,
     /// The largest piece at hand, if the job says it.
     pub sheet: Option<StockSheet>,
-    /// The way the grain runs in the blank, if the job says it.
+    /// The way the grain runs in the blank, if the job says it; of corrugated board that of its flutes.
     pub grain: Option<Grain>,
 }
 

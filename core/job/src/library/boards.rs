@@ -9,6 +9,8 @@ use ron::extensions::Extensions;
 use serde::Deserialize;
 use traywright_engine::job::{BoardKind, Length};
 
+use crate::report::card;
+
 const SHIPPED: &str = include_str!("../../../../designs/boards.ron");
 
 /// All boards, the thinnest first, equals by name.
@@ -92,7 +94,7 @@ impl Boards {
         self.stocks.iter().find(|stock| stock.name == name)
     }
 
-    /// Boards with this word in their name, description, grammage or status, in order.
+    /// Boards with this word in their name, description, grammage, kind or status, in order.
     pub fn matching(&self, word: &str) -> Vec<&Stock> {
         let word = word.trim().to_lowercase();
         let speaks_of = |stock: &&Stock| stock.words().to_lowercase().contains(&word);
@@ -105,10 +107,11 @@ impl Stock {
     pub fn words(&self) -> String {
         let grammage = self.grammage.map(|grammage| format!("{grammage} g/m2"));
         format!(
-            "{} {} {} {}",
+            "{} {} {} {} {}",
             self.name,
             self.about,
             grammage.unwrap_or_default(),
+            card::kind(self.kind),
             self.basis.words()
         )
     }

@@ -5,7 +5,7 @@
 //! cannot say: such a one is null.
 
 use serde::{Serialize, Serializer};
-use traywright_engine::job::Unit;
+use traywright_engine::job::{BoardKind, CreaseKind, Unit};
 use traywright_engine::measure::Measure;
 use traywright_engine::{Finding, Level, PassedCheck};
 
@@ -47,6 +47,8 @@ struct Board<'a> {
     caliper: Option<f64>,
     name: Option<&'a str>,
     hinge: Option<f64>,
+    kind: BoardKind,
+    crease: CreaseKind,
 }
 
 #[derive(Serialize)]
@@ -101,6 +103,8 @@ impl<'a> JsonReport<'a> {
                 caliper: number(job.board.caliper.mm()),
                 name: job.board.name.as_deref(),
                 hinge: number(job.board.hinge()),
+                kind: job.board.kind(),
+                crease: job.board.crease(),
             },
             measures: Measures(&checked_job.report().measures),
             verdict: word(checked_job.verdict()),

@@ -7,13 +7,12 @@ use std::fmt::Write;
 
 use traywright_document::Document;
 use traywright_engine::finding::BuiltIn;
-use traywright_engine::wording::length;
 use traywright_engine::{Finding, Level, PassedCheck};
 
 use crate::checked_job::{CheckedJob, TrayVerdict};
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
-use crate::report::{cutaway, dimensions, fixes};
+use crate::report::{card, cutaway, dimensions, fixes};
 
 /// The blocks about all trays, an empty line between two. Of a tray alone it shows each item in its place.
 pub fn blocks(checked_jobs: &[CheckedJob]) -> String {
@@ -59,7 +58,7 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
     text
 }
 
-/// The verdict in one line, and beneath it the job's file, the style and the card.
+/// The verdict in one line, and beneath it the job's file, the style, and the card with its creases.
 pub fn verdict(checked_job: &CheckedJob) -> String {
     let job = &checked_job.job;
     let said = match checked_job.verdict() {
@@ -72,11 +71,7 @@ pub fn verdict(checked_job: &CheckedJob) -> String {
             format!("does not fit: {}.", counted(errors, "error"))
         }
     };
-    let caliper = length(job.board.caliper.mm(), job.unit);
-    let card = match &job.board.name {
-        Some(name) => format!("{name}, {caliper}"),
-        None => caliper,
-    };
+    let card = card::words(&job.board, job.unit);
     let basis = format!("{}; style {}; card {card}", checked_job.path, job.style);
     paragraph("", &format!("{}: {said}", job.title)) + &paragraph("  ", &basis)
 }

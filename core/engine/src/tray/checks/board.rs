@@ -2,13 +2,14 @@
 
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side};
 use crate::geometry::TOUCH_MM;
-use crate::job::Job;
+use crate::job::{BoardKind, CreaseKind, Job};
 
 /// What is wrong with the board, the box or the page whatever the style.
 pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     let board = &job.board;
     let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
     findings.extend(judge_caliper(job));
+    findings.extend(judge_crease(job));
     findings.extend(judge_room(job));
     if board.measure_it {
         let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
@@ -44,6 +45,17 @@ fn judge_hinge(job: &Job) -> Option<Finding> {
     let found = Finding::new(BuiltIn::HingeRange, Place::Board).measured(hinge, most);
     let middle = Change::at_most("board", "hinge", 0.0, job.unit);
     Some(found.with_fix(Advice::LeaveHingeOut.by(middle)))
+}
+
+/// A half-cut goes through the liner of corrugated board that is outside the fold.
+// Source: common practice, none published: the outer liner takes the pull of the fold.
+fn judge_crease(job: &Job) -> Option<Finding> {
+    let (kind, crease) = (job.board.kind(), job.board.crease());
+    if (kind, crease) != (BoardKind::Corrugated, CreaseKind::HalfCut) {
+        return None;
+    }
+    let pressed = Change::to("board", "crease", "\"pressed\"");
+    Some(Finding::new(BuiltIn::HalfCutCorrugated, Place::Board).with_fix(pressed))
 }
 
 /// Whether anything is left of the box between its fit and two walls.

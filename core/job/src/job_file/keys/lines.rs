@@ -76,6 +76,8 @@ pub(crate) const LINES: [Line; 14] = [
         .start(&[
             "The card. Measure one sheet with a caliper, or press ten sheets together, measure them and divide by ten, and",
             "write board caliper=(mm)0.3 with your figure. `traywright boards` lists cards by name; measuring is better.",
+            "Its creases are pressed up to 0.6 mm; above that it is taken for solid board, whose creases are cut half through.",
+            "Where it is something else, add kind=\"carton\", \"solid\" or \"corrugated\", or crease=\"pressed\" or \"half-cut\".",
         ])
         .like()
         .argument(Key::new("name", |form| Board(&mut form.job.board)))

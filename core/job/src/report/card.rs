@@ -1,0 +1,118 @@
+//! The card in words: what it is, how its creases are made, and where that puts the fold lines.
+//!
+//! Given the board of a job, gives a part of a sentence in the maker's unit. Never judges.
+
+use traywright_engine::job::{Board, BoardKind, CreaseKind, Grain, Unit};
+use traywright_engine::wording::length;
+
+/// A fold line nearer to the middle of the card than this lies in it.
+const IN_THE_MIDDLE_MM: f64 = 1e-6;
+
+/// The card: `index-255, 0.29 mm carton, creases pressed`.
+pub(super) fn words(board: &Board, unit: Unit) -> String {
+    let name = board.name.iter().map(|name| format!("{name}, "));
+    let name: String = name.collect();
+    let caliper = length(board.caliper.mm(), unit);
+    let kind = kind(board.kind());
+    let flutes = flutes(board);
+    let creases = creases(board, unit);
+    format!("{name}{caliper} {kind}{flutes}, creases {creases}")
+}
+
+/// A kind of board as a maker calls it.
+pub fn kind(kind: BoardKind) -> &'static str {
+    match kind {
+        BoardKind::Carton => "carton",
+        BoardKind::Solid => "solid board",
+        BoardKind::Corrugated => "corrugated board",
+    }
+}
+
+/// The way of the flutes, which corrugated board has for a grain.
+// Source: core/CONTRACT.md, "Job file".
+fn flutes(board: &Board) -> &'static str {
+    match (board.kind(), board.grain) {
+        (BoardKind::Corrugated, Some(Grain::Length)) => " with its flutes along the box",
+        (BoardKind::Corrugated, Some(Grain::Width)) => " with its flutes across the box",
+        _ => "",
+    }
+}
+
+/// How the creases are made, and where the fold lines lie if not in the usual place.
+fn creases(board: &Board, unit: Unit) -> String {
+    let crease = match board.crease() {
+        CreaseKind::Pressed => "pressed",
+        CreaseKind::HalfCut => "half-cut",
+    };
+    let (hinge, asked) = (board.hinge(), board.hinge.is_some());
+    let as_asked = if asked { ", as the job says" } else { "" };
+    if hinge.abs() > IN_THE_MIDDLE_MM {
+        let inwards = length(hinge, unit);
+        return format!("{crease}: fold lines lie {inwards} towards the inside{as_asked}");
+    }
+    match board.crease() {
+        CreaseKind::Pressed => crease.to_owned(),
+        CreaseKind::HalfCut => format!("{crease}: fold lines lie in the middle{as_asked}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use traywright_engine::job::Length;
+
+    fn board(caliper: f64) -> Board {
+        Board::plain(Length::known(caliper))
+    }
+
+    fn said(board: &Board) -> String {
+        words(board, Unit::Millimetre)
+    }
+
+    #[test]
+    fn carton_is_pressed_and_says_no_more() {
+        let named = Board {
+            name: Some("index-255".to_owned()),
+            ..board(0.29)
+        };
+        assert_eq!(said(&named), "index-255, 0.29 mm carton, creases pressed");
+        let hinged = Board {
+            hinge: Some(0.1),
+            ..board(0.29)
+        };
+        assert_eq!(
+            said(&hinged),
+            "0.29 mm carton, creases pressed: fold lines lie 0.1 mm towards the inside, as the job says"
+        );
+    }
+
+    #[test]
+    fn solid_board_says_where_its_fold_lines_lie() {
+        // Source: core/CONTRACT.md, "Job file": solid above 0.6 mm, then half-cut with a quarter of the caliper.
+        assert_eq!(
+            said(&board(1.0)),
+            "1 mm solid board, creases half-cut: fold lines lie 0.25 mm towards the inside"
+        );
+        let middle = Board {
+            hinge: Some(0.0),
+            ..board(2.0)
+        };
+        assert_eq!(
+            said(&middle),
+            "2 mm solid board, creases half-cut: fold lines lie in the middle, as the job says"
+        );
+    }
+
+    #[test]
+    fn the_grain_of_corrugated_board_is_its_flutes() {
+        let corrugated = Board {
+            kind: Some(BoardKind::Corrugated),
+            grain: Some(Grain::Width),
+            ..board(1.72)
+        };
+        assert_eq!(
+            said(&corrugated),
+            "1.72 mm corrugated board with its flutes across the box, creases pressed"
+        );
+    }
+}

@@ -1,0 +1,34 @@
+//! How the hands make the creases of a card: what its kind and its crease come to.
+//!
+//! **Does not** say it in words.
+
+use traywright_document::{Board, BoardKind, CreaseKind};
+
+/// A way of making creases.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum CreaseWay {
+    /// Pressed on the side that is outside the fold: a groove there, a bead on the other side.
+    Pressed,
+    /// Cut half through on the side that is outside the fold.
+    HalfCut,
+    /// The flutes of corrugated board crushed on the side that is inside the fold.
+    // Source: from memory: corrugated is scored on the inside, so that the liner outside the fold stays whole and smooth.
+    Crushed,
+}
+
+impl CreaseWay {
+    /// The way for a card.
+    pub(crate) fn of(board: &Board) -> CreaseWay {
+        match (board.kind, board.crease) {
+            (_, CreaseKind::HalfCut) => CreaseWay::HalfCut,
+            (BoardKind::Corrugated, CreaseKind::Pressed) => CreaseWay::Crushed,
+            (BoardKind::Carton | BoardKind::Solid, CreaseKind::Pressed) => CreaseWay::Pressed,
+        }
+    }
+}
+
+/// How deep a half-cut goes, in mm.
+// Source: core/CONTRACT.md, "Job file": the inner half of the card stays.
+pub(crate) fn half_cut_depth(board: &Board) -> f64 {
+    board.caliper / 2.0
+}
