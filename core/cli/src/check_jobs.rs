@@ -5,6 +5,7 @@
 
 use std::path::{Path, PathBuf};
 
+use traywright_engine::Job;
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::error::InputError;
 use traywright_job::fixes;
@@ -61,21 +62,28 @@ pub(crate) fn check_jobs(
     Ok(results)
 }
 
+/// The job in a file with its bytes, its font named from where the job lies.
+pub(crate) fn job_of(path: &Path) -> Result<(Vec<u8>, Job), CliError> {
+    let shown = path.display().to_string();
+    let bytes = job_bytes(path)?;
+    let mut job = read_job(&shown, &bytes).map_err(CliError::from)?;
+    font::find_beside(path, &mut job).map_err(|fault| {
+        CliError::from(InputError::Text {
+            path: shown,
+            text: String::from_utf8_lossy(&bytes).into_owned(),
+            faults: vec![*fault],
+        })
+    })?;
+    Ok((bytes, job))
+}
+
 fn check_job(
     path: &Path,
     checker: &mut Checker<'_>,
     asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
     let shown = path.display().to_string();
-    let bytes = job_bytes(path)?;
-    let mut job = read_job(&shown, &bytes).map_err(CliError::from)?;
-    font::find_beside(path, &mut job).map_err(|fault| {
-        CliError::from(InputError::Text {
-            path: shown.clone(),
-            text: String::from_utf8_lossy(&bytes).into_owned(),
-            faults: vec![*fault],
-        })
-    })?;
+    let (bytes, job) = job_of(path)?;
     let mut checked = checker
         .check(&shown, &bytes, job)
         .map_err(CliError::inputs)?;

@@ -76,7 +76,11 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let ordered = report.take(ordered)?;
     let held = report.take(Held::hold(ordered))?;
     let cut = Cut::of(held).map_err(|found| report.refuse(*found))?;
-    let clearances = Clearance::all(cut.held.folded());
+    let clearances = if job.has_box() {
+        Clearance::all(cut.held.folded())
+    } else {
+        Vec::new()
+    };
     let uncertain = uncertain(&cut, &clearances, &report.findings);
     report.findings.extend(uncertain);
     report.proofs = results::of(&cut.held, &clearances);

@@ -15,3 +15,4 @@ pub mod library;
 pub mod nearest;
 pub mod report;
 pub mod start;
+pub mod strip;

@@ -79,7 +79,7 @@ fn next(shown: &str, draft: &JobDraft) -> String {
 }
 
 fn known_style(name: &str, styles: &Styles) -> Result<String, CliError> {
-    match styles.get(name) {
+    match styles.all().iter().find(|style| style.name == name) {
         Some(style) => Ok(style.name.clone()),
         None => Err(CliError::sentence(format_args!(
             "there is no style `{name}`; {}",

@@ -21,15 +21,18 @@ pub(super) fn of(held: &Held, clearances: &[Clearance]) -> Vec<PassedCheck> {
             panels,
         },
         folding(&ordered.order),
-        PassedCheck::Walls {
-            walls: ordered.support.iter().map(wall).collect(),
-        },
     ];
+    results.extend(job.has_box().then(|| PassedCheck::Walls {
+        walls: ordered.support.iter().map(wall).collect(),
+    }));
     let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
     results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
-    results.push(PassedCheck::Items { items: items(held) });
-    results.extend(clearances.iter().map(|clearance| passed(job, clearance)));
-    results.push(uncertainty(job, clearances));
+    // What takes no item goes into no box, so nothing is held and nothing has a clearance.
+    if job.has_box() {
+        results.push(PassedCheck::Items { items: items(held) });
+        results.extend(clearances.iter().map(|clearance| passed(job, clearance)));
+        results.push(uncertainty(job, clearances));
+    }
     results
 }
 
