@@ -31,6 +31,7 @@ mod sense;
 mod small;
 mod step_figures;
 mod step_pages;
+mod strip;
 mod tray;
 mod view;
 mod viewpoints;
@@ -86,8 +87,14 @@ fn printed(document: &Document) -> Result<Printed, ExportError> {
     before::pages(&mut book, &tray);
     making::creasing(&mut book, &tray);
     making::cutting(&mut book, &tray);
-    step_pages::pages(&mut book, &tray, &staging);
-    in_use::pages(&mut book, &tray, &staging);
+    if document.has_box() {
+        step_pages::pages(&mut book, &tray, &staging);
+        in_use::pages(&mut book, &tray, &staging);
+    } else {
+        strip::flat(&mut book, &tray);
+        step_pages::pages(&mut book, &tray, &staging);
+        strip::reading(&mut book, &tray);
+    }
     by_hand::pages(&mut book, &tray);
     let pages = book.pages(&document.title, &file.booklet.page);
     print(&document.title, &font, &pages)

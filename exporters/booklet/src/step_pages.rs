@@ -163,7 +163,8 @@ fn check(tray: &BookletInput, index: usize) -> Option<String> {
     let is_first_group = steps[..index]
         .iter()
         .all(|step| step.why == steps[index].why);
-    if is_fold(&steps[index]) && group_ends && is_first_group && steps.len() > 4 {
+    let has_box = tray.document.has_box();
+    if is_fold(&steps[index]) && group_ends && is_first_group && steps.len() > 4 && has_box {
         return Some(words.check_walls.clone());
     }
     // Flaps hang after the turn and change nothing outside.
@@ -173,7 +174,8 @@ fn check(tray: &BookletInput, index: usize) -> Option<String> {
     let last_fold = steps[..turn.unwrap_or(steps.len())]
         .iter()
         .rposition(is_fold);
-    if Some(index) != last_fold {
+    // What goes into no box is measured on a page of its own.
+    if Some(index) != last_fold || !has_box {
         return None;
     }
     let outside = tray.lengths().size(&tray.outside());
