@@ -71,6 +71,12 @@ fn next(shown: &str, draft: &JobDraft) -> String {
             draft.item_name
         )
     });
+    let pad = match draft.wants_strip() {
+        true => format!(
+            "{pad}Fold the strip first, which shows where this card folds: traywright strip {shown}\n"
+        ),
+        false => pad,
+    };
     if draft.answered {
         format!("{pad}next: traywright check {shown}\n")
     } else {
