@@ -3,7 +3,7 @@
 //! Given a checked job, gives a table in 80 columns: the folded tray in its box, every opening, the walls, the blank and
 //! the paper that holds it, then what the style reports of its own. A figure that was not reached is left out.
 
-use traywright_engine::job::Item;
+use traywright_engine::job::{Item, ReadHinge};
 use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::wording::{length, size};
 
@@ -142,6 +142,9 @@ fn walls(checked_job: &CheckedJob) -> Option<String> {
 fn fold_lines(checked_job: &CheckedJob) -> Option<String> {
     let (board, unit) = (&checked_job.job.board, checked_job.job.unit);
     let unsure = length(board.hinge_uncertainty()?, unit);
+    if matches!(board.read_hinge(), Some(ReadHinge::Impossible(_))) {
+        return None;
+    }
     let hinge = length(board.hinge(), unit);
     line(
         "Fold lines",
