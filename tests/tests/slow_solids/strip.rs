@@ -26,15 +26,55 @@ const BESIDE: [[f64; 2]; 3] = [[0.0, 0.0], [0.5, -0.35], [-0.2, 0.5]];
 // Source: core/CONTRACT.md, "Trade figures": the outside is right within 0.01 mm.
 const NEAR_MM: f64 = 0.01;
 
+/// A card: its caliper, where it folds, and how far its creases lie beside their lines.
+type Card = (f64, f64, [f64; 2]);
+
 #[test]
 fn a_reading_of_the_strip_gives_the_hinge_and_a_tray_of_the_size_promised() {
-    let strip = style("designs/trials/strip.ron");
-    let mut cards = Vec::new();
+    let mut cards: Vec<Card> = Vec::new();
     for caliper in CALIPERS {
         for (number, part) in HINGES.into_iter().enumerate() {
             cards.push((caliper, part * caliper, BESIDE[number % BESIDE.len()]));
         }
     }
+    let Some(readings) = readings(&cards) else {
+        return;
+    };
+    let single = style(SINGLE_SLOT);
+    let (mut trays, mut names) = (Vec::new(), Vec::new());
+    for ((caliper, hinge, beside), reading) in cards.iter().zip(readings) {
+        let mut job = job([260.0, 190.0, 60.0], [120.0, 80.0, 52.0], *caliper);
+        job.board.reading = Some(Length::known(reading));
+        let name = format!("card of {caliper} folded at {hinge}, creased {beside:?} beside");
+        let found = job.board.hinge();
+        assert!((found - hinge).abs() < NEAR_MM, "{name}: {found}");
+        // Some thick cards leave no room for a roll-over: the hinge is what is asked of them.
+        if let Ok(tray) = make(&single, &job) {
+            trays.push(folded_at(tray.finish().document(), *hinge));
+            names.push(name);
+        }
+    }
+    assert!(trays.len() > cards.len() / 2, "{} trays", trays.len());
+    let Some(seen) = measured("solids.py", &trays) else {
+        return;
+    };
+    for ((tray, name), seen) in trays.iter().zip(&names).zip(&seen) {
+        let room = &tray.box_size;
+        for (axis, side) in [room.length, room.width, room.depth].iter().enumerate() {
+            // Source: core/CONTRACT.md, "Job file": the fit is 2 mm.
+            let (promised, outside) = (side.mm() - 2.0, number(&seen["outside"][axis]));
+            assert!(
+                (outside - promised).abs() < NEAR_MM,
+                "{name}, side {axis}: {outside}"
+            );
+        }
+    }
+    println!("{} strips, {} trays", cards.len(), trays.len());
+}
+
+/// What the strip of each card is longer folded than flat; none if the solids cannot be asked.
+fn readings(cards: &[Card]) -> Option<Vec<f64>> {
+    let strip = style("designs/trials/strip.ron");
     let folder = tempfile::tempdir().expect("a folder can be made");
     for (index, (caliper, hinge, beside)) in cards.iter().enumerate() {
         let job = Job::plain(strip.name(), BoxSize::NONE, Length::known(*caliper), vec![]);
@@ -45,47 +85,14 @@ fn a_reading_of_the_strip_gives_the_hinge_and_a_tray_of_the_size_promised() {
         fs::write(path.with_extension("truth"), truth).expect("a truth can be written");
     }
     let path = folder.path().to_str().expect("a plain name");
-    let Some(said) = python("strip.py", &[path]) else {
-        return;
-    };
-    let text = said.unwrap_or_else(|fault| panic!("strip.py: {fault}"));
+    let text = python("strip.py", &[path])?.unwrap_or_else(|fault| panic!("strip.py: {fault}"));
     let seen: Value = serde_json::from_str(&text).expect("the script prints JSON");
-    let single = style(SINGLE_SLOT);
-    let (mut trays, mut trues) = (Vec::new(), Vec::new());
-    for (index, (caliper, hinge, beside)) in cards.iter().enumerate() {
+    let reading = |index: usize| {
         let lengths = &seen[format!("{index:04}")];
         let legs: f64 = list(&lengths["legs"]).iter().map(number).sum();
-        let reading = number(&lengths["across"]) + legs - number(&lengths["flat"]);
-        let mut job = job([260.0, 190.0, 60.0], [120.0, 80.0, 52.0], *caliper);
-        job.board.reading = Some(Length::known(reading));
-        let name = format!("card of {caliper} folded at {hinge}, creased {beside:?} beside");
-        let found = job.board.hinge();
-        assert!((found - hinge).abs() < 1e-6, "{name}: {found}");
-        // Some thick cards leave no room for a roll-over: the hinge is what is asked of them.
-        if let Ok(tray) = make(&single, &job) {
-            trays.push(folded_at(tray.finish().document(), *hinge));
-            trues.push(name);
-        }
-    }
-    assert!(trays.len() > cards.len() / 2, "{} trays", trays.len());
-    let Some(seen) = measured("solids.py", &trays) else {
-        return;
+        number(&lengths["across"]) + legs - number(&lengths["flat"])
     };
-    for ((tray, name), seen) in trays.iter().zip(&trues).zip(&seen) {
-        let room = &tray.box_size;
-        for (axis, side) in [room.length, room.width, room.depth]
-            .into_iter()
-            .enumerate()
-        {
-            // Source: core/CONTRACT.md, "Job file": the fit is 2 mm.
-            let (promised, outside) = (side.mm() - 2.0, number(&seen["outside"][axis]));
-            assert!(
-                (outside - promised).abs() < NEAR_MM,
-                "{name}, side {axis}: {outside}"
-            );
-        }
-    }
-    println!("{} strips, {} trays", cards.len(), trays.len());
+    Some((0..cards.len()).map(reading).collect())
 }
 
 /// The tray as its card really folds, whatever the document says.
