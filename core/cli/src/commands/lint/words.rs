@@ -114,11 +114,18 @@ fn sizes(spans: &[[f64; 2]; 6]) -> String {
         let [least, most] = spans[which].map(|figure| length(figure, Unit::Millimetre));
         format!("{} to {most}", least.trim_end_matches(" mm"))
     };
+    // What takes no item goes into no box.
+    let boxes = match spans[0][1] > 0.0 {
+        true => format!(
+            "boxes {} long, {} wide, {} deep; ",
+            span(0),
+            span(1),
+            span(2)
+        ),
+        false => String::new(),
+    };
     format!(
-        "Trays made: boxes {} long, {} wide, {} deep; card of {}; blanks {} by {}.",
-        span(0),
-        span(1),
-        span(2),
+        "Trays made: {boxes}card of {}; blanks {} by {}.",
         span(3),
         span(4),
         span(5)
