@@ -1,21 +1,26 @@
 //! Finds the style files to embed and the languages at hand, so that a new style or language is a new file and no change
 //! to the program.
 //!
-//! Given the folder `designs/styles`, it writes a list of (name, path, text) for `library/styles.rs` to include; given
-//! `designs/words`, a list of codes for `library.rs`. Never reads a file: a faulty one is refused like any other.
+//! Given the folders `designs/styles` and `designs/trials`, it writes lists of (name, path, text) for `library/styles.rs` to
+//! include; given `designs/words`, a list of codes for `library.rs`. Never reads a file: a faulty one is refused like any other.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 fn main() {
-    let mut styles = String::new();
-    for (name, path) in designs("styles") {
-        let shown = format!("{name}.ron (built in)");
-        writeln!(styles, "    ({name:?}, {shown:?}, include_str!({path:?})),")
-            .expect("a string takes any text");
+    for (folder, list) in [
+        ("styles", "shipped_styles.rs"),
+        ("trials", "trial_styles.rs"),
+    ] {
+        let mut styles = String::new();
+        for (name, path) in designs(folder) {
+            let shown = format!("{name}.ron (built in)");
+            writeln!(styles, "    ({name:?}, {shown:?}, include_str!({path:?})),")
+                .expect("a string takes any text");
+        }
+        write_list(list, &styles);
     }
-    write_list("shipped_styles.rs", &styles);
     let mut languages = String::new();
     for (code, _) in designs("words") {
         writeln!(languages, "    {code:?},").expect("a string takes any text");

@@ -4,6 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 use serde::Deserialize;
+use traywright_document::BoxSize;
+use traywright_engine::job::{Job, Length};
 use traywright_engine::make;
 use traywright_tests::every_style::styles;
 use traywright_tests::jobs::{job, style};
@@ -62,6 +64,11 @@ fn said_of_steps() -> BTreeSet<String> {
         let steps = made.finish().document().steps.into_iter();
         said.extend(steps.flat_map(|step| [step.words, step.why]));
     }
+    let strip = style("designs/trials/strip.ron");
+    let job = Job::plain(strip.name(), BoxSize::NONE, Length::known(0.3), Vec::new());
+    let made = make(&strip, &job).expect("the strip of a plain card");
+    let steps = made.finish().document().steps.into_iter();
+    said.extend(steps.flat_map(|step| [step.words, step.why]));
     said.remove("");
     said
 }

@@ -78,6 +78,8 @@ impl GlobalOptions {
 pub(crate) enum Command {
     /// Make the files of one tray or of several: all of them, or none
     Make(MakeArguments),
+    /// Make a strip that measures the card of a job: fold it, measure it, write the reading into the job
+    Strip(StripArguments),
     /// Say whether the trays fit, and write nothing
     Check(CheckArguments),
     /// List changes of a job that mend it, each tried, or write the job with one of them
@@ -109,6 +111,23 @@ pub(crate) struct MakeArguments {
     /// Leave out trays that do not fit, write the rest, exit 1
     #[arg(long)]
     pub(crate) keep_going: bool,
+    /// How long exporters may take.
+    #[command(flatten)]
+    pub(crate) patience: TimeLimit,
+}
+
+/// `strip`
+#[derive(Args, Debug)]
+pub(crate) struct StripArguments {
+    /// The job file whose board, tool and page the strip takes
+    #[arg(value_name = "JOB.kdl")]
+    pub(crate) job: PathBuf,
+    /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
+    #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
+    pub(crate) formats: Vec<String>,
+    /// Folder to write into, made if missing [default: the current one]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) into: Option<PathBuf>,
     /// How long exporters may take.
     #[command(flatten)]
     pub(crate) patience: TimeLimit,

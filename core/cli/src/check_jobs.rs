@@ -5,6 +5,7 @@
 
 use std::path::{Path, PathBuf};
 
+use traywright_engine::Job;
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::error::InputError;
 use traywright_job::fixes;
@@ -61,6 +62,25 @@ pub(crate) fn check_jobs(
     Ok(results)
 }
 
+/// The job in a file with its bytes, its font named from where the job lies.
+pub(crate) fn job_of(path: &Path) -> Result<(Vec<u8>, Job), CliError> {
+    let bytes = job_bytes(path)?;
+    let job = job_in(path, &bytes)?;
+    Ok((bytes, job))
+}
+
+/// The job in the bytes of a file.
+fn job_in(path: &Path, bytes: &[u8]) -> Result<Job, CliError> {
+    let shown = path.display().to_string();
+    let mut job = read_job(&shown, bytes)?;
+    font::find_beside(path, &mut job).map_err(|fault| InputError::Text {
+        path: shown,
+        text: String::from_utf8_lossy(bytes).into_owned(),
+        faults: vec![*fault],
+    })?;
+    Ok(job)
+}
+
 fn check_job(
     path: &Path,
     checker: &mut Checker<'_>,
@@ -90,14 +110,7 @@ fn check_bytes(
     asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
     let shown = path.display().to_string();
-    let mut job = read_job(&shown, bytes).map_err(CliError::from)?;
-    font::find_beside(path, &mut job).map_err(|fault| {
-        CliError::from(InputError::Text {
-            path: shown.clone(),
-            text: String::from_utf8_lossy(bytes).into_owned(),
-            faults: vec![*fault],
-        })
-    })?;
+    let job = job_in(path, bytes)?;
     let mut checked = checker
         .check(&shown, bytes, job)
         .map_err(CliError::inputs)?;

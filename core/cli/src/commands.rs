@@ -11,4 +11,5 @@ pub(crate) mod lint;
 pub(crate) mod make;
 pub(crate) mod pages;
 pub(crate) mod start;
+pub(crate) mod strip;
 pub(crate) mod styles;

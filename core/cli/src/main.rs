@@ -58,6 +58,7 @@ fn run(arguments: &Arguments, output: &Output) -> Result<Verdict, Vec<CliError>>
     let everywhere = &arguments.everywhere;
     match &arguments.command {
         Command::Make(asked) => commands::make::run(asked, everywhere, output),
+        Command::Strip(asked) => commands::strip::run(asked, everywhere, output),
         Command::Check(asked) => commands::check::run(asked, everywhere, output),
         Command::Fix(asked) => commands::fix::run(asked, everywhere, output),
         Command::Start(asked) => commands::start::run(asked, everywhere, output),

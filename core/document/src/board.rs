@@ -18,6 +18,9 @@ pub struct Board {
     pub crease: CreaseKind,
     /// How far the fold lines lie from the middle of the card towards the inside of their fold, in mm.
     pub hinge: f64,
+    /// Whether the maker ought to measure a strip of this card first, because nobody knows where it folds.
+    #[serde(default)]
+    pub wants_strip: bool,
     /// The way the grain runs in the blank, if the job says it; of corrugated board that of its flutes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub grain: Option<Grain>,

@@ -58,6 +58,7 @@ pub fn plain(flat: Flat) -> Document {
             kind: BoardKind::Carton,
             crease: CreaseKind::Pressed,
             hinge: 0.0,
+            wants_strip: false,
             grain: None,
         },
         tool: Tool::default(),

@@ -67,7 +67,7 @@ pub struct Document {
     /// What creases and cuts it.
     #[serde(default)]
     pub tool: Tool,
-    /// The box, inside.
+    /// The box, inside; [`BoxSize::NONE`] for a piece that goes into none.
     pub box_size: BoxSize,
     /// The items in the order of the job, one entry an opening.
     pub items: Vec<Item>,
@@ -106,6 +106,11 @@ pub struct Document {
 }
 
 impl Document {
+    /// Whether the piece goes into a box. One that takes no item does not: it only shows how card folds.
+    pub fn has_box(&self) -> bool {
+        self.box_size != BoxSize::NONE
+    }
+
     /// Its toolpaths; from a program that did not put them in order, the lines as they stand.
     pub fn all_toolpaths(&self) -> Vec<Toolpath> {
         if self.toolpaths.is_empty() {
@@ -125,6 +130,15 @@ pub struct BoxSize {
     pub width: Length,
     /// From the floor to the underside of the closed lid.
     pub depth: Length,
+}
+
+impl BoxSize {
+    /// No box at all.
+    pub const NONE: BoxSize = BoxSize {
+        length: Length::ZERO,
+        width: Length::ZERO,
+        depth: Length::ZERO,
+    };
 }
 
 /// The unit in which lengths are read out to the maker.

@@ -116,9 +116,15 @@ struct Chains {
 impl Chains {
     fn of(held: &Held) -> Chains {
         let folded = held.folded();
+        // What takes no item goes into no box, and has no clearance in it.
+        let (clearances, under_lid) = if folded.laid.drawn.job.has_box() {
+            (Clearance::all(folded), Clearance::under_lid(held))
+        } else {
+            (Vec::new(), Vec::new())
+        };
         Chains {
-            clearances: Clearance::all(folded),
-            under_lid: Clearance::under_lid(held),
+            clearances,
+            under_lid,
             pockets: Clearance::of_pockets(folded),
             locks: Lock::all(folded),
         }

@@ -5,6 +5,7 @@
 //! **Does not** read a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
 
 mod board;
+mod hinge;
 pub(crate) mod numbers;
 mod tool;
 
@@ -12,6 +13,7 @@ use crate::finding::SourceSpan;
 use crate::ids::Id;
 
 pub use board::Board;
+pub use hinge::ReadHinge;
 pub use tool::Tool;
 pub use traywright_document::{
     BoardKind, BoxSize, CreaseKind, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine,
@@ -30,7 +32,7 @@ pub struct Job {
     pub style: String,
     /// Where the job names it, so that an unknown style can be refused there.
     pub style_place: SourceSpan,
-    /// Inside of the box.
+    /// Inside of the box; [`BoxSize::NONE`] for a piece that goes into none.
     pub box_size: BoxSize,
     /// Outside depth of the folded tray; none for the depth of the box less its clearance.
     pub tray_height: Option<Length>,
@@ -80,6 +82,11 @@ impl Job {
             unit: Unit::default(),
             output: Output::default(),
         }
+    }
+
+    /// Whether the piece goes into a box. One that takes no item does not: it only shows how card folds.
+    pub fn has_box(&self) -> bool {
+        self.box_size != BoxSize::NONE
     }
 
     /// The outside depth that the folded tray is to have.

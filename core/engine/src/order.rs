@@ -57,7 +57,11 @@ impl Ordered {
 
     fn with_support(folded: Folded, order: FoldOrder) -> Judged<Ordered> {
         let support = wall_support::of(Folding::of(&folded));
-        let findings = wall_support::judge(&support);
+        let findings = if folded.laid.drawn.job.has_box() {
+            wall_support::judge(&support)
+        } else {
+            Vec::new()
+        };
         let ordered = Ordered {
             folded,
             order,

@@ -35,6 +35,7 @@ impl FinishedTray<'_> {
                 kind: job.board.kind(),
                 crease: job.board.crease(),
                 hinge: job.board.hinge(),
+                wants_strip: job.has_box() && job.board.wants_strip(),
                 grain: job.board.grain,
             },
             tool: document::Tool {

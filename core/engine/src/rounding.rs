@@ -65,7 +65,9 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
         .sound()
         .filter(|laid| !laid.blank.panels.iter().any(vanishes))
         .and_then(|laid| Folded::fold(laid, Exactness::Rounded(touch)).sound())
-        .filter(|folded| clearances_remain_certain(checked, folded))
+        .filter(|folded| {
+            !checked.drawn().job.has_box() || clearances_remain_certain(checked, folded)
+        })
         .and_then(|folded| Ordered::keep(folded, &checked.ordered().order))
         .filter(|ordered| Held::hold(ordered.stage.clone()).sound().is_some());
     let loose = |ordered: &Ordered| {

@@ -95,7 +95,7 @@ impl Style {
             let built_in = reading::read(BUILT_IN_SETTINGS)?;
             faults.extend(check::add_built_in_settings(&mut sheet.settings, built_in));
         }
-        let items = sheet.items.min.clamp(1, MOST_ITEMS);
+        let items = sheet.items.min.min(MOST_ITEMS);
         let (graph, drawn) = Graph::draw(&sheet, items);
         faults.extend(drawn);
         if !graph.members.is_empty() {

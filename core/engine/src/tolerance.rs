@@ -11,16 +11,12 @@ mod sum;
 
 pub(crate) use sum::Sum;
 
-use crate::job::{Job, Length};
+use crate::job::Job;
 use traywright_document::{BoardKind, CreaseKind};
 
 /// How well a box or an item is measured with a ruler, either way.
 // Source: common practice, none published.
 pub(crate) const MEASURED_MM: f64 = 0.5;
-
-/// What is taken for the spread of a caliper that nobody states, as a part of it.
-// Source: common practice, none published.
-const UNSTATED: f64 = 0.05;
 
 /// How far from its place in the card a pressed crease of carton folds, as a part of the caliper, either way; the same for
 /// a `hinge` that the job states.
@@ -58,8 +54,8 @@ impl Limits {
         Limits {
             measured: MEASURED_MM,
             line: job.tool.accuracy(),
-            hinge: part * caliper,
-            caliper: board.tolerance.map_or(UNSTATED * caliper, Length::mm),
+            hinge: board.hinge_uncertainty().unwrap_or(part * caliper),
+            caliper: board.caliper_spread(),
         }
     }
 }

@@ -79,6 +79,11 @@ fn warns(tray: &CheckedTray) -> bool {
 
 fn text(style: &Style, [length, width, depth]: [f64; 3], item: (f64, f64, f64)) -> String {
     let (least, most) = style.items();
+    let board = line("board", &[("name", Value::Text("index-255"))]);
+    if most == 0 {
+        let tray = line("tray", &[("style", Value::Text(style.name()))]);
+        return format!("{tray}\n{board}\n");
+    }
     let count = most.min(SEVERAL).max(least);
     let name = if count == 1 { "barometer" } else { "seed vial" };
     // Several lie side by side along the box.
@@ -103,7 +108,7 @@ fn text(style: &Style, [length, width, depth]: [f64; 3], item: (f64, f64, f64)) 
         line("tray", &[("style", Value::Text(style.name()))]),
         line("box", &in_box),
         line("item", &item),
-        line("board", &[("name", Value::Text("index-255"))]),
+        board,
     ];
     lines.join("\n") + "\n"
 }

@@ -101,7 +101,11 @@ fn job_of(
     let mut form = Form::blank();
     stem.clone_into(&mut form.job.title);
     for line in &LINES {
-        nodes.require(line, faults);
+        // What takes no item goes into no box. Whether the style is one of these, the engine knows.
+        let needs_none = line.name == "box" && nodes.named("item").next().is_none();
+        if !needs_none {
+            nodes.require(line, faults);
+        }
         for node in nodes.every(line) {
             node.fill(&mut form, boards, faults);
             if let Some(finish) = line.finish {

@@ -16,3 +16,4 @@ pub mod nearest;
 pub mod refit;
 pub mod report;
 pub mod start;
+pub mod strip;

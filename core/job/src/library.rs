@@ -7,6 +7,7 @@ mod boards;
 mod styles;
 
 pub use boards::{Basis, Boards, Stock};
+pub(crate) use styles::STRIP;
 pub use styles::{StyleText, Styles};
 
 /// Codes of the languages in which words on paper are at hand; written by `build.rs`.

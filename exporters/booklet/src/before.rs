@@ -34,7 +34,10 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     let document = tray.document;
     let title = book.lines(&document.title, grid.title, grid.width());
     book.put(title);
-    let about = filled(&words.about, &[("items", &tray.item_names())]);
+    let about = match document.has_box() {
+        true => filled(&words.about, &[("items", &tray.item_names())]),
+        false => tray.words().strip.about.clone(),
+    };
     let about = book.lines(&about, 0.85 * grid.heading, grid.width());
     book.put(about);
     if let Some(loose) = holding::loose(tray) {
@@ -48,10 +51,11 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     book.put(block);
     book.title(&words.figures);
     let inside = document.box_size;
-    let mut rows = vec![row(
-        &words.in_box,
-        lengths.size(&[inside.length.mm(), inside.width.mm(), inside.depth.mm()]),
-    )];
+    let mut rows = Vec::new();
+    if document.has_box() {
+        let inside = [inside.length, inside.width, inside.depth].map(|side| side.mm());
+        rows.push(row(&words.in_box, lengths.size(&inside)));
+    }
     for (item, _) in document.kinds().take(4) {
         rows.extend(item_rows(tray, item));
     }
@@ -61,7 +65,7 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
         format!("{} {name}", lengths.say(document.board.caliper)),
     ));
     let outside = tray.outside();
-    if !outside.is_empty() {
+    if !outside.is_empty() && document.has_box() {
         rows.push(row(&words.outside, lengths.size(&outside)));
     }
     let clearances =
@@ -123,6 +127,9 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     };
     needs.insert(needs.len().saturating_sub(1), need_crease.clone());
     needs.extend(holding::pads_to_cut(tray));
+    if !document.has_box() {
+        needs.push(tray.words().strip.need.clone());
+    }
     book.list(&needs, true);
     book.words(&words.rest);
     if let Some(damp) = damp(tray) {
@@ -134,6 +141,9 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
         rules.push(words.print_inches.clone());
     }
     book.list(&rules, true);
+    if !document.has_box() {
+        return;
+    }
     book.title(&words.trial);
     let trial = if document.board.caliper > THICK_TO_TRY {
         &words.trial_thick
@@ -142,6 +152,9 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     };
     for rule in filled_in(trial) {
         book.words(&rule);
+    }
+    if document.board.wants_strip {
+        book.words(&tray.words().strip.first);
     }
 }
 

@@ -35,6 +35,7 @@ mod sense;
 mod small;
 mod step_figures;
 mod step_pages;
+mod strip;
 mod tray;
 mod view;
 mod viewpoints;
@@ -102,8 +103,14 @@ fn printed(document: &Document) -> Result<Printed, ExportError> {
     before::pages(&mut book, &tray);
     creasing::creasing(&mut book, &tray);
     making::cutting(&mut book, &tray);
-    step_pages::pages(&mut book, &tray, &staging);
-    in_use::pages(&mut book, &tray, &staging);
+    if document.has_box() {
+        step_pages::pages(&mut book, &tray, &staging);
+        in_use::pages(&mut book, &tray, &staging);
+    } else {
+        strip::flat(&mut book, &tray);
+        step_pages::pages(&mut book, &tray, &staging);
+        strip::reading(&mut book, &tray);
+    }
     by_hand::pages(&mut book, &tray);
     let pages = book.pages(&document.title, &file.booklet.page);
     print(&document.title, &font, &pages)

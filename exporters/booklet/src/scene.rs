@@ -196,6 +196,9 @@ impl Scene {
 
     /// Adds the box around the tray, open above, its floor under the tray lowered by so much.
     pub(crate) fn add_box(&mut self, document: &Document, lowered: f64) {
+        if !document.has_box() {
+            return;
+        }
         let [least, most] = self.reach();
         let inside = document.box_size;
         let [half_length, half_width] = [inside.length.mm() / 2.0, inside.width.mm() / 2.0];

@@ -179,6 +179,10 @@ fn is_one_of_many(steps: &[Step], index: usize) -> bool {
 fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
     let words = &tray.words().folding;
     let steps = &tray.document.steps;
+    // What goes into no box stands and is measured on a page of its own.
+    if !tray.document.has_box() {
+        return Vec::new();
+    }
     let mut checks = Vec::from_iter(steps[index].stands.then(|| words.check_walls.clone()));
     // Flaps hang after the turn and change nothing outside.
     let turn = steps

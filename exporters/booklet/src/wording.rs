@@ -21,6 +21,7 @@ pub(crate) struct Booklet {
     pub(crate) in_use: InUse,
     pub(crate) cutaway: Cutaway,
     pub(crate) by_hand: ByHand,
+    pub(crate) strip: Strip,
     /// What the shipped styles say of their steps, from the words in the style to those of this language.
     pub(crate) styles: BTreeMap<String, String>,
     /// At the foot of a page: `page`, `count`.
@@ -251,6 +252,22 @@ pub(crate) struct HeldBy {
     pub(crate) panel: String,
     pub(crate) walls: String,
     pub(crate) nothing: String,
+}
+
+/// What is said of the strip that measures a card. Everywhere: `flat`, `across`, `leg`, `least`, `most`, `unit`.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Strip {
+    /// In the booklet of a tray whose card ought to be measured first.
+    pub(crate) first: String,
+    pub(crate) about: String,
+    pub(crate) need: String,
+    pub(crate) flat_title: String,
+    pub(crate) flat: String,
+    pub(crate) title: String,
+    pub(crate) measure: Vec<String>,
+    pub(crate) lengths: Vec<String>,
+    pub(crate) then: Vec<String>,
 }
 
 #[derive(Deserialize)]

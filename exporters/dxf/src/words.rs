@@ -65,7 +65,14 @@ fn lines_below(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
     let words = &file.drawing.dxf;
     let mut lines = vec![
         (document.title.clone(), NAME),
-        (file.about(&words.about, " x ", document), LINE),
+        (
+            file.about(
+                [&words.about, &words.about_without_box].map(String::as_str),
+                " x ",
+                document,
+            ),
+            LINE,
+        ),
         (words.face(document.output.drawn_face).to_owned(), LINE),
     ];
     lines.extend(file.machine(document).into_iter().map(|line| (line, LINE)));

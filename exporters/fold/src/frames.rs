@@ -59,7 +59,10 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
             written(hinge)
         );
     }
-    vec![
+    let in_box = document
+        .has_box()
+        .then(|| ("traywright:box", box_size(document).to_string()));
+    let mut entries = vec![
         ("frame_title", json!("Blank").to_string()),
         ("frame_description", json!(about).to_string()),
         ("frame_classes", json!(["creasePattern"]).to_string()),
@@ -72,12 +75,11 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
             "traywright:caliper",
             written(document.board.caliper).to_string(),
         ),
-        ("traywright:box", box_size(document).to_string()),
-        (
-            "traywright:items",
-            rows(document.items.iter().filter_map(item), "  "),
-        ),
-    ]
+    ];
+    entries.extend(in_box);
+    let items = rows(document.items.iter().filter_map(item), "  ");
+    entries.push(("traywright:items", items));
+    entries
 }
 
 /// An item as it lies in the tray, with its place in this frame.

@@ -28,6 +28,8 @@ pub struct DrawingFile {
 pub struct Drawing {
     /// What the drawing is of: `style`, `box`, `card`.
     pub about: String,
+    /// The same of a piece that goes into no box: `style`, `card`.
+    pub about_without_box: String,
     seen_inside: String,
     seen_outside: String,
     cut: String,
@@ -63,6 +65,8 @@ pub struct Drawing {
 pub struct DxfWords {
     /// What the drawing is of: `style`, `box`, `card`.
     pub about: String,
+    /// The same of a piece that goes into no box: `style`, `card`.
+    pub about_without_box: String,
     seen_inside: String,
     seen_outside: String,
 }
@@ -89,8 +93,9 @@ impl DrawingFile {
         }
     }
 
-    /// What the tray is for, in one line of a form that has `style`, `box` and `card`.
-    pub fn about(&self, form: &str, times: &str, document: &Document) -> String {
+    /// What the tray is for, in one line: of the form that has `style`, `box` and `card`, or of the one without a box.
+    pub fn about(&self, forms: [&str; 2], times: &str, document: &Document) -> String {
+        let form = forms[usize::from(!document.has_box())];
         let lengths = self.lengths(document.unit);
         let sign = document.unit.sign();
         let inside = document.box_size;

@@ -26,6 +26,7 @@ pub(crate) struct SheetWords {
 #[serde(deny_unknown_fields)]
 struct Sheets {
     about: String,
+    about_without_box: String,
     only: String,
     goal: String,
     goal_mm: String,
@@ -79,8 +80,13 @@ impl SheetWords {
             ("card", card),
             ("blank", self.sides(&blank, unit)),
         ];
+        let form = if document.has_box() {
+            &self.sheets.about
+        } else {
+            &self.sheets.about_without_box
+        };
         filled(
-            &self.sheets.about,
+            form,
             &gaps.each_ref().map(|(name, value)| (*name, value.as_str())),
         )
     }

@@ -179,7 +179,8 @@ fn entries<'a>(document: &Document, file: &'a DrawingFile) -> Vec<(Layer, &'a st
 
 /// What the tray is for, in one line.
 pub(crate) fn about(document: &Document, file: &DrawingFile) -> String {
-    file.about(&file.drawing.about, " × ", document)
+    let forms = [&file.drawing.about, &file.drawing.about_without_box];
+    file.about(forms.map(String::as_str), " × ", document)
 }
 
 /// The name of the tray and what it is for.

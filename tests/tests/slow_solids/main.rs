@@ -8,6 +8,7 @@ mod damages;
 mod mistakes;
 mod orders;
 mod standing;
+mod strip;
 mod turning;
 
 use std::fs;

@@ -56,7 +56,7 @@ pub(crate) fn run(
         return Ok(Verdict::DoesNotFit);
     }
     let made = export_all(&fit, &exporters, asked.patience.exporter_seconds)?;
-    let inputs = inputs(asked, &everywhere.styles, &judged.trays, &exporters)?;
+    let inputs = inputs(&asked.jobs, &everywhere.styles, &judged.trays, &exporters)?;
     let into = asked.into.as_deref().unwrap_or(Path::new(""));
     let written = write_all_or_nothing(into, made.files, &inputs)?;
     output.print_info(&make_summary::written(&fit, &made.warnings, &written));
@@ -68,14 +68,14 @@ pub(crate) fn run(
 }
 
 /// What this call reads.
-fn inputs(
-    asked: &MakeArguments,
+pub(super) fn inputs(
+    jobs: &[PathBuf],
     style_folders: &[PathBuf],
     trays: &[CheckedJob],
     exporters: &[ExporterFile],
 ) -> Result<Inputs, CliError> {
     let mut inputs = Inputs::default();
-    inputs.add("job", asked.jobs.iter().map(PathBuf::as_path));
+    inputs.add("job", jobs.iter().map(PathBuf::as_path));
     let fonts = trays
         .iter()
         .filter_map(|tray| tray.job.output.paper.page().font.as_ref());
@@ -90,7 +90,10 @@ fn inputs(
 }
 
 /// The exporters asked for, each once; without a list the usual ones that exist.
-fn chosen(formats: &[String], plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, Vec<CliError>> {
+pub(super) fn chosen(
+    formats: &[String],
+    plugins: &[PathBuf],
+) -> Result<Vec<ExporterFile>, Vec<CliError>> {
     let known = exporters::find(plugins)?;
     let mut chosen: Vec<ExporterFile> = Vec::new();
     let mut errors = Vec::new();
@@ -145,18 +148,18 @@ fn duplicate_output(one: &Path, other: &Path, name: &str) -> CliError {
 
 /// Files that exist in memory only.
 #[derive(Default)]
-struct Made<'a> {
+pub(super) struct Made<'a> {
     /// Name and content.
-    files: Vec<(String, Vec<u8>)>,
+    pub(super) files: Vec<(String, Vec<u8>)>,
     /// The job of each name.
     jobs: HashMap<String, &'a Path>,
     /// What the exporters want the maker to know.
-    warnings: Vec<String>,
+    pub(super) warnings: Vec<String>,
 }
 
 /// One child an exporter serves the trays one after the other. An exporter that failed is not asked again, but the
 /// others are, so that all failures are told at once.
-fn export_all<'a>(
+pub(super) fn export_all<'a>(
     trays: &[&'a CheckedJob],
     exporters: &[ExporterFile],
     time_limit: Duration,
@@ -221,7 +224,7 @@ impl<'a> Made<'a> {
     }
 }
 
-fn stem_of(job: &Path) -> Result<&str, CliError> {
+pub(super) fn stem_of(job: &Path) -> Result<&str, CliError> {
     let path = job.display();
     let nameless = || {
         CliError::sentence(format_args!(

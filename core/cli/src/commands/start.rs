@@ -66,7 +66,7 @@ pub(crate) fn run(
     let shown = asked.file.display();
     output.print_info(&format!(
         "Wrote {shown}.\n{}Next: put your own measures into it, then run: traywright check {shown}\n",
-        pads(&draft)
+        advice(&asked.file, &draft)
     ));
     Ok(Verdict::Done)
 }
@@ -89,7 +89,7 @@ fn converse(
     let mut draft = prompter.fill(draft)?;
     pad::lay(&mut draft, styles, &boards);
     let terminal = &mut prompter.terminal;
-    terminal.print(&pads(&draft))?;
+    terminal.print(&advice(&asked.file, &draft))?;
     let job = template::job(&draft);
     let (text, fits) = mend(&asked.file, job, &everywhere.styles, terminal)?;
     write_new(&asked.file, &text, "start")?;
@@ -116,13 +116,13 @@ fn make_it(job: &Path) -> MakeArguments {
     }
 }
 
-/// The pads that were laid, a line each.
-fn pads(draft: &JobDraft) -> String {
+/// What the maker does before anything else: a line for each pad that was laid, and the strip of a card that is strange.
+fn advice(job: &Path, draft: &JobDraft) -> String {
     let padded = draft
         .items
         .iter()
         .filter_map(|item| Some((item, item.pad?)));
-    padded
+    let mut words: String = padded
         .map(|(item, pad)| {
             format!(
                 "{} needs a pad of {} under it: without the pad it lies too deep.\n",
@@ -130,11 +130,18 @@ fn pads(draft: &JobDraft) -> String {
                 read_out(pad)
             )
         })
-        .collect()
+        .collect();
+    if draft.wants_strip() {
+        let shown = job.display();
+        words.push_str(&format!(
+            "Fold the strip first; it shows where this card folds: traywright strip {shown}\n"
+        ));
+    }
+    words
 }
 
 fn known_style(name: &str, styles: &Styles) -> Result<String, CliError> {
-    match styles.get(name) {
+    match styles.all().iter().find(|style| style.name == name) {
         Some(style) => Ok(style.name.clone()),
         None => Err(CliError::sentence(format_args!(
             "there is no style `{name}`; {}",

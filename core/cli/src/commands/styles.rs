@@ -76,7 +76,7 @@ fn listed(styles: &Styles) -> (String, Vec<CliError>) {
         .unwrap_or_default();
     let mut entries = Vec::new();
     let mut errors = Vec::new();
-    for style_text in styles.all() {
+    for style_text in styles.all().iter().chain(styles.trials()) {
         let style = match style_text.read() {
             Ok(style) => style,
             Err(error) => {

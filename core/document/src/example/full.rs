@@ -14,6 +14,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
             kind: BoardKind::Solid,
             crease: CreaseKind::HalfCut,
             hinge: number(),
+            wants_strip: true,
             grain: Some(Grain::Width),
         },
         tool: Tool {

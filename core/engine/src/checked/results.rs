@@ -24,14 +24,16 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
             panels,
         },
         folding(&ordered.order),
-        PassedCheck::Walls {
-            walls: ordered.support.iter().map(wall).collect(),
-        },
     ];
+    // What takes no item goes into no box, so nothing is held and nothing has a clearance.
+    let has_box = job.has_box();
+    results.extend(has_box.then(|| PassedCheck::Walls {
+        walls: ordered.support.iter().map(wall).collect(),
+    }));
     let tongue = |engaged| tongue(job, &chains.locks, engaged);
     let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
     results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
-    results.push(PassedCheck::Items { items: items(held) });
+    results.extend(has_box.then(|| PassedCheck::Items { items: items(held) }));
     let told = once_a_kind(held, &chains.clearances);
     results.extend(told.iter().map(passed));
     let unsure = chains.under_lid.iter();
@@ -39,7 +41,7 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
     results.extend(unsure.map(passed));
     results.extend(chains.pockets.iter().map(passed));
     results.extend(chains.locks.iter().map(|lock| passed_lock(job, lock)));
-    results.push(limits(job, &chains.clearances));
+    results.extend(has_box.then(|| limits(job, &chains.clearances)));
     results
 }
 

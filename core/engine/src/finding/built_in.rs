@@ -125,6 +125,10 @@ findings! {
         "the fold lines lie {value} from the middle of the card (from 0 to half the caliper, {limit})";
     HalfCutCorrugated = "half-cut-corrugated", Error, Job,
         "the creases are half-cut in corrugated board: the cut goes through the liner outside the fold, and that liner holds it together";
+    ReadingImpossible { caliper: Mm, least: Mm, most: Mm } = "reading-range", Error, Job,
+        "the strip was {value} longer folded than flat, and card of {caliper} can only give {least} to {most}";
+    ReadingAtLimit { caliper: Mm, least: Mm, most: Mm, taken: Mm } = "reading-range", Note, Job,
+        "the strip was {value} longer folded than flat, and card of {caliper} gives {least} to {most}: {taken} is taken, which is as near as measuring comes";
     BoxTooSmall { side: Side, inside: Mm, fit: Mm } = "box-too-small", Error, Job,
         "the box's {side} of {inside} less the fit of {fit} and two thicknesses of card leaves no room for a tray";
     PageMarginUnreached = "page-margin", Warning, Job,

@@ -13,6 +13,7 @@ sentences! {
         Change = "{changes}",
         ChangeOrMore = "{changes} or more",
         LeaveHingeOut = "leave `hinge` out: 0 is the usual place",
+        MeasureStripAgain = "measure the thickness of the card and the four lengths again: the reading is both legs and the way across, less the flat length",
         ThinnerCard = "thinner card: is its caliper of one sheet?",
         LargerBoxOrLessFit = "a larger box, or less fit",
         LargerThatWay { more: Mm } = "a box {more} larger that way",

@@ -41,9 +41,12 @@ pub(crate) fn stands_up(job: &Job, clearance: f64) -> f64 {
 /// The folded tray in its box, and the blank on the card at hand.
 pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Vec<Finding> {
     let job = &drawn.job;
-    let mut findings = judge_outside(drawn, folded);
-    findings.extend(judge_corners(drawn, folded));
-    findings.extend(judge_floor(job, folded));
+    let mut findings = Vec::new();
+    if job.has_box() {
+        findings.extend(judge_outside(drawn, folded));
+        findings.extend(judge_corners(drawn, folded));
+        findings.extend(judge_floor(job, folded));
+    }
     findings.extend(judge_sheet(job, blank));
     findings
 }

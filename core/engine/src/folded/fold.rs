@@ -83,7 +83,14 @@ fn measures(job: &Job, blank: Extent, folded: &FoldedTray) -> Vec<Measure> {
         (TrayMeasure::BlankLength, most.x - least.x),
         (TrayMeasure::BlankWidth, most.y - least.y),
     ];
+    let of_the_box = [
+        TrayMeasure::BoxClearanceLength,
+        TrayMeasure::BoxClearanceWidth,
+        TrayMeasure::BoxClearanceDepth,
+    ];
     measures
+        .into_iter()
+        .filter(|(measure, _)| job.has_box() || !of_the_box.contains(measure))
         .map(|(measure, value)| Measure::of_tray(measure, value))
-        .to_vec()
+        .collect()
 }

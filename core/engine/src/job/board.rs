@@ -3,6 +3,7 @@
 use traywright_document::{BoardKind, CreaseKind, Grain, Length};
 
 use super::StockSheet;
+use super::hinge::ReadHinge;
 
 /// The thickest card, in mm, that is taken for carton when nobody says what it is.
 // Source: common practice, none published: above about 0.6 mm one pressed crease does not fold cleanly.
@@ -27,6 +28,8 @@ pub struct Board {
     /// Height of the fold lines over the middle of the card, towards the inside of the fold, in mm, if the job says it.
     /// A negative one is an error of the tray.
     pub hinge: Option<f64>,
+    /// What a strip of this card was longer folded than flat, if the maker measured it.
+    pub reading: Option<Length>,
     /// How far the caliper may be off, either way, if known.
     pub tolerance: Option<Length>,
     /// Whether the caliper is only remembered, so that it ought to be measured.
@@ -46,6 +49,7 @@ impl Board {
             kind: None,
             crease: None,
             hinge: None,
+            reading: None,
             tolerance: None,
             measure_it: false,
             sheet: None,
@@ -74,13 +78,23 @@ impl Board {
         self.crease.unwrap_or(by_kind)
     }
 
-    /// Height of the fold lines over the middle of the card, in mm: as the job says, or else by how its creases are made.
+    /// Height of the fold lines over the middle of the card, in mm: as the job says, or else as the strip was read, or else
+    /// by how its creases are made.
     // Source: core/CONTRACT.md, "Job file".
     pub fn hinge(&self) -> f64 {
         let by_crease = match self.crease() {
             CreaseKind::Pressed => 0.0,
             CreaseKind::HalfCut => HALF_CUT_HINGE * self.caliper.mm(),
         };
-        self.hinge.unwrap_or(by_crease)
+        let read = self.read_hinge().map(ReadHinge::mm);
+        self.hinge.or(read).unwrap_or(by_crease)
+    }
+
+    /// Whether a strip of this card ought to be measured first: the list does not have the card, or it is too thick for a
+    /// crease that is simply pressed, and nobody says where it folds.
+    pub fn wants_strip(&self) -> bool {
+        let is_known = self.hinge.is_some() || self.reading.is_some();
+        let is_strange = self.name.is_none() || self.caliper.mm() > THICKEST_CARTON_MM;
+        !is_known && is_strange
     }
 }

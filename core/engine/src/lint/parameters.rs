@@ -100,15 +100,16 @@ const CUTS: [Cut; 3] = [Cut::Cross, Cut::Doors, Cut::Open];
 impl Parameter {
     /// All parameters of a job, those first on which others depend.
     pub(super) fn all(style: &Style, job: &Job) -> Vec<Parameter> {
-        let mut all: Vec<Parameter> = (0..3).map(Parameter::Box).collect();
-        all.extend([
-            Parameter::Caliper,
-            Parameter::Hinge,
-            Parameter::Play,
-            Parameter::AroundTray,
-            Parameter::AroundItem,
-        ]);
-        all.extend([Parameter::Cut, Parameter::Items]);
+        let card = [Parameter::Caliper, Parameter::Hinge, Parameter::Play];
+        let mut all: Vec<Parameter> = Vec::new();
+        if job.has_box() {
+            all.extend((0..3).map(Parameter::Box));
+            all.extend(card);
+            all.extend([Parameter::AroundTray, Parameter::AroundItem]);
+            all.extend([Parameter::Cut, Parameter::Items]);
+        } else {
+            all.extend(card);
+        }
         all.extend(
             (0..job.items.len())
                 .flat_map(|item| (0..3).map(move |side| Parameter::Item(item, side))),
@@ -319,6 +320,11 @@ pub(super) fn default_job(style: &Style) -> Job {
         depth,
     };
     let caliper = Length::known(CALIPERS_MM[1]);
+    let box_size = if style.items().1 > 0 {
+        box_size
+    } else {
+        BoxSize::NONE
+    };
     let mut job = Job::plain(style.name(), box_size, caliper, Vec::new());
     job.items = default_items(style, &job, style.items().0);
     job

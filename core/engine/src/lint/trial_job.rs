@@ -94,6 +94,9 @@ pub fn try_out(style: &Style, job: &Job) -> Outcome {
 
 /// Whether a box is smaller or larger than those for which a style has to be sound.
 fn is_beyond(job: &Job) -> bool {
+    if !job.has_box() {
+        return false;
+    }
     let size = &job.box_size;
     let sides = [size.length.mm(), size.width.mm(), size.depth.mm()];
     let mut ranges = sides.into_iter().zip(BOXES_MM);

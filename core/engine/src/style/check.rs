@@ -264,9 +264,10 @@ fn slot(
         }
     }
     let max = sheet.items.max;
-    if slot.item.is_some_and(|item| item == 0 || item > max) {
+    if max == 0 || slot.item.is_some_and(|item| item == 0 || item > max) {
         let message = "a slot is for one of the items that the style takes";
         let label = match max {
+            0 => "write a Hole, or let `items` say that the style takes items".to_owned(),
             1 => {
                 "leave `item` out, or let `items` say that the style takes more than one".to_owned()
             }

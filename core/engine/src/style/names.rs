@@ -57,6 +57,21 @@ pub(crate) enum JobFigure {
     Recess,
 }
 
+impl JobFigure {
+    /// Whether it follows from the box, which a piece that takes no item does not have.
+    pub(crate) fn is_of_the_box(self) -> bool {
+        matches!(
+            self,
+            JobFigure::BoxLength
+                | JobFigure::BoxWidth
+                | JobFigure::BoxDepth
+                | JobFigure::TrayLength
+                | JobFigure::TrayWidth
+                | JobFigure::TrayDepth
+        )
+    }
+}
+
 /// A figure of an item.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum ItemFigure {
@@ -200,7 +215,8 @@ fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
 
 fn of_the_job(sheet: &StyleFile, graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     if let Some((_, figure)) = JOB_FIGURES.iter().find(|(name, _)| *name == word) {
-        return Some(Meaning::Job(*figure));
+        let has_box = sheet.items.max > 0;
+        return (has_box || !figure.is_of_the_box()).then_some(Meaning::Job(*figure));
     }
     item_figure(graph, scope, word)
         .filter(|(item, _)| item.index() < sheet.items.max)
@@ -314,8 +330,10 @@ pub(crate) fn setting_kind(setting: &SettingEntry) -> Kind {
 
 /// All names that may be written anywhere in a style, for the nearest one to a name that is not known.
 pub(crate) fn known_names(sheet: &StyleFile) -> Vec<String> {
+    let has_box = sheet.items.max > 0;
     let mut names: Vec<String> = JOB_FIGURES
         .iter()
+        .filter(|(_, figure)| has_box || !figure.is_of_the_box())
         .map(|(name, _)| (*name).to_owned())
         .collect();
     names.extend(ITEM_FIGURES.map(|(name, _)| format!("item.{name}")));

@@ -45,7 +45,8 @@ const PROMISED_MEASURE: &str = "wall_height";
 
 /// A style that lacks what is promised of every style.
 pub(super) fn promised(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
-    if sheet.measures.get(PROMISED_MEASURE).is_some() {
+    let is_tray = sheet.items.max > 0;
+    if !is_tray || sheet.measures.get(PROMISED_MEASURE).is_some() {
         return Vec::new();
     }
     let place = tokens.value_of("measures").unwrap_or(0..0);
@@ -56,8 +57,8 @@ pub(super) fn promised(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
 
 fn items(sheet: &StyleFile, tokens: &Tokens, faults: &mut Vec<SourceError>) {
     let (min, max) = (sheet.items.min, sheet.items.max);
-    let message = if min == 0 {
-        "a style takes one item at least"
+    let message = if min == 0 && max > 0 {
+        "a style takes no item at all, or one at least"
     } else if max < min {
         "the least number of items stands first"
     } else if max > MOST_ITEMS {
@@ -65,7 +66,7 @@ fn items(sheet: &StyleFile, tokens: &Tokens, faults: &mut Vec<SourceError>) {
     } else {
         return;
     };
-    let label = "write `items: 1`, or `items: (1, 64)` for one to 64";
+    let label = "write `items: 1`, `items: (1, 64)` for one to 64, or `items: 0` for a piece that only shows how card folds";
     let place = tokens.value_of("items").unwrap_or(0..0);
     faults.push(SourceError::new(place, message, label));
 }

@@ -39,14 +39,33 @@ pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<SourceError> {
         );
         faults.push(SourceError::new(place, message, "add the missing ones"));
     }
+    faults.extend(judge_box(style, job));
     for setting in &job.settings {
         faults.extend(judge_setting(style, setting));
     }
     faults
 }
 
+/// A tray goes into a box, and what takes no item does not.
+fn judge_box(style: &Style, job: &Job) -> Option<SourceError> {
+    let name = style.name();
+    let (message, label) = match (job.has_box(), style.items()) {
+        (true, (_, 0)) => (
+            format!("the style `{name}` takes no item and goes into no box"),
+            "leave the lines `box` and `item` out",
+        ),
+        (false, (_, 1..)) => (
+            format!("the style `{name}` makes a tray for a box, and the job has none"),
+            "add its inside, as in box length=(mm)182 width=(mm)121 depth=(mm)34",
+        ),
+        _ => return None,
+    };
+    Some(SourceError::new(job.style_place.clone(), message, label))
+}
+
 fn items(min: usize, max: usize) -> String {
     match (min, max) {
+        (_, 0) => "no item".to_owned(),
         (1, 1) => "one item".to_owned(),
         (min, max) if min == max => format!("{max} items"),
         (min, max) => format!("{min} to {max} items"),

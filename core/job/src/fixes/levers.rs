@@ -128,7 +128,9 @@ pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
         Some(_) => "name",
         None => "caliper",
     };
-    let cards = cards(job, trial.boards).into_iter();
+    // A reading is one of this very card: with another it would mean nothing.
+    let other_cards = cards(job, trial.boards).into_iter();
+    let cards = other_cards.filter(|_| job.board.reading.is_none());
     levers.extend(cards.map(|values| lever("board", key, Kind::Values(values))));
     let sides = [
         ("length", size.length),

@@ -332,7 +332,7 @@ fn a_written_job_is_read_back_with_every_value() {
         box length=(mm)182.1 width=(mm)121 depth=(mm)34 corner=(mm)3 floor-corner=(mm)1.5\n\
         item \"lens\" length=(mm)20 width=(mm)20 depth=(mm)12.3 shape=\"round\" turn=#true pad=(mm)4 straight=(mm)9.5 cut=\"open\" finger=(mm)6 loose=#true\n\
         item \"vial\" length=(mm)9.1 width=(mm)9 depth=(mm)28 count=3\n\
-        board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\" kind=\"solid\" crease=\"pressed\"\n\
+        board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 reading=(mm)0.7 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\" kind=\"solid\" crease=\"pressed\"\n\
         tool by=\"machine\" accuracy=(mm)0.2\n\
         fit box=(mm)1.5 item=(mm)2.5 play=(mm)0.6\n\
         slot cut=\"open\" finger=(mm)20\n\

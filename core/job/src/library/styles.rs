@@ -10,10 +10,17 @@ use crate::error::InputError;
 /// (name, path to show, text), in the order of the names; written by `build.rs`.
 const SHIPPED: &[(&str, &str, &str)] = &include!(concat!(env!("OUT_DIR"), "/shipped_styles.rs"));
 
+/// The same of the pieces that are no trays: they show how card folds.
+const TRIALS: &[(&str, &str, &str)] = &include!(concat!(env!("OUT_DIR"), "/trial_styles.rs"));
+
+/// The name of the strip that measures a card.
+pub(crate) const STRIP: &str = "strip";
+
 /// All styles, in the order of their names.
 #[derive(Debug)]
 pub struct Styles {
     list: Vec<StyleText>,
+    trials: Vec<StyleText>,
 }
 
 /// One style before anybody has read it.
@@ -32,7 +39,10 @@ impl Styles {
     pub fn shipped() -> Self {
         let mut list: Vec<StyleText> = SHIPPED.iter().map(StyleText::shipped).collect();
         list.sort_by(|one, other| one.name.cmp(&other.name));
-        Styles { list }
+        Styles {
+            list,
+            trials: TRIALS.iter().map(StyleText::shipped).collect(),
+        }
     }
 
     /// Adds a style of the maker's.
@@ -52,17 +62,23 @@ impl Styles {
         Ok(())
     }
 
-    /// All of them.
+    /// All styles of trays.
     pub fn all(&self) -> &[StyleText] {
         &self.list
     }
 
-    /// The style of that name.
-    pub fn get(&self, name: &str) -> Option<&StyleText> {
-        self.list.iter().find(|style| style.name == name)
+    /// The shipped pieces that are no trays.
+    pub fn trials(&self) -> &[StyleText] {
+        &self.trials
     }
 
-    /// Their names in order.
+    /// The style of that name, of a tray or of another piece.
+    pub fn get(&self, name: &str) -> Option<&StyleText> {
+        let mut all = self.list.iter().chain(&self.trials);
+        all.find(|style| style.name == name)
+    }
+
+    /// The names of the styles of trays in order.
     pub fn names(&self) -> Vec<&str> {
         self.list.iter().map(|style| style.name.as_str()).collect()
     }
@@ -88,7 +104,8 @@ impl StyleText {
 
     /// The text of the style of that name that ships with the program, if there is one.
     pub fn shipped_as(name: &str) -> Option<&'static str> {
-        let found = SHIPPED.iter().find(|(shipped, ..)| *shipped == name);
+        let mut all = SHIPPED.iter().chain(TRIALS);
+        let found = all.find(|(shipped, ..)| *shipped == name);
         found.map(|(.., text)| *text)
     }
 }

@@ -3,7 +3,7 @@
 //! Given a checked job, gives a table in 80 columns: the folded tray in its box, every opening, the walls, the blank and
 //! the paper that holds it, then what the style reports of its own. A figure that was not reached is left out.
 
-use traywright_engine::job::Item;
+use traywright_engine::job::{Item, ReadHinge};
 use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::wording::{length, size};
 
@@ -23,8 +23,9 @@ pub fn table(checked_job: &CheckedJob) -> String {
             .map(|(number, item)| opening(checked_job, number, item)),
     );
     lines.extend([
-        deck(checked_job),
+        deck(checked_job).filter(|_| checked_job.job.has_box()),
         walls(checked_job),
+        fold_lines(checked_job),
         blank(checked_job),
         of_style(checked_job),
     ]);
@@ -137,6 +138,22 @@ fn walls(checked_job: &CheckedJob) -> Option<String> {
     )
 }
 
+/// Where the card folds, if a strip of it was read.
+fn fold_lines(checked_job: &CheckedJob) -> Option<String> {
+    let (board, unit) = (&checked_job.job.board, checked_job.job.unit);
+    let unsure = length(board.hinge_uncertainty()?, unit);
+    if matches!(board.read_hinge(), Some(ReadHinge::Impossible(_))) {
+        return None;
+    }
+    let hinge = length(board.hinge(), unit);
+    line(
+        "Fold lines",
+        &format!(
+            "{hinge} from the middle of the card towards the inside, ±{unsure}: read on the strip"
+        ),
+    )
+}
+
 fn blank(checked_job: &CheckedJob) -> Option<String> {
     let unit = checked_job.job.unit;
     let blank = blank_size(checked_job)?;
@@ -177,7 +194,11 @@ fn of_style(checked_job: &CheckedJob) -> Option<String> {
     if own.is_empty() {
         None
     } else {
-        line("Other parts", &own.join("; "))
+        let label = match checked_job.job.has_box() {
+            true => "Other parts",
+            false => "Measures",
+        };
+        line(label, &own.join("; "))
     }
 }
 

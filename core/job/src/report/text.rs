@@ -62,10 +62,18 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
 pub fn verdict(checked_job: &CheckedJob) -> String {
     let job = &checked_job.job;
     let said = match checked_job.verdict() {
+        TrayVerdict::Fits if !job.has_box() => "folds.".to_owned(),
         TrayVerdict::Fits => "fits.".to_owned(),
         TrayVerdict::Watch(warnings) => {
             let points = points(checked_job).join("; ");
-            format!("fits, but check {}: {points}.", counted(warnings, "point"))
+            let fits = if job.has_box() { "fits" } else { "folds" };
+            format!(
+                "{fits}, but check {}: {points}.",
+                counted(warnings, "point")
+            )
+        }
+        TrayVerdict::DoesNotFit(errors) if !job.has_box() => {
+            format!("cannot be made: {}.", counted(errors, "error"))
         }
         TrayVerdict::DoesNotFit(errors) => {
             format!("does not fit: {}.", counted(errors, "error"))

@@ -3,7 +3,7 @@
 //! Given the example job, gives a draft with its measures, in millimetres or in inches of a ruler; given a job that
 //! worked, gives the lines that are carried over. Never asks and never writes.
 
-use traywright_engine::job::{ItemShape, Job, ToolKind, Unit};
+use traywright_engine::job::{Board, ItemShape, Job, Length, ToolKind, Unit};
 
 use crate::job_file::keys::LINES;
 use crate::job_file::{Choice, Value, line, lines_of, read};
@@ -117,6 +117,19 @@ impl Carried {
 }
 
 impl JobDraft {
+    /// Whether a strip of its card ought to be measured first.
+    pub fn wants_strip(&self) -> bool {
+        let boards = Boards::shipped();
+        let board = match &self.card {
+            Card::Caliper(caliper) => Length::new(caliper.mm).ok().map(Board::plain),
+            Card::Named(name) => boards.get(name).map(|stock| Board {
+                name: Some(name.clone()),
+                ..Board::plain(stock.caliper)
+            }),
+        };
+        self.carried.is_none() && board.is_some_and(|board| board.wants_strip())
+    }
+
     /// The value for a key, on the line of an item for that item; none where the example of the table will do.
     pub(super) fn value(&self, line: &str, key: &str, item: usize) -> Option<Value<'_>> {
         let item = &self.items[item];

@@ -7,6 +7,9 @@ use traywright_engine::job::Unit;
 use super::draft::JobDraft;
 use crate::job_file::keys::{Key, LINES, Line, Start};
 
+/// What is said of a card that the list does not have, and of one that is too thick to know where it folds.
+const STRIP: &str = "// Fold the strip first: `traywright strip` and this file. It takes 5 minutes; write what it says as reading=(mm)….\n";
+
 /// The whole file.
 pub fn job(draft: &JobDraft) -> String {
     let mut text = head(draft);
@@ -16,6 +19,9 @@ pub fn job(draft: &JobDraft) -> String {
         }
         for words in line.note {
             text.push_str(&format!("// {words}\n"));
+        }
+        if line.name == "board" && draft.wants_strip() {
+            text.push_str(STRIP);
         }
         let times = if line.name == "item" {
             draft.items.len()

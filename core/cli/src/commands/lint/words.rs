@@ -122,11 +122,18 @@ fn sizes(spans: &[[f64; 2]; 6]) -> String {
         let [least, most] = spans[which].map(|figure| length(figure, Unit::Millimetre));
         format!("{} to {most}", least.trim_end_matches(" mm"))
     };
+    // What takes no item goes into no box.
+    let boxes = match spans[0][1] > 0.0 {
+        true => format!(
+            "boxes {} long, {} wide, {} deep; ",
+            span(0),
+            span(1),
+            span(2)
+        ),
+        false => String::new(),
+    };
     format!(
-        "boxes {} long, {} wide and {} deep, card of {}, and blanks {} by {}",
-        span(0),
-        span(1),
-        span(2),
+        "{boxes}card of {}, and blanks {} by {}",
         span(3),
         span(4),
         span(5)

@@ -34,16 +34,21 @@ pub(super) fn describe_style(style: &Style, path: &str) -> String {
     text.push_str(&settings(style, &usual));
     text.push_str(&limits(style, &usual));
     text.push_str(&job(&usual));
-    let more = format!(
-        "`traywright start --style {name} my-tray.kdl` writes a job to fill in; \
-         `traywright styles {name} --tree` shows how its panels hang together."
-    );
+    let start = match style.items() {
+        (_, 0) => String::new(),
+        _ => format!("`traywright start --style {name} my-tray.kdl` writes a job to fill in; "),
+    };
+    let more =
+        format!("{start}`traywright styles {name} --tree` shows how its panels hang together.");
     text.push_str(&paragraph("", &more));
     text
 }
 
 fn items(style: &Style) -> String {
     match style.items() {
+        (_, 0) => {
+            "It takes no item and goes into no box: a job for it has a board alone.".to_owned()
+        }
         (1, 1) => "It takes one item.".to_owned(),
         (min, max) if min == max => format!("It takes {min} items."),
         (min, max) => format!("It takes {min} to {max} items."),

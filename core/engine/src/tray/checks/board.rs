@@ -2,7 +2,7 @@
 
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side};
 use crate::geometry::TOUCH_MM;
-use crate::job::{BoardKind, CreaseKind, Job};
+use crate::job::{BoardKind, CreaseKind, Job, Length, ReadHinge};
 
 /// What is wrong with the board, the box or the page whatever the style.
 pub(crate) fn judge(job: &Job) -> Vec<Finding> {
@@ -10,7 +10,10 @@ pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
     findings.extend(judge_caliper(job));
     findings.extend(judge_crease(job));
-    findings.extend(judge_room(job));
+    findings.extend(judge_reading(job));
+    if job.has_box() {
+        findings.extend(judge_room(job));
+    }
     if board.measure_it {
         let name = board.name.clone().unwrap_or_else(|| "board".to_owned());
         let caliper = Mm(board.caliper.mm());
@@ -56,6 +59,36 @@ fn judge_crease(job: &Job) -> Option<Finding> {
     }
     let pressed = Change::to("board", "crease", "\"pressed\"");
     Some(Finding::new(BuiltIn::HalfCutCorrugated, Place::Board).with_fix(pressed))
+}
+
+/// Whether the strip can have given what the job says it gave. Where the job has a hinge, nothing follows from the reading.
+fn judge_reading(job: &Job) -> Option<Finding> {
+    let board = &job.board;
+    let (reading, read) = (board.reading?.mm(), board.read_hinge()?);
+    let [least, most] = board.possible_readings().map(Length::mm);
+    let limit = reading.clamp(least, most);
+    let (caliper, least, most) = (Mm(board.caliper.mm()), Mm(least), Mm(most));
+    let found = match read {
+        _ if board.hinge.is_some() => return None,
+        ReadHinge::Inside(_) => return None,
+        ReadHinge::Nearly(_) => BuiltIn::ReadingAtLimit {
+            caliper,
+            least,
+            most,
+            taken: Mm(limit),
+        },
+        ReadHinge::Impossible(_) => BuiltIn::ReadingImpossible {
+            caliper,
+            least,
+            most,
+        },
+    };
+    let found = Finding::new(found, Place::Board).measured(reading, limit);
+    Some(if found.is_error() {
+        found.with_fix(Advice::MeasureStripAgain)
+    } else {
+        found
+    })
 }
 
 /// Whether anything is left of the box between its fit and two walls.

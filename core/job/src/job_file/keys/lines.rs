@@ -84,6 +84,7 @@ pub(crate) const LINES: [Line; 14] = [
         .keys(&[
             Key::new("caliper", |form| Caliper(&mut form.job.board)),
             Key::new("hinge", |form| Signed(&mut form.job.board.hinge, SIGNED)),
+            Key::new("reading", |form| OpenLength(&mut form.job.board.reading, SIZE)),
             Key::new("tolerance", |form| OpenLength(&mut form.job.board.tolerance, FROM_ZERO)),
             Key::new("sheet", |form| Sheet(&mut form.job.board.sheet)),
             Key::new("grain", |form| Choice(&mut form.job.board.grain)),

@@ -1,0 +1,83 @@
+//! `strip`: the files of a strip that measures the card of a job.
+//!
+//! **Input:** a job file. **Output:** NAME-strip.* as `make` writes them: all, or none. **Does not** look at the tray of
+//! the job, which may not fit: the strip is what tells how to make it.
+
+use std::path::Path;
+
+use traywright_engine::wording::length;
+use traywright_job::checked_job::{CheckedJob, Checker};
+use traywright_job::report::sentence::paragraph;
+use traywright_job::report::text;
+use traywright_job::strip;
+
+use super::make::{chosen, export_all, inputs, stem_of};
+use crate::Verdict;
+use crate::args::{GlobalOptions, StripArguments};
+use crate::check_jobs::job_of;
+use crate::error::CliError;
+use crate::report::Output;
+use crate::style_folders::styles;
+use crate::write_files::write_all_or_nothing;
+
+/// Makes the files of the strip.
+pub(crate) fn run(
+    asked: &StripArguments,
+    everywhere: &GlobalOptions,
+    output: &Output,
+) -> Result<Verdict, Vec<CliError>> {
+    let (bytes, job) = job_of(&asked.job)?;
+    let name = format!("{}-strip", stem_of(&asked.job)?);
+    let styles = styles(&everywhere.styles)?;
+    let shown = asked.job.display().to_string();
+    let strip = strip::job(&job, &name);
+    let mut checked = Checker::new(&styles)
+        .check(&shown, &bytes, strip)
+        .map_err(CliError::inputs)?;
+    let exporters = chosen(&asked.formats, &everywhere.plugins)?;
+    if !checked.fits() {
+        output.finding(&text::refusal(&checked));
+        output.print_info(&paragraph("", "Nothing was written."));
+        return Ok(Verdict::DoesNotFit);
+    }
+    let inputs = inputs(
+        std::slice::from_ref(&asked.job),
+        &everywhere.styles,
+        std::slice::from_ref(&checked),
+        &exporters,
+    )?;
+    // The files are called after the strip and not after the job.
+    checked.path = format!("{name}.kdl");
+    let made = export_all(&[&checked], &exporters, asked.patience.exporter_seconds)?;
+    let into = asked.into.as_deref().unwrap_or(Path::new(""));
+    let written = write_all_or_nothing(into, made.files, &inputs)?;
+    let mut said: String = made
+        .warnings
+        .iter()
+        .map(|words| paragraph("", words))
+        .collect();
+    let names: Vec<String> = written
+        .iter()
+        .map(|file| file.display().to_string())
+        .collect();
+    said.push_str(&paragraph("", &format!("Wrote {}.", names.join(", "))));
+    said.push_str(&paragraph("", &next(&checked, &shown)));
+    output.print_info(&said);
+    Ok(Verdict::Done)
+}
+
+/// What the hands do now, in the least words that are enough without the booklet.
+fn next(strip: &CheckedJob, job: &str) -> String {
+    let unit = strip.job.unit;
+    let [least, most] = strip
+        .job
+        .board
+        .possible_readings()
+        .map(|reading| length(reading.mm(), unit));
+    let sign = unit.sign();
+    format!(
+        "Next: print it at 100 %, crease and cut it, and measure its length flat with digital calipers (A). \
+         Fold it into a U, and measure across the U (B) and both legs from the outside (C, D). \
+         Write B + C + D - A, from {least} to {most}, into the line `board` of {job}: reading=({sign})…"
+    )
+}
