@@ -179,7 +179,7 @@ fn walls_are_held_after_the_turns_that_were_worked_out() {
     for (wall, angle, stop) in [("side", 0.55, "bridge"), ("end", 0.50, "tab")] {
         let words = says
             .split("; ")
-            .find(|words| words.starts_with(&format!("{wall} turns out ")));
+            .find(|words| words.starts_with(&format!("{wall} can open ")));
         let words = words.unwrap_or_else(|| panic!("{wall}: {says}"));
         let told: f64 = words
             .split(['°', ' '])

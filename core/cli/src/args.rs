@@ -142,6 +142,9 @@ pub(crate) struct CheckArguments {
     /// Explain a finding, such as slot-tight: what it means, how it is judged, what cures it
     #[arg(long, value_name = "FINDING-CODE")]
     pub(crate) explain: Option<String>,
+    /// Print all dimensions, checks, folds and notes
+    #[arg(long)]
+    pub(crate) all: bool,
     /// Words for people, or JSON for programs
     #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
     pub(crate) format: ReportFormat,

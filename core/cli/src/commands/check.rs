@@ -5,6 +5,7 @@
 //! finding comes last, or alone.
 
 use traywright_job::explain::explanation;
+use traywright_job::report::text::Detail;
 use traywright_job::report::{json, text};
 
 use crate::Verdict;
@@ -28,7 +29,12 @@ pub(crate) fn run(
     let judged = check_jobs(&asked.jobs, &everywhere.styles, Fixes::Try)?;
     match asked.format {
         ReportFormat::Text => {
-            let mut blocks = text::blocks(&judged.trays);
+            let detail = if asked.all {
+                Detail::All
+            } else {
+                Detail::Short
+            };
+            let mut blocks = text::blocks(&judged.trays, detail);
             if !blocks.is_empty() && !explained.is_empty() {
                 blocks.push('\n');
             }

@@ -78,8 +78,8 @@ sentences! {
         StyleSays { why: String } = " (the style says: {why})",
         // What holds the folded tray.
         WallStopped { wall: String, angle: FineDegrees, other: String } =
-            "{wall} turns out {angle} until {other} stops it",
-        WallInBox { wall: String } = "{wall} is held by the box alone",
+            "{wall} can open {angle} before {other} stops it",
+        WallInBox { wall: String } = "{wall}: only the box keeps it upright",
         TongueEngages { tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =
             "{tongue}, {deep} deep in {into}{friction}",
         TonguesEngage { count: usize, tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =

@@ -13,13 +13,13 @@ sentences! {
     pub enum PassedCheck {
         /// The blank is one flat piece.
         Flat { panels: usize } =
-            "one piece with one edge; {panels} panels, no two from the same card, card on both sides of each crease",
+            "one piece, {panels} panels, no overlaps; every crease joins two panels",
         /// The folded tray goes into the box, and no two panels into each other.
         Folded { outside: Size<3>, panels: usize } =
-            "{outside} outside, no two of {panels} slabs inside each other",
+            "{outside} outside; {panels} panels, no collisions",
         /// Every fold can be made in its order.
         Folding { folds: usize, actions: usize } =
-            "{folds} folds in {actions} actions, each turned through its angle and met by no panel",
+            "{folds} folds can be made in this order, in {actions} actions, without a collision",
         /// What keeps the walls upright.
         Walls { walls: Vec<Clause> } = "{walls}",
         /// How deep the tongues engage.
@@ -29,16 +29,16 @@ sentences! {
         /// How certain a clearance is: within what it lies (k = 2, by root-sum-square and at worst), and how often nothing is
         /// left of it.
         Clearance { of: Place, value: Mm, spread: Spread, damp: Option<Clause>, chance: Chance } =
-            "{of}: {value} to spare, {spread}{damp}; too tight: {chance}",
+            "{of}: clearance {value}, {spread}{damp}; too tight: {chance}",
         /// How certain it is that a tongue reaches into the card of its slit.
         Tongue { tongue: String, into: String, reach: Mm, spread: Spread, chance: Chance } =
-            "{tongue} into {into}: reaches {reach} in, {spread}; does not get in: {chance}",
+            "{tongue} engages {into} by {reach}, {spread}; does not engage: {chance}",
         /// How certain it is that an edge meets the panel that it jams against.
         Jam { edge: String, against: String, spread: Spread, line: Mm } =
-            "{edge} against {against}: meets it, {spread}; lines are good to ±{line}, so this is friction and no lock",
+            "{edge} jams against {against}, {spread}; lines are good to ±{line}, so friction alone holds it",
         /// What all this was reckoned with, and what a print out of scale does to the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
-            "each ± for k = 2 (about 95 %) / by root-sum-square / at worst, reckoned with ±{measured} for a measured length, ±{line} for a crease or a cut, ±{hinge} for where a fold lies in the card, ±{caliper} for the card; a print {print} off takes {more} more along {along}",
+            "each ± is the expected range (k = 2) / by root-sum-square / the worst case, if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}; a print scaled {print} wrong adds {more} over {along}",
     }
 }
 

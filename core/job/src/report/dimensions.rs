@@ -14,14 +14,7 @@ use crate::report::sentence::paragraph;
 /// The whole table.
 pub fn table(checked_job: &CheckedJob) -> String {
     let mut lines = vec![outside(checked_job), clearance(checked_job)];
-    lines.extend(
-        checked_job
-            .job
-            .items
-            .iter()
-            .enumerate()
-            .map(|(number, item)| opening(checked_job, number, item)),
-    );
+    lines.extend(openings(checked_job));
     lines.extend([
         deck(checked_job).filter(|_| checked_job.job.has_box()),
         walls(checked_job),
@@ -31,6 +24,31 @@ pub fn table(checked_job: &CheckedJob) -> String {
     ]);
     lines.into_iter().flatten().collect()
 }
+
+/// The lines that matter: the tray in its box, how each kind of item is held, where the card folds, and the paper.
+pub fn short(checked_job: &CheckedJob) -> String {
+    let mut lines = vec![outside(checked_job), clearance(checked_job)];
+    let held = checked_job.report().proofs.iter();
+    let held = held.filter(|passed| passed.name() == "items");
+    let mut held: Vec<String> = held
+        .flat_map(|passed| passed.parts(checked_job.job.unit))
+        .collect();
+    let more = held.len().saturating_sub(MOST_ITEMS);
+    held.truncate(MOST_ITEMS);
+    lines.extend(held.iter().map(|part| {
+        let (item, words) = part.split_once(": ").unwrap_or(("", part));
+        line(item, words)
+    }));
+    if more > 0 {
+        lines.push(line("", &format!("and {more} more")));
+    }
+    lines.extend([fold_lines(checked_job), blank(checked_job)]);
+    lines.into_iter().flatten().collect()
+}
+
+/// So many kinds of items have a line of their own in a short report.
+// Source: a choice of this project: twelve lines in all.
+const MOST_ITEMS: usize = 5;
 
 /// The sheet that holds the blank in one piece: the job's page, or else the smallest.
 pub fn sheet(checked_job: &CheckedJob) -> Option<PaperFit> {
@@ -45,7 +63,7 @@ fn line(label: &str, words: &str) -> Option<String> {
 
 /// A line of a table: what it is about, and the words, wrapped beside it.
 pub fn row(label: &str, words: &str) -> String {
-    paragraph(&format!("  {label:<17} "), words)
+    paragraph(&format!("  {label:<21} "), words)
 }
 
 fn blank_size(checked_job: &CheckedJob) -> Option<[f64; 2]> {
@@ -63,7 +81,10 @@ fn outside(checked_job: &CheckedJob) -> Option<String> {
         measure(TrayMeasure::FoldedWidth)?,
         measure(TrayMeasure::FoldedDepth)?,
     ];
-    line("Folded, outside", &size(&outside, checked_job.job.unit))
+    line(
+        "Folded tray, outside",
+        &size(&outside, checked_job.job.unit),
+    )
 }
 
 fn clearance(checked_job: &CheckedJob) -> Option<String> {
@@ -74,8 +95,35 @@ fn clearance(checked_job: &CheckedJob) -> Option<String> {
     let along = written(TrayMeasure::BoxClearanceLength)?;
     let across = written(TrayMeasure::BoxClearanceWidth)?;
     let up = written(TrayMeasure::BoxClearanceDepth)?;
-    let words = format!("length {along}, width {across}, depth {up}: totals, not at each side");
-    line("Play in the box", &words)
+    let words = format!(
+        "{along} lengthwise, {across} widthwise, {up} under the lid (total, both sides together)"
+    );
+    line("Clearance in box", &words)
+}
+
+/// The openings, equal ones of one kind of item in one line.
+fn openings(checked_job: &CheckedJob) -> Vec<Option<String>> {
+    let mut told: Vec<(String, String, usize)> = Vec::new();
+    for (number, item) in checked_job.job.items.iter().enumerate() {
+        let Some(words) = opening(checked_job, number, item) else {
+            continue;
+        };
+        let is_repeat = item.number > 1;
+        match told
+            .last_mut()
+            .filter(|(_, last, _)| is_repeat && *last == words)
+        {
+            Some((_, _, count)) => *count += 1,
+            None => told.push((item.name.clone(), words, 1)),
+        }
+    }
+    let label = |name: String, count: usize| match count {
+        1 => name,
+        _ => format!("{count} × {name}"),
+    };
+    told.into_iter()
+        .map(|(name, words, count)| line(&label(name, count), &words))
+        .collect()
 }
 
 fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<String> {
@@ -85,17 +133,17 @@ fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<Strin
         Some([measure(length)?, measure(width)?])
     };
     let slot = sides(ItemMeasure::SlotLength, ItemMeasure::SlotWidth)?;
-    let mut words = format!("opening {}", size(&slot, unit));
+    let mut words = format!("opening {} crease to crease", size(&slot, unit));
     // Of an item that was turned the measures say how it lies.
     let turned = sides(ItemMeasure::ItemLength, ItemMeasure::ItemWidth);
     if turned.is_some() {
-        words.push_str(" for the item turned a quarter round");
+        words.push_str(" for the item rotated 90°");
     }
     if let Some([along, across]) = sides(ItemMeasure::ClearLength, ItemMeasure::ClearWidth) {
         let [length, width] = turned.unwrap_or([item.length.mm(), item.width.mm()]);
         let play = size(&[along - length, across - width], unit);
         words.push_str(&format!(
-            ", {} of it clear, so {play} to spare",
+            "; {} between the folded flaps; clearance {play}",
             size(&[along, across], unit)
         ));
     }
@@ -109,13 +157,13 @@ fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<Strin
         };
         let written = length(value.abs(), unit);
         let more = match measure {
-            ItemMeasure::BelowDeck if value < 0.0 => format!("{written} above the deck"),
-            ItemMeasure::BelowDeck => format!("{written} below the deck"),
+            ItemMeasure::BelowDeck if value < 0.0 => format!("item top {written} above the deck"),
+            ItemMeasure::BelowDeck => format!("item top {written} below the deck"),
             measure => format!("{} {}", spoken(measure.name()), length(value, unit)),
         };
         words.push_str(&format!("; {more}"));
     }
-    line(&item.name, &words)
+    Some(words)
 }
 
 fn deck(checked_job: &CheckedJob) -> Option<String> {
@@ -134,7 +182,7 @@ fn walls(checked_job: &CheckedJob) -> Option<String> {
     let height = checked_job.wall_height()?;
     line(
         "Side walls",
-        &format!("{} high, flat", length(height, checked_job.job.unit)),
+        &format!("{} high, flat size", length(height, checked_job.job.unit)),
     )
 }
 
@@ -161,14 +209,11 @@ fn blank(checked_job: &CheckedJob) -> Option<String> {
     let paper = match sheet(checked_job) {
         Some(sheet) if sheet.name == page.name => format!("fits one sheet of {}", sheet.words()),
         Some(sheet) => format!(
-            "too large for {}, fits one sheet of {}",
+            "prints on several {} sheets, or on one sheet of {}",
             page.name,
             sheet.words()
         ),
-        None => format!(
-            "too large for {} and every other page known here",
-            page.name
-        ),
+        None => format!("larger than {} and every built-in page size", page.name),
     };
     let margin = length(page.margin.mm(), unit);
     line(
@@ -195,7 +240,7 @@ fn of_style(checked_job: &CheckedJob) -> Option<String> {
         None
     } else {
         let label = match checked_job.job.has_box() {
-            true => "Other parts",
+            true => "Other panels",
             false => "Measures",
         };
         line(label, &own.join("; "))

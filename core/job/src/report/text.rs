@@ -1,4 +1,4 @@
-//! `check` for people: the verdict, what to change, the figures, the order of folds, the choices that were made.
+//! `check` for people: the verdict, errors, warnings and fixes, and the lines that matter; or all that is known.
 //!
 //! Given a checked job, gives a block of text in 80 columns. Lengths are in the maker's unit; a figure that was not
 //! reached is left out. Never judges: all that is said comes from the engine's report.
@@ -14,10 +14,22 @@ use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
 use crate::report::{card, cutaway, dimensions, fixes};
 
-/// The blocks about all trays, an empty line between two. Of a tray alone it shows each item in its place.
-pub fn blocks(checked_jobs: &[CheckedJob]) -> String {
+/// How much a report says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Detail {
+    /// What matters to someone in a hurry.
+    Short,
+    /// All dimensions, checks, folds and notes.
+    All,
+}
+
+/// The blocks about all trays, an empty line between two. In full, of a tray alone, it shows each item in its place.
+pub fn blocks(checked_jobs: &[CheckedJob], detail: Detail) -> String {
     let is_alone = checked_jobs.len() == 1;
-    let block = |checked_job| block(checked_job, is_alone);
+    let block = |checked_job| match detail {
+        Detail::Short => short(checked_job),
+        Detail::All => block(checked_job, is_alone),
+    };
     let blocks: Vec<String> = checked_jobs.iter().map(block).collect();
     blocks.join("\n")
 }
@@ -25,6 +37,41 @@ pub fn blocks(checked_jobs: &[CheckedJob]) -> String {
 /// Why a tray was not made.
 pub fn refusal(checked_job: &CheckedJob) -> String {
     format!("{}{}\n", verdict(checked_job), changes(checked_job))
+}
+
+fn short(checked_job: &CheckedJob) -> String {
+    let mut text = verdict(checked_job);
+    text.push_str(&changes(checked_job));
+    let mut rows = dimensions::short(checked_job);
+    rows.push_str(&checks_in_short(checked_job));
+    if !rows.is_empty() {
+        let _ = write!(text, "\n{rows}");
+    }
+    let path = match checked_job.path.contains(char::is_whitespace) {
+        true => format!("'{}'", checked_job.path),
+        false => checked_job.path.clone(),
+    };
+    let more = format!("All dimensions, checks, folds and notes: `traywright check {path} --all`.");
+    let _ = write!(text, "\n{}", paragraph("", &more));
+    text
+}
+
+/// The names of the checks that the tray has passed, and what they leave out; nothing of a tray that is refused.
+fn checks_in_short(checked_job: &CheckedJob) -> String {
+    let mut names: Vec<&str> = checked_job
+        .report()
+        .proofs
+        .iter()
+        .map(PassedCheck::name)
+        .collect();
+    names.dedup();
+    match names.is_empty() {
+        true => String::new(),
+        false => dimensions::row(
+            "Checked",
+            &format!("{} by calculation. {LEFT_OUT}", names.join(", ")),
+        ),
+    }
 }
 
 fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
@@ -40,11 +87,11 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
         String::new()
     };
     let sections = [
-        ("Figures", dimensions::table(checked_job)),
+        ("Dimensions", dimensions::table(checked_job)),
         ("Checked by calculation", proofs(checked_job)),
         ("Cut along the box, heights not to scale", cutaway),
-        ("Folding", of_document(folding)),
-        ("Good to know", notes(checked_job)),
+        ("Folding order", of_document(folding)),
+        ("Notes", notes(checked_job)),
     ];
     for (heading, said) in sections {
         if !said.is_empty() {
@@ -52,7 +99,7 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
         }
     }
     if !checked_job.report().findings.is_empty() {
-        let more = "`traywright check --explain CODE` says more about a code in brackets.";
+        let more = "For details of a code in brackets: `traywright check --explain CODE`.";
         let _ = write!(text, "\n{}", paragraph("", more));
     }
     text
@@ -111,7 +158,7 @@ pub fn changes(checked_job: &CheckedJob) -> String {
     let mut text = findings(checked_job);
     let fixes = fixes::section(checked_job);
     if !fixes.is_empty() {
-        let _ = write!(text, "\nWhat would help, each tried\n{fixes}");
+        let _ = write!(text, "\nFixes, each tried\n{fixes}");
     }
     text
 }
@@ -119,10 +166,7 @@ pub fn changes(checked_job: &CheckedJob) -> String {
 /// Errors, then warnings, each with its fix.
 pub fn findings(checked_job: &CheckedJob) -> String {
     let mut text = String::new();
-    for (level, heading) in [
-        (Level::Error, "What to change"),
-        (Level::Warning, "What to watch"),
-    ] {
+    for (level, heading) in [(Level::Error, "Errors"), (Level::Warning, "Warnings")] {
         let entry = |found| finding_text(found, checked_job);
         let entries: String = checked_job.findings(level).map(entry).collect();
         if !entries.is_empty() {
@@ -183,7 +227,7 @@ fn finding_text(finding: &Finding, checked_job: &CheckedJob) -> String {
     };
     let mut text = paragraph("  - ", &format!("{entry} [{}]", finding.code()));
     if let Some(fix) = checked_job.advice(finding) {
-        text.push_str(&paragraph("    Cure: ", fix.trim_end_matches('.')));
+        text.push_str(&paragraph("    Fix: ", fix.trim_end_matches('.')));
     }
     text
 }
