@@ -59,7 +59,7 @@ fn check_names_the_points_to_look_at_when_the_tray_fits() {
 fn check_of_one_job_shows_the_item_in_its_place() {
     // Derived: 34 - 28 = 6 free above the item, 2 of it above the tray.
     let desk = desk();
-    let alone = run(desk.path(), &["check", "barometer.kdl"]);
+    let alone = run(desk.path(), &["check", "barometer.kdl", "--all"]);
     for shown in [
         "6 mm free above the item",
         "top 4 mm below the deck",
@@ -67,7 +67,10 @@ fn check_of_one_job_shows_the_item_in_its_place() {
     ] {
         assert!(alone.stdout.contains(shown), "{shown}: {}", alone.stdout);
     }
-    let both = run(desk.path(), &["check", "barometer.kdl", "tall.kdl"]);
+    let both = run(
+        desk.path(),
+        &["check", "barometer.kdl", "tall.kdl", "--all"],
+    );
     assert!(!both.stdout.contains("floor of the box"), "{}", both.stdout);
 }
 
@@ -78,15 +81,19 @@ fn check_says_once_how_repeats_of_an_item_are_held() {
     let job = job.display().to_string();
     let outcome = run(repository(), &["check", &job]);
     check(&outcome, 0, &[]);
-    let line = "items             12 × vial: held along and across by flaps (9.21 mm of them";
+    let line = "12 × vial             held along and across by flaps (9.21 mm of them";
     assert!(outcome.stdout.contains(line), "{}", outcome.stdout);
 }
 
 #[test]
 fn check_keeps_to_eighty_columns() {
     let desk = desk();
-    for job in ["barometer.kdl", "tall.kdl"] {
-        let outcome = run(desk.path(), &["check", job]);
+    for arguments in [
+        &["check", "barometer.kdl"][..],
+        &["check", "tall.kdl"],
+        &["check", "barometer.kdl", "--all"],
+    ] {
+        let outcome = run(desk.path(), arguments);
         let longest = outcome
             .stdout
             .lines()
@@ -98,6 +105,29 @@ fn check_keeps_to_eighty_columns() {
             outcome.stdout
         );
     }
+}
+
+// Source: core/CONTRACT.md, "Commands": `check` prints at most twelve lines below its verdict.
+#[test]
+fn check_is_short_and_all_of_it_is_there_when_asked_for() {
+    let desk = desk();
+    let short = run(desk.path(), &["check", "barometer.kdl"]).stdout;
+    let lines = short.lines().filter(|line| !line.is_empty()).count();
+    assert!((5..=14).contains(&lines), "{short}");
+    let all = run(desk.path(), &["check", "barometer.kdl", "--all"]).stdout;
+    for heading in [
+        "Dimensions",
+        "Checked by calculation",
+        "Folding order",
+        "Notes",
+    ] {
+        let heading = format!("\n{heading}\n");
+        assert!(
+            all.contains(&heading) && !short.contains(&heading),
+            "{heading}{all}"
+        );
+    }
+    assert!(short.contains("check barometer.kdl --all"), "{short}");
 }
 
 #[test]
