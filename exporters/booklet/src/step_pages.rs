@@ -229,11 +229,10 @@ fn step_block(
         .iter()
         .map(|words| book.lines(words, grid.words, text_width))
         .collect();
-    let entry = |words: &String| book.entry(words, true, text_width);
-    column.extend(checks(tray, index).iter().map(entry));
-    let gap = 0.7 * grid.words;
-    let text_height: f64 = column.iter().map(|block| block.size[1] + gap).sum();
-    let below = figure_size[1].max(text_height);
+    let checks = checks(tray, index).into_iter();
+    column.extend(checks.map(|words| book.entry(&words, true, text_width)));
+    let column = column_of(column, 0.7 * grid.words, text_width);
+    let below = figure_size[1].max(column.size[1]);
     let mut block = Block::new([grid.width(), heading.size[1] + below + 1.0]);
     block.hold(heading, [0.0, below + 1.0]);
     let setting = Setting {
@@ -245,13 +244,22 @@ fn step_block(
         figures(&staged.figures, setting),
         [0.0, below - figure_size[1]],
     );
-    let mut top = below;
-    for words in column {
-        top -= words.size[1];
-        block.hold(words, [text_left, top]);
+    let bottom = below - column.size[1];
+    block.hold(column, [text_left, bottom]);
+    block
+}
+
+/// Blocks below one another, each with a gap beneath it.
+fn column_of(blocks: Vec<Block>, gap: f64, width: f64) -> Block {
+    let height = blocks.iter().map(|block| block.size[1] + gap).sum();
+    let mut column = Block::new([width, height]);
+    let mut top = height;
+    for block in blocks {
+        top -= block.size[1];
+        column.hold(block, [0.0, top]);
         top -= gap;
     }
-    block
+    column
 }
 
 /// The height of a step's figure: about three fifths of its width, such that steps fill a page.

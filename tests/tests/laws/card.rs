@@ -125,12 +125,12 @@ fn a_web_beside_an_edge_is_weak_below_two_calipers() {
 #[test]
 fn a_web_between_two_openings_is_weak_below_two_calipers() {
     // Source: core/GEOMETRY.md, "Multi-slot": openings of a row keep exactly the web where equal gaps would be less.
-    // Derived: U = 258 - 2 (3t + g + t/2 - h + 3) = 239.3, and (239.3 - 2 × 116) / 3 is less than 2t = 3.6.
+    // Derived: two rows of 102 are too wide; U = 258 - 2 (3t + g + t/2 - h + 3) = 239.3, and (239.3 - 2 × 116) / 3 is less than 2t = 3.6.
     let between = |web: f64| {
         let mut job = large(HALF_CUT, 1.8, 0.45, 0.5);
         job.items = vec![
-            an_item("one", [114.0, 50.0, 58.0]),
-            an_item("two", [114.0, 50.0, 58.0]),
+            an_item("one", [114.0, 100.0, 58.0]),
+            an_item("two", [114.0, 100.0, 58.0]),
         ];
         set(&mut job, "web", web);
         job

@@ -64,9 +64,9 @@ pub(super) fn judge<'a>(
             }
         }
     }
-    let too_near = worst.into_iter();
-    let too_near = too_near.filter(|(_, web, _)| *web < limit - TOUCH_MM);
-    let mut findings: Vec<Finding> = too_near
+    let mut findings: Vec<Finding> = worst
+        .into_iter()
+        .filter(|(_, web, _)| *web < limit - TOUCH_MM)
         .map(|(near, web, behind)| {
             let found = near.found(values.job, opening, item, behind, web);
             let fix = Fix {
@@ -76,9 +76,8 @@ pub(super) fn judge<'a>(
             found.measured(web, limit).with_fix(fix)
         })
         .collect();
-    if findings.is_empty() {
-        findings
-            .extend(weakest.and_then(|(card, edge)| weak(values.job, opening, item, card, edge)));
+    if let (true, Some((card, edge))) = (findings.is_empty(), weakest) {
+        findings.extend(weak(values.job, opening, item, card, edge));
     }
     Ok(findings)
 }
