@@ -243,8 +243,8 @@ def judge(words):
     euler = len(card.flat) - len(card.edges) + len(card.faces)
     # Euler and Poincaré: a connected surface without handles, with so many rims.
     demand(euler == 2 - rim, f"V - E + F is {euler} with {rim} rims")
-    look = judge_apart if "traywright:hinge" in words else judge_folded
-    apart = [look(card, frame) for frame in words.get("file_frames", [])]
+    frames = words.get("file_frames", [])
+    apart = [(judge_apart if "faces_vertices" in frame else judge_folded)(card, frame) for frame in frames]
     letters = Counter(card.letters)
     creased = sum(math.dist(*card.flat[list(ends)]) for ends, letter in zip(card.edges, card.letters) if letter in "VM")
     return {

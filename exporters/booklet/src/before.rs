@@ -119,17 +119,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     book.title(&words.cautions);
     book.list(&cautions(tray), false);
     book.title(&words.needs);
-    let mut needs = filled_in(&words.need);
-    let need_crease = match CreaseWay::of(&document.board) {
-        CreaseWay::Pressed => &words.need_crease.pressed,
-        CreaseWay::HalfCut => &words.need_crease.half_cut,
-        CreaseWay::Crushed => &words.need_crease.crushed,
-    };
-    needs.insert(needs.len().saturating_sub(1), need_crease.clone());
-    needs.extend(holding::pads_to_cut(tray));
-    if !document.has_box() {
-        needs.push(tray.words().strip.need.clone());
-    }
+    let needs = needs(tray, filled_in(&words.need));
     book.list(&needs, true);
     book.words(&words.rest);
     if let Some(damp) = damp(tray) {
@@ -156,6 +146,22 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     if document.board.wants_strip {
         book.words(&tray.words().strip.first);
     }
+}
+
+/// What is needed: what every tray needs, what creases are made with, and the pads.
+fn needs(tray: &BookletInput, mut needs: Vec<String>) -> Vec<String> {
+    let words = &tray.words().before.need_crease;
+    let need_crease = match CreaseWay::of(&tray.document.board) {
+        CreaseWay::Pressed => &words.pressed,
+        CreaseWay::HalfCut => &words.half_cut,
+        CreaseWay::Crushed => &words.crushed,
+    };
+    needs.insert(needs.len().saturating_sub(1), need_crease.clone());
+    needs.extend(holding::pads_to_cut(tray));
+    if !tray.document.has_box() {
+        needs.push(tray.words().strip.need.clone());
+    }
+    needs
 }
 
 fn cautions(tray: &BookletInput) -> Vec<String> {

@@ -114,7 +114,8 @@ fn areas_of_the_cut(files: &Files) -> Option<impl Fn([u64; 3]) -> Vec<[f64; 4]>>
 #[test]
 fn the_cut_item_stands_at_scale_on_its_pad_beside_its_flap() {
     // Source: the job: a clock of 104 × 90 × 49 on a pad of 8; half size, as the captions say. Its flaps of half a slot of
-    // 93 hang 1 beside it across the box, and card of 1 is drawn 0.5 thick.
+    // 93 are half-cut in board of 1, so they hang a quarter of it farther in: 0.75 beside the clock across the box. The
+    // board is drawn 0.5 thick.
     let files = Files::of("marine-clock", "en");
     let Some(text) = files.words("-booklet.pdf") else {
         return;
@@ -139,16 +140,16 @@ fn the_cut_item_stands_at_scale_on_its_pad_beside_its_flap() {
     }
     let [_, _, right, high] = items[1];
     let hangs = |card: &&[f64; 4]| {
-        near(card[0], right + 0.5) && near(card[2], right + 1.0) && card[3] < high
+        near(card[0], right + 0.375) && near(card[2], right + 0.875) && card[3] < high
     };
     let cards = cuts(CARD);
     let flap = cards
         .iter()
         .find(hangs)
         .unwrap_or_else(|| panic!("{cards:?}"));
-    // Derived: the deck's middle lies half a caliper below its face, 1.5 below the top of the clock, and the flap is 46.5
-    // deep; the drawing fills the square of the crease, half a caliper more.
-    let [top, tip] = [high - 0.75, high - 0.75 - 23.25];
+    // Derived: the deck's middle lies half a caliper below its face, 1.5 below the top of the clock; the flap is 46.5 deep and
+    // begins a quarter of the board lower; the drawing fills the square of the crease, half a caliper more.
+    let [top, tip] = [high - 0.875, high - 0.875 - 23.25];
     assert!(
         near(flap[1], tip) && near(flap[3], top + 0.25),
         "{flap:?} under {high}"

@@ -74,35 +74,24 @@ fn what_check_calls_spare_is_what_half_cut_board_leaves_in_its_box() {
     println!("{} trays, at most {deepest} mm in each other", seen.len());
 }
 
+/// What is left of 2 mm of fit in a box of 260 × 190 × 60 when the blank is drawn for fold lines in the middle of the card,
+/// and folded about lines a quarter of the caliper and half of it off; the caliper before it.
+// Source: computed when the fault was found, in another solid library.
+const LEFT_OF_TWO: [(f64, [f64; 2]); 4] = [
+    (0.29, [1.86, 1.71]),
+    (1.0, [1.5, 1.0]),
+    (1.5, [1.25, 0.5]),
+    (2.0, [1.0, 0.0]),
+];
+
 #[test]
 fn a_blank_for_the_middle_of_the_card_is_too_large_when_it_is_half_cut() {
-    // Source: computed when the fault was found: a box of 260 × 190 × 60 with 2 mm of fit, drawn for fold lines in the
-    // middle, folded about lines a quarter of the caliper and half of it off; caliper, then what is left of the 2 mm.
-    let left = [
-        (0.29, [1.86, 1.71]),
-        (1.0, [1.5, 1.0]),
-        (1.5, [1.25, 0.5]),
-        (2.0, [1.0, 0.0]),
-    ];
-    let text = |caliper: f64, crease: &str| {
-        let mut job = job([260.0, 190.0, 60.0], [120.0, 80.0, 54.0], caliper);
-        job.fit.around_item = Length::known(6.0);
-        with_board(&job, &format!("board caliper=(mm){caliper} {crease}"))
-    };
-    let named = |crease: &str| -> Vec<Written> {
-        left.iter()
-            .map(|(caliper, _)| Written {
-                name: format!("of-{caliper}"),
-                text: text(*caliper, crease),
-            })
-            .collect()
-    };
-    let middle = named("crease=\"half-cut\" hinge=(mm)0");
+    let middle = in_the_box("crease=\"half-cut\" hinge=(mm)0");
     for (number, part) in [HALF_CUT, DEEPEST].into_iter().enumerate() {
         let Some(seen) = folded(&middle, part) else {
             return;
         };
-        for ((caliper, left), seen) in left.iter().zip(&seen) {
+        for ((caliper, left), seen) in LEFT_OF_TWO.iter().zip(&seen) {
             let least = seen.left.iter().copied().fold(f64::INFINITY, f64::min);
             assert!((seen.says[0] - 2.0).abs() < LEFT_MM, "{}", seen.name);
             assert!(
@@ -114,18 +103,40 @@ fn a_blank_for_the_middle_of_the_card_is_too_large_when_it_is_half_cut() {
             assert!(!meets || seen.deepest > 0.2, "{caliper}: {}", seen.deepest);
         }
     }
-    let Some(seen) = folded(&named("crease=\"half-cut\""), HALF_CUT) else {
+}
+
+#[test]
+fn a_blank_for_half_cut_board_leaves_its_fit_when_it_is_half_cut() {
+    let Some(seen) = folded(&in_the_box("crease=\"half-cut\""), HALF_CUT) else {
         return;
     };
     for seen in &seen {
+        let off = seen.left.iter().map(|left| (left - 2.0).abs());
         assert!(
-            (seen.left[0] - 2.0).abs() < LEFT_MM,
+            off.fold(0.0, f64::max) < LEFT_MM,
             "{}: {:?}",
             seen.name,
             seen.left
         );
         assert!(seen.deepest < TOUCH_MM, "{}: {}", seen.name, seen.deepest);
     }
+}
+
+/// A tray in the box of [`LEFT_OF_TWO`] for each of its calipers, with creases made so.
+fn in_the_box(crease: &str) -> Vec<Written> {
+    let written = LEFT_OF_TWO.iter().map(|(caliper, _)| {
+        let mut job = job([260.0, 190.0, 60.0], [120.0, 80.0, 54.0], *caliper);
+        job.fit.around_item = Length::known(6.0);
+        Written {
+            name: format!("of-{caliper}"),
+            text: with_board(
+                "single-slot",
+                &job,
+                &format!("board caliper=(mm){caliper} {crease}"),
+            ),
+        }
+    });
+    written.collect()
 }
 
 /// Random jobs of a style that give a tray in half-cut board of 0.3 to 3 mm.
@@ -141,7 +152,7 @@ fn half_cut(name: &str, seed: u64, count: usize) -> Vec<Written> {
         text: {
             let caliper = job.board.caliper.mm();
             let board = format!("board caliper=(mm){caliper} kind=\"solid\" crease=\"half-cut\"");
-            with_board_of(name, &job, &board)
+            with_board(name, &job, &board)
         },
     });
     written.collect()
@@ -162,12 +173,8 @@ fn adapted(name: &str, mut job: Job, caliper: f64) -> Job {
     job
 }
 
-fn with_board(job: &Job, board: &str) -> String {
-    with_board_of("single-slot", job, board)
-}
-
 /// The job as a maker writes it, with another line for its board.
-fn with_board_of(name: &str, job: &Job, board: &str) -> String {
+fn with_board(name: &str, job: &Job, board: &str) -> String {
     let text = written(name, job);
     let line = |line: &str| match line.starts_with("board ") {
         true => format!("{board}\n"),

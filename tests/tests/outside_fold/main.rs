@@ -120,8 +120,19 @@ fn the_same_job_gives_the_same_file() {
 #[test]
 fn the_judge_refuses_what_the_format_forbids() {
     // Source: FOLD 1.2: each of these breaks one sentence of it, or tears the tray.
-    let sound = tray("sound".to_owned(), "single-slot", &barometer(0.29));
-    for (damage, words) in DAMAGES {
+    refuses(&barometer(0.29), &DAMAGES);
+    let mut hinged = barometer(0.45);
+    hinged.board.hinge = Some(0.1);
+    refuses(&hinged, &DAMAGES_WITH_A_HINGE);
+}
+
+/// The file of a job is let pass, and refused with each of these damages.
+fn refuses(job: &Job, damages: &[(Damage, &str)]) {
+    let sound = tray("sound".to_owned(), "single-slot", job);
+    if judge(std::slice::from_ref(&sound)).is_none() {
+        return;
+    }
+    for (damage, words) in damages {
         let mut file: Value = serde_json::from_str(&sound.file).expect("the file is JSON");
         damage(&mut file);
         let folder = folder_of([("damaged", file.to_string().as_str())]);
@@ -129,7 +140,7 @@ fn the_judge_refuses_what_the_format_forbids() {
             return;
         };
         let fault = verdict.expect_err(&format!("let pass: {words}"));
-        assert!(fault.contains(words), "{words}: {fault}");
+        assert!(fault.contains(*words), "{words}: {fault}");
     }
 }
 
@@ -187,6 +198,29 @@ const DAMAGES: [(Damage, &str); 12] = [
             list(&mut file["vertices_coords"]).push(json!(middle));
         },
         "within it",
+    ),
+];
+
+/// The same where the panels of the folded form stand one by one.
+const DAMAGES_WITH_A_HINGE: [(Damage, &str); 4] = [
+    (
+        |file| {
+            let length = &mut file["file_frames"][0]["vertices_coords"][30][2];
+            *length = json!(number(length) + 1e-5);
+        },
+        "beside its folded form",
+    ),
+    (
+        |file| file["traywright:hinge"] = json!(0.11),
+        "beside its folded form",
+    ),
+    (
+        |file| file["file_frames"][0]["faces_vertices"][1][0] = json!(0),
+        "share vertices",
+    ),
+    (
+        |file| file["file_frames"][0]["frame_inherit"] = json!(true),
+        "no folded form of",
     ),
 ];
 
