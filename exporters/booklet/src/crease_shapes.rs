@@ -82,9 +82,15 @@ pub(crate) fn folded_around_the_bead() -> Picture {
 /// Folded towards the groove: the bead is outside and bursts.
 pub(crate) fn folded_onto_the_groove() -> Picture {
     let outer = [HALF - 0.6, -HALF + 0.6];
-    let mut ring = vec![[-REACH, -HALF]];
+    let mut ring = vec![[-REACH, -HALF], [-0.6, -HALF]];
     ring.extend(arc(outer, BEAD + 0.6, [225.0, 405.0]));
-    ring.extend([[HALF, REACH], [-HALF, REACH], [-HALF, HALF], [-REACH, HALF]]);
+    ring.extend([
+        [HALF, 0.6],
+        [HALF, REACH],
+        [-HALF, REACH],
+        [-HALF, HALF],
+        [-REACH, HALF],
+    ]);
     let mut picture = card(vec![ring]);
     let crack = vec![
         [HALF + 0.9, -HALF - 0.9],
