@@ -14,6 +14,8 @@ from pathlib import Path
 import numpy
 
 DRAWS = 100_000
+# Walls within this of the outermost one stand outside as well.
+AS_FAR = 0.05
 
 
 def rotation(axis, degrees):
@@ -45,6 +47,8 @@ class Folding:
             into = numpy.array([-along[1], along[0], 0.0])
             turn = rotation(along, hinge["fold_deg"])
             off = draw.uniform(-accuracy, accuracy, (DRAWS, 1))
+            # The first draw is the tray as it is meant to be.
+            off[0] = 0.0
             height = numpy.array([0.0, 0.0, numpy.sign(hinge["fold_deg"]) * hinge["height"]])
             axis = start + height + off * into
             parent_turn, parent_shift = self.turns[hinge["parent"]], self.shifts[hinge["parent"]]
@@ -67,12 +71,17 @@ def main():
     document = document.get("document", document)
     draw = numpy.random.default_rng(18)
     folding = Folding(document, draw)
-    least, most = numpy.full((DRAWS, 3), numpy.inf), numpy.full((DRAWS, 3), -numpy.inf)
+    reaches = []
     for index, panel in enumerate(document["panels"]):
-        for x, y in corners(panel["outline"]):
-            for side in (-folding.half, folding.half):
-                place = folding.place(index, (x, y, side))
-                least, most = numpy.minimum(least, place), numpy.maximum(most, place)
+        places = [folding.place(index, (x, y, side))
+                  for x, y in corners(panel["outline"]) for side in (-folding.half, folding.half)]
+        reaches.append((numpy.min(places, axis=0), numpy.max(places, axis=0)))
+    lows, highs = (numpy.array(ends) for ends in zip(*reaches))
+    # Only walls that are meant to stand outside count: layers behind them come forward too, but there the wall gives.
+    outer_low = lows[:, 0] < lows[:, 0].min(axis=0) + AS_FAR
+    outer_high = highs[:, 0] > highs[:, 0].max(axis=0) - AS_FAR
+    least = numpy.where(outer_low[:, None], lows, numpy.inf).min(axis=0)
+    most = numpy.where(outer_high[:, None], highs, -numpy.inf).max(axis=0)
     size = document["box_size"]
     box = numpy.array([size["length"], size["width"], size["depth"]])
     spare = box + draw.uniform(-0.5, 0.5, (DRAWS, 3)) - (most - least)

@@ -15,7 +15,14 @@ const FLOOR_AIR: f64 = 0.5;
 
 /// Findings of which these formulas know nothing: how sure a clearance is follows from tolerances, and whether another
 /// order of folds is taken from turning each.
-pub(crate) const UNKNOWN: [&str; 2] = ["fit-uncertain", "other-order"];
+pub(crate) const UNKNOWN: [&str; 6] = [
+    "fit-uncertain",
+    "hold-uncertain",
+    "pocket-tight",
+    "lock-by-friction",
+    "humidity",
+    "other-order",
+];
 
 /// Whether the folds of a tray come in another order than its style says.
 pub(crate) fn in_another_order(tray: &CheckedTray) -> bool {

@@ -35,6 +35,25 @@ struct Figures {
     underside: f64,
     /// At the ends and at the sides; 0 where no flap hangs.
     flaps: [f64; 2],
+    /// What is unsure of what stops the item at the ends and at the sides.
+    unsure: [f64; 2],
+}
+
+/// What is unsure of the room under the lid: the box and the item, each measured to half a millimetre (k = 2).
+const UNDER_LID: f64 = 0.816_497;
+
+/// What is unsure of a stop.
+// Reasoning: the item, and two lines between the deck and the floor, each to 0.5; for a flap two lines more. Two folds, for a
+// flap three, each off by a tenth of carton or a quarter of board; and the caliper, known to 5 %. k = 2 of even limits.
+fn unsure(job: &Job, flap: bool) -> f64 {
+    let caliper = job.board.caliper.mm();
+    let off = match job.board.hinge {
+        None if caliper > 0.6 => 0.25,
+        _ => 0.1,
+    };
+    let (lines, folds) = if flap { (5.0, 3.0) } else { (3.0, 2.0) };
+    let squares = lines * 0.25 + (folds * off * caliper).powi(2) + (0.05 * caliper).powi(2);
+    2.0 * (squares / 3.0).sqrt()
 }
 
 impl Figures {
@@ -48,14 +67,16 @@ impl Figures {
         let fit = job.fit.around_item.mm();
         let slot = [item.length.mm() + fit, item.width.mm() + fit];
         let limit = height - hinge - FLOOR_AIR;
+        let flaps = flaps(item.cut.unwrap_or(job.slot.cut), slot, limit);
         Figures {
+            unsure: flaps.map(|flap| unsure(job, flap > 0.0)),
             hinge,
             caliper,
             air: depth - height,
             below: height - pad - item.depth.mm(),
             straight_below: height - pad - up,
             underside: height - pad,
-            flaps: flaps(item.cut.unwrap_or(job.slot.cut), slot, limit),
+            flaps,
         }
     }
 
@@ -66,6 +87,20 @@ impl Figures {
             flap => (self.hinge, self.hinge + flap),
         };
         low.min(self.underside) - self.straight_below.max(high)
+    }
+
+    /// The pads with which what stops the item, and the room under the lid, are more than what is unsure of them.
+    fn safe(&self, least: f64, most: f64, straight: f64) -> Option<[f64; 2]> {
+        let low = [0, 1].map(|axis| {
+            let reach = match self.flaps[axis] {
+                0.0 => self.caliper,
+                flap => self.hinge + flap,
+            };
+            straight - reach + self.unsure[axis]
+        });
+        let low = low[0].max(low[1]).max(least);
+        let high = most - UNDER_LID;
+        (low <= high).then_some([low, high])
     }
 
     /// The least and the thickest pad, and the one to name, if the item has `pad` under it now.
@@ -86,11 +121,22 @@ impl Figures {
             let named = ((named / step).round() * step).clamp(low.min(high), high.max(low));
             (low <= high).then_some((low, high, named))
         });
+        let safe = self.safe(least, most, straight);
         let (least, most, named) = told.unwrap_or((least, most, named.max(least)));
+        let Some([low, high]) = safe else {
+            let named = (least > 0.0).then_some(named);
+            return Some(Pads { least, most, named });
+        };
+        let inside = [0.5, 0.1].into_iter().find_map(|step| {
+            let low = (low / step - NOISE_MM).ceil() * step;
+            let high = (high / step + NOISE_MM).floor() * step;
+            (low <= high).then(|| named.clamp(low, high))
+        });
+        let named = inside.unwrap_or(named.clamp(low, high));
         Some(Pads {
             least,
             most,
-            named: (least > 0.0).then_some(named),
+            named: (least.max(low) > NOISE_MM).then_some(named),
         })
     }
 }

@@ -153,8 +153,8 @@ fn jams(tray: &Tray, folded: &FoldedTray) -> Vec<(Part, String, f64, Chain)> {
 fn chain(tray: &Tray, folded: &FoldedTray, tip: PanelId, into: PanelId, sense: f64) -> Chain {
     let way = normal(folded, into).map(|part| sense * part);
     let tip = Reach::of(tray, folded, tip, way).ending(1.0, 0.0);
-    let face = Reach::of(tray, folded, into, way).ending(0.0, -0.5);
-    tip.from(&face)
+    let near = Reach::of(tray, folded, into, way).ending(0.0, -0.5);
+    tip.from(&near)
 }
 
 fn normal(folded: &FoldedTray, panel: PanelId) -> Vec3 {

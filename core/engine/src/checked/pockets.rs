@@ -65,26 +65,11 @@ fn behind(tray: &Tray, folded: &FoldedTray, back: PanelId) -> Option<Pocket> {
         return None;
     }
     let apart = height_over(tray, folded, wall, back);
-    let (low, high) = (apart.min(0.0), apart.max(0.0));
-    let half = tray.caliper / 2.0;
-    let own = [wall, second.parent, back];
-    let mut trapped: Vec<(f64, &str)> = tray
-        .panels
-        .ids()
-        .filter(|panel| !own.contains(panel) && dot(normal, rises(*panel)).abs() > ALONG)
-        .map(|panel| (height_over(tray, folded, wall, panel), panel))
-        .filter(|&(height, panel)| {
-            height > low + half && height < high - half && lies_over(tray, folded, wall, panel)
-        })
-        .map(|(height, panel)| (height, tray.panels[panel].key.as_str()))
-        .collect();
-    trapped.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(other.1)));
-    // Panels at one height are one layer: two tabs that share an end.
-    trapped.dedup_by(|one, other| (one.0 - other.0).abs() < half);
-    if trapped.is_empty() {
+    let layers = layers(tray, folded, [wall, second.parent, back], apart);
+    if layers.is_empty() {
         return None;
     }
-    let count = trapped.len() as f64;
+    let count = layers.len() as f64;
     let play = apart.abs() - (1.0 + count) * tray.caliper;
     if play > TRAPPED_MM {
         return None;
@@ -100,10 +85,34 @@ fn behind(tray: &Tray, folded: &FoldedTray, back: PanelId) -> Option<Pocket> {
     chain.calipers -= 1.0 + count;
     Some(Pocket {
         walls: [wall, back].map(|panel| tray.panels[panel].key.clone()),
-        layers: trapped.into_iter().map(|(_, key)| key.to_owned()).collect(),
+        layers,
         play,
         chain,
     })
+}
+
+/// The layers over a wall up to a height, from the low one to the high one, by the names of their families. The wall, what
+/// is folded back from it and what is between the two creases are none.
+fn layers(tray: &Tray, folded: &FoldedTray, own: [PanelId; 3], apart: f64) -> Vec<String> {
+    let wall = own[0];
+    let rises = |panel: PanelId| folded.motions[panel].turn([0.0, 0.0, 1.0]);
+    let normal = rises(wall);
+    let (low, high) = (apart.min(0.0), apart.max(0.0));
+    let half = tray.caliper / 2.0;
+    let mut trapped: Vec<(f64, &str)> = tray
+        .panels
+        .ids()
+        .filter(|panel| !own.contains(panel) && dot(normal, rises(*panel)).abs() > ALONG)
+        .map(|panel| (height_over(tray, folded, wall, panel), panel))
+        .filter(|&(height, panel)| {
+            height > low + half && height < high - half && lies_over(tray, folded, wall, panel)
+        })
+        .map(|(height, panel)| (height, tray.panels[panel].key.as_str()))
+        .collect();
+    trapped.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(other.1)));
+    // Panels at one height are one layer: two tabs that share an end.
+    trapped.dedup_by(|one, other| (one.0 - other.0).abs() < half);
+    trapped.into_iter().map(|(_, key)| key.to_owned()).collect()
 }
 
 /// How high the middle of a panel lies over the middle of a wall, along the wall's normal.

@@ -167,5 +167,5 @@ pub(crate) fn is_cut(tray: &Tray, panel: PanelId, edge: Option<&str>) -> bool {
             hanging.parent == panel && matches!(&hanging.on, HangsOn::Edge(there) if there == edge)
         })
     });
-    !(hung && edge == "near") && !carries
+    !(carries || hung && edge == "near")
 }

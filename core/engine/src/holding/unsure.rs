@@ -53,8 +53,8 @@ fn deck(folded: &Folded, lying: &Lying) -> Chain {
     let top = folded.folded.motions[PanelId::ROOT].turn([0.0, 0.0, 1.0]);
     // The drawn face lies inside, so the tray stands on what is farthest out on its side of the root.
     let foot = Reach::farthest(tray, &folded.folded, top);
-    let face = Reach::of(tray, &folded.folded, panel, top).ending(0.0, -0.5);
-    Chain::measured(1).and(foot.from(&face))
+    let deck = Reach::of(tray, &folded.folded, panel, top).ending(0.0, -0.5);
+    Chain::measured(1).and(foot.from(&deck))
 }
 
 /// The chain of a flap: its crease, its tip and its fold.
