@@ -11,6 +11,7 @@ mod terminal;
 
 use std::io::{BufRead, Write};
 
+use clap::ValueEnum;
 use traywright_engine::job::Unit;
 use traywright_job::lengths::read_out;
 use traywright_job::library::Boards;
@@ -29,6 +30,13 @@ pub(super) struct Prompter<'a, Input, Output> {
     pub(super) terminal: Terminal<Input, Output>,
     lists: Lists<'a>,
     settled: Settled,
+}
+
+/// A word that is no answer to any question.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Command {
+    /// Asks the question before once more.
+    Back,
 }
 
 /// What a maker made of a question.
@@ -170,9 +178,11 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
                 draft.unit = unit_before;
             }
             let typed = self.terminal.answer(&prompt(question, draft))?;
+            if let Ok(Command::Back) = Command::from_str(&typed, true) {
+                return Ok(Reply::Back);
+            }
             match typed.as_str() {
                 "?" => self.explain(question, draft)?,
-                "back" => return Ok(Reply::Back),
                 "" if doubted => {
                     draft.unit = unit_of(question, draft);
                     break;
