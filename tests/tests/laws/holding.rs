@@ -52,8 +52,8 @@ fn unsure(job: &Job, flap: bool) -> f64 {
         _ => 0.1,
     };
     let (lines, folds) = if flap { (5.0, 3.0) } else { (3.0, 2.0) };
-    let squares = lines * 0.25 + (folds * off * caliper).powi(2) + (0.05 * caliper).powi(2);
-    2.0 * (squares / 3.0).sqrt()
+    let (folds, card) = (folds * off * caliper, 0.05 * caliper);
+    2.0 * ((lines * 0.25 + folds * folds + card * card) / 3.0).sqrt()
 }
 
 impl Figures {

@@ -125,7 +125,7 @@ mod tests {
 
     #[test]
     fn chances_are_those_of_the_exact_polynomials() {
-        // Derived: of n like limits a, with x = n - (value + n a) / a … the Irwin-Hall distribution. One limit of 0.5 and 0.2
+        // Derived: like limits give the Irwin-Hall distribution. One limit of 0.5 and 0.2
         // to spare: 0.3 of 1. Two and 0.5: 0.5² / 2. Three and 0.29: (1.21³ - 3 · 0.21³) / 6. Four and 0.29:
         // (1.71⁴ - 4 · 0.71⁴) / 24.
         let of =
@@ -133,8 +133,8 @@ mod tests {
         let exact = [
             (1, 0.2, 0.3),
             (2, 0.5, 0.125),
-            (3, 0.29, (1.21_f64.powi(3) - 3.0 * 0.21_f64.powi(3)) / 6.0),
-            (4, 0.29, (1.71_f64.powi(4) - 4.0 * 0.71_f64.powi(4)) / 24.0),
+            (3, 0.29, (1.771_561 - 3.0 * 0.009_261) / 6.0),
+            (4, 0.29, (8.550_361 - 4.0 * 0.254_117) / 24.0),
         ];
         for (count, to_spare, chance) in exact {
             assert!(
