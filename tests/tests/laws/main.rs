@@ -19,4 +19,5 @@ mod proof;
 mod random;
 mod rows;
 mod space;
+mod springs;
 mod walled;
