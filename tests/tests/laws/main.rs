@@ -20,4 +20,5 @@ mod random;
 mod rows;
 mod space;
 mod unsure;
+mod springs;
 mod walled;

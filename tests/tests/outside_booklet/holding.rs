@@ -234,12 +234,13 @@ fn the_pages_say_what_holds_each_item() {
             return;
         };
         assert!(text.contains(held), "{name}: no `{held}` in {text}");
-        let flaps = [
-            "The flaps give way and hold",
-            "Die Klappen geben nach und halten",
-        ];
+        let flaps = ["The flaps give way", "Die Klappen geben nach"];
         let told = flaps.iter().any(|words| text.contains(words));
         assert_eq!(told, gives_way, "{name}");
+        // Reasoning: of these the marine clock's board alone is 1 mm thick, so that its creases are cut half through.
+        let limp = ["hardly spring back", "federn kaum zurück"];
+        let told = limp.iter().any(|words| text.contains(words));
+        assert_eq!(told, name == "marine-clock", "{name}: {text}");
     }
 }
 
