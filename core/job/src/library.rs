@@ -6,7 +6,7 @@
 mod boards;
 mod styles;
 
-pub use boards::{Basis, Boards, Stock};
+pub use boards::{Basis, Boards, Stock, kind_words};
 pub(crate) use styles::STRIP;
 pub use styles::{StyleText, Styles};
 

@@ -117,7 +117,8 @@ fn a_tight_opening_gets_the_clearance_that_is_enough_in_one_go() {
          item \"case\" length=(mm)100 width=(mm)60 depth=(mm)37\nboard caliper=(mm)3\nfit item=(mm)2\n",
         &["item-does-not-enter"],
     );
-    assert_eq!(says, "fit item=(mm)6.5");
+    // Board so thick leaves other clearances uncertain, and the same set of changes widens them.
+    assert!(says.starts_with("fit item=(mm)6.5"), "{says}");
 }
 
 #[test]
@@ -153,8 +154,8 @@ fn a_tray_that_fits_is_left_alone() {
 }
 
 #[test]
-fn a_pad_thicker_than_ten_millimetres_comes_after_a_lower_tray() {
-    // Source: a choice of the project: pads come first when they are at most 10 mm each.
+fn a_pad_that_leaves_no_warning_comes_before_a_lower_tray_that_does() {
+    // Source: a choice of the project: a fix after which nothing is left to watch comes first.
     let job = |depth: f64| {
         format!(
             "tray style=\"single-slot\"\nbox length=(mm)150 width=(mm)100 depth=(mm)42\n\
@@ -167,7 +168,11 @@ fn a_pad_thicker_than_ten_millimetres_comes_after_a_lower_tray() {
         mended(&job(36.0), &["item-slides"]),
         "item \"lens\" pad=(mm)5"
     );
-    assert_eq!(mended(&job(28.0), &["item-slides"]), "tray height=(mm)28");
+    // A tray 28 high would end level with the item, and hands may make it a millimetre lower or higher.
+    assert_eq!(
+        mended(&job(28.0), &["item-slides"]),
+        "item \"lens\" pad=(mm)13"
+    );
 }
 
 #[test]

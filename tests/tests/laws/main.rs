@@ -19,6 +19,6 @@ mod proof;
 mod random;
 mod rows;
 mod space;
-mod unsure;
 mod springs;
+mod unsure;
 mod walled;

@@ -9,8 +9,6 @@ use ron::extensions::Extensions;
 use serde::Deserialize;
 use traywright_engine::job::{BoardKind, Length};
 
-use crate::report::card;
-
 const SHIPPED: &str = include_str!("../../../../designs/boards.ron");
 
 /// All boards, the thinnest first, equals by name.
@@ -111,7 +109,7 @@ impl Stock {
             self.name,
             self.about,
             grammage.unwrap_or_default(),
-            card::kind(self.kind),
+            kind_words(self.kind),
             self.basis.words()
         )
     }
@@ -142,6 +140,15 @@ impl From<(String, Row)> for Stock {
             basis: row.basis,
             source: row.source,
         }
+    }
+}
+
+/// A kind of board as a maker calls it.
+pub fn kind_words(kind: BoardKind) -> &'static str {
+    match kind {
+        BoardKind::Carton => "carton",
+        BoardKind::Solid => "solid board",
+        BoardKind::Corrugated => "corrugated board",
     }
 }
 

@@ -5,6 +5,8 @@
 use traywright_engine::job::{Board, BoardKind, CreaseKind, Grain, Unit};
 use traywright_engine::wording::length;
 
+use crate::library::kind_words;
+
 /// A fold line nearer to the middle of the card than this lies in it.
 const IN_THE_MIDDLE_MM: f64 = 1e-6;
 
@@ -13,19 +15,10 @@ pub(super) fn words(board: &Board, unit: Unit) -> String {
     let name = board.name.iter().map(|name| format!("{name}, "));
     let name: String = name.collect();
     let caliper = length(board.caliper.mm(), unit);
-    let kind = kind(board.kind());
+    let kind = kind_words(board.kind());
     let flutes = flutes(board);
     let creases = creases(board, unit);
     format!("{name}{caliper} {kind}{flutes}, creases {creases}")
-}
-
-/// A kind of board as a maker calls it.
-pub fn kind(kind: BoardKind) -> &'static str {
-    match kind {
-        BoardKind::Carton => "carton",
-        BoardKind::Solid => "solid board",
-        BoardKind::Corrugated => "corrugated board",
-    }
 }
 
 /// The way of the flutes, which corrugated board has for a grain.
