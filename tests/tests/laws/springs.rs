@@ -33,7 +33,7 @@ fn a_tray_of_the_shipped_styles_stands_when_its_last_inner_end_is_in() {
 
 #[test]
 fn a_tray_with_a_wall_that_its_box_alone_holds_never_stands_by_itself() {
-    // Source: designs/STYLE-GUIDE.md, "bench": two walls that lean on nothing but the box.
+    // Source: designs/STYLE-GUIDE.md, "A first style": two walls that lean on nothing but the box.
     let text = "Style(language: 1, about: \"A deck on two walls.\",\n\
         panels: {\n\
             \"deck\": Rectangle(length: Outside(\"tray.length\"), width: Outside(\"tray.width\")),\n\

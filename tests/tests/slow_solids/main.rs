@@ -3,6 +3,7 @@
 //! Outsider: manifold3d 3.5 (Python, `outside/solids.py` and `outside/solids_turning.py`), which is given documents alone:
 //! flat outlines, creases and steps. It folds them by itself.
 
+mod blocked;
 mod by_hand;
 mod damages;
 mod mistakes;
