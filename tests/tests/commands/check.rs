@@ -316,7 +316,7 @@ fn a_note_names_its_item_whatever_the_item_is_called() {
     for name in ["it", "a", "barometer"] {
         let job = BAROMETER.replace("item \"barometer\"", &format!("item \"{name}\" turn=#true"));
         fs::write(desk.path().join("turned.kdl"), job).expect("a job can be written");
-        let outcome = run(desk.path(), &["check", "turned.kdl"]);
+        let outcome = run(desk.path(), &["check", "turned.kdl", "--all"]);
         check(&outcome, 0, &[]);
         let entry = format!("  - {name}: the style places its opening");
         assert!(outcome.stdout.contains(&entry), "{}", outcome.stdout);
@@ -337,7 +337,7 @@ fn every_measure_of_a_style_is_reported_whatever_it_begins_with() {
     fs::write(desk.path().join("own.ron"), own).expect("a style can be written");
     let job = BAROMETER.replace("single-slot", "own");
     fs::write(desk.path().join("own.kdl"), job).expect("a job can be written");
-    let outcome = run(desk.path(), &["check", "own.kdl", "--styles", "."]);
+    let outcome = run(desk.path(), &["check", "own.kdl", "--all", "--styles", "."]);
     check(&outcome, 0, &[]);
     // 179.71 and 31.855 are worked by hand in tests/worked; a report has two decimals.
     for words in ["deck reach 179.71 mm", "blank wall 31.86 mm"] {

@@ -70,7 +70,7 @@ fn a_piece_without_item_and_box_is_checked_as_what_it_is() {
         "{}",
         outcome.stdout
     );
-    for word in ["held", "lid", "box", "item", "Deck"] {
+    for word in ["held", "the lid", "box", "item", "Deck"] {
         assert!(!outcome.stdout.contains(word), "{word}: {}", outcome.stdout);
     }
     let of_a_tray = own.replace("strip", "single-slot");
