@@ -211,9 +211,12 @@ fn the_fields_of_the_document_have_these_names() {
     for (value, names) in [
         (
             sent,
-            "board box_size flat hand_step interlocks items measures output panels stands steps style title tool toolpaths unit",
+            "board box_size flat friction hand_step interlocks items measures output panels stands steps style title tool toolpaths unit",
         ),
-        (&sent["board"], "caliper crease grain hinge kind name"),
+        (
+            &sent["board"],
+            "caliper crease grain hinge kind name wants_strip",
+        ),
         (&sent["tool"], "accuracy by"),
         (&sent["output"], "drawn_face language machine paper"),
         (&sent["output"]["machine"], "dxf kerf nicks"),
