@@ -149,7 +149,7 @@ fn styles_of_the_makers_own_are_explained_too() {
         "min(grip, 1mm)",
         "2 * tab.reach - tuck",
         "grasp is not wide",
-        "How far below the deck does the inner end stop?",
+        "Gap between the inner end and the deck.",
     ] {
         assert!(flowing.contains(words), "{words} is missing:\n{flowing}");
     }

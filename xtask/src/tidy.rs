@@ -4,6 +4,7 @@
 
 mod clauses;
 mod names;
+mod printed;
 mod rooms;
 mod rust_source;
 mod sources;
@@ -62,6 +63,7 @@ impl House {
         let mut faults = Vec::new();
         tree::judge(self, &mut faults);
         texts::judge(self, &mut faults);
+        printed::judge(self, &mut faults);
         rooms::judge(self, &mut faults);
         names::judge(self, &mut faults);
         style_names::judge(self, &mut faults);

@@ -12,7 +12,7 @@ use clap::{
 };
 use traywright_job::refit::Reading;
 
-/// Makes the blank of a one-piece folded card tray for your box and your item.
+/// Design a one-piece, glue-free folded card tray (dieline) that fits your box and holds your item.
 #[derive(Debug, Parser)]
 #[command(name = "traywright", version, after_help = EXIT_CODES)]
 pub(crate) struct Arguments {
@@ -58,7 +58,7 @@ pub(crate) struct GlobalOptions {
     /// Look for exporters in this folder too (repeatable)
     #[arg(long, value_name = "DIR")]
     pub(crate) plugins: Vec<PathBuf>,
-    /// Say nothing but what was asked for and what went wrong
+    /// Print only the requested output and errors
     #[arg(long)]
     pub(crate) quiet: bool,
 }
@@ -76,21 +76,21 @@ impl GlobalOptions {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
-    /// Make the files of one tray or of several: all of them, or none
+    /// Make the files of one or more trays: all of them, or none
     Make(MakeArguments),
     /// Make a strip that measures the card of a job: fold it, measure it, write the reading into the job
     Strip(StripArguments),
-    /// Say whether the trays fit, and write nothing
+    /// Check whether trays fit and fold; writes no files
     Check(CheckArguments),
-    /// List changes of a job that mend it, each tried, or write the job with one of them
+    /// List tested changes that fix a job, or write the job with one of them
     Fix(FixArguments),
     /// Write a commented job file to fill in
     Start(StartArguments),
-    /// List the styles with a picture each, or tell all about one
+    /// List styles with a preview, or describe one
     Styles(StylesArguments),
-    /// Try styles with many boxes, items and kinds of card, and look for a fault
+    /// Test styles over their whole range of boxes, items and card
     Lint(LintArguments),
-    /// List the boards, or those with a word in them
+    /// List the boards, all or those with a word in them
     Boards(BoardsArguments),
     /// List the exporters and say which of them work
     Exporters(ExportersArguments),
@@ -105,10 +105,10 @@ pub(crate) struct MakeArguments {
     /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
     #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
     pub(crate) formats: Vec<String>,
-    /// Folder to write into, made if missing [default: the current one]
+    /// Folder to write into, created if missing [default: the current one]
     #[arg(long, value_name = "DIR")]
     pub(crate) into: Option<PathBuf>,
-    /// Leave out trays that do not fit, write the rest, exit 1
+    /// Skip trays that do not fit, write the others, exit 1
     #[arg(long)]
     pub(crate) keep_going: bool,
     /// How long exporters may take.
@@ -125,7 +125,7 @@ pub(crate) struct StripArguments {
     /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
     #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
     pub(crate) formats: Vec<String>,
-    /// Folder to write into, made if missing [default: the current one]
+    /// Folder to write into, created if missing [default: the current one]
     #[arg(long, value_name = "DIR")]
     pub(crate) into: Option<PathBuf>,
     /// How long exporters may take.
@@ -139,13 +139,13 @@ pub(crate) struct CheckArguments {
     /// The job files, one tray each
     #[arg(value_name = "JOB.kdl", required_unless_present = "explain")]
     pub(crate) jobs: Vec<PathBuf>,
-    /// Explain a finding, such as slot-tight: what it means, how it is judged, what cures it
+    /// Explain a finding, such as slot-tight: meaning, check and fix
     #[arg(long, value_name = "FINDING-CODE")]
     pub(crate) explain: Option<String>,
     /// Print all dimensions, checks, folds and notes
     #[arg(long)]
     pub(crate) all: bool,
-    /// Words for people, or JSON for programs
+    /// Output format
     #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
     pub(crate) format: ReportFormat,
 }
@@ -169,7 +169,7 @@ pub(crate) struct FixArguments {
     /// Write the job with the fix of this number
     #[arg(long, value_name = "N")]
     pub(crate) take: Option<usize>,
-    /// A clearance of the first tray was too small by this, in all: box=0.5mm or item=1/16in
+    /// A clearance of the first tray was too small by this total: box=0.5mm or item=1/16in
     #[arg(long, value_name = "WHAT=LENGTH", conflicts_with = "take")]
     pub(crate) tight: Vec<Reading>,
     /// A clearance of the first tray was too large by this
@@ -192,7 +192,7 @@ pub(crate) struct StartArguments {
     /// The unit to measure in
     #[arg(long, value_enum)]
     pub(crate) unit: Option<TypedUnit>,
-    /// Take board, fit, page and draw from a job that worked
+    /// Copy style, board, tool, fit, page, draw and machine lines from an existing job
     #[arg(long, value_name = "OLD.kdl")]
     pub(crate) like: Option<PathBuf>,
 }
@@ -209,9 +209,9 @@ pub(crate) enum TypedUnit {
 /// `styles`
 #[derive(Args, Debug)]
 pub(crate) struct StylesArguments {
-    /// The style to tell about
+    /// The style to describe
     pub(crate) name: Option<String>,
-    /// Show how its panels hang on one another
+    /// Show the panel tree
     #[arg(long, requires = "name")]
     pub(crate) tree: bool,
 }
@@ -222,10 +222,10 @@ pub(crate) struct LintArguments {
     /// The files of the styles
     #[arg(value_name = "STYLE.ron", required = true)]
     pub(crate) files: Vec<PathBuf>,
-    /// Folder for the jobs that show a fault, made if missing [default: none is written]
+    /// Write each failing example job to this folder, created if missing [default: none is written]
     #[arg(long, value_name = "DIR")]
     pub(crate) into: Option<PathBuf>,
-    /// Try thousands of jobs, and take as long as that takes
+    /// Try thousands of jobs, without a time limit
     #[arg(long)]
     pub(crate) thorough: bool,
 }

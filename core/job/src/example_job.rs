@@ -55,7 +55,7 @@ impl ExampleJob {
         let mut first: Option<ExampleJob> = None;
         for text in texts {
             let job = job_file::read("usual", text.as_bytes(), &boards)
-                .expect("a usual job is a sound job");
+                .expect("an example job is a sound job");
             let tray = make(style, &job).ok();
             let usual = ExampleJob { text, job, tray };
             match &usual.tray {

@@ -121,7 +121,7 @@ fn all_groups_are_there_even_when_empty() {
         "the legend names what is not there"
     );
     assert!(
-        !svg.contains("Measures in"),
+        !svg.contains("Dimensions in"),
         "the legend names what is not there"
     );
     assert!(svg_of(&document()).contains("fold with this face outwards"));
@@ -141,8 +141,8 @@ fn words_move_no_line() {
     for id in ["cutting", "creasing", "reverse-creasing"] {
         assert_eq!(group(&metric, id), group(&inches, id));
     }
-    assert!(metric.contains("100 mm — measure this before you cut"));
-    assert!(inches.contains("4 in — measure this before you cut"));
+    assert!(metric.contains("Check bar: must measure 100 mm"));
+    assert!(inches.contains("Check bar: must measure 4 in"));
 }
 
 /// Source: the job of a scale bar: it has the length that is written under it.

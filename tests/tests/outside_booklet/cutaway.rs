@@ -49,7 +49,7 @@ fn its_measures_are_those_of_the_report() {
             format!("held over {}", mm(measure("bears_length").expect("a stop"))),
             format!("held over {}", mm(measure("bears_width").expect("a stop"))),
             format!(
-                "play {}, {} in all",
+                "clearance {}, {} in total",
                 mm(measure("travel_length").expect("a way") / 2.0),
                 mm(measure("travel_length").expect("a way"))
             ),

@@ -120,7 +120,7 @@ fn the_words_can_be_copied() {
         "96 mm:",
         "97 mm:",
         "103 mm:",
-        "Crease; fold with this face inwards",
+        "Crease; fold towards you (this face inside the fold)",
         "grain",
     ] {
         assert!(text.contains(words), "{words} is missing in {text}");

@@ -68,7 +68,7 @@ impl Blocked {
             let rest = message.split_once(from)?.1;
             Some(rest.split_once(to).map_or(rest, |(word, _)| word))
         };
-        let other = between("runs into ", " ").or_else(|| between("lies against ", " "));
+        let other = between("it hits ", " ").or_else(|| between("touches ", " "));
         let step =
             between("step ", " ").map(|step| step.parse::<usize>().expect("a number of a step"));
         Blocked {

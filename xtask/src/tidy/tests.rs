@@ -34,7 +34,7 @@ fn a_sound_file_has_no_faults() {
 #[test]
 fn each_rule_is_noticed_when_it_is_broken() {
     // Source: the rules of the house, one row a rule.
-    for (path, text, words) in places().into_iter().chain(words()) {
+    for (path, text, words) in places().into_iter().chain(words()).chain(printed()) {
         let found = faults(path, &text);
         assert_eq!(found.len(), 1, "{words}: {found:?}");
         assert!(found[0].contains(words), "{words}: {found:?}");
@@ -87,6 +87,31 @@ fn places() -> Vec<Broken> {
             "in no module of that name",
         ),
     ]
+}
+
+/// The rule about words that no printed text may have, in each kind of text.
+fn printed() -> Vec<Broken> {
+    let said = "const SAID: &str = \"nothing is Told here\";\n";
+    [
+        ("README.md", "Whoever reads this.\n".to_owned()),
+        (
+            "designs/words/en.ron",
+            "(a: \"fold the spine\")\n".to_owned(),
+        ),
+        ("designs/GUIDE.md", "It does so in vain.\n".to_owned()),
+        ("designs/jobs/a.kdl", "// 2 mm as usual.\n".to_owned()),
+        (
+            "core/engine/src/finding/pages/a.txt",
+            "A cure.\n".to_owned(),
+        ),
+        (
+            "core/cli/src/args.rs",
+            format!("{HEAD}/// How it is judged\nstruct A;\n"),
+        ),
+        ("core/job/src/a.rs", format!("{HEAD}{said}")),
+    ]
+    .map(|(path, text)| (path, text, "no word for a printed text"))
+    .to_vec()
 }
 
 /// The rules about words.

@@ -118,179 +118,179 @@ impl BuiltIn {
 findings! {
     // The card, the box and the paper.
     MeasureBoard { board: String, caliper: Mm } = "measure-board", Note, Job,
-        "the caliper of {board}, {caliper}, is a first guess: measure a sheet and write board caliper=…";
+        "the thickness of {board}, {caliper}, is an estimate: measure one sheet and set board caliper=…";
     CardThin = "card-thin", Warning, Job,
-        "card of {value} is good for a trial fit and too limp to hold an item (from {limit} on)";
+        "card of {value} is fine for a trial fit but too limp to hold an item; the minimum is {limit}";
     HingeRange = "hinge-range", Error, Job,
-        "the fold lines lie {value} from the middle of the card (from 0 to half the caliper, {limit})";
+        "the fold lines lie {value} from the middle of the card; the range is 0 to half the caliper, {limit}";
     HalfCutCorrugated = "half-cut-corrugated", Error, Job,
         "the creases are half-cut in corrugated board: the cut goes through the liner outside the fold, and that liner holds it together";
     ReadingImpossible { caliper: Mm, least: Mm, most: Mm } = "reading-range", Error, Job,
         "the strip was {value} longer folded than flat, and card of {caliper} can only give {least} to {most}";
     ReadingAtLimit { caliper: Mm, least: Mm, most: Mm, taken: Mm } = "reading-range", Note, Job,
-        "the strip was {value} longer folded than flat, and card of {caliper} gives {least} to {most}: {taken} is taken, which is as near as measuring comes";
+        "the strip was {value} longer folded than flat, and card of {caliper} gives {least} to {most}: the program uses {taken}, which is within the accuracy of measuring";
     BoxTooSmall { side: Side, inside: Mm, fit: Mm } = "box-too-small", Error, Job,
-        "the box's {side} of {inside} less the fit of {fit} and two thicknesses of card leaves no room for a tray";
+        "the box {side} ({inside}) is too small: clearance {fit} and two layers of card leave no room for a tray";
     PageMarginUnreached = "page-margin", Warning, Job,
-        "many printers do not reach within {limit} of the paper's edge, and the margin is {value}";
+        "the margin is {value}, and many printers cannot print closer than {limit} to the edge of the paper";
     PageMarginNarrow = "page-margin", Note, Job,
-        "many printers do not reach within {limit} of the paper's edge, and the margin is {value}";
+        "the margin is {value}, and many printers cannot print closer than {limit} to the edge of the paper";
     OutsideTooLarge { side: Side } = "outside-too-large", Error, Style(Folded),
-        "folded, the tray's {side} is {value}, and the box leaves {limit} with its fit";
+        "the folded tray is {value} in {side}; the box allows {limit} after clearance";
     DoesNotFill { side: Side } = "does-not-fill", Error, Style(Folded),
-        "folded, the tray's {side} is {value}, and its style says that it fills {limit}";
+        "the folded tray is {value} in {side}, but the style promises {limit} (`fills`)";
     CornerTouches = "corner-touches", Error, Job,
-        "the box's corners are rounded with {value}, and the tray's square corners pass only up to {limit}";
+        "the radius of the box corners is {value}; the tray's square corners fit only up to {limit}";
     FloorCornerLifts { up: Mm, free: Mm } = "floor-corner", Note, Job,
-        "on the rounded edge of the floor the walls stand {up} up; {free} stay free under the lid";
+        "the rounded floor edge lifts the tray by {up}; {free} is left under the lid";
     FloorCornerTooHigh { up: Mm, short: Mm } = "floor-corner", Error, Job,
-        "on the rounded edge of the floor the walls stand {up} up, so the lid is {short} short of closing";
+        "the rounded floor edge lifts the tray by {up}; the lid stays {short} open";
     SheetTooSmall { blank: Size, sheet: Size } = "sheet-too-small", Error, Job,
-        "the blank is {blank}, and the card at hand {sheet}";
+        "the blank ({blank}) is larger than your sheet of card ({sheet})";
 
     // The items and their openings.
     ItemTooDeep { pad: Option<Clause> } = "item-too-deep", Error, Job,
-        "{place} is {value} deep{pad}, and there is room for {limit}";
+        "{place} is {value} deep{pad}; the maximum here is {limit}";
     ItemProud { above: Mm, rise: Mm } = "item-proud", Note, Job,
-        "{place} stands {above} above the deck, {rise} under the lid";
+        "{place} is {above} higher than the deck and ends {rise} below the lid";
     ItemSunk = "item-sunk", Warning, Job,
-        "the top of {place} lies {value} below the deck: hard to grip (at most {limit})";
+        "the top of {place} is {value} below the deck; more than {limit} is hard to grip";
     OpeningTooSmall { depth: Mm } = "opening-too-small", Error, Job,
-        "its flaps would be {depth} deep (at least {limit})";
+        "its flaps would be only {depth} deep; the minimum is {limit}";
     FlapTooShallow { depth: Mm } = "flap-too-shallow", Error, Job,
-        "its flaps would be {depth} deep (at least {limit})";
+        "its flaps would be only {depth} deep; the minimum is {limit}";
     CutVariant = "cut-variant", Note, Job,
-        "cut at 45° from the corners: with two plain diagonals a flap would hang {value} deep, and {limit} is free above the floor";
+        "the flaps are cut at 45° from the corners: straight diagonals would give {value} deep flaps, and only {limit} is available above the floor";
     FlapTrimmed = "flap-trimmed", Note, Job,
-        "the flaps are cut to {value}, and the middle is cut out: at most {limit} hang free above the floor";
+        "the flaps are shortened to {value} and the middle is cut out, because longer flaps would touch the floor (limit {limit})";
     ItemDoesNotEnter { clear: Size, item: String, size: Size } = "item-does-not-enter", Error, Either(Values),
-        "with the flaps folded {clear} stay clear, and {item} is {size}";
+        "the opening between the folded flaps is {clear}, and {item} is {size}";
     SlotMayBeShort { item: String, short: Mm } = "slot-tight", Warning, Job,
-        "{item} may not go in where a crease folds thick: it is {short} short there (at least {limit} to spare)";
+        "{item} may not fit: if the creases fold at the inner face, the opening is {short} too small. Minimum clearance: {limit}";
     SlotTight { item: String } = "slot-tight", Warning, Job,
-        "{item} may have only {value} to spare where a crease folds thick (at least {limit})";
+        "{item} may be tight: if the creases fold at the inner face, the clearance drops to {value}. Minimum: {limit}";
     ClearOpening { slot: Size, folded: Option<Clause>, item: String, play: Mm } = "clear-opening", Note, Job,
-        "slot {slot}{folded}, {item} has {play} to spare";
+        "opening {slot} crease to crease{folded}; clearance of {item} {play}";
     FlapsNotCut = "slot-ignored", Note, Job,
-        "the style cuts no flaps at {place}, so the job's `slot` is left aside";
+        "the style cuts no flaps at {place}, so the job's `slot` is not used";
     NotchesNotCut = "slot-ignored", Note, Job,
-        "panels of the style hang on the edges of {place}, so it has no finger notches";
+        "the edges of {place} carry panels, so its opening has no finger notches";
     ShapeAsRectangle { item: String, shape: Clause, hang: Clause } = "shape-as-rectangle", Note, Job,
-        "{item} is {shape}, but {hang} hang on straight edges: its opening is the rectangle around it";
+        "{item} is {shape}, but {hang} need straight edges: its opening is the rectangle around it";
     FingerTooWide = "finger-too-wide", Error, Job,
-        "the finger notches are {value} wide, and their edge is {limit} long";
+        "the finger notches are {value} wide, but their edge is only {limit} long";
 
     // How items are held.
     ItemSlides { axis: Clause, far: Mm, why: Clause, also: Option<Clause> } = "item-slides", Error, Either(Holding),
-        "{place} slides {axis}, {far} to and fro: {why}{also}";
+        "{place} can slide {far} {axis}: {why}{also}";
     OpeningHoldsNothing { far: Mm } = "opening-holds-nothing", Error, Style(Holding),
-        "nothing in its opening can hold {place}: it slides {far}, and no flap, fence, edge or wall stands beside it";
+        "nothing in its opening can hold {place}: it can slide {far}, and no flap, fence, edge or wall is beside it";
     ItemHeldByTips { pair: Clause, also: Option<Clause> } = "item-held-by-tips", Warning, Job,
-        "only {value} of the flaps at its {pair} stand beside {place}{also}; pushed there they give way (at least {limit})";
+        "only {value} of the flaps at its {pair} touch {place}{also}; flap tips that short give way. Minimum: {limit}";
     ItemAtTheEdge { part: Clause } = "item-at-the-edge", Warning, Job,
         "{part} of {place} ends inside the thickness of the deck, {value} below its top";
     HoldUncertain { axis: Clause, by: Clause } = "hold-uncertain", Warning, Job,
-        "{place} is stopped {axis} by {by} over {value} alone, and measures, creases and cuts leave {limit} unsure: it may slide";
+        "{place} is stopped {axis} by {by} over only {value}, and measuring, creasing and cutting can be off by {limit}: it may slide";
     ItemBarelyHeldAtLid { rise: Mm } = "item-can-leave", Warning, Job,
-        "upside down {place} drops {rise} to the lid, and then only {value} of it stands beside what holds it (at least {limit})";
+        "if the box is upside down, {place} drops {rise} to the lid, and only {value} of it is still held. Minimum: {limit}";
     ItemCanLeave { rise: Mm } = "item-can-leave", Warning, Job,
-        "upside down {place} drops {rise} to the lid, and nothing is beside it there";
+        "if the box is upside down, {place} drops {rise} to the lid, and nothing holds it there";
     FlapInTheWay { panel: String, depth: Mm } = "item-does-not-enter", Error, Style(Holding),
-        "the panel {panel} leans {depth} into the place of {place}";
+        "the panel {panel} leans {depth} into the space of {place}";
     ItemInTheWay { panel: String, depth: Mm } = "item-in-the-way", Error, Style(Holding),
-        "the panel {panel} stands {depth} inside the place of {place}";
+        "the panel {panel} takes {depth} of the space of {place}";
     ItemBlocked { panel: String, depth: Mm } = "item-blocked", Error, Style(Holding),
-        "the panel {panel} closes the way in of {place}: it stands {depth} into it";
+        "the panel {panel} blocks the way of {place} into the tray, by {depth}";
     ItemWithoutPlace = "item-without-place", Error, Style(Holding),
         "this style has no place for {place}";
     TrayCanLift = "tray-can-lift", Warning, Job,
-        "{value} of air lie above the tray, and nothing keeps it down (at most {limit})";
+        "there is {value} above the tray, and nothing keeps it down. Maximum: {limit}";
 
     // Openings beside edges and beside each other.
     OpeningNearEnd { behind: String } = "opening-too-near-end", Error, Job,
-        "only {value} of card stay between the opening and what stands behind {behind} (at least {limit})";
+        "the web between the opening and the layers behind {behind} is {value}; the minimum is {limit}";
     OpeningOverEnd { into: Mm, behind: String } = "opening-too-near-end", Error, Job,
-        "the opening reaches {into} into what stands behind {behind} (at least {limit} of card between)";
+        "the opening overlaps the layers behind {behind} by {into}; a web of at least {limit} is needed";
     ItemLongerThanBox { item: String, is: Mm, inside: Mm } = "opening-too-near-end", Error, Job,
         "{item} is {is} long and the box {inside}: it cannot lie in it";
     OpeningNearSide { behind: String } = "opening-too-near-side", Error, Job,
-        "only {value} of card stay between the opening and what stands behind {behind} (at least {limit})";
+        "the web between the opening and the layers behind {behind} is {value}; the minimum is {limit}";
     OpeningOverSide { into: Mm, behind: String } = "opening-too-near-side", Error, Job,
-        "the opening reaches {into} into what stands behind {behind} (at least {limit} of card between)";
+        "the opening overlaps the layers behind {behind} by {into}; a web of at least {limit} is needed";
     ItemWiderThanBox { item: String, is: Mm, inside: Mm } = "opening-too-near-side", Error, Job,
         "{item} is {is} wide and the box {inside}: it cannot lie in it";
     OpeningNearEdge { behind: String } = "opening-too-near-edge", Error, Job,
-        "only {value} of card stay between the opening and what stands behind {behind} (at least {limit})";
+        "the web between the opening and the layers behind {behind} is {value}; the minimum is {limit}";
     OpeningOverEdge { into: Mm, behind: String } = "opening-too-near-edge", Error, Job,
-        "the opening reaches {into} into what stands behind {behind} (at least {limit} of card between)";
+        "the opening overlaps the layers behind {behind} by {into}; a web of at least {limit} is needed";
     OpeningsOverlap = "openings-overlap", Error, Job,
-        "one reaches into the other";
+        "the two openings overlap";
     OpeningsTooNear = "openings-overlap", Error, Job,
-        "{value} of card stay between them (at least {limit})";
+        "the web between them is {value}; the minimum is {limit}";
     ItemOpeningsRunTogether { area: SquareMm } = "openings-overlap", Error, Job,
         "openings in {place} run into one another or over its edge, by {area}";
     OpeningsRunTogether { area: SquareMm } = "openings-overlap", Error, Style(Blank),
         "openings in {place} run into one another or over its edge, by {area}";
     WebWeak { edge: String } = "web-weak", Warning, Job,
-        "only {value} of card stay between the opening and the edge of its panel at {edge}: so little of card this thick breaks easily (at least two thicknesses, {limit})";
+        "the web between the opening and the edge of its panel at {edge} is {value}: at this thickness it breaks easily. Minimum: two thicknesses, {limit}";
     WebWeakBetween = "web-weak", Warning, Job,
-        "only {value} of card stay between them: so little of card this thick breaks easily (at least two thicknesses, {limit})";
+        "the web between them is {value}: at this thickness it breaks easily. Minimum: two thicknesses, {limit}";
     OpeningsDoNotFit { count: usize, short: Clause, search: Clause } = "openings-do-not-fit", Error, Job,
-        "{count} openings do not fit: in the best rows {short}, and {search}";
+        "{count} openings do not fit: in the best rows {short}; {search}";
     OpeningsPacked { turned: Option<Clause> } = "openings-packed", Note, Job,
-        "rows in the order of the job do not fit, so the openings are packed in another order{turned}";
+        "the openings do not fit in rows in the job's order, so they are packed in a different order{turned}";
     ItemPlaces { rows: Vec<Vec<String>>, web: Option<Clause>, drawing: Clause } = "item-places", Note, Job,
-        "seen from above in the finished tray, the far row first and each from the left: {rows}. {web}{drawing}";
+        "positions in the finished tray, back row first, left to right: {rows}. {web}{drawing}";
     TurnIgnored = "turn-ignored", Note, Job,
-        "the style places its opening, so `turn` is left aside: swap its length and width to turn it";
+        "`turn` has no effect in this style: swap the item's length and width to rotate it";
 
     // The panels, flat.
     BridgeNarrow = "bridge-narrow", Warning, Job,
-        "the strip between its two creases is {value} wide: pressed so near to each other, they run into one (at least {limit})";
+        "the bridge is {value} wide: two pressed creases this close run into one. Minimum: {limit}";
     BridgeNarrowHalfCut = "bridge-narrow", Warning, Job,
-        "the strip between its two half-cut creases is {value} wide: so narrow a strip splits off (at least {limit})";
+        "the bridge between its two half-cut creases is {value} wide: a bridge this narrow splits off. Minimum: {limit}";
     RollOverCrushed = "roll-over-corrugated", Warning, Job,
-        "the strip between its two creases is {value} wide: the two crush its flutes over the whole width, and the roll-over stays soft and springy (at least three thicknesses, {limit})";
+        "the bridge is {value} wide: its two creases crush the flutes over the whole width, and the roll-over stays soft and springy. Minimum: three thicknesses, {limit}";
     RollOverBuckles = "roll-over-corrugated", Error, Job,
-        "corrugated board would be rolled over on a strip {value} wide: its inner liner has no room to fold there and buckles (at least two thicknesses, {limit})";
+        "the bridge of corrugated board would be {value} wide: its inner liner has no room to fold there and buckles. Minimum: two thicknesses, {limit}";
     BridgeTooNarrow { width: Mm } = "bridge-too-narrow", Error, Either(Values),
-        "the strip between its two creases would be {width} wide";
+        "the bridge would be {width} wide";
     PanelTooSmall { panel: String, span: Mm, reach: Mm } = "panel-too-small", Error, Style(Values),
         "{panel} would be {span} by {reach}";
     TongueMisses { panel: String, into: String, by: Mm } = "tongue-misses", Error, Style(Values),
-        "folded, this tongue of {panel} misses {into} by {by}, so there is no slit for it";
+        "the tongue of {panel} ends {by} short of {into}, so no slit can be cut";
     NotchOffEdge { edge: String } = "notch-off-edge", Error, Style(Values),
-        "its half-round notch reaches {value} from the middle of its {edge} edge (at most {limit})";
+        "its finger notch reaches {value} from the middle of its {edge} edge; the maximum is {limit}";
     PanelsOverlap { other: String, area: SquareMm } = "panels-overlap", Error, Style(Blank),
         "{place} and {other} would be cut from the same {area} of card";
     OutlineBroken { pieces: usize, area: SquareMm } = "outline-broken", Error, Style(Blank),
         "the blank is not one piece with one edge: {pieces} pieces, {area} apart from its panels";
     CreaseOffEdge = "crease-off-edge", Error, Style(Blank),
-        "the crease of {place} reaches beyond the edge that it hangs on";
+        "the crease of {place} is longer than the edge that carries it";
 
     // The panels, folded and while they fold.
     PanelsCollide { other: String, depth: Mm } = "panels-collide", Error, Style(Folded),
-        "folded, {place} and {other} would be {depth} deep inside each other";
+        "folded, {place} and {other} collide by {depth}";
     NoFoldingOrder = "step-blocked", Error, Either(Folding),
-        "no order of folds leads to this tray: in each, one panel runs into another";
+        "this tray cannot be folded: every folding order ends in a collision";
     OtherOrder { step: usize, meets: Clause, reason: Option<Clause> } = "other-order", Note, Either(Folding),
-        "step {step} of the style cannot be done: {place} cannot be folded, {meets}{reason}. So the folds come in another order, in which each was turned";
+        "in step {step} of the style {place} cannot be folded, {meets}{reason}. The program uses another folding order without a collision";
     NoSwingRoom { meets: Clause } = "no-swing-room", Error, Either(Folding),
         "{place} cannot be folded: {meets}";
     WallNotHeld = "wall-not-held", Warning, Job,
-        "nothing but the box keeps {place} from turning out";
+        "only the box keeps {place} upright";
     FitUncertain = "fit-uncertain", Warning, Job,
-        "{place} has {value} to spare, and measures, creases and cuts leave {limit} unsure";
+        "{place} has {value} clearance, but measuring, creasing and cutting can be off by {limit}";
     PocketTight { chance: Chance } = "pocket-tight", Warning, Job,
-        "{place} has {value} of play, and creases and card leave {limit} unsure; too tight: {chance}";
+        "{place} has {value} clearance, but creases and card can be off by {limit}; too tight: {chance}";
     LockByFriction { into: String, chance: Chance } = "lock-by-friction", Note, Job,
-        "{place} reaches {value} into {into}, less than lines are good to (±{limit}); does not get in: {chance}. Reckon with friction, not with a lock";
+        "{place} engages {into} by {value}, less than the accuracy of creases and cuts (±{limit}); does not engage: {chance}. Expect friction, not a lock";
     Humidity { side: Side } = "humidity", Note, Job,
-        "in damp air the card may grow by {value} along the box's {side}, and the fit is {limit}";
+        "in damp air the card may grow by {value} along the box's {side}; the clearance is {limit}";
 
     // The lines of a machine.
     KerfTooWide { kerf: Mm, x: Mm, y: Mm } = "kerf-too-wide", Error, Job,
-        "a cut {kerf} wide does not go into the notch or opening {x} from the left and {y} from the lower edge of the blank";
+        "a {kerf} kerf is wider than the notch or opening {x} from the left and {y} from the lower edge of the blank";
     NoRoomForNicks { nick: Mm } = "no-room-for-nicks", Error, Job,
-        "no two edges of the outline have room for a gap of {nick} with as much on both its sides";
+        "fewer than two edges of the outline are long enough for a {nick} nick (three times its length)";
 }

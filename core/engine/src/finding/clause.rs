@@ -7,7 +7,7 @@ sentences! {
     /// A part of a sentence.
     pub enum Clause {
         // What stays of an opening.
-        StaysClear { size: Size } = "; with the flaps folded {size} stay clear",
+        StaysClear { size: Size } = ", {size} between the folded flaps",
         // How an item is held.
         WithPad { depth: Mm, pad: Mm } = " on its pad ({depth} and a pad of {pad})",
         AlongTheBox = "along the box",
@@ -24,7 +24,7 @@ sentences! {
         AndAlso { axis: Box<Clause>, far: Mm, why: Box<Clause> } =
             "; and {axis}, {far}: {why}",
         NoFlapHangs { top: Box<Clause>, below: Mm, pair: Box<Clause> } =
-            "{top} lies {below} below the deck, and no flap hangs at its {pair}",
+            "{top} lies {below} below the deck, and there is no flap at its {pair}",
         FlapsStopAbove { pair: Box<Clause>, gap: Mm } = "the flaps at its {pair} stop {gap} above it",
         FlapsMiss { pair: Box<Clause> } = "it slips past the flaps at its {pair}",
         ItemHeld { item: String, along: Box<Clause>, across: Box<Clause>, rise: Mm } =
@@ -44,7 +44,7 @@ sentences! {
         ByPanel { panel: String, height: Mm } = "by {panel} ({height} of it)",
         ByBox = "by the walls of the box",
         ByNothing = "by nothing",
-        NothingBeside { pair: Box<Clause> } = "nothing stands beside it at its {pair}",
+        NothingBeside { pair: Box<Clause> } = "nothing is beside it at its {pair}",
         TheEdge = "the edge of the deck",
         TheFlaps = "flaps",
         TheFences = "fences",
@@ -55,26 +55,26 @@ sentences! {
         Panels = "panels",
         // What the best rows are short of.
         MissingBoth { along: Mm, across: Mm } =
-            "{along} are missing along the length and {across} along the width",
-        MissingAlong { along: Mm } = "{along} are missing along the length",
-        MissingAcross { across: Mm } = "{across} are missing along the width",
+            "{along} is missing along the length and {across} along the width",
+        MissingAlong { along: Mm } = "{along} is missing along the length",
+        MissingAcross { across: Mm } = "{across} is missing along the width",
         // How the search for an arrangement ended.
         NoOtherFits = "no other arrangement of them fits either",
         NotFound { steps: usize } = "no other arrangement was found in {steps} steps of search",
-        NotSearched = "for so many no other arrangement is searched",
-        OneTurned { items: Vec<String> } = "; {items} lies a quarter turn round, as the job allows",
-        SeveralTurned { items: Vec<String> } = "; {items} lie a quarter turn round, as the job allows",
-        LeastWeb { web: Mm, between: Vec<String> } = "The least web is {web}, between {between}. ",
+        NotSearched = "other arrangements are searched only up to 12 openings",
+        OneTurned { items: Vec<String> } = "; {items} is rotated 90°, as the job allows",
+        SeveralTurned { items: Vec<String> } = "; {items} are rotated 90°, as the job allows",
+        LeastWeb { web: Mm, between: Vec<String> } = "Narrowest web: {web}, between {between}. ",
         // How the drawing shows the finished tray.
         DrawingMirrors =
-            "The drawing is its mirror image: it shows the inside, with the far row at the bottom",
-        DrawingTurned = "The drawing shows the same, turned half round",
-        DrawingSame = "The drawing shows the same",
-        DrawingSwapsSides = "The drawing is its mirror image: left and right change places",
+            "The template shows the inside face, so it is a mirror image of this list, with the back row at the bottom",
+        DrawingTurned = "The template shows the same, rotated by 180°",
+        DrawingSame = "The template shows the same",
+        DrawingSwapsSides = "The template is a mirror image of this list: left and right change places",
         // What is in the way of a fold.
         MeetsAtOnce { other: String } =
-            "there is no room to turn it, it lies against {other} at once",
-        MeetsAfter { angle: Degrees, other: String } = "after {angle} it runs into {other}",
+            "there is no room to fold it: it touches {other} at once",
+        MeetsAfter { angle: Degrees, other: String } = "it hits {other} at {angle}",
         StyleSays { why: String } = " (the style says: {why})",
         // What holds the folded tray.
         WallStopped { wall: String, angle: FineDegrees, other: String } =
@@ -85,13 +85,13 @@ sentences! {
         TonguesEngage { count: usize, tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =
             "{count} × {tongue}, {deep} deep in {into}{friction}",
         Friction { line: Mm } =
-            ": friction and no lock, since lines are good to ±{line}",
+            ": friction, not a lock, because creases and cuts are accurate to ±{line}",
         // What is not certain.
         DampTakes { more: Mm } = "; damp air takes up to {more} more",
         // Ends of advice.
         OrLessFit = "or less fit",
         LessFitOrNarrowerNotches = "less fit, or narrower finger notches",
-        TriedInVain { what: String } = "; tried in vain: {what}",
+        TriedInVain { what: String } = "; these do not help: {what}",
     }
 }
 

@@ -35,8 +35,8 @@ sentences! {
             "{tongue} engages {into} by {reach}, {spread}; does not engage: {chance}",
         /// How certain it is that an edge meets the panel that it jams against.
         Jam { edge: String, against: String, spread: Spread, line: Mm } =
-            "{edge} jams against {against}, {spread}; lines are good to ±{line}, so friction alone holds it",
-        /// What all this was reckoned with, and what a print out of scale does to the longest clearance.
+            "{edge} jams against {against}, {spread}; creases and cuts are accurate to ±{line}, so friction alone holds it",
+        /// What all this was calculated with, and what a print out of scale does to the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
             "each ± is the expected range (k = 2) / by root-sum-square / the worst case, if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}; a print scaled {print} wrong adds {more} over {along}",
     }

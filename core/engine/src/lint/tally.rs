@@ -149,10 +149,13 @@ impl Tally {
     /// A wall that is held in some trays and not in others of the same panels.
     fn loose_wall(&self) -> Option<(Job, StyleError)> {
         self.walls.iter().find_map(|(panels, walls)| {
-            let sometimes = walls.loose.iter().find(|(_, (count, _))| *count < walls.trays);
+            let sometimes = walls
+                .loose
+                .iter()
+                .find(|(_, (count, _))| *count < walls.trays);
             sometimes.map(|(wall, (count, job))| {
                 let message = format!(
-                    "nothing but the box keeps {wall} from turning out in {count} of {} trays of the same panels",
+                    "only the box keeps {wall} upright in {count} of {} trays of the same panels",
                     walls.trays
                 );
                 let flaw = StyleError {

@@ -81,7 +81,7 @@ impl Ruled {
         self.sheet.rules.keys().cloned().chain(fallbacks)
     }
 
-    /// What one of its codes means, how it is judged and what cures it.
+    /// What one of its codes means, how it is checked and how to fix it.
     pub(super) fn explained(&self, code: &str) -> Option<String> {
         if let Some(rule) = self.sheet.rules.get(code) {
             return Some(self.rule(rule));
@@ -96,18 +96,18 @@ impl Ruled {
             Rule::Error(rule) => (
                 "An error: no file is made.",
                 "It is right when:",
-                "The style names no cure: change what the formula asks about.",
+                "The style names no fix: change the values in the formula.",
                 rule,
             ),
             Rule::Warning(rule) => (
                 "A warning: the tray is made, and you should know this.",
                 "It is right when:",
-                "The style names no cure; the tray is made as it is.",
+                "The style names no fix; the tray is made as it is.",
                 rule,
             ),
             Rule::Note(rule) => (
                 "A note: the tray is made as it is.",
-                "It is told unless:",
+                "It is shown unless:",
                 "Nothing needs to be changed.",
                 rule,
             ),
@@ -134,11 +134,11 @@ impl Ruled {
     fn judged(&self, rule: &RuleText, right: &str) -> String {
         let mut text = String::new();
         if let Some(when) = &rule.when {
-            text.push_str(&paragraph("  It is judged only when:  ", when));
+            text.push_str(&paragraph("  It is checked only when:  ", when));
         }
         text.push_str(&match &rule.need {
             Some(need) => paragraph(&format!("  {right}  "), need),
-            None => paragraph("  ", "It is told each time."),
+            None => paragraph("  ", "It is always shown."),
         });
         let (left, right) = rule.need.as_deref().and_then(sides).unzip();
         let value = rule.value.as_deref().or(left);
@@ -170,7 +170,7 @@ impl Ruled {
             text.push_str(&table(&names));
         }
         text.push_str("\nWhat to change\n");
-        let fix = "A box, an item or a card that one of them can take; the report tells what each one lacks.";
+        let fix = "A box, an item or a card that one of them can take; the report says what each one lacks.";
         text.push_str(&paragraph("  - ", fix));
         text
     }

@@ -51,7 +51,7 @@ fn vague(node: &Node<'_>, caliper: f64, faults: &mut Vec<SourceError>) {
     faults.push(SourceError::new(
         place,
         "the tolerance is as large as the card is thick",
-        format!("the card is {thick} mm thick; 5 in 100 of that are usual"),
+        format!("the card is {thick} mm thick; 5 in 100 of that are common"),
     ));
 }
 

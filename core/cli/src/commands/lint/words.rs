@@ -110,7 +110,7 @@ fn loose(tally: &Tally) -> String {
         return String::new();
     }
     let held = format!(
-        "In all of them nothing but the box keeps {} from turning out.",
+        "In all of them only the box keeps {} upright.",
         list(&loose)
     );
     paragraph("  ", &held)

@@ -167,7 +167,7 @@ fn limits(style: &Style, usual: &ExampleJob) -> String {
         for limit in of_level {
             let mut words = sentence(&limit.says);
             if let Some(fix) = limit.fix {
-                words.push_str(&format!(" Cure: {}.", fix.trim_end_matches('.')));
+                words.push_str(&format!(" Fix: {}.", fix.trim_end_matches('.')));
             }
             let width = width.unwrap_or_default();
             text.push_str(&paragraph(&format!("  {:width$}  ", limit.code), &words));
