@@ -187,7 +187,7 @@ fn walls_are_held_after_the_turns_that_were_worked_out() {
             .expect("an angle");
         // Told to one decimal.
         assert!((told - angle).abs() <= 0.1, "{words}");
-        assert!(words.contains(&format!("until {stop}-")), "{words}");
+        assert!(words.contains(&format!("before {stop}-")), "{words}");
     }
 }
 
