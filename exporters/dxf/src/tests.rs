@@ -232,7 +232,7 @@ fn a_moved_cut_and_gaps_are_said_in_the_file() {
         every: Length::known(60.0),
     });
     let text = file(&document).expect("the drawing can be written");
-    for words in ["half a cut of 0.2 mm", "gaps of 0.4 mm hold"] {
+    for words in ["half the kerf of 0.2 mm", "nicks of 0.4 mm hold"] {
         assert!(text.contains(words), "{words}");
     }
 }
@@ -246,12 +246,12 @@ fn the_words_are_in_the_language_of_the_document() {
     // Source: designs/words/de.ron; the format has \\U+ and four digits for letters beyond ASCII.
     for told in [
         "Bauart by hand, Schachtel 100 x 80 x 20 mm, Karton 0,3 mm",
-        "in Millimetern gezeichnet, gesehen auf die Seite",
+        "Einheit: mm; Innenseite des Kartons",
         "100,5",
     ] {
         assert!(text.contains(told), "no {told} in {text}");
     }
-    for english in ["style ", "drawn in", "seen from"] {
+    for english in ["style ", "units", "inside face"] {
         assert!(!text.contains(english), "{english} in {text}");
     }
 }

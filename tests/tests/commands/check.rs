@@ -318,7 +318,7 @@ fn a_note_names_its_item_whatever_the_item_is_called() {
         fs::write(desk.path().join("turned.kdl"), job).expect("a job can be written");
         let outcome = run(desk.path(), &["check", "turned.kdl", "--all"]);
         check(&outcome, 0, &[]);
-        let entry = format!("  - {name}: the style places its opening");
+        let entry = format!("  - {name}: `turn` has no effect in this style");
         assert!(outcome.stdout.contains(&entry), "{}", outcome.stdout);
     }
 }

@@ -45,7 +45,7 @@ fn its_measures_are_those_of_the_report() {
         let measures = measures(name);
         let measure = |figure: &str| measures[format!("{figure}.{item}")].as_f64();
         let mut told = vec![
-            format!("air up to the lid {}", mm(measure("rise").expect("a rise"))),
+            format!("gap to the lid {}", mm(measure("rise").expect("a rise"))),
             format!("held over {}", mm(measure("bears_length").expect("a stop"))),
             format!("held over {}", mm(measure("bears_width").expect("a stop"))),
             format!(

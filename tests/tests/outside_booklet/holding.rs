@@ -168,7 +168,7 @@ fn equal_items_share_one_line_and_items_without_a_pad_have_none() {
         return;
     };
     assert!(
-        !text.contains("Pad under") && !text.contains("lay a pad"),
+        !text.contains("Pad under") && !text.contains("Put a pad"),
         "{text}"
     );
     let job = "tray style=\"multi-slot\"\nbox length=(mm)290 width=(mm)190 depth=(mm)55\n\
@@ -180,7 +180,7 @@ fn equal_items_share_one_line_and_items_without_a_pad_have_none() {
     let part = "12 pads, one under each vial: 26 × 26 × 5 mm, of felt or card (13 layers of this card give 5.2 mm)";
     assert!(text.contains(part), "{text}");
     assert!(
-        text.contains("Under each of these lay a pad of 5 mm: 12 × vial."),
+        text.contains("Put a pad of 5 mm under each of these: 12 × vial."),
         "{text}"
     );
 }
@@ -222,7 +222,7 @@ const HELD: [(&str, &str, &str, bool); 6] = [
     (
         "observatory-watch",
         "de",
-        "Ringsum gehalten von Stegen: watch.",
+        "Ringsum gehalten von Haltewänden: watch.",
         false,
     ),
 ];

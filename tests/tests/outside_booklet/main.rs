@@ -111,10 +111,10 @@ fn it_says_what_it_must_and_cautions_before_the_first_cut() {
         return;
     };
     let cut = text
-        .find(" Cut First")
+        .find(" Cut Cut openings")
         .expect("there is a section on cutting");
     for said in [
-        "fresh, sharp blade",
+        "new, sharp blade",
         "away from your body",
         "free hand behind the blade",
         "cutting mat",
@@ -164,12 +164,12 @@ fn notes_come_where_their_limits_are_passed() {
     assert!(
         text(&card(0.508))
             .expect("poppler is there")
-            .contains("2 points")
+            .contains("2 point creasing rule")
     );
     assert!(
         text(&card(0.509))
             .expect("poppler is there")
-            .contains("3 or 4 points")
+            .contains("3 or 4 point creasing rule")
     );
 }
 
@@ -240,8 +240,8 @@ fn names_lie_where_the_drawn_face_has_them_and_creases_are_opened_once_all_is_cu
     // Source: the shipped styles write their panels as the inner face shows them, and turning a sheet over leaves its
     // lower edge below and swaps left and right.
     for (face, told, not_told) in [
-        ("inside", "west the left and east the right", "on the left"),
-        ("outside", "east is on the left", "west the left"),
+        ("inside", "west left, east right", "east is left"),
+        ("outside", "east is left and west right", "west left, east"),
     ] {
         let job = barometer("A4").replace("face=\"inside\"", &format!("face=\"{face}\""));
         let Some(text) = booklet(&job).words() else {
@@ -250,7 +250,7 @@ fn names_lie_where_the_drawn_face_has_them_and_creases_are_opened_once_all_is_cu
         let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(text.contains(told) && !text.contains(not_told), "{text}");
         let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
-        assert!(place("Last the outline") < place("Then fold every crease once"));
+        assert!(place("Cut the outline last") < place("Then fold every crease once"));
     }
 }
 

@@ -4,7 +4,8 @@
 //! beyond two of its steps of a quarter of a millimetre; errors that are put in on purpose are found.
 
 use serde_json::{Value, json};
-use traywright_document::{Action, Document};
+use traywright_document::steps::{alike, joined};
+use traywright_document::{Action, Document, Step};
 use traywright_engine::{Job, make};
 use traywright_tests::jobs::{drawn_for, job, style};
 use traywright_tests::sights::{judged, sights};
@@ -43,14 +44,15 @@ fn an_item_is_in_the_tray_from_the_step_that_puts_it_in() {
         "lid-lock",
         &job([180.0, 110.0, 40.0], [80.0, 50.0, 25.0], 0.4),
     );
-    let put_in = document
-        .steps
+    // Like steps share a figure.
+    let steps: Vec<Step> = alike(&document.steps).filter_map(joined).collect();
+    let put_in = steps
         .iter()
         .position(|step| matches!(step.action, Action::Place))
         .expect("a step puts it in");
-    assert!(put_in + 1 < document.steps.len(), "a step follows");
+    assert!(put_in + 1 < steps.len(), "a step follows");
     let figures = sights(&document);
-    for (step, figure) in figures.iter().take(document.steps.len()).enumerate() {
+    for (step, figure) in figures.iter().take(steps.len()).enumerate() {
         let surfaces = figure["surfaces"].as_array().expect("surfaces").len();
         let of_item = if step < put_in { 0 } else { 5 };
         assert_eq!(surfaces, document.panels.len() + of_item, "step {step}");

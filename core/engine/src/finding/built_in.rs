@@ -274,7 +274,7 @@ findings! {
     NoFoldingOrder = "step-blocked", Error, Either(Folding),
         "this tray cannot be folded: every folding order ends in a collision";
     OtherOrder { step: usize, meets: Clause, reason: Option<Clause> } = "other-order", Note, Either(Folding),
-        "in step {step} of the style {place} cannot be folded, {meets}{reason}. The program uses another folding order without a collision";
+        "in step {step} of the style {place} cannot be folded: {meets}{reason}. The program uses another order, which has no collision";
     NoSwingRoom { meets: Clause } = "no-swing-room", Error, Either(Folding),
         "{place} cannot be folded: {meets}";
     WallNotHeld = "wall-not-held", Warning, Job,
