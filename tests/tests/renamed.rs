@@ -13,7 +13,7 @@ const STYLE_WORDS: [(&str, &str); 19] = [
     ("default: \"4mm\"", "usual: \"4mm\""),
     ("min: \"2mm\"", "least: \"2mm\""),
     ("max: \"10mm\"", "most: \"10mm\""),
-    ("question: \"How wide", "ask: \"How wide"),
+    ("question: \"Inside width", "ask: \"Inside width"),
     ("YesNo(", "Truth("),
     ("fallbacks: {", "choices: {"),
     ("RootDown", "DeckDown"),

@@ -198,7 +198,7 @@ fn the_next_tray_takes_card_and_paper_from_one_that_worked() {
         page \"A3\" margin=(mm)5\ndraw face=\"outside\"\n\
         kerf width=(mm)0.15\nnicks length=(mm)0.5 every=(mm)40 // thin card\ndxf version=\"R12\"\n";
     fs::write(folder.path().join("mine.kdl"), old).expect("the old job");
-    let next = "7 3/16 in\n4-3/4\"\n1 3/8\n1\n\n\n3.75\n2 3/8\n1 1/16\n\n\nno\n";
+    let next = "7 3/16 in\n4-3/4\"\n1 3/8\n1\n\n\n3.75\n2 3/8\n1 1/16\n\n\n\nno\n";
     let (code, said) = typed(
         folder.path(),
         &["start", "--like", "mine.kdl", "next.kdl"],

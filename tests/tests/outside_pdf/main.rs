@@ -248,7 +248,7 @@ fn a_printer_that_shrinks_is_made_up_for() {
         return;
     };
     assert!(
-        text.contains("Scaled by 100/99.6 across and 100/100.2 down"),
+        text.contains("scaled by 100/99.6 across and 100/100.2 down"),
         "{text}"
     );
 }

@@ -18,8 +18,8 @@ sentences! {
         Folded { outside: Size<3>, panels: usize } =
             "{outside} outside; {panels} panels, no collisions",
         /// Every fold can be made in its order.
-        Folding { folds: usize, actions: usize } =
-            "{folds} folds can be made in this order, in {actions} actions, without a collision",
+        Folding { folds: usize } =
+            "all {folds} folds can be made in this order without a collision",
         /// What keeps the walls upright.
         Walls { walls: Vec<Clause> } = "{walls}",
         /// How deep the tongues engage.

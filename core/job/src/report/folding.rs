@@ -30,7 +30,7 @@ pub(crate) fn folding(document: &Document) -> String {
 /// That walls spring back, and until when.
 // Source: common practice, none published: a crease made by hand opens by some 10 to 30 degrees.
 fn springs(document: &Document) -> String {
-    let stands = document.steps.iter().position(|step| step.stands);
+    let stands = alike(&document.steps).position(|run| run.iter().any(|step| step.stands));
     let normal = "A wall springs back a little when you let go of it, and that is normal";
     match stands {
         Some(at) => {
