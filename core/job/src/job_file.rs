@@ -35,10 +35,12 @@ pub use change_lines::changed;
 pub use copy_lines::lines_of;
 use form::Form;
 use keys::LINES;
+pub use keys::MOST_OPENINGS;
 pub use limits::LARGEST;
 use nodes::Nodes;
 pub use pages::{known_pages, page_named};
 pub(crate) use words::Choice;
+pub use words::Words;
 pub use write::{Value, line, setting, write};
 
 /// Reads a job.

@@ -14,15 +14,12 @@ use crate::sense::Sense;
 use crate::step_figures::{Staging, StepFigure};
 use crate::tray::BookletInput;
 
-/// Share of the page's width that a step's figure takes, and that of a step that is drawn smaller.
+/// Share of the page's width that a step's figure takes.
 const FIGURE: f64 = 0.72;
-const SMALL_FIGURE: f64 = 0.44;
 /// White between a tray before and after it is turned, over the width of both.
 const BETWEEN: f64 = 0.16;
 /// Height of the figures of a tray that is turned round, over the width of both.
 const TURN: f64 = 0.3;
-/// More steps than this in a row with the same words are drawn smaller.
-const ALIKE: usize = 6;
 /// More panels than this that move at once are not all named.
 const MOST_NAMED: usize = 4;
 
@@ -44,15 +41,10 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     for index in 0..steps.len() {
         let staged = staging.step(index, &|sense| sense_word(tray, sense).to_owned());
         let text = sentences(tray, index, &staged);
-        let share = if is_one_of_many(steps, index) {
-            SMALL_FIGURE
-        } else {
-            FIGURE
-        };
         if let Some(figures) = &staged.turned_round {
             book.lead(turn_block(book, tray, figures));
         }
-        let block = step_block(book, tray, index, &staged, (text, share));
+        let block = step_block(book, tray, index, &staged, &text);
         book.put(block);
     }
 }
@@ -166,14 +158,6 @@ fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> Option<String> {
     Some(filled(&words.fold, &gaps))
 }
 
-/// Whether a step stands in a long row of steps with the same words.
-fn is_one_of_many(steps: &[Step], index: usize) -> bool {
-    let same = |step: &&Step| !step.words.is_empty() && step.words == steps[index].words;
-    let before = steps[..index].iter().rev().take_while(same).count();
-    let after = steps[index..].iter().take_while(same).count();
-    before + after > ALIKE
-}
-
 /// What a maker should stop and check: that the tray stands, as soon as all its walls are held, and its outside when all is
 /// folded.
 fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
@@ -207,7 +191,7 @@ fn step_block(
     tray: &BookletInput,
     index: usize,
     staged: &StepFigure,
-    (text, share): (Vec<String>, f64),
+    text: &[String],
 ) -> Block {
     let (grid, words) = (book.grid, &tray.words().folding);
     let count = tray.document.steps.len().to_string();
@@ -219,10 +203,7 @@ fn step_block(
         heading.push_str(&format!("\u{2003}×\u{a0}{times}"));
     }
     let heading = book.lines(&heading, grid.heading * 0.9, grid.width());
-    let figure_size = [
-        share * grid.width(),
-        figure_height(book, share, heading.size[1]),
-    ];
+    let figure_size = [FIGURE * grid.width(), figure_height(book, heading.size[1])];
     let text_left = figure_size[0] + 2.0 * grid.words;
     let text_width = grid.width() - text_left;
     let mut column: Vec<Block> = text
@@ -263,9 +244,9 @@ fn column_of(blocks: Vec<Block>, gap: f64, width: f64) -> Block {
 }
 
 /// The height of a step's figure: about three fifths of its width, such that steps fill a page.
-fn figure_height(book: &Book, share: f64, heading: f64) -> f64 {
+fn figure_height(book: &Book, heading: f64) -> f64 {
     let grid = book.grid;
-    let wanted = 0.6 * share * grid.width();
+    let wanted = 0.6 * FIGURE * grid.width();
     let other = heading + 1.0 + grid.between();
     let steps = (grid.height() / (wanted + other)).round().max(1.0);
     grid.height() / steps - other - 0.1

@@ -16,7 +16,7 @@ pub(crate) use lines::LINES;
 
 /// Openings of one tray.
 // Source: core/CONTRACT.md, "Job file".
-pub(super) const MOST_OPENINGS: usize = 64;
+pub const MOST_OPENINGS: usize = 64;
 
 /// A line of a job.
 #[derive(Debug)]

@@ -11,7 +11,8 @@ use super::nodes::Entry;
 use super::values;
 
 /// Meanings that have words in a job.
-pub(super) trait Words: Copy + PartialEq + 'static {
+pub trait Words: Copy + PartialEq + 'static {
+    /// Each word with its meaning, in the order in which messages name them.
     const WORDS: &'static [(&'static str, Self)];
 }
 

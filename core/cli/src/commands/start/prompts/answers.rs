@@ -2,8 +2,8 @@
 //!
 //! **Input:** what the maker typed, and the draft so far. **Output:** the draft with it, or why it cannot be read.
 
-use traywright_engine::job::{ItemShape, ToolKind, Unit};
-use traywright_job::job_file::page_named;
+use traywright_engine::job::{ItemShape, Unit};
+use traywright_job::job_file::{MOST_OPENINGS, Words, page_named};
 use traywright_job::lengths::{WrittenLength, as_people_write, read_out};
 use traywright_job::library::{Boards, Stock};
 use traywright_job::nearest::suggestion;
@@ -16,10 +16,6 @@ use super::styles::StyleChoice;
 /// Thicker card than this is taken for a mistake: the thickest board of the list has 3 mm.
 // Source: common practice, none published.
 const THICKEST_CARD_MM: f64 = 5.0;
-
-/// Openings of one tray.
-// Source: core/CONTRACT.md, "Job file".
-const MOST_OPENINGS: usize = 64;
 
 /// What answers are read against.
 pub(super) struct Lists<'a> {
@@ -52,7 +48,7 @@ impl Lists<'_> {
             Question::Item(at, part) => self.take_item(at, part, answer, draft)?,
             Question::Style => draft.style = self.style(answer, draft)?,
             Question::Card => draft.card = self.card(answer, draft.unit)?,
-            Question::Tool => draft.tool = tool(answer, draft.tool)?,
+            Question::Tool => draft.tool = word(answer, draft.tool)?,
             Question::Paper if answer.is_empty() => draft.page = None,
             Question::Paper => {
                 let page =
@@ -87,7 +83,7 @@ impl Lists<'_> {
         let item = &mut draft.items[at];
         match part {
             ItemPart::Name => {}
-            ItemPart::Shape => item.shape = shape(answer, item.shape)?,
+            ItemPart::Shape => item.shape = word(answer, item.shape)?,
             ItemPart::Count if answer.is_empty() => {}
             ItemPart::Count => item.count = count(answer, MOST_OPENINGS - others)?,
             ItemPart::Side(side) => {
@@ -168,7 +164,7 @@ impl Lists<'_> {
                 let item = &draft.items[at];
                 match part {
                     ItemPart::Name => item.name.clone(),
-                    ItemPart::Shape => shape_word(item.shape).to_owned(),
+                    ItemPart::Shape => word_of(item.shape).to_owned(),
                     ItemPart::Count => item.count.to_string(),
                     ItemPart::Side(side) => read_out(of_side(&item.size, side)),
                 }
@@ -183,7 +179,7 @@ impl Lists<'_> {
                     None => name.clone(),
                 },
             },
-            Question::Tool => tool_word(draft.tool).to_owned(),
+            Question::Tool => word_of(draft.tool).to_owned(),
             Question::Paper => draft
                 .page
                 .clone()
@@ -196,10 +192,10 @@ impl Lists<'_> {
 pub(super) fn offered(question: Question, draft: &JobDraft) -> Option<String> {
     match question {
         Question::Item(at, ItemPart::Name) => Some(draft.items[at].name.clone()),
-        Question::Item(at, ItemPart::Shape) => Some(shape_word(draft.items[at].shape).to_owned()),
+        Question::Item(at, ItemPart::Shape) => Some(word_of(draft.items[at].shape).to_owned()),
         Question::Item(at, ItemPart::Count) => Some(draft.items[at].count.to_string()),
         Question::Style => Some(draft.style.clone()),
-        Question::Tool => Some(tool_word(draft.tool).to_owned()),
+        Question::Tool => Some(word_of(draft.tool).to_owned()),
         Question::Paper => Some(default_page(draft.unit).to_owned()),
         Question::Box(_) | Question::Kinds | Question::Item(..) | Question::Card => None,
     }
@@ -326,45 +322,21 @@ fn name(answer: &str, offered: &str) -> Result<String, String> {
     Ok(if answer.is_empty() { offered } else { answer }.to_owned())
 }
 
-const SHAPES: [(&str, ItemShape); 3] = [
-    ("rectangle", ItemShape::Rectangle),
-    ("round", ItemShape::Round),
-    ("oval", ItemShape::Oval),
-];
-
-const TOOLS: [(&str, ToolKind); 2] = [("hand", ToolKind::Hand), ("machine", ToolKind::Machine)];
-
-fn shape(answer: &str, offered: ItemShape) -> Result<ItemShape, String> {
-    word(answer, &SHAPES, offered)
-}
-
-fn shape_word(shape: ItemShape) -> &'static str {
-    word_of(shape, &SHAPES)
-}
-
-fn tool(answer: &str, offered: ToolKind) -> Result<ToolKind, String> {
-    word(answer, &TOOLS, offered)
-}
-
-fn tool_word(tool: ToolKind) -> &'static str {
-    word_of(tool, &TOOLS)
-}
-
 /// One of a few words, or the beginning of one.
-fn word<T: Copy>(answer: &str, words: &[(&str, T)], offered: T) -> Result<T, String> {
+fn word<T: Words>(answer: &str, offered: T) -> Result<T, String> {
     let answer = answer.to_lowercase();
     if answer.is_empty() {
         return Ok(offered);
     }
-    let found = words.iter().find(|(word, _)| word.starts_with(&answer));
+    let found = T::WORDS.iter().find(|(word, _)| word.starts_with(&answer));
     found.map(|(_, meaning)| *meaning).ok_or_else(|| {
-        let words: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+        let words: Vec<&str> = T::WORDS.iter().map(|(word, _)| *word).collect();
         format!("Type one of these: {}.", words.join(", "))
     })
 }
 
-fn word_of<T: PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {
-    let found = words.iter().find(|(_, known)| *known == meaning);
+fn word_of<T: Words>(meaning: T) -> &'static str {
+    let found = T::WORDS.iter().find(|(_, known)| *known == meaning);
     found.map_or("", |(word, _)| word)
 }
 

@@ -115,7 +115,7 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
         "no page size",
         "a number from 1 to 14",
         "a whole number from 1 to 64",
-        "rectangle, round, oval",
+        "rectangle, oval, round",
         "`single-slot`",
         "hand, machine",
     ] {
