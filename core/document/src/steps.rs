@@ -20,6 +20,9 @@ pub struct Step {
     /// stands without a hand or its box. No step does so in a tray with a wall that its box alone holds.
     #[serde(default)]
     pub stands: bool,
+    /// How many tongues of its panels go into slits.
+    #[serde(default)]
+    pub tongues: usize,
 }
 
 /// What an action does to the tray.
@@ -62,6 +65,7 @@ impl Step {
         !self.words.is_empty()
             && self.words == other.words
             && self.why == other.why
+            && self.tongues == other.tongues
             && angles(moves) == angles(others)
     }
 }
@@ -97,6 +101,7 @@ mod tests {
             words: words.to_owned(),
             why: "because".to_owned(),
             stands: false,
+            tongues: 0,
             action: Action::Fold(vec![Move { panel, to_deg }]),
         }
     }

@@ -235,6 +235,7 @@ impl FinishedTray<'_> {
                 ActionKind::Place => document::Action::Place,
             },
             stands: stands == Some(number),
+            tongues: self.tongues_of(action),
         };
         self.checked
             .ordered()
@@ -244,6 +245,15 @@ impl FinishedTray<'_> {
             .enumerate()
             .map(step)
             .collect()
+    }
+
+    /// How many tongues go into slits when an action is done.
+    fn tongues_of(&self, action: &crate::order::Action) -> usize {
+        let ActionKind::Fold(panels) = &action.kind else {
+            return 0;
+        };
+        let panels = panels.iter().map(|&panel| &self.tray().panels[panel]);
+        panels.map(|panel| panel.tongues.len()).sum()
     }
 }
 

@@ -18,6 +18,9 @@ use crate::wording::CreaseWords;
 // Source: a rule maker's advice: 2-point rule for board up to 0.020 in, 3 or 4 point above. That 2 points are 0.7 mm, as
 // the words have it, is from memory: a point of rule is 1/72 in.
 const TWO_POINT: f64 = 0.508;
+/// From this caliper on a half-cut wants tape.
+// Source: common practice, none published: greyboard of boxes is 1.5 to 3 mm thick and its joints are covered.
+const TAPED: f64 = 1.5;
 /// Share of the page's width that a figure takes beside its words.
 pub(crate) const FIGURE: f64 = 0.42;
 /// A fold line nearer to the middle of the card than this lies in it.
@@ -76,6 +79,8 @@ fn rules(tray: &BookletInput, way: CreaseWay, depth: &str) -> Vec<String> {
         (board.hinge.abs() > IN_THE_MIDDLE_MM, &words.fold_line),
     ]);
     rules.extend(own.more.iter().cloned());
+    let is_taped = way == CreaseWay::HalfCut && board.caliper >= TAPED;
+    rules.extend(is_taped.then(|| words.tape.clone()));
     rules.extend(is_dense.then(|| words.dense.clone()));
     let lengths = tray.lengths();
     let (caliper, hinge) = (lengths.say(board.caliper), lengths.say(board.hinge));

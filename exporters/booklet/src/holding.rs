@@ -116,7 +116,11 @@ pub(crate) fn held_by<'a>(tray: &BookletInput<'a>, by: Holder) -> Option<&'a str
     let words = &tray.words().in_use.by;
     Some(match by {
         Holder::Edge => &words.edge,
-        Holder::Flaps => &words.flaps,
+        Holder::Flaps => match tray.document.board.crease {
+            CreaseKind::Pressed => &words.flaps,
+            // Limp flaps give way, so they hold with a packing alone.
+            CreaseKind::HalfCut => &words.packed_flaps,
+        },
         Holder::Fences => &words.fences,
         Holder::Panel => &words.panel,
         Holder::Box => &words.walls,

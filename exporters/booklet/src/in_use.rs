@@ -69,22 +69,29 @@ fn putting_in(tray: &BookletInput) -> String {
     sentences.join(" ")
 }
 
-/// The air that the job asks for around the tray, and around the first item in its opening.
+/// The clearance that the job asks for around the tray, and around the first item in its opening, crease to crease.
 fn air(tray: &BookletInput) -> [Option<f64>; 2] {
-    let around_item = tray.document.items.first().and_then(|item| {
-        let slot = tray.measure(&format!("slot_length.{}", item.name))?;
-        Some(slot - item.length)
-    });
-    [tray.measure("box_clearance_length"), around_item]
+    [
+        tray.measure("box_clearance_length"),
+        around_item(tray, "slot_length"),
+    ]
+}
+
+/// How much longer than the first item its opening is, by a length of the opening.
+fn around_item(tray: &BookletInput, length: &str) -> Option<f64> {
+    let item = tray.document.items.first()?;
+    Some(tray.measure(&format!("{length}.{}", item.name))? - item.length)
 }
 
 /// The same in words.
 fn meant(tray: &BookletInput) -> String {
     let words = &tray.words().in_use;
     let sentences = [&words.meant_tray, &words.meant_item];
+    // What a maker can measure: the card of folded flaps takes its part of the opening.
+    let clear = around_item(tray, "clear_length");
     let told = sentences
         .into_iter()
-        .zip(air(tray))
+        .zip([air(tray)[0], clear])
         .filter_map(|(sentence, air)| {
             let air = tray.lengths().say(air?);
             Some(filled(sentence, &[("air", &air)]))
@@ -101,17 +108,13 @@ fn trouble(tray: &BookletInput) -> Vec<Vec<String>> {
             .chain(OFF.map(|off| lengths.say(off)))
             .collect(),
     ];
-    let [around_tray, around_item] = air(tray);
-    // The card of folded flaps takes its part of what is around the item.
-    let play = tray.document.items.first().and_then(|item| {
-        let play = tray.measure(&format!("play.{}", item.name));
-        play.or(around_item)
-    });
+    let [around_tray, asked] = air(tray);
+    let play = around_item(tray, "clear_length").or(asked);
     let changes = [
         (&words.tray_tight, "fit box", around_tray, around_tray, 1.0),
         (&words.tray_loose, "fit box", around_tray, around_tray, -1.0),
-        (&words.item_tight, "fit item", around_item, play, 1.0),
-        (&words.item_loose, "fit item", around_item, play, -1.0),
+        (&words.item_tight, "fit item", asked, play, 1.0),
+        (&words.item_loose, "fit item", asked, play, -1.0),
     ];
     for (found, name, now, free, sign) in changes {
         let (Some(now), Some(free)) = (now, free) else {

@@ -2,6 +2,8 @@
 //!
 //! All creases are made before; the sheet is whole until the outline is cut.
 
+use traywright_look::filled;
+
 use crate::before::beside;
 use crate::blank::{About, figure, relief};
 use crate::book::Book;
@@ -32,5 +34,7 @@ pub(crate) fn cutting(book: &mut Book, tray: &BookletInput) {
         CreaseWay::Pressed | CreaseWay::Crushed => &words.once,
         CreaseWay::HalfCut => &words.once_half_cut,
     };
-    book.list(&[words.check.clone(), once.clone()], true);
+    let blank = tray.lengths().size(&tray.blank());
+    let check = filled(&words.check, &[("blank", &blank)]);
+    book.list(&[check, once.clone()], true);
 }

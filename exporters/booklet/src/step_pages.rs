@@ -106,6 +106,11 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     if !step.words.is_empty() {
         sentences.push(tray.said(&step.words).to_owned());
     }
+    sentences.extend(match step.tongues {
+        0 => None,
+        1 => Some(words.tongue.clone()),
+        _ => Some(words.tongues.clone()),
+    });
     if is_place {
         sentences.extend(holding::held(tray));
     }
@@ -177,7 +182,11 @@ fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
         .rposition(|step| matches!(step.action, Action::Fold(_)));
     if Some(index) == last_fold {
         let outside = tray.lengths().size(&tray.outside());
-        checks.push(filled(&words.check_outside, &[("outside", &outside)]));
+        let inside = tray.document.box_size;
+        let inside = [inside.length, inside.width, inside.depth].map(|side| side.mm());
+        let inside = tray.lengths().size(&inside);
+        let gaps = [("outside", outside.as_str()), ("box", &inside)];
+        checks.push(filled(&words.check_outside, &gaps));
     }
     if Some(index) == last_fold && tray.document.friction {
         let accuracy = tray.lengths().length(tray.document.tool.accuracy);

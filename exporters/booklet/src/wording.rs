@@ -104,6 +104,7 @@ pub(crate) struct Creasing {
     /// Where the fold lines lie off the middle of the card: `hinge`.
     pub(crate) fold_line: String,
     /// Where solid board is pressed.
+    pub(crate) tape: String,
     pub(crate) dense: String,
     pub(crate) grain_known: String,
     pub(crate) grain_unknown: String,
@@ -171,6 +172,8 @@ pub(crate) struct Folding {
     pub(crate) springs: String,
     pub(crate) springs_in_box: String,
     pub(crate) check_walls: String,
+    pub(crate) tongue: String,
+    pub(crate) tongues: String,
     pub(crate) check_outside: String,
     /// After it, where tongues or edges are smaller than what the tool can cut: `accuracy`.
     pub(crate) friction: String,
@@ -248,6 +251,7 @@ pub(crate) struct Cutaway {
 pub(crate) struct HeldBy {
     pub(crate) edge: String,
     pub(crate) flaps: String,
+    pub(crate) packed_flaps: String,
     pub(crate) fences: String,
     pub(crate) panel: String,
     pub(crate) walls: String,

@@ -157,6 +157,7 @@ pub(crate) fn with_steps(mut document: Document, lines: &[Line]) -> Document {
                 .collect(),
         ),
         stands: false,
+        tongues: 0,
     };
     document.steps = actions.into_iter().map(step).collect();
     document

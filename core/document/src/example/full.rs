@@ -194,6 +194,7 @@ fn steps(number: &mut dyn FnMut() -> f64) -> Vec<Step> {
             words: "fold the wall".to_owned(),
             why: "it stands first".to_owned(),
             stands: matches!(action, Action::Fold(_)),
+            tongues: 0,
             action,
         })
         .into()

@@ -29,16 +29,16 @@ sentences! {
         /// How certain a clearance is: within what it lies (k = 2, by root-sum-square and at worst), and how often nothing is
         /// left of it.
         Clearance { of: Place, value: Mm, spread: Spread, damp: Option<Clause>, chance: Chance } =
-            "{of}: clearance {value}, {spread}{damp}; too tight: {chance}",
+            "{of}: clearance {value}, {spread}{damp}; too tight in {chance} trays",
         /// How certain it is that a tongue reaches into the card of its slit.
         Tongue { tongue: String, into: String, reach: Mm, spread: Spread, chance: Chance } =
-            "{tongue} engages {into} by {reach}, {spread}; does not engage: {chance}",
+            "{tongue} engages {into} by {reach}, {spread}; does not engage in {chance} trays",
         /// How certain it is that an edge meets the panel that it jams against.
         Jam { edge: String, against: String, spread: Spread, line: Mm } =
-            "{edge} jams against {against}, {spread}; creases and cuts are accurate to ±{line}, so friction alone holds it",
+            "{edge} meets {against}, {spread}; creases and cuts are accurate to ±{line}, so friction alone holds it",
         /// What all this was calculated with, and what a print out of scale does to the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
-            "each ± is the expected range (k = 2) / by root-sum-square / the worst case, if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}; a print scaled {print} wrong adds {more} over {along}",
+            "± is the expected range (k = 2, about 95 in 100 trays) if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}. A print that is {print} too large or too small is left out: it changes {along} by {more}",
     }
 }
 

@@ -77,16 +77,14 @@ impl InWords for Percent {
 
 impl InWords for Spread {
     fn in_words(&self, unit: Unit) -> String {
-        let figures = self.0.map(|value| unit.figure(value).to_string());
-        format!("±{} {}", figures.join(" / "), unit.sign())
+        let [expected, squares, worst] = self.0.map(|value| Mm(value).in_words(unit));
+        format!("±{expected} ({squares} by root-sum-square, {worst} at worst)")
     }
 }
 
 impl InWords for Chance {
     fn in_words(&self, _: Unit) -> String {
         match self.0 {
-            never if never <= 0.0 => "never".to_owned(),
-            always if always >= 1.0 => "always".to_owned(),
             rare if rare < 0.005 => "fewer than 1 in 100".to_owned(),
             rare if rare > 0.995 => "more than 99 in 100".to_owned(),
             chance => format!("{:.0} in 100", 100.0 * chance),

@@ -31,13 +31,11 @@ pub(crate) fn folding(document: &Document) -> String {
 // Source: common practice, none published: a crease made by hand opens by some 10 to 30 degrees.
 fn springs(document: &Document) -> String {
     let stands = alike(&document.steps).position(|run| run.iter().any(|step| step.stands));
-    let normal = "A wall springs back a little when you let go of it, and that is normal";
+    let normal = "A wall may open again when you let go of it. That is normal";
     match stands {
         Some(at) => {
             let number = at + 1;
-            format!(
-                "{normal}: from step {number} on other panels hold all walls, and the tray stands by itself."
-            )
+            format!("{normal}: from step {number} on other panels hold all walls.")
         }
         None => format!("{normal}: the box holds it."),
     }
@@ -68,9 +66,14 @@ fn words(document: &Document, steps: &[Step]) -> String {
         }
     }
     let said = steps.first().map_or("", |step| step.words.as_str());
+    let tongues = match steps.first().map_or(0, |step| step.tongues) {
+        0 => "",
+        1 => " Bend or tip it a little, so that its tongue snaps into its slit.",
+        _ => " Bend or tip it a little, so that its tongues snap into their slits.",
+    };
     if names.is_empty() {
         said.to_owned()
     } else {
-        format!("{said} ({})", names.join(", "))
+        format!("{said}{tongues} ({})", names.join(", "))
     }
 }
