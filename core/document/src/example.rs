@@ -76,6 +76,7 @@ pub fn plain(flat: Flat) -> Document {
         panels: Vec::new(),
         interlocks: Vec::new(),
         friction: false,
+        warnings: Vec::new(),
         steps: Vec::new(),
         measures: Vec::new(),
         toolpaths: Vec::new(),

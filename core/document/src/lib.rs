@@ -96,6 +96,9 @@ pub struct Document {
     /// holds it at most.
     #[serde(default, skip_serializing_if = "items::is_false")]
     pub friction: bool,
+    /// What the check warns of, a few English words each, the gravest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub warnings: Vec<String>,
     /// What the hands do, in order.
     pub steps: Vec<Step>,
     /// The figures of the report.

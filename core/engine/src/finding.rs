@@ -163,6 +163,22 @@ impl Report {
         let is_travel = |of: &Measured| matches!(of, Measured::Item { measure, .. } if *measure == ItemMeasure::TravelLength);
         self.measures.iter().any(|measure| is_travel(&measure.of))
     }
+
+    /// What the warnings are about in a few words each, equal ones once; a warning of the style's own is its code.
+    pub fn watch_points(&self) -> Vec<&str> {
+        let mut points = Vec::new();
+        let warnings = self.findings.iter();
+        for warning in warnings.filter(|finding| finding.level == Level::Warning) {
+            let point = match warning.built_in() {
+                Some(built_in) => built_in.title(),
+                None => warning.code(),
+            };
+            if !points.contains(&point) {
+                points.push(point);
+            }
+        }
+        points
+    }
 }
 
 /// Why there is no tray.

@@ -64,6 +64,13 @@ impl FinishedTray<'_> {
             friction: Lock::all(self.checked.folded())
                 .iter()
                 .any(|lock| lock.is_friction(job)),
+            warnings: self
+                .checked
+                .report()
+                .watch_points()
+                .into_iter()
+                .map(str::to_owned)
+                .collect(),
             steps: self.steps(),
             measures: self.checked.report().measures.iter().map(measure).collect(),
             toolpaths: self.checked.cut().toolpaths.clone(),

@@ -9,6 +9,7 @@ use traywright_paper::Block;
 
 use crate::book::Book;
 use crate::crease_way::CreaseWay;
+use crate::creasing;
 use crate::figure::{Figure, Setting};
 use crate::holding;
 use crate::tray::BookletInput;
@@ -19,6 +20,11 @@ const THICK_TO_CUT: f64 = 0.4;
 /// Above this caliper a trial in paper does not show the size.
 // Source: a choice of this project: the tray of paper is smaller by about the caliper, and the usual fit is 2 mm.
 const THICK_TO_TRY: f64 = 0.6;
+/// Card up to this caliper can be cut with scissors.
+// Source: common practice, none published.
+const FOR_SCISSORS: f64 = 0.5;
+/// Where among the cautions the one about children stands: after those about the knife.
+const CHILDREN: usize = 4;
 /// What fits into this cylinder is a small part.
 // Source: 16 CFR 1501.4: 1.25 in wide, 1 to 2.25 in deep; the deep side is the cautious one.
 const CYLINDER: [f64; 2] = [31.75, 57.15];
@@ -42,6 +48,11 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     book.put(about);
     if let Some(loose) = holding::loose(tray) {
         book.words(&loose);
+    }
+    if !document.warnings.is_empty() {
+        let warnings = document.warnings.iter();
+        let warnings: Vec<&str> = warnings.map(|warning| tray.warned(warning)).collect();
+        book.words(&format!("{}: {}.", words.watch, warnings.join("; ")));
     }
     let block = figure.block(Setting {
         font: book.font,
@@ -157,6 +168,9 @@ fn needs(tray: &BookletInput, mut needs: Vec<String>) -> Vec<String> {
         CreaseWay::Crushed => &words.crushed,
     };
     needs.insert(needs.len().saturating_sub(1), need_crease.clone());
+    let words = &tray.words().before;
+    needs.extend(creasing::is_taped(&tray.document.board).then(|| words.need_tape.clone()));
+    needs.extend(holding::has_limp_flaps(tray).then(|| words.need_packing.clone()));
     needs.extend(holding::pads_to_cut(tray));
     if !tray.document.has_box() {
         needs.push(tray.words().strip.need.clone());
@@ -167,7 +181,14 @@ fn needs(tray: &BookletInput, mut needs: Vec<String>) -> Vec<String> {
 fn cautions(tray: &BookletInput) -> Vec<String> {
     let words = &tray.words().before;
     let mut cautions = words.caution.clone();
-    if tray.document.board.caliper >= THICK_TO_CUT {
+    let caliper = tray.document.board.caliper;
+    let children = if caliper > FOR_SCISSORS || tray.document.board.kind == BoardKind::Corrugated {
+        &words.children_thick
+    } else {
+        &words.children
+    };
+    cautions.insert(cautions.len().min(CHILDREN), children.clone());
+    if caliper >= THICK_TO_CUT {
         cautions.insert(1, words.light_cuts.clone());
     }
     if CreaseWay::of(&tray.document.board) == CreaseWay::HalfCut {

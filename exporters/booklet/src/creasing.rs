@@ -3,7 +3,7 @@
 //! Carton is pressed and solid board half-cut on the face that is outside the fold; corrugated board is crushed on the face
 //! inside it. Where the template's lines are on the other face, they are carried over by pricks of a pin.
 
-use traywright_document::{BoardKind, CreaseKind, Document, Grain, ProcessingStep};
+use traywright_document::{Board, BoardKind, CreaseKind, Document, Grain, ProcessingStep};
 use traywright_look::filled;
 
 use crate::before::beside;
@@ -79,8 +79,7 @@ fn rules(tray: &BookletInput, way: CreaseWay, depth: &str) -> Vec<String> {
         (board.hinge.abs() > IN_THE_MIDDLE_MM, &words.fold_line),
     ]);
     rules.extend(own.more.iter().cloned());
-    let is_taped = way == CreaseWay::HalfCut && board.caliper >= TAPED;
-    rules.extend(is_taped.then(|| words.tape.clone()));
+    rules.extend(is_taped(board).then(|| words.tape.clone()));
     rules.extend(is_dense.then(|| words.dense.clone()));
     let lengths = tray.lengths();
     let (caliper, hinge) = (lengths.say(board.caliper), lengths.say(board.hinge));
@@ -106,6 +105,11 @@ fn kinds(document: &Document) -> [bool; 2] {
         let mut creases = document.flat.creases.iter();
         creases.any(|crease| crease.step() == step)
     })
+}
+
+/// Whether every fold of a board wants tape.
+pub(crate) fn is_taped(board: &Board) -> bool {
+    CreaseWay::of(board) == CreaseWay::HalfCut && board.caliper >= TAPED
 }
 
 /// The way of the grain or the flutes: told, or how it is found and where it is best.

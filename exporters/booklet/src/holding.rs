@@ -84,14 +84,19 @@ pub(crate) fn held(tray: &BookletInput) -> Vec<String> {
         Some(filled(form, &gaps))
     };
     let mut sentences: Vec<String> = groups.into_iter().filter_map(sentence).collect();
-    let mut holders = tray.document.items.iter().filter_map(holders).flatten();
-    sentences.extend(holders.any(|by| by == Holder::Flaps).then(
-        || match tray.document.board.crease {
-            CreaseKind::Pressed => words.flaps_hold.clone(),
-            CreaseKind::HalfCut => words.flaps_limp.clone(),
-        },
-    ));
+    let springy = by_flaps(tray) && tray.document.board.crease == CreaseKind::Pressed;
+    sentences.extend(springy.then(|| words.flaps_hold.clone()));
     sentences
+}
+
+/// Whether flaps hold an item that give way unless something is packed behind them.
+pub(crate) fn has_limp_flaps(tray: &BookletInput) -> bool {
+    by_flaps(tray) && tray.document.board.crease == CreaseKind::HalfCut
+}
+
+fn by_flaps(tray: &BookletInput) -> bool {
+    let mut holders = tray.document.items.iter().filter_map(holders).flatten();
+    holders.any(|by| by == Holder::Flaps)
 }
 
 /// The items that slide in the tray because their maker lets them, in one sentence.

@@ -28,6 +28,10 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().in_use;
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     book.title(&words.title);
+    if holding::has_limp_flaps(tray) {
+        let packing = book.entry(&words.flaps_limp, true, book.grid.width());
+        book.put(packing);
+    }
     let text = book.entry(&words.lower, true, width);
     let block = beside(book, &staging.over_the_box(), text, FIGURE);
     book.put(block);
@@ -37,7 +41,9 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
         book.put(block);
     }
     cutaway::figures(book, tray, staging);
-    let mut out_again = vec![words.out_again.as_str()];
+    let has_floor = tray.document.stands == Orientation::RootDown;
+    let mut out_again = Vec::from_iter((!has_floor).then_some(words.items_out.as_str()));
+    out_again.push(&words.out_again);
     out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
     book.words(&out_again.join(" "));
     book.title(&words.trouble);

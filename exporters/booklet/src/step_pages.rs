@@ -27,7 +27,11 @@ const MOST_NAMED: usize = 4;
 pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().folding;
     book.title(&words.title);
-    for sentence in [&words.begin, &words.reading] {
+    let begin = match tray.document.output.drawn_face {
+        DrawnFace::Inside => &words.begin,
+        DrawnFace::Outside => &words.begin_outside,
+    };
+    for sentence in [begin, &words.reading] {
         book.lead(book.lines(sentence, book.grid.words, book.grid.width()));
     }
     if is_named_by_sides(tray.document) {

@@ -33,6 +33,12 @@ impl<'a> BookletInput<'a> {
         told.map_or(sentence, String::as_str)
     }
 
+    /// What the check warns of, in the language of the job where that knows it.
+    pub(crate) fn warned(&self, warning: &'a str) -> &'a str {
+        let told = self.words().warnings.get(warning);
+        told.map_or(warning, String::as_str)
+    }
+
     /// How its lengths are written.
     pub(crate) fn lengths(&self) -> Lengths {
         Lengths {

@@ -24,6 +24,8 @@ pub(crate) struct Booklet {
     pub(crate) strip: Strip,
     /// What the shipped styles say of their steps, from the words in the style to those of this language.
     pub(crate) styles: BTreeMap<String, String>,
+    /// What the check warns of, from its English words to those of this language.
+    pub(crate) warnings: BTreeMap<String, String>,
     /// At the foot of a page: `page`, `count`.
     pub(crate) page: String,
     pub(crate) and_more: String,
@@ -45,6 +47,8 @@ pub(crate) struct Cover {
     pub(crate) steps: String,
     /// After the about, where an item may lie loose: `items`.
     pub(crate) loose: String,
+    /// Over what the check warns of.
+    pub(crate) watch: String,
 }
 
 #[derive(Deserialize)]
@@ -54,6 +58,9 @@ pub(crate) struct Before {
     pub(crate) need: Vec<String>,
     /// Before the last of them, by how creases are made.
     pub(crate) need_crease: NeedCrease,
+    /// Where half-cuts are taped, and where limp flaps are packed.
+    pub(crate) need_tape: String,
+    pub(crate) need_packing: String,
     /// After these, for each kind of item on a pad: `pad` as every file names it, and one of the next two.
     pub(crate) need_pad: String,
     /// How much one layer of card gives: `given`.
@@ -62,6 +69,9 @@ pub(crate) struct Before {
     pub(crate) layers: String,
     pub(crate) cautions: String,
     pub(crate) caution: Vec<String>,
+    /// Of children, for card that scissors cut, and for thicker card.
+    pub(crate) children: String,
+    pub(crate) children_thick: String,
     pub(crate) light_cuts: String,
     /// Where creases are half-cut, and where the board is corrugated.
     pub(crate) half_cuts: String,
@@ -153,6 +163,8 @@ pub(crate) struct Cutting {
 pub(crate) struct Folding {
     pub(crate) title: String,
     pub(crate) begin: String,
+    /// The same where the lines are drawn on the other face.
+    pub(crate) begin_outside: String,
     pub(crate) reading: String,
     /// Where panels are named by where they lie in the drawing.
     pub(crate) names: String,
@@ -198,6 +210,8 @@ pub(crate) struct InUse {
     /// The same where one thing holds them both ways.
     pub(crate) held_around: String,
     pub(crate) by: HeldBy,
+    /// Where the tray has no floor.
+    pub(crate) items_out: String,
     pub(crate) out_again: String,
     /// The same.
     pub(crate) spare_flaps: String,

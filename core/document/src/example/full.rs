@@ -43,6 +43,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
         panels: vec![panel(number)],
         interlocks: Vec::new(),
         friction: true,
+        warnings: vec!["the item lies deep below the deck".to_owned()],
         steps: steps(number),
         measures: vec![Measure {
             name: "deck_length".to_owned(),

@@ -282,7 +282,7 @@ findings! {
     FitUncertain = "fit-uncertain", Warning, Job,
         "{place} has {value} clearance, but measuring, creasing and cutting can be off by {limit}";
     PocketTight { chance: Chance } = "pocket-tight", Warning, Job,
-        "{place} has {value} clearance, but creases and card can be off by {limit}; too tight in {chance} trays";
+        "{place} has {value} clearance, and creases and card can be off by {limit}: it is too tight in {chance} trays";
     LockByFriction { into: String, chance: Chance } = "lock-by-friction", Note, Job,
         "{place} engages {into} by {value}, less than the accuracy of creases and cuts (±{limit}); it does not engage in {chance} trays. Expect friction, not a lock";
     Humidity { side: Side } = "humidity", Note, Job,

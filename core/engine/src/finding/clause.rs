@@ -35,7 +35,7 @@ sentences! {
             "by the edge of the deck ({height} of it; the top of the item ±{unsure})",
         ByFlaps { height: Mm, unsure: Mm } = "by flaps ({height} of them, ±{unsure}, springy)",
         ByLimpFlaps { height: Mm, unsure: Mm } =
-            "by flaps ({height} of them, ±{unsure}; they hang limp: pack card or felt behind them)",
+            "by flaps ({height} of them, ±{unsure}; limp: fill the space behind them)",
         ByFirmFlaps { height: Mm, unsure: Mm } = "by flaps ({height} of them, ±{unsure})",
         ByFences { height: Mm, unsure: Mm } = "by fences ({height} of them, ±{unsure}, springy)",
         ByLimpFences { height: Mm, unsure: Mm } =

@@ -35,10 +35,10 @@ sentences! {
             "{tongue} engages {into} by {reach}, {spread}; does not engage in {chance} trays",
         /// How certain it is that an edge meets the panel that it jams against.
         Jam { edge: String, against: String, spread: Spread, line: Mm } =
-            "{edge} meets {against}, {spread}; creases and cuts are accurate to ±{line}, so friction alone holds it",
+            "{edge} ends at {against}, {spread}; creases and cuts are accurate to ±{line}, so friction alone holds it",
         /// What all this was calculated with, and what a print out of scale does to the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
-            "± is the expected range (k = 2, about 95 in 100 trays) if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}. A print that is {print} too large or too small is left out: it changes {along} by {more}",
+            "± is the expected range (k = 2, about 95 of 100 trays) if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}. A print that is {print} too large or too small is left out: it changes {along} by {more}",
     }
 }
 

@@ -85,9 +85,9 @@ impl InWords for Spread {
 impl InWords for Chance {
     fn in_words(&self, _: Unit) -> String {
         match self.0 {
-            rare if rare < 0.005 => "fewer than 1 in 100".to_owned(),
-            rare if rare > 0.995 => "more than 99 in 100".to_owned(),
-            chance => format!("{:.0} in 100", 100.0 * chance),
+            rare if rare < 0.005 => "fewer than 1 of 100".to_owned(),
+            rare if rare > 0.995 => "more than 99 of 100".to_owned(),
+            chance => format!("{:.0} of 100", 100.0 * chance),
         }
     }
 }

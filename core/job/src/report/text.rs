@@ -112,7 +112,7 @@ pub fn verdict(checked_job: &CheckedJob) -> String {
         TrayVerdict::Fits if !job.has_box() => "folds.".to_owned(),
         TrayVerdict::Fits => "fits.".to_owned(),
         TrayVerdict::Watch(warnings) => {
-            let points = points(checked_job).join("; ");
+            let points = checked_job.report().watch_points().join("; ");
             let fits = if job.has_box() { "fits" } else { "folds" };
             format!(
                 "{fits}, but check {}: {points}.",
@@ -129,21 +129,6 @@ pub fn verdict(checked_job: &CheckedJob) -> String {
     let card = card::words(&job.board, job.unit);
     let basis = format!("{}; style {}; card {card}", checked_job.path, job.style);
     paragraph("", &format!("{}: {said}", job.title)) + &paragraph("  ", &basis)
-}
-
-/// What the warnings are about in a few words, equal ones once.
-fn points(checked_job: &CheckedJob) -> Vec<&str> {
-    let mut points = Vec::new();
-    for warning in checked_job.findings(Level::Warning) {
-        let point = match warning.built_in() {
-            Some(built_in) => built_in.title(),
-            None => warning.code(),
-        };
-        if !points.contains(&point) {
-            points.push(point);
-        }
-    }
-    points
 }
 
 fn counted(number: usize, what: &str) -> String {
