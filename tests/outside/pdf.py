@@ -169,7 +169,7 @@ def structure(path):
         demand(numpy.allclose(sheet.media, sheet.trim, atol=1e-6), f"trim {sheet.trim}, media {sheet.media}")
     demand(reader.pdf_header >= "%PDF-1.5", f"layers need PDF 1.5, this is {reader.pdf_header}")
     pages = []
-    for sheet in sheets:
+    for sheet in with_lines(sheets):
         ends = [end for name in LAYERS for path in sheet.strokes[name] for part in path for end in part]
         every = [end for paths in sheet.strokes.values() for path in paths for part in path for end in part]
         width, height = sheet.media[2], sheet.media[3]
@@ -187,6 +187,15 @@ def structure(path):
             }
         )
     return {"pages": pages, "info": sorted(reader.metadata)}
+
+
+def with_lines(sheets):
+    """The sheets that carry lines: a last one may have words alone, and then it has no bars."""
+    lined = [sheet for sheet in sheets if any(sheet.strokes[name] for name in LAYERS)]
+    demand(lined in (sheets, sheets[:-1]), "a sheet without lines is not the last")
+    for sheet in sheets[len(lined):]:
+        demand(not any(sheet.bars(85, 115)), "a sheet of words has a bar")
+    return lined
 
 
 def svg_lines(path):
@@ -262,6 +271,7 @@ def joined(folder):
     results = {}
     for svg in sorted(pathlib.Path(folder).glob("*.svg")):
         _, sheets = read_sheets(svg.with_suffix(".pdf"))
+        sheets = with_lines(sheets)
         placed = join(svg.stem, sheets)
         paper = {layer: [part + offset for sheet, offset in placed for path in sheet.strokes[layer] for part in path] for layer in LAYERS[:3]}
         drawing = svg_lines(svg)

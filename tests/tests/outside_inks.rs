@@ -126,8 +126,8 @@ fn check_words(folder: &Path) {
         "Lens box",
         "Row 1 Column 1",
         "Cut",
-        "bar-across: 100 mm",
-        "bar-down: 100 mm",
+        "bar-across: 100 mm (along the short side)",
+        "bar-down: 100 mm (along the long side)",
         "Still wrong?",
     ] {
         assert!(words.contains(wanted), "{wanted}: {words}");

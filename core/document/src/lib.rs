@@ -171,6 +171,15 @@ impl Unit {
         }
     }
 
+    /// Length of a check bar in mm: what a ruler of the unit shows well.
+    // Source: core/CONTRACT.md, "Files: PDF".
+    pub const fn check_bar(self) -> f64 {
+        match self {
+            Unit::Millimetre => 100.0,
+            Unit::Inch => 4.0 * 25.4,
+        }
+    }
+
     /// The sign behind a figure.
     pub fn sign(self) -> &'static str {
         match self {

@@ -91,10 +91,13 @@ pub struct Page {
     pub margin: Length,
     /// How far neighbouring pages of a large blank overlap.
     pub overlap: Length,
-    /// What the maker's ruler read on the printed 100 mm bar across the page held upright; 100 where nobody says.
-    pub bar_across: Length,
+    /// What the maker's ruler read on the printed check bar across the page held upright, if the job says it; the bar is
+    /// as long as [`Unit::check_bar`](crate::Unit::check_bar) says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bar_across: Option<Length>,
     /// The same on the bar down the page.
-    pub bar_down: Length,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bar_down: Option<Length>,
     /// A TrueType file to set the words in, if the job names one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub font: Option<String>,
@@ -110,8 +113,8 @@ impl Default for Page {
             height: Length::known(297.0),
             margin: Length::known(6.0),
             overlap: Length::known(10.0),
-            bar_across: Length::known(100.0),
-            bar_down: Length::known(100.0),
+            bar_across: None,
+            bar_down: None,
             font: None,
         }
     }

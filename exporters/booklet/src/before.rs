@@ -112,10 +112,15 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     let (words, lengths, document) = (&tray.words().before, tray.lengths(), tray.document);
     let blank = tray.sheet();
     let longest = blank[0].max(blank[1]);
+    let bar = match document.unit {
+        Unit::Millimetre => &words.bar_mm,
+        Unit::Inch => &words.bar_inches,
+    };
     let gaps = [
         ("caliper", lengths.say(document.board.caliper)),
         ("blank", lengths.size(&blank)),
         ("longest", lengths.say(longest)),
+        ("bar", bar.clone()),
     ];
     let gaps: Vec<(&str, &str)> = gaps
         .iter()
@@ -137,10 +142,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
         book.words(&damp);
     }
     book.title(&words.print);
-    let mut rules = filled_in(&words.print_rules);
-    if document.unit == Unit::Inch {
-        rules.push(words.print_inches.clone());
-    }
+    let rules = filled_in(&words.print_rules);
     book.list(&rules, true);
     if !document.has_box() {
         return;
@@ -206,6 +208,7 @@ fn cautions(tray: &BookletInput) -> Vec<String> {
     if !small.is_empty() {
         cautions.push(filled(&words.small_parts, &[("items", &small.join(", "))]));
     }
+    cautions.push(tray.file.drawing.cautions.acid.clone());
     cautions.push(words.local_rules.clone());
     cautions
 }

@@ -80,7 +80,9 @@ pub(crate) struct Before {
     pub(crate) local_rules: String,
     pub(crate) print: String,
     pub(crate) print_rules: Vec<String>,
-    pub(crate) print_inches: String,
+    /// How long a check bar must be, in the unit of the job.
+    pub(crate) bar_mm: String,
+    pub(crate) bar_inches: String,
     pub(crate) trial: String,
     pub(crate) trial_rules: Vec<String>,
     /// The same for card so thick that paper does not show the size: `caliper`.

@@ -5,7 +5,7 @@
 
 use serde::Deserialize;
 use traywright_document::{
-    CreaseKind, Document, DrawnFace, ExportError, Length, Machine, ProcessingStep, Unit,
+    CreaseKind, Document, DrawnFace, ExportError, Length, Machine, ProcessingStep, ToolKind, Unit,
 };
 
 use crate::language::words;
@@ -53,10 +53,34 @@ pub struct Drawing {
     pub crease: String,
     crease_inwards: String,
     crease_outwards: String,
+    /// The usual cautions.
+    pub cautions: Cautions,
     /// The pads under the items.
     pub pads: PadWords,
     /// The sentences of a DXF, which go on in one line with others and begin with small letters.
     pub dxf: DxfWords,
+}
+
+/// The usual cautions, a sentence or two each.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cautions {
+    hand: String,
+    machine: String,
+    /// Of card beside metal and photographs.
+    // Source: common practice, none published: silver, brass and photographs are kept in acid-free card.
+    pub acid: String,
+}
+
+impl Cautions {
+    /// Those of what cuts the blank, and of what lies in it.
+    pub fn of(&self, by: ToolKind) -> [&str; 2] {
+        let cutting = match by {
+            ToolKind::Hand => &self.hand,
+            ToolKind::Machine => &self.machine,
+        };
+        [cutting, &self.acid]
+    }
 }
 
 /// The sentences of a DXF.

@@ -4,7 +4,9 @@
 //! where there is less room, and counts what falls short. Words never stand on lines. A bar crosses lines only where a
 //! sheet has no free stretch as long as the bar.
 
-use traywright_document::{ProcessingStep, Unit};
+use std::collections::BTreeSet;
+
+use traywright_document::{DrawnFace, ProcessingStep, Unit};
 use traywright_look::{CREASING, CUTTING, DIMENSIONS, LineStyle, REVERSE_CREASING};
 use traywright_paper::{Block, Line, Page, PointMm};
 
@@ -14,6 +16,7 @@ use crate::marks;
 use crate::spread::{Cell, Grid};
 use crate::window::Window;
 use crate::words;
+use crate::words_sheet::{ScaleAdvice, SheetText};
 
 /// White between blocks.
 const BETWEEN: f64 = 2.5;
@@ -40,6 +43,8 @@ pub(crate) struct SheetAnnotations<'a> {
     pub(crate) penalty: f64,
     /// Whether something that it should say has no room, or only across lines.
     pub(crate) lacks: bool,
+    /// What it says in full of that which one sheet may say for all.
+    pub(crate) said: BTreeSet<SheetText>,
 }
 
 impl<'a> SheetAnnotations<'a> {
@@ -55,6 +60,14 @@ impl<'a> SheetAnnotations<'a> {
             page,
             penalty: 0.0,
             lacks: false,
+            said: BTreeSet::new(),
+        }
+    }
+
+    /// Keeps the face that shows in the finished tray free of the words that come next.
+    pub(crate) fn spare_the_face(&mut self) {
+        if self.tray.document.output.drawn_face == DrawnFace::Outside {
+            self.free_space.close_blank();
         }
     }
 
@@ -62,24 +75,16 @@ impl<'a> SheetAnnotations<'a> {
     pub(crate) fn bars(&mut self, turned: bool) {
         let unit = self.unit();
         for climbs in [false, true] {
-            let name = words::bar(climbs == turned, unit);
-            let bar = |with_name: bool| {
-                let name = Some(name.as_str()).filter(|_| with_name);
-                let block = marks::bar(name, unit, self.tray.font);
-                if climbs { block.climbing() } else { block }
-            };
+            let name = self.tray.words.bar(climbs == turned, unit);
+            let bar = marks::bar(&name, unit, self.tray.font);
+            let bar = if climbs { bar.climbing() } else { bar };
             let wish = if climbs {
                 wish([1.0, 0.0], [1.0, 0.3])
             } else {
                 wish([0.0, 0.0], [0.3, 1.0])
             };
-            let mut forms = vec![(0.0, bar(true))];
-            // A page that grows has room for the name.
-            if self.tray.document.output.paper.bleed().is_none() {
-                forms.push((SMALLER, bar(false)));
-            }
-            if !self.place(forms, wish) {
-                let crossed = self.place_across_lines(bar(false), wish);
+            if !self.place(vec![(0.0, bar.clone())], wish) {
+                let crossed = self.place_across_lines(bar, wish);
                 self.lack(if crossed { 100.0 } else { NO_BAR });
             }
         }
@@ -132,40 +137,33 @@ impl<'a> SheetAnnotations<'a> {
             self.unit(),
             &self.tray.words,
         );
-        let correction = words.correction(page, unit);
-        let before: Vec<String> = correction
-            .iter()
-            .cloned()
-            .chain([words.goal(page, unit)])
-            .collect();
-        let after = [words.last_resort(page, unit)];
-        // What home printers do to a sheet tells nobody who prints a whole page.
-        let is_sheet = self.tray.document.output.paper.bleed().is_none();
-        let causes: Vec<String> = words
-            .causes(unit)
-            .into_iter()
-            .filter(|_| is_sheet)
-            .collect();
+        let ScaleAdvice {
+            before,
+            causes,
+            after,
+        } = self.tray.scale_advice();
         let whole = [&before[..], &causes, &after].concat();
         let mut forms = self.sentences(&whole, &[120.0, 90.0, 70.0, 55.0], WORDS);
         forms.extend(self.sentences(&whole, &[90.0, 130.0, 66.0, 50.0, 40.0], SMALL));
         let wish = wish([0.0, 0.0], [0.5, 1.0]);
         if self.place(forms, wish) {
+            self.said.insert(SheetText::Scale);
             return;
         }
         self.lack(5.0);
-        let halves = [[&before[..], &after].concat(), causes];
+        let halves = [[&before[..], &after].concat(), causes.to_vec()];
         let widths = [90.0, 130.0, 66.0, 50.0, 40.0, 33.0];
         let halves = halves.map(|half| self.place(self.sentences(&half, &widths, SMALL), wish));
+        if halves == [true, true] {
+            self.said.insert(SheetText::Scale);
+        }
         if halves[0] {
             self.penalty += if halves[1] { 0.0 } else { 20.0 };
             return;
         }
         self.penalty += 50.0;
-        let short: Vec<String> = correction
-            .into_iter()
-            .chain([words.short_advice(unit)])
-            .collect();
+        let correction = words.correction(page, unit).into_iter();
+        let short: Vec<String> = correction.chain([words.short_advice(unit)]).collect();
         self.place(
             self.sentences(&short, &[90.0, 60.0, 40.0, 28.0], SMALL),
             wish,
@@ -178,9 +176,15 @@ impl<'a> SheetAnnotations<'a> {
         let text = [text];
         let mut forms = self.sentences(&text, &[110.0, 75.0, 50.0], WORDS);
         forms.extend(self.sentences(&text, &[75.0, 45.0, 33.0], SMALL));
-        if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
-            self.lack(5.0);
-        }
+        self.say_once(SheetText::Joining, forms);
+    }
+
+    /// The usual cautions.
+    pub(crate) fn cautions(&mut self) {
+        let cautions = self.tray.cautions();
+        let mut forms = self.sentences(&cautions, &[120.0, 75.0, 50.0], WORDS);
+        forms.extend(self.sentences(&cautions, &[75.0, 45.0, 33.0], SMALL));
+        self.say_once(SheetText::Cautions, forms);
     }
 
     /// What the kinds of line ask of the hands.
@@ -224,9 +228,7 @@ impl<'a> SheetAnnotations<'a> {
         }
         let mut forms = self.sentences(&pads, &[110.0, 70.0, 50.0], WORDS);
         forms.extend(self.sentences(&pads, &[60.0, 42.0, 31.0], SMALL));
-        if !self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
-            self.lack(5.0);
-        }
+        self.say_once(SheetText::Pads, forms);
     }
 
     /// The way of the grain, on the blank where there is room.
@@ -260,6 +262,15 @@ impl<'a> SheetAnnotations<'a> {
         let mut forms = self.sentences(&text, &[110.0, 60.0], WORDS);
         forms.extend(self.sentences(&text, &[45.0], SMALL));
         self.place(forms, wish([1.0, 0.0], [0.5, 1.0]));
+    }
+
+    /// Says what one sheet may say for all.
+    fn say_once(&mut self, text: SheetText, forms: Vec<(f64, Block)>) {
+        if self.place(forms, wish([1.0, 0.0], [0.5, 1.0])) {
+            self.said.insert(text);
+        } else {
+            self.lack(5.0);
+        }
     }
 
     /// Counts what has no room.

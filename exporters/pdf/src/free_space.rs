@@ -4,6 +4,8 @@
 //! the blank if there is room, and near the corner where it is wanted. It works on a grid of small squares, so what it
 //! finds is free, but room narrower than a square may be missed.
 
+use traywright_document::ProcessingStep;
+use traywright_look::Layer;
 use traywright_paper::PointMm;
 
 use crate::pieces::Piece;
@@ -19,12 +21,16 @@ const MANY_SHEETS: usize = 60;
 /// How much worse a place on the blank is than one beside it, in millimetres away from where it is wanted.
 const ON_BLANK: f64 = 1000.0;
 
+/// The layer of cuts.
+const CUT: Layer = Layer::Step(ProcessingStep::Cutting);
+
 /// What is free on a sheet.
 pub(crate) struct Room {
     window: Window,
     square: f64,
     size: [usize; 2],
-    /// Squares with a line of the blank, with a thin line, with words or marks, and those on the blank.
+    /// Squares with a cut, with any line of the blank, with a thin line, with words or marks, and those on the blank.
+    cuts: Squares,
     lines: Squares,
     thin_lines: Squares,
     taken: Squares,
@@ -57,6 +63,7 @@ impl Room {
             window,
             square,
             size,
+            cuts: Squares::new(size),
             lines: Squares::new(size),
             thin_lines: Squares::new(size),
             taken: Squares::new(size),
@@ -82,8 +89,12 @@ impl Room {
                 } else {
                     self.lines.set(first, last);
                 }
+                if piece.layer == CUT {
+                    self.cuts.set(first, last);
+                }
             }
         }
+        self.cuts.settle();
         self.lines.settle();
         self.thin_lines.settle();
     }
@@ -102,6 +113,11 @@ impl Room {
         for piece in outline {
             self.take(along(piece, 0.5 * self.square, around));
         }
+        self.taken.add(&self.blank);
+    }
+
+    /// Takes the room of the blank: what comes after stands beside it.
+    pub(crate) fn close_blank(&mut self) {
         self.taken.add(&self.blank);
     }
 
@@ -133,7 +149,7 @@ impl Room {
         self.best(size, wish, free)
     }
 
-    /// The lower left corner of the place where a rectangle meets the fewest lines.
+    /// The lower left corner of the place where a rectangle meets the fewest lines, and no cut unless there is no other.
     pub(crate) fn find_across_lines(
         &self,
         size: [f64; 2],
@@ -143,7 +159,13 @@ impl Room {
             let lines = 10 * self.lines.count(corner, size) + self.thin_lines.count(corner, size);
             Some(ON_BLANK * f64::from(lines))
         };
-        self.best(size, wish, crossed).map(|(place, _)| place)
+        let no_cut = |corner, size| match self.cuts.count(corner, size) {
+            0 => crossed(corner, size),
+            _ => None,
+        };
+        let place = self.best(size, wish, no_cut);
+        let place = place.or_else(|| self.best(size, wish, crossed));
+        place.map(|(place, _)| place)
     }
 
     /// The best place by a wish and a cost of the lines there; none where that says so.

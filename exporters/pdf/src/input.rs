@@ -9,7 +9,7 @@ use traywright_paper::Font;
 use crate::measures::Measures;
 use crate::pieces::{Piece, pieces};
 use crate::window::Window;
-use crate::words::{BAR, SheetWords};
+use crate::words::SheetWords;
 
 /// A tray as it is to be printed.
 pub(crate) struct PdfInput<'a> {
@@ -55,7 +55,9 @@ impl<'a> PdfInput<'a> {
     /// Millimetres on paper for one of the blank, along x and y of a page that lies upright or turned.
     pub(crate) fn enlarged(&self, turned: bool) -> [f64; 2] {
         let page = self.document.output.paper.page();
-        let (across, down) = (BAR / page.bar_across.mm(), BAR / page.bar_down.mm());
+        let bar = self.document.unit.check_bar();
+        let [across, down] = [page.bar_across, page.bar_down]
+            .map(|reading| reading.map_or(1.0, |reading| bar / reading.mm()));
         if turned {
             [down, across]
         } else {

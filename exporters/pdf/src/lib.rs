@@ -20,6 +20,7 @@ mod squares;
 mod tiles;
 mod window;
 mod words;
+mod words_sheet;
 
 use traywright_document::plugin_api::{Exported, File};
 use traywright_document::{Document, ExportError};
@@ -28,18 +29,19 @@ traywright_document::exporter!(name: "pdf", suffix: ".pdf", export);
 
 /// The file of a tray.
 fn export(document: &Document) -> Result<Exported, ExportError> {
-    let (bytes, warnings) = tiles::print(document)?;
+    let printed = tiles::print(document)?;
     let files = vec![File {
         suffix: ".pdf".to_owned(),
-        bytes,
+        bytes: printed.bytes,
     }];
+    let warnings = printed.warnings;
     Ok(Exported { files, warnings })
 }
 
-/// The pages of a tray as a file.
+/// How many sheets of a tray carry lines; a last one that has words alone is not counted.
 ///
 /// # Refuses
 /// A page that leaves nothing to draw on, a blank that needs more than 400 sheets, and a font that cannot be used.
-pub fn pages(document: &Document) -> Result<Vec<u8>, ExportError> {
-    tiles::print(document).map(|(bytes, _)| bytes)
+pub fn sheet_count(document: &Document) -> Result<usize, ExportError> {
+    tiles::print(document).map(|printed| printed.sheets)
 }

@@ -10,7 +10,6 @@ use traywright_paper::{Block, Font, Page, PointMm, StrokePath, Words};
 use crate::pieces::Piece;
 use crate::spread::{Cell, Grid};
 use crate::window::Window;
-use crate::words::BAR;
 
 /// The bar itself; its ends are square, so that it is as long as it says.
 const BAR_LOOK: LineStyle = thin(0.5);
@@ -45,10 +44,8 @@ const fn thin(width: f64) -> LineStyle {
     }
 }
 
-/// The ticks on one side of a bar.
+/// The ticks above a bar.
 struct Division {
-    /// 1 above the bar, -1 below it.
-    side: f64,
     /// From tick to tick.
     step: f64,
     count: u32,
@@ -61,7 +58,6 @@ struct Division {
 
 /// Millimetres, numbered at every tenth.
 const MILLIMETRES: Division = Division {
-    side: 1.0,
     step: 1.0,
     count: 100,
     longer: 5,
@@ -69,48 +65,32 @@ const MILLIMETRES: Division = Division {
     unit: 1,
 };
 
-/// Sixteenths of an inch of 25.4 mm exactly, numbered at every inch. They end where the bar does, at 3 15/16 in: a ruler
-/// laid along them must not read more than the bar.
+/// Sixteenths of an inch of 25.4 mm exactly, numbered at every inch.
 const SIXTEENTHS: Division = Division {
-    side: -1.0,
     step: 25.4 / 16.0,
-    count: 63,
+    count: 64,
     longer: 4,
     numbered: 16,
     unit: 16,
 };
 
-/// A check bar that runs to the right, with a division beside it and words below.
-pub(crate) fn bar(words: Option<&str>, unit: Unit, font: &Font) -> Block {
-    let ticks = TICKS_OFF + TICKS[2] + NUMBER_OFF + NUMBER;
-    let (below, length) = match unit {
-        Unit::Millimetre => (0.9, BAR),
-        Unit::Inch => (
-            ticks + 0.6,
-            BAR.max(SIXTEENTHS.step * f64::from(SIXTEENTHS.count + 1)),
-        ),
-    };
-    let foot = below + words.map_or(0.0, |_| 3.2);
-    let mut block = Block::new([2.0 * BEYOND + length, foot + ticks + 0.3]);
-    block.line(BAR_LOOK, [BEYOND, foot], [BEYOND + BAR, foot]);
-    MILLIMETRES.draw(&mut block, foot, font);
-    if unit == Unit::Inch {
-        SIXTEENTHS.draw(&mut block, foot, font);
+/// A check bar that runs to the right, with a division above it and words below.
+pub(crate) fn bar(words: &str, unit: Unit, font: &Font) -> Block {
+    let above = TICKS_OFF + TICKS[2] + NUMBER_OFF + NUMBER;
+    let (length, foot) = (unit.check_bar(), 0.9 + 3.2);
+    let mut block = Block::new([2.0 * BEYOND + length, foot + above + 0.3]);
+    block.line(BAR_LOOK, [BEYOND, foot], [BEYOND + length, foot]);
+    match unit {
+        Unit::Millimetre => MILLIMETRES.draw(&mut block, foot, font),
+        Unit::Inch => SIXTEENTHS.draw(&mut block, foot, font),
     }
-    if let Some(words) = words {
-        block.words(words, [BEYOND, 0.7], 2.0);
-    }
+    block.words(words, [BEYOND, 0.7], 2.0);
     block
 }
 
 impl Division {
     fn draw(&self, block: &mut Block, foot: f64, font: &Font) {
-        let numbers = foot + self.side * (TICKS_OFF + TICKS[2] + NUMBER_OFF);
-        let numbers = if self.side < 0.0 {
-            numbers - NUMBER
-        } else {
-            numbers
-        };
+        let numbers = foot + TICKS_OFF + TICKS[2] + NUMBER_OFF;
         for tick in 0..=self.count {
             let x = BEYOND + f64::from(tick) * self.step;
             let size = match tick {
@@ -118,7 +98,7 @@ impl Division {
                 _ if tick % self.longer == 0 => 1,
                 _ => 0,
             };
-            let at = |off: f64| [x, foot + self.side * off];
+            let at = |off: f64| [x, foot + off];
             block.line(TICK_LOOK, at(TICKS_OFF), at(TICKS_OFF + TICKS[size]));
             if size == 2 {
                 number(block, tick / self.unit, [x, numbers], font);

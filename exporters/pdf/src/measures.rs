@@ -11,12 +11,21 @@ use crate::pieces::{Piece, measure_line};
 use crate::window::Window;
 use crate::words::SheetWords;
 
+/// How far a name may move either way, in steps of so many mm, and how small it may become.
+const STEPS: i32 = 20;
+const STEP: f64 = 3.0;
+const SMALLER: [f64; 3] = [1.0, 0.8, 0.6];
+/// White between a name and the lines of the blank.
+const CLEAR: f64 = 0.8;
+
 /// All measures with the room that they take.
+#[derive(Clone)]
 pub(crate) struct Measures {
     list: Vec<Measure>,
 }
 
 /// One measure, or a name, which is a measure without lines.
+#[derive(Clone)]
 struct Measure {
     text: String,
     capital: f64,
@@ -34,6 +43,18 @@ impl Measures {
         Measures {
             list: dimensions.chain(names).collect(),
         }
+    }
+
+    /// The same with the names that these sheets would cut moved to where a sheet shows them whole, smaller if need be: off
+    /// all lines of the blank, and within what lies between the same ones.
+    pub(crate) fn settled(&self, sheets: &[Window], pieces: &[Piece]) -> Measures {
+        let mut settled = self.clone();
+        for name in settled.list.iter_mut().filter(|it| it.is_name()) {
+            if !sheets.iter().any(|sheet| sheet.covers(&name.words)) {
+                *name = name.moved(sheets, pieces).unwrap_or_else(|| name.clone());
+            }
+        }
+        settled
     }
 
     /// Those that these sheets do not show whole.
@@ -153,6 +174,40 @@ impl Measure {
                 font,
             )
         }
+    }
+
+    fn is_name(&self) -> bool {
+        self.lines.is_empty() && self.heads.is_empty()
+    }
+
+    /// A name at the nearest place where a sheet shows it.
+    fn moved(&self, sheets: &[Window], pieces: &[Piece]) -> Option<Measure> {
+        let middle = self.words.middle();
+        let mut steps: Vec<[f64; 2]> = (-STEPS..=STEPS)
+            .flat_map(|x| (-STEPS..=STEPS).map(move |y| [f64::from(x) * STEP, f64::from(y) * STEP]))
+            .collect();
+        let far = |step: &[f64; 2]| step[0].abs() + step[1].abs();
+        steps.sort_by(|one, other| far(one).total_cmp(&far(other)));
+        SMALLER.into_iter().find_map(|share| {
+            let size = self.words.size().map(|side| side * share);
+            let at = |step: &[f64; 2]| {
+                let least = [0, 1].map(|axis| middle[axis] + step[axis] - size[axis] / 2.0);
+                let words = Window::new(least, size);
+                let clear = words.wider(CLEAR);
+                let is_shown = sheets.iter().any(|sheet| sheet.covers(&words));
+                let way = measure_line(middle, words.middle());
+                let is_free = pieces
+                    .iter()
+                    .all(|piece| piece.within(&clear).is_none() && !way.meets(piece));
+                (is_shown && is_free).then_some(words)
+            };
+            let words = steps.iter().find_map(at)?;
+            Some(Measure {
+                words,
+                capital: self.capital * share,
+                ..self.clone()
+            })
+        })
     }
 
     fn name(label: &Label, font: &Font) -> Measure {

@@ -94,6 +94,17 @@ impl Piece {
         (shares[0] < shares[1]).then_some(shares)
     }
 
+    /// Whether it meets another piece, both taken as straight.
+    pub(crate) fn meets(&self, other: &Piece) -> bool {
+        let side = |line: &Piece, place: PointMm| {
+            let along = point(line.to) - point(line.from);
+            along.cross(point(place) - point(line.from))
+        };
+        let parts =
+            |line: &Piece, apart: &Piece| side(line, apart.from) * side(line, apart.to) < 0.0;
+        parts(self, other) && parts(other, self)
+    }
+
     /// The shares between which one of its coordinates lies in a range.
     pub(crate) fn between(&self, axis: usize, least: f64, most: f64) -> Option<[f64; 2]> {
         let (from, to) = (self.from[axis], self.to[axis]);

@@ -6,7 +6,8 @@
 
 use std::collections::BTreeSet;
 
-use traywright_document::TOUCH_MM;
+use traywright_document::{ProcessingStep, TOUCH_MM};
+use traywright_look::Layer;
 
 use crate::measures::Measures;
 use crate::pieces::Piece;
@@ -34,8 +35,9 @@ pub(crate) struct Spread {
     pub(crate) sheets: BTreeSet<Cell>,
     /// Whether the long side of the paper lies across.
     pub(crate) turned: bool,
-    /// How much of the lines runs along edges of sheets, how many measures are lost, and how far off the middle it lies.
-    faults: [f64; 3],
+    /// How much of the lines runs along edges of sheets, how many openings no sheet shows whole, how many measures are lost,
+    /// and how far off the middle it lies.
+    faults: [f64; 4],
 }
 
 /// The paper in one of its two ways.
@@ -107,13 +109,18 @@ impl Spread {
             grid,
             sheets,
             turned,
-            faults: [0.0; 3],
+            faults: [0.0; 4],
         }
     }
 
     /// How much of the lines runs within 3 mm along the edge of a sheet.
     pub(crate) fn along_edges(&self) -> f64 {
         self.faults[0]
+    }
+
+    /// How many openings no sheet shows whole: a seam runs through them.
+    pub(crate) fn cut_openings(&self) -> f64 {
+        self.faults[1]
     }
 }
 
@@ -178,18 +185,35 @@ fn settled(mut values: Vec<f64>) -> Vec<f64> {
     values
 }
 
-fn faults(grid: &Grid, sheets: &BTreeSet<Cell>, pieces: &[Piece], measures: &Measures) -> [f64; 3] {
+fn faults(grid: &Grid, sheets: &BTreeSet<Cell>, pieces: &[Piece], measures: &Measures) -> [f64; 4] {
     let windows: Vec<Window> = sheets.iter().map(|cell| grid.window(*cell)).collect();
     let along: f64 = windows
         .iter()
         .map(|window| along_edges(window, pieces))
         .sum();
+    let cut = openings(pieces)
+        .iter()
+        .filter(|opening| !windows.iter().any(|window| window.covers(opening)))
+        .count();
     let lost = measures.lost(&windows).len();
     let paper = Window::around(windows.iter().flat_map(Window::corners));
     let blank = Window::around(pieces.iter().flat_map(|piece| [piece.from, piece.to]));
     let middle = |window: &Window, axis: usize| (window.least[axis] + window.most[axis]) / 2.0;
     let off = [0, 1].map(|axis| (middle(&paper, axis) - middle(&blank, axis)).abs());
-    [(along * 10.0).round(), lost as f64, off[0] + off[1]]
+    let along = (along * 10.0).round();
+    [along, cut as f64, lost as f64, off[0] + off[1]]
+}
+
+/// The rectangles around the cuts inside the blank.
+fn openings(pieces: &[Piece]) -> Vec<Window> {
+    let is_cut = |piece: &&Piece| piece.layer == Layer::Step(ProcessingStep::Cutting);
+    let cuts: Vec<&Piece> = pieces.iter().filter(is_cut).collect();
+    let lines = cuts.chunk_by(|one, next| one.line == next.line);
+    // The first of the cuts is the outline.
+    let inside = lines.skip(1);
+    inside
+        .map(|line| Window::around(line.iter().flat_map(|piece| [piece.from, piece.to])))
+        .collect()
 }
 
 /// The length of lines that run along an edge of a sheet, nearer than they should.

@@ -3,7 +3,9 @@
 //! Given a tray and a way to print it; gives pages, and how far they fall short of what is wanted: every line in its
 //! place, both bars and the words beside the lines. It chooses no way itself.
 
-use traywright_document::Length;
+use std::collections::BTreeSet;
+
+use traywright_document::{DrawnFace, Length};
 use traywright_look::Layer;
 use traywright_paper::{Kept, Mark, Page, Step, StrokePath};
 
@@ -12,10 +14,12 @@ use crate::crosses::crosses;
 use crate::free_space::Room;
 use crate::input::PdfInput;
 use crate::marks::{Cross, FAINT};
+use crate::measures::Measures;
 use crate::pieces::{Piece, measure_line};
 use crate::search::Spread;
 use crate::spread::Cell;
 use crate::window::Window;
+use crate::words_sheet::SheetText;
 
 /// A sheet that falls short by this much has no room for something that it should say.
 const SCARCE: f64 = 4.0;
@@ -28,11 +32,25 @@ pub(crate) struct Sheets {
     pub(crate) penalty: f64,
     /// Whether a sheet has no room for something that it should say.
     pub(crate) lacks: bool,
+    /// What one of them says in full for all.
+    pub(crate) said: BTreeSet<SheetText>,
+}
+
+/// How one sheet was furnished.
+struct Furnished {
+    /// How far it falls short.
+    penalty: f64,
+    /// Whether something has no room.
+    lacks: bool,
+    /// What it says in full.
+    said: BTreeSet<SheetText>,
 }
 
 /// What is the same on all sheets of one way to print.
 struct Common<'a> {
     tray: &'a PdfInput<'a>,
+    /// Its measures, names moved to where these sheets show them.
+    measures: Measures,
     spread: &'a Spread,
     /// Sheets in the order of printing.
     cells: Vec<Cell>,
@@ -58,16 +76,19 @@ impl PdfInput<'_> {
         let common = Common::new(self, spread);
         let mut penalty = spread.along_edges() + common.lost_measures();
         let (mut pages, mut lacks) = (Vec::new(), !common.lost.is_empty());
+        let mut said = BTreeSet::new();
         for cell in &common.cells {
-            let (page, (short, lacks_room)) = common.page(*cell);
-            penalty += short;
-            lacks |= lacks_room;
+            let (page, furnished) = common.page(*cell, &said);
+            penalty += furnished.penalty;
+            lacks |= furnished.lacks;
+            said.extend(furnished.said);
             pages.push(page);
         }
         Sheets {
             pages,
             penalty,
             lacks,
+            said,
         }
     }
 }
@@ -77,18 +98,20 @@ impl<'a> Common<'a> {
         let mut cells: Vec<Cell> = spread.sheets.iter().copied().collect();
         cells.sort_by_key(|[column, row]| (-row, *column));
         let windows: Vec<Window> = cells.iter().map(|cell| spread.grid.window(*cell)).collect();
+        let measures = tray.measures.settled(&windows, &tray.pieces);
         let lines: Vec<Piece> = tray
             .pieces
             .iter()
-            .chain(tray.measures.lines())
+            .chain(measures.lines())
             .copied()
             .collect();
-        let words: Vec<Window> = tray.measures.words().collect();
+        let words: Vec<Window> = measures.words().collect();
         Common {
             tray,
             spread,
             crosses: crosses(spread, &lines, &words),
-            lost: tray.measures.lost(&windows),
+            lost: measures.lost(&windows),
+            measures,
             cells,
         }
     }
@@ -98,8 +121,8 @@ impl<'a> Common<'a> {
         3.0 * self.lost.len() as f64
     }
 
-    /// A page, how far it falls short, and whether it lacks room.
-    fn page(&self, cell: Cell) -> (Page, (f64, bool)) {
+    /// A page, and how it was furnished.
+    fn page(&self, cell: Cell, said: &BTreeSet<SheetText>) -> (Page, Furnished) {
         let window = self.spread.grid.window(cell);
         let enlarged = self.tray.enlarged(self.spread.turned);
         let margin = self.tray.document.output.paper.page().margin.mm();
@@ -115,14 +138,14 @@ impl<'a> Common<'a> {
         for cross in self.crosses_on(&window) {
             cross.draw(&mut page);
         }
-        let short = self.furnish(cell, &mut page);
+        let short = self.furnish(cell, &mut page, said);
         if self.bleed().is_some() {
             for (layer, _) in &mut page.marks {
                 layer.get_or_insert(Layer::Legend);
             }
         }
         self.draw_lines(&mut page, &window);
-        self.tray.measures.draw(&mut page, &window, &self.lost);
+        self.measures.draw(&mut page, &window, &self.lost);
         (page, short)
     }
 
@@ -137,25 +160,31 @@ impl<'a> Common<'a> {
         Kept { least, most, bleed }
     }
 
-    /// Puts everything that stands beside the lines onto a page: how far it falls short, and whether it lacks room. Where
-    /// room is scarce, what comes first may leave none for the rest, so both orders of the large blocks are tried.
-    fn furnish(&self, cell: Cell, page: &mut Page) -> (f64, bool) {
+    /// Puts everything that stands beside the lines onto a page. Where room is scarce, what comes first may leave none for the rest, so both orders of the large blocks are tried.
+    fn furnish(&self, cell: Cell, page: &mut Page, said: &BTreeSet<SheetText>) -> Furnished {
         let marks = page.marks.len();
-        let by_name = self.furnish_in_order(cell, page, false);
-        if by_name.0 < SCARCE {
+        let by_name = self.furnish_in_order(cell, page, (said, false));
+        // On the face that shows, the name alone may stand on the blank, and it comes first.
+        let face_shows = self.tray.document.output.drawn_face == DrawnFace::Outside;
+        if by_name.penalty < SCARCE || face_shows {
             return by_name;
         }
         let mut other = page.clone();
         other.marks.truncate(marks);
-        let by_advice = self.furnish_in_order(cell, &mut other, true);
-        if by_advice.0 < by_name.0 {
+        let by_advice = self.furnish_in_order(cell, &mut other, (said, true));
+        if by_advice.penalty < by_name.penalty {
             *page = other;
             return by_advice;
         }
         by_name
     }
 
-    fn furnish_in_order(&self, cell: Cell, page: &mut Page, advice_first: bool) -> (f64, bool) {
+    fn furnish_in_order(
+        &self,
+        cell: Cell,
+        page: &mut Page,
+        (said, advice_first): (&BTreeSet<SheetText>, bool),
+    ) -> Furnished {
         let several = self.cells.len() > 1;
         let mut annotations = SheetAnnotations::new(self.tray, self.free_space(cell), page);
         annotations.bars(self.spread.turned);
@@ -163,6 +192,7 @@ impl<'a> Common<'a> {
             annotations.advice();
         }
         annotations.name(self.number(cell), self.cells.len());
+        annotations.spare_the_face();
         if several {
             annotations.map(&self.spread.grid, &self.cells, cell);
         }
@@ -174,20 +204,27 @@ impl<'a> Common<'a> {
         }
         annotations.legend();
         let is_first = self.cells.first() == Some(&cell);
-        if is_first {
+        if !said.contains(&SheetText::Pads) {
             annotations.pads();
         }
         annotations.grain();
         if is_first {
             annotations.lost(self.lost.len());
         }
-        (annotations.penalty, annotations.lacks)
+        if !said.contains(&SheetText::Cautions) {
+            annotations.cautions();
+        }
+        Furnished {
+            penalty: annotations.penalty,
+            lacks: annotations.lacks,
+            said: annotations.said,
+        }
     }
 
     /// The room that lines, measures and crosses leave on a sheet.
     fn free_space(&self, cell: Cell) -> Room {
         let window = self.spread.grid.window(cell);
-        let (measure_lines, measure_words) = self.tray.measures.on(&window, &self.lost);
+        let (measure_lines, measure_words) = self.measures.on(&window, &self.lost);
         let crosses = self
             .crosses_on(&window)
             .map(|cross| cross.window().wider(1.0));

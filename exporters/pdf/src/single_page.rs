@@ -12,7 +12,7 @@ use traywright_paper::{Font, Page};
 use crate::input::{PdfInput, no_lines};
 use crate::search::{Paper as Sheet, Spread};
 use crate::window::Window;
-use crate::words::{BAR, number};
+use crate::words::number;
 
 /// What a bar needs beside its own length: half a number at each end, and white.
 // Derived: twice the 2.6 mm that a bar reaches beyond its ends, 2.5 mm of white around it, and a square of the room.
@@ -45,7 +45,7 @@ pub(crate) fn page(
     for aside in [0.0, BAR_STRIP] {
         let mut strip = 0.0;
         while strip <= WIDEST_STRIP {
-            let window = with_strips(&drawn, aside, strip);
+            let window = with_strips(&drawn, document.unit.check_bar(), [aside, strip]);
             let (page, lacks) = laid_out(&tray, bleed, &window)?;
             let area = page.size[0] * page.size[1];
             let is_better =
@@ -78,8 +78,8 @@ fn told(page: &Page, bleed: Length) -> String {
 }
 
 /// What a page shows that has a strip at its right and one below, and is never too small for a bar.
-fn with_strips(drawn: &Window, aside: f64, below: f64) -> Window {
-    let short = drawn.size().map(|side| (BAR + BESIDE_BAR - side).max(0.0));
+fn with_strips(drawn: &Window, bar: f64, [aside, below]: [f64; 2]) -> Window {
+    let short = drawn.size().map(|side| (bar + BESIDE_BAR - side).max(0.0));
     Window {
         least: [drawn.least[0], drawn.least[1] - below.max(short[1])],
         most: [drawn.most[0] + aside.max(short[0]), drawn.most[1]],

@@ -14,7 +14,6 @@ use crate::single::on_one_sheet;
 use crate::single_page::{self, LONGEST_SIDE};
 use crate::spread::MOST_SHEETS;
 use crate::window::Window;
-use crate::words::BAR;
 
 /// So many sheets are counted at all, to be told in the refusal.
 const MOST_COUNTED: usize = 1_000_000;
@@ -25,21 +24,31 @@ const LEAST_OVERLAP: f64 = 4.0;
 const TRIED_WITH_BARS: usize = 96;
 const TRIED_IN_FULL: usize = 16;
 
+/// A tray on its pages.
+pub(crate) struct Printed {
+    /// The file.
+    pub(crate) bytes: Vec<u8>,
+    /// How many of its pages carry lines.
+    pub(crate) sheets: usize,
+    /// What the maker should know about them.
+    pub(crate) warnings: Vec<String>,
+}
+
 /// Makes the pages.
 ///
 /// # Refuses
 /// A page that leaves nothing to draw on or is too large, a blank that needs more than 400 sheets, a font that cannot be
 /// used.
-pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), ExportError> {
+pub(crate) fn print(document: &Document) -> Result<Printed, ExportError> {
     let font = Font::of(document.output.paper.page())?;
     refuse_bars_misread(document)?;
     let mut warnings: Vec<String> = Vec::new();
-    let pages = match document.output.paper.bleed() {
+    let (sheets, pages) = match document.output.paper.bleed() {
         Some(bleed) => {
             let (page, told) = single_page::page(document, &font, bleed)?;
             refuse_too_long(page.size[0].max(page.size[1]))?;
             warnings.extend(told);
-            vec![page]
+            (1, vec![page])
         }
         None => tiled(document, &font, &mut warnings)?,
     };
@@ -48,15 +57,19 @@ pub(crate) fn print(document: &Document) -> Result<(Vec<u8>, Vec<String>), Expor
     }
     let printed = traywright_paper::print(&document.title, &font, &pages)?;
     warnings.extend(printed.warning);
-    Ok((printed.bytes, warnings))
+    Ok(Printed {
+        bytes: printed.bytes,
+        sheets,
+        warnings,
+    })
 }
 
-/// The pages of the size that the job asks for.
+/// The pages of the size that the job asks for, and how many of them carry lines.
 fn tiled(
     document: &Document,
     font: &Font,
     warnings: &mut Vec<String>,
-) -> Result<Vec<Page>, ExportError> {
+) -> Result<(usize, Vec<Page>), ExportError> {
     let tray = PdfInput::new(document, font)?;
     let page = document.output.paper.page();
     refuse_too_long(page.width.mm().max(page.height.mm()))?;
@@ -76,11 +89,18 @@ fn tiled(
     if sheets.penalty >= NO_BAR {
         return Err(no_bars(document));
     }
-    warnings.push(counted(
-        sheets.pages.len(),
-        &document.output.paper.page().name,
-    ));
-    Ok(sheets.pages)
+    let mut pages = sheets.pages;
+    let count = pages.len();
+    let words = tray.words_sheet(count, &sheets.said);
+    let name = &document.output.paper.page().name;
+    let also = if words.is_some() {
+        " and one of words"
+    } else {
+        ""
+    };
+    warnings.push(format!("{}{also}", counted(count, name)));
+    pages.extend(words);
+    Ok((count, pages))
 }
 
 /// A sheet without both bars could not be trusted.
@@ -89,7 +109,7 @@ fn no_bars(document: &Document) -> ExportError {
     let no_room = PageError::NoRoomForBars {
         page: page.name.clone(),
         margin: page.margin.mm(),
-        bar: BAR,
+        bar: document.unit.check_bar(),
     };
     no_room.into()
 }
@@ -115,11 +135,15 @@ fn refuse_too_long(longest: f64) -> Result<(), ExportError> {
 
 fn refuse_bars_misread(document: &Document) -> Result<(), ExportError> {
     let page = document.output.paper.page();
-    let bars = [page.bar_across, page.bar_down].map(Length::mm);
-    if bars.iter().all(|bar| (90.0..=110.0).contains(bar)) {
+    let bar = document.unit.check_bar();
+    let [across, down] =
+        [page.bar_across, page.bar_down].map(|reading| reading.map_or(bar, Length::mm));
+    if [across, down]
+        .iter()
+        .all(|bar| (90.0..=110.0).contains(bar))
+    {
         return Ok(());
     }
-    let [across, down] = bars;
     Err(PageError::BarsMisread { across, down }.into())
 }
 
@@ -161,13 +185,13 @@ fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, Exp
 }
 
 /// The ways worth laying out in full: those where the bars stand best, from ways of all kinds that keep lines off the
-/// edges of sheets as well as the best does.
+/// edges of sheets, and seams off openings, as well as the best does.
 fn chosen(tray: &PdfInput, mut ways: Vec<Spread>) -> Vec<Spread> {
     let Some(count) = ways.first().map(|way| way.sheets.len()) else {
         return ways;
     };
-    let least = ways[0].along_edges();
-    ways.retain(|way| way.along_edges() <= least);
+    let least = [ways[0].along_edges(), ways[0].cut_openings()];
+    ways.retain(|way| [way.along_edges(), way.cut_openings()] == least);
     let stride = ways.len().div_ceil((TRIED_WITH_BARS / count).max(1)).max(1);
     let tried = ways.into_iter().step_by(stride);
     let mut judged: Vec<(f64, Spread)> = tried.map(|way| (tray.bars_short(&way), way)).collect();

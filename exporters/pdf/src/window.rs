@@ -50,6 +50,11 @@ impl Window {
         [self.most[0] - self.least[0], self.most[1] - self.least[1]]
     }
 
+    /// The place in its middle.
+    pub(crate) fn middle(&self) -> PointMm {
+        [0, 1].map(|axis| (self.least[axis] + self.most[axis]) / 2.0)
+    }
+
     /// Whether a place lies in it, edges included.
     pub(crate) fn has(&self, place: PointMm) -> bool {
         (0..2).all(|axis| {

@@ -7,9 +7,6 @@ use serde::Deserialize;
 use traywright_document::{BoardKind, Document, Length, Page, Unit};
 use traywright_look::{Drawing, Lengths, filled};
 
-/// Length of a check bar.
-pub(crate) const BAR: f64 = 100.0;
-
 /// The sentences of the sheets, in the language that the job asks for.
 #[derive(Deserialize)]
 pub(crate) struct SheetWords {
@@ -41,6 +38,8 @@ struct Sheets {
     lost: String,
     grain: String,
     flutes: String,
+    short_side: String,
+    long_side: String,
 }
 
 /// What a wrong reading comes from.
@@ -105,7 +104,6 @@ impl SheetWords {
     pub(crate) fn goal(&self, page: &Page, unit: Unit) -> String {
         let goal = match unit {
             Unit::Millimetre => &self.sheets.goal_mm,
-            // Derived: 100 mm are 3.937 in, and 3 15/16 in are 100.01 mm.
             Unit::Inch => &self.sheets.goal_inches,
         };
         let paper = shortened(&page.name, 30);
@@ -118,13 +116,14 @@ impl SheetWords {
     // Borderless printing enlarges by a few hundredths (common practice, no source).
     pub(crate) fn causes(&self, unit: Unit) -> [String; 4] {
         let cause = &self.sheets.cause;
+        let bar = unit.check_bar();
         [
-            (94.0, &cause.a4_on_letter),
-            (96.0, &cause.margins),
-            (97.0, &cause.letter_on_a4),
-            (103.0, &cause.enlarged),
+            (0.94, &cause.a4_on_letter),
+            (0.96, &cause.margins),
+            (0.97, &cause.letter_on_a4),
+            (1.03, &cause.enlarged),
         ]
-        .map(|(reading, words)| filled(words, &[("reading", &self.reading(reading, unit))]))
+        .map(|(share, words)| filled(words, &[("reading", &self.reading(share * bar, unit))]))
     }
 
     /// What helps when nothing else did.
@@ -135,27 +134,40 @@ impl SheetWords {
         // A job writes a point, whatever the language.
         let (across, down) = match unit {
             Unit::Millimetre => ("(mm)99.6", "(mm)100.2"),
-            Unit::Inch => ("(in)3.92", "(in)3.945"),
+            Unit::Inch => ("(in)\"3 63/64\"", "(in)\"4 1/64\""),
         };
         filled(&self.sheets.resort, &[("across", across), ("down", down)])
+    }
+
+    /// What stands at a bar: its name in the job, its length, and the side of the sheet along which it runs.
+    pub(crate) fn bar(&self, is_across: bool, unit: Unit) -> String {
+        let (name, side) = if is_across {
+            ("bar-across", &self.sheets.short_side)
+        } else {
+            ("bar-down", &self.sheets.long_side)
+        };
+        let length = number(unit.check_bar(), unit);
+        format!("{name}: {length} {} ({side})", unit.sign())
     }
 
     /// The shortest form of the same, for a sheet that has no more room.
     pub(crate) fn short_advice(&self, unit: Unit) -> String {
         let goal = match unit {
             Unit::Millimetre => "100 mm".to_owned(),
-            Unit::Inch => format!("{} (100 mm)", self.decimal("3.937 in")),
+            Unit::Inch => "4 in".to_owned(),
         };
         filled(&self.sheets.short, &[("goal", &goal)])
     }
 
     /// That the sheet is made larger or smaller, if it is.
     pub(crate) fn correction(&self, page: &Page, unit: Unit) -> Option<String> {
-        let bars = [page.bar_across, page.bar_down].map(Length::mm);
+        let bar = unit.check_bar();
+        let bars = [page.bar_across, page.bar_down].map(|it| it.map_or(bar, Length::mm));
         let [across, down] = bars.map(|reading| self.length(reading, unit));
-        let [across_factor, down_factor] =
-            bars.map(|bar| self.decimal(&number(bar, Unit::Millimetre)));
+        let [across_factor, down_factor] = bars.map(|bar| self.decimal(&number(bar, unit)));
+        let bar = number(bar, unit);
         let gaps = [
+            ("bar", bar.as_str()),
             ("across", across.as_str()),
             ("down", &down),
             ("across_factor", &across_factor),
@@ -226,23 +238,14 @@ impl SheetWords {
     fn reading(&self, reading: f64, unit: Unit) -> String {
         match unit {
             Unit::Millimetre => format!("{reading:.0} mm"),
-            Unit::Inch => self.decimal(&format!("{:.2} in ({reading:.0} mm)", reading / 25.4)),
+            Unit::Inch => format!("{} in", self.lengths(unit).fraction(reading, 16)),
         }
     }
 }
 
 /// Whether the maker has read the bars and found them wrong.
 pub(crate) fn is_corrected(page: &Page) -> bool {
-    page.bar_across.mm() != BAR || page.bar_down.mm() != BAR
-}
-
-/// What stands at a bar, in the words of the job; the direction is that of the sheet held upright.
-pub(crate) fn bar(is_across: bool, unit: Unit) -> String {
-    let name = if is_across { "bar-across" } else { "bar-down" };
-    match unit {
-        Unit::Millimetre => format!("{name}: 100 mm"),
-        Unit::Inch => format!("{name}: 3.937 in (100 mm)"),
-    }
+    page.bar_across.is_some() || page.bar_down.is_some()
 }
 
 /// At most so many characters of a name.

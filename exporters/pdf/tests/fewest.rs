@@ -29,8 +29,7 @@ fn no_grid_needs_fewer_sheets() {
     for paper in PAPERS {
         for blank in blanks() {
             let document = document(&blank, paper);
-            let pages =
-                count_pages(&traywright_pdf::pages(&document).expect("the blank can be printed"));
+            let pages = traywright_pdf::sheet_count(&document).expect("the blank can be printed");
             let fewest = by_force(&blank, paper);
             assert!(
                 fewest.is_none_or(|fewest| pages <= fewest),
@@ -53,9 +52,9 @@ fn a_sheet_holds_what_fits_between_its_margins_either_way() {
         (285.1, 198.0, 2),
     ] {
         let blank = rectangle(0.0, 0.0, length, width);
-        let pages = traywright_pdf::pages(&document(&blank, [210.0, 297.0, 6.0, 10.0]))
+        let pages = traywright_pdf::sheet_count(&document(&blank, [210.0, 297.0, 6.0, 10.0]))
             .expect("it can be printed");
-        assert_eq!(count_pages(&pages), expected, "{length} x {width}");
+        assert_eq!(pages, expected, "{length} x {width}");
     }
 }
 
@@ -64,9 +63,8 @@ fn a_long_strip_takes_as_many_sheets_as_the_formula_says() {
     // Source: tests/facts/paper.md prn-08 and P7: ceil((L - o) / (p - o)) sheets along one side: L 400, p 198, o 10
     // gives 3 on the short side and, with p 285, 2 on the long one, which is the better way.
     let strip = rectangle(0.0, 0.0, 400.0, 100.0);
-    let pages = |paper| {
-        count_pages(&traywright_pdf::pages(&document(&strip, paper)).expect("it can be printed"))
-    };
+    let pages =
+        |paper| traywright_pdf::sheet_count(&document(&strip, paper)).expect("it can be printed");
     assert_eq!(pages([210.0, 297.0, 6.0, 10.0]), 2);
     // A square page of the same 198 mm can only be laid one way.
     assert_eq!(pages([210.0, 210.0, 6.0, 10.0]), 3);
@@ -249,12 +247,6 @@ fn places(blank: &Blank) -> Vec<[f64; 2]> {
 
 /// Pages of a file: its page objects are written in plain.
 // Source: ISO 32000-1, 7.7.3.3: every page is a dictionary of type Page.
-fn count_pages(bytes: &[u8]) -> usize {
-    String::from_utf8_lossy(bytes)
-        .matches("/Type/Page/")
-        .count()
-}
-
 fn document(blank: &Blank, [width, height, margin, overlap]: [f64; 4]) -> Document {
     let outline = example::run(blank, true);
     let page = Page {

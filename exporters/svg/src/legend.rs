@@ -99,6 +99,12 @@ fn lines(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
     lines.extend(machine.map(|line| (words::begun(&line), WORD_HEIGHT)));
     let pads = file.pads(document).into_iter();
     lines.extend(pads.map(|pad| (pad, WORD_HEIGHT)));
+    let cautions = file.drawing.cautions.of(document.tool.by);
+    // One sentence a line keeps a small drawing narrow.
+    let sentences = cautions
+        .iter()
+        .flat_map(|caution| caution.split_inclusive(". "));
+    lines.extend(sentences.map(|sentence| (sentence.trim_end().to_owned(), WORD_HEIGHT)));
     lines
 }
 

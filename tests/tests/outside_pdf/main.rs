@@ -114,8 +114,8 @@ fn the_words_can_be_copied() {
         "Lens chest",
         "Row 1 Column 1",
         "Row 1 Column 2",
-        "bar-across: 100 mm",
-        "bar-down: 100 mm",
+        "bar-across: 100 mm (along the short side)",
+        "bar-down: 100 mm (along the long side)",
         "94 mm:",
         "96 mm:",
         "97 mm:",
@@ -161,13 +161,14 @@ fn a_maker_who_thinks_in_inches_reads_inches_first() {
     let Some(text) = made.words() else {
         return;
     };
-    // Derived: 100 / 25.4 = 3.937; 94, 96, 97 and 103 mm are 3.70, 3.78, 3.82 and 4.06 in.
+    // Source: core/CONTRACT.md, "Files: PDF": bars of 4 in. Derived: 94, 96, 97 and 103 of 100 of it are 3.76, 3.84, 3.88 and
+    // 4.12 in, to the nearest sixteenth.
     for words in [
-        "3.937 in (100 mm)",
-        "3.70 in (94 mm)",
-        "3.78 in (96 mm)",
-        "3.82 in (97 mm)",
-        "4.06 in (103 mm)",
+        "bar-across: 4 in (along the short side)",
+        "3 3/4 in:",
+        "3 13/16 in:",
+        "3 7/8 in:",
+        "4 1/8 in:",
     ] {
         assert!(text.contains(words), "{words} is missing in {text}");
     }
@@ -248,9 +249,65 @@ fn a_printer_that_shrinks_is_made_up_for() {
         return;
     };
     assert!(
-        text.contains("scaled by 100/99.6 across and 100/100.2 down"),
+        text.contains(
+            "scaled by 100/99.6 along the short side of the sheet and 100/100.2 along the long side"
+        ),
         "{text}"
     );
+}
+
+#[test]
+fn the_bars_of_an_inch_job_are_four_inches() {
+    // Source: core/CONTRACT.md, "Files: PDF"; 1 in = 25.4 mm exactly (international yard, 1959).
+    let job = "tray style=\"single-slot\" name=\"Watch box\"\nbox length=(in)5 width=(in)4 depth=(in)1\n\
+               item \"watch\" length=(in)2 width=(in)2 depth=(in)\"3/4\"\nboard caliper=(in)0.012\n";
+    for (page, expected) in [
+        ("", [101.6, 101.6]),
+        // Derived: a ruler that reads 3.96 in on a bar of 4 in asks for 4 / 3.96 of it.
+        (
+            "page \"Letter\" bar-across=(in)3.96",
+            [101.6 * 4.0 / 3.96, 101.6],
+        ),
+    ] {
+        let Some(structure) = structure(&sheets(&format!("{job}{page}\n"))) else {
+            return;
+        };
+        for page in list(&structure["pages"]) {
+            let upright = number(&page["size"][0]) < number(&page["size"][1]);
+            for axis in [0, 1] {
+                let bar = number(&page["bars"][axis][0]);
+                let wanted = expected[if upright { axis } else { 1 - axis }];
+                assert!((bar - wanted).abs() < 1e-4, "{page}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_face_that_shows_stays_clean_and_a_last_sheet_has_the_words() {
+    // Source: core/CONTRACT.md, "Files: PDF": a last sheet without lines may carry words alone. Derived: a blank of 482 by
+    // 298 mm covers most of four sheets of A5 and A4, and the trouble with the print is no ornament of a box.
+    let job = "tray style=\"single-slot\" name=\"Lens box\"\nbox length=(mm)120 width=(mm)90 depth=(mm)30\n\
+               item \"lens\" length=(mm)60 width=(mm)40 depth=(mm)20\nboard caliper=(mm)0.4\n\
+               page \"A5\"\ndraw face=\"outside\"\n";
+    let made = sheets(job);
+    let Some(structure) = structure(&made) else {
+        return;
+    };
+    let sheets = list(&structure["pages"]).len();
+    let Some(text) = made.words() else {
+        return;
+    };
+    assert!(
+        text.contains("bar-across=(mm)99.6") && text.contains("Keep knives away"),
+        "{text}"
+    );
+    let count = made.ask("pdfinfo", &[], &[]).expect("poppler is there");
+    let pages = count
+        .lines()
+        .find_map(|line| line.strip_prefix("Pages:"))
+        .expect("it counts");
+    assert_eq!(pages.trim(), (sheets + 1).to_string(), "{text}");
 }
 
 #[test]

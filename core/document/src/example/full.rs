@@ -131,8 +131,8 @@ fn page(number: &mut dyn FnMut() -> f64) -> Page {
         height: length(number),
         margin: length(number),
         overlap: length(number),
-        bar_across: length(number),
-        bar_down: length(number),
+        bar_across: Some(length(number)),
+        bar_down: Some(length(number)),
         font: Some("hand.ttf".to_owned()),
     }
 }

@@ -13,8 +13,9 @@ use crate::lengths::{INCH, as_people_write, trimmed};
 use crate::nearest::suggestion;
 
 /// Names, and sides in mm.
-// Source: ISO 216 for the A series; 8.5 x 11, 8.5 x 14 and 11 x 17 in of exactly 25.4 mm for the others.
-const SIZES: [(&str, f64, f64); 9] = [
+// Source: ISO 216 for the A series; 8.5 x 11, 8.5 x 14 and 11 x 17 in of exactly 25.4 mm for the others, and sheet sizes C
+// to E of ASME Y14.1 (from memory).
+const SIZES: [(&str, f64, f64); 12] = [
     ("A5", 148.0, 210.0),
     ("A4", 210.0, 297.0),
     ("A3", 297.0, 420.0),
@@ -24,6 +25,9 @@ const SIZES: [(&str, f64, f64); 9] = [
     ("Letter", 8.5 * INCH, 11.0 * INCH),
     ("Legal", 8.5 * INCH, 14.0 * INCH),
     ("Tabloid", 11.0 * INCH, 17.0 * INCH),
+    ("ANSI C", 17.0 * INCH, 22.0 * INCH),
+    ("ANSI D", 22.0 * INCH, 34.0 * INCH),
+    ("ANSI E", 34.0 * INCH, 44.0 * INCH),
 ];
 
 /// Names of two sizes: that of ISO 216 and that of JIS P 0138.
@@ -107,7 +111,7 @@ pub fn page_named(written: &str) -> Result<PageSize, PageError> {
         return Ok(sized(width, height));
     }
     let known: Vec<&str> = known_pages().collect();
-    let hint = "a page has a name, from A5 to A0, Letter, Legal or Tabloid, or a size such as \"210x297 mm\"";
+    let hint = "a page has a name, from A5 to A0, Letter, Legal, Tabloid or ANSI C to E, or a size such as \"210x297 mm\"";
     Err(PageError {
         message: format!("unknown page `{written}`"),
         fix: suggestion(written, &known),

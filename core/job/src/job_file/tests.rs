@@ -127,7 +127,12 @@ fn everything_about_cuts_paper_and_style_is_read() {
     let page = job.output.paper.page();
     assert_eq!(page.font.as_deref(), Some("Letters.ttf"));
     assert_eq!(
-        [page.margin, page.overlap, page.bar_across, page.bar_down].map(Length::mm),
+        [page.margin, page.overlap]
+            .into_iter()
+            .chain(page.bar_across)
+            .chain(page.bar_down)
+            .map(Length::mm)
+            .collect::<Vec<_>>(),
         [4.0, 12.0, 99.6, 100.2]
     );
     assert_eq!(job.output.drawn_face, DrawnFace::Outside);
@@ -321,7 +326,7 @@ fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
         (job.output.paper.bleed(), job.output.paper.page().margin),
         (Some(mm(5.0)), mm(6.0))
     );
-    assert_eq!(job.output.paper.page().bar_across, mm(99.6));
+    assert_eq!(job.output.paper.page().bar_across, Some(mm(99.6)));
     assert_eq!(with("page \"A3\"\n").output.paper.bleed(), None);
 }
 

@@ -61,13 +61,13 @@ pub(super) const SIGNED: Limits = Limits {
     above: TOO_LONG,
 };
 
-/// For what a ruler reads on a bar of 100 mm.
+/// For what a ruler reads on a check bar.
 // Source: core/CONTRACT.md, "Job file": 90 to 110 for a bar of 100.
 pub(super) const BAR: Limits = Limits {
     least: 90.0,
     most: 110.0,
-    below: "the bar is 100 mm long: a reading lies between 90 and 110 mm",
-    above: "the bar is 100 mm long: a reading lies between 90 and 110 mm",
+    below: "the bar is 100 mm long, or 4 in in an inch job: a reading lies between 90 and 110 mm",
+    above: "the bar is 100 mm long, or 4 in in an inch job: a reading lies between 90 and 110 mm",
 };
 
 /// A length in mm.

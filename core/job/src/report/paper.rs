@@ -25,14 +25,15 @@ impl PaperFit {
     /// The smallest page of the maker's part of the world that holds the blank.
     pub fn smallest(blank: [f64; 2], page: &Page, unit: Unit) -> Option<Self> {
         // Source: ISO 216 names are an A and a number; makers who think in inches buy the other sizes.
-        let usual = |name: &&str| name.starts_with('A') == (unit == Unit::Millimetre);
-        known_pages()
-            .filter(usual)
-            .chain(known_pages())
-            .find_map(|name| {
-                let size = page_named(name).ok()?;
-                Self::holding(blank, name, [size.width, size.height], page.margin)
-            })
+        let is_iso = |name: &str| {
+            let digit = name.strip_prefix('A').and_then(|rest| rest.chars().next());
+            digit.is_some_and(|digit| digit.is_ascii_digit())
+        };
+        let usual = |name: &&str| is_iso(name) == (unit == Unit::Millimetre);
+        known_pages().filter(usual).find_map(|name| {
+            let size = page_named(name).ok()?;
+            Self::holding(blank, name, [size.width, size.height], page.margin)
+        })
     }
 
     fn holding(blank: [f64; 2], name: &str, page: [Length; 2], margin: Length) -> Option<Self> {
@@ -111,10 +112,10 @@ mod tests {
             named(PaperFit::smallest(blank, &a4, Unit::Inch)),
             "Legal landscape"
         );
-        // Larger than Tabloid, 279.4 x 431.8: only the A series goes on.
+        // Derived: larger than Tabloid, 279.4 x 431.8; ANSI C is 431.8 x 558.8.
         assert_eq!(
             named(PaperFit::smallest([500.0, 300.0], &a4, Unit::Inch)),
-            "A2 landscape"
+            "ANSI C landscape"
         );
         assert_eq!(
             named(PaperFit::smallest([1300.0, 900.0], &a4, Unit::Millimetre)),

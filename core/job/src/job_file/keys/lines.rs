@@ -140,8 +140,8 @@ pub(crate) const LINES: [Line; 14] = [
                 .starting_at(Mm(6.0), Some(Inches(0.25))),
             Key::new("font", |form| Font(&mut form.job)),
             Key::new("overlap", |form| Overlap(&mut form.job.output.paper)),
-            Key::new("bar-across", |form| Length(&mut form.job.output.paper.page_mut().bar_across, BAR)),
-            Key::new("bar-down", |form| Length(&mut form.job.output.paper.page_mut().bar_down, BAR)),
+            Key::new("bar-across", |form| OpenLength(&mut form.job.output.paper.page_mut().bar_across, BAR)),
+            Key::new("bar-down", |form| OpenLength(&mut form.job.output.paper.page_mut().bar_down, BAR)),
         ])
         .finish(pages::finish),
     Line::new("draw")
