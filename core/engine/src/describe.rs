@@ -56,7 +56,7 @@ impl Style {
             .collect()
     }
 
-    /// The rules that it adds to those of the engine; with figures for a job that it can take.
+    /// The rules that it adds to those of the engine; with their limits for a job that it can take.
     pub fn limits<'s>(&'s self, job: &'s Job) -> Vec<Limit<'s>> {
         let values = for_job(self, Some(job));
         let rules = self.sheet.rules.iter();

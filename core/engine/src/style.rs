@@ -20,7 +20,7 @@ pub(crate) use naming::BUILT_IN_NAMES;
 
 use crate::finding::SourceError;
 use graph::Graph;
-use text::{OpeningEntry, StyleFile};
+use text::{OpeningEntry, Orientation, SlotCut, StyleFile};
 use tokens::Tokens;
 
 /// Bytes that a style's file may have.
@@ -121,6 +121,19 @@ impl Style {
     /// One sentence for the list of styles.
     pub fn about(&self) -> &str {
         &self.sheet.about
+    }
+
+    /// Whether its folded tray has the root panel as a floor, which shows the face that is inside.
+    pub fn has_floor(&self) -> bool {
+        self.sheet.stands == Orientation::RootDown
+    }
+
+    /// Whether the job's `slot` line cuts an opening of it.
+    pub fn takes_slot(&self) -> bool {
+        let mut openings = self.sheet.openings.iter();
+        openings.any(
+            |(_, opening)| matches!(opening, OpeningEntry::Slot(slot) if slot.cut == SlotCut::Job),
+        )
     }
 
     /// How many items it takes, minimum and maximum.

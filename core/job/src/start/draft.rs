@@ -3,12 +3,13 @@
 //! Given the example job, gives a draft with its measures, in millimetres or in inches of a ruler; given a job that
 //! worked, gives the lines that are carried over. Never asks and never writes.
 
+use traywright_engine::Style;
 use traywright_engine::job::{Board, ItemShape, Job, Length, ToolKind, Unit};
 
 use crate::job_file::keys::LINES;
 use crate::job_file::{Choice, Value, line, lines_of, read};
 use crate::lengths::{INCH, WrittenLength};
-use crate::library::Boards;
+use crate::library::{Boards, StyleText};
 
 /// The example, which ships with the program.
 const EXAMPLE: &str = include_str!("../../../../designs/jobs/barometer.kdl");
@@ -130,6 +131,17 @@ impl JobDraft {
         self.carried.is_none() && board.is_some_and(|board| board.wants_strip())
     }
 
+    fn has_floor(&self) -> bool {
+        let style = self.shipped_style();
+        style.is_some_and(|style| style.has_floor())
+    }
+
+    /// The style, if it ships with the program.
+    pub(super) fn shipped_style(&self) -> Option<Style> {
+        let text = StyleText::shipped_as(&self.style)?;
+        Style::read(&self.style, text).ok()
+    }
+
     /// The value for a key, on the line of an item for that item; none where the example of the table will do.
     pub(super) fn value(&self, line: &str, key: &str, item: usize) -> Option<Value<'_>> {
         let item = &self.items[item];
@@ -143,6 +155,8 @@ impl JobDraft {
                 Value::Text(item.shape.word()?)
             }
             ("item", side, _) => item.size.side(side)?,
+            // The floor of such a tray shows the face that is inside.
+            ("draw", "face", _) if self.has_floor() => Value::Text("outside"),
             ("tool", "by", _) => Value::Text(self.tool.word()?),
             ("board", "name", Card::Named(name)) => Value::Text(name),
             ("board", "caliper", Card::Caliper(caliper)) => Value::Length(*caliper),

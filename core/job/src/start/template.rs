@@ -13,7 +13,10 @@ const STRIP: &str = "// Fold the strip first: `traywright strip` and this file. 
 /// The whole file.
 pub fn job(draft: &JobDraft) -> String {
     let mut text = head(draft);
-    for line in LINES.iter().filter(|line| line.start != Start::Nothing) {
+    let takes_slot = draft.shipped_style().is_none_or(|style| style.takes_slot());
+    let is_used =
+        |line: &&Line| line.start != Start::Nothing && (takes_slot || line.name != "slot");
+    for line in LINES.iter().filter(is_used) {
         if !line.note.is_empty() {
             text.push('\n');
         }

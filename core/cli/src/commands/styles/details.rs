@@ -152,9 +152,9 @@ fn limits(style: &Style, usual: &ExampleJob) -> String {
     let width = limits.iter().map(|limit| limit.code.chars().count()).max();
     let mut text = String::new();
     for (level, head) in [
-        (Level::Error, "It refuses a tray by these rules"),
-        (Level::Warning, "It warns"),
-        (Level::Note, "It tells"),
+        (Level::Error, "Errors it can report"),
+        (Level::Warning, "Warnings it can print"),
+        (Level::Note, "Notes it can print"),
     ] {
         let mut of_level = limits
             .iter()
@@ -163,7 +163,7 @@ fn limits(style: &Style, usual: &ExampleJob) -> String {
         if of_level.peek().is_none() {
             continue;
         }
-        text.push_str(&format!("\n{head} (figures of the job below):\n"));
+        text.push_str(&format!("\n{head} (limits for the job below):\n"));
         for limit in of_level {
             let mut words = sentence(&limit.says);
             if let Some(fix) = limit.fix {

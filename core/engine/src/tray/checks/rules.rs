@@ -41,13 +41,13 @@ pub struct Limit<'s> {
     pub code: &'s str,
     /// How much it weighs when it is not kept.
     pub level: Level,
-    /// Its sentence with the figures of the job, or with dots where there are none.
+    /// Its sentence with dots for what it measures, and with its limit for the job where that can be worked out.
     pub says: String,
     /// What would cure it.
     pub fix: Option<&'s str>,
 }
 
-/// A rule as it would be told, whether it is kept or not; with dots for the figures that there are not.
+/// A rule as it would be told if it were broken: what it measures is not known, so dots stand for that.
 pub(crate) fn limit<'a>(
     values: Option<&Values<'a>>,
     code: &'a str,
@@ -55,7 +55,10 @@ pub(crate) fn limit<'a>(
 ) -> Limit<'a> {
     let (level, rule) = parts(rule);
     let told = values.and_then(|values| {
-        let figures = figures(values, rule).ok()?;
+        let figures = Figures {
+            value: Some(Value::Word("…".to_owned())),
+            ..figures(values, rule).ok()?
+        };
         let found = figures.finding(code, level, rule, Place::Part(String::new()));
         Some(found.message(values.job.unit))
     });

@@ -146,7 +146,8 @@ pub(crate) const LINES: [Line; 14] = [
         .finish(pages::finish),
     Line::new("draw")
         .start(&[
-            "The face of the card that carries the lines: \"inside\" hides them in the finished tray, \"outside\" shows them.",
+            "The face of the card that carries the lines: \"inside\" hides them in a tray that stands on its walls.",
+            "The floor of a tray shows the face inside: draw such a tray on the face \"outside\".",
         ])
         .like()
         .keys(&[
