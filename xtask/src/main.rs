@@ -1,4 +1,4 @@
-//! Automation of the house: `cargo xtask test | tidy | golden | pictures | plugins | package | install`.
+//! Automation of the house: `cargo xtask test | tidy | printed | golden | pictures | plugins | package | install`.
 //!
 //! Given a command, it runs cargo, outside checkers and its own readings of the tree, and ends with 0 when all is
 //! well and 1 when not. It depends on nothing, knows no tray, and never hooks into `cargo build`.
@@ -23,6 +23,7 @@ cargo xtask COMMAND
                              every test: fast ones first, slow ones after; outside checkers are fetched where possible;
                              thorough: long random runs whole, and not a seeded tenth of them
   tidy                       the rules of the house: sizes, heads, names, links
+  printed                    every text that makers read, with its place
   golden [--looked REASON]   what the shipped jobs give now against tests/goldens; with a reason, rewrites them
   pictures                   the README's pictures, drawn anew; needs pdftoppm
   plugins DIR                build the exporters and place their libraries into a folder
@@ -38,6 +39,7 @@ fn main() -> ExitCode {
             None => Err(USAGE.to_owned()),
         },
         ["tidy"] => tidy::tidy(),
+        ["printed"] => tidy::list_printed(),
         ["golden"] => golden::golden(None),
         ["golden", "--looked", reason] => golden::golden(Some(reason)),
         ["pictures"] => pictures::pictures(),

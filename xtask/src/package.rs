@@ -53,10 +53,9 @@ pub(crate) fn package() -> Done {
     pages(&program, &home)?;
     let words = home.join("share/doc/traywright");
     licences(&words.join("licences"))?;
-    for file in ["LICENSE", "README.md"] {
-        copy(&top().join(file), &words, file)?;
-    }
+    papers(&words)?;
     try_out(&program, &packages, &libraries)?;
+    reach_all_links(&words)?;
     archive(&packages, &name)?;
     println!("{}\n{}.tar.gz", home.display(), home.display());
     Ok(())
@@ -92,6 +91,69 @@ fn copy(file: &Path, folder: &Path, name: &str) -> Done {
         .and_then(|()| fs::copy(file, folder.join(name)))
         .map(|_| ())
         .map_err(|fault| format!("{}: {fault}", file.display()))
+}
+
+/// What makers and authors of styles and exporters read, and the jobs, styles and pictures that it leads to.
+fn papers(words: &Path) -> Done {
+    for file in ["LICENSE", "DEVELOPERS.md"] {
+        copy(&top().join(file), words, file)?;
+    }
+    copy_all(&top().join("designs"), &words.join("designs"))?;
+    for file in [
+        "core/CONTRACT.md",
+        "core/GEOMETRY.md",
+        "core/document/include/traywright.h",
+        "exporters/examples/cut-list/cut-list.c",
+    ] {
+        let file = Path::new(file);
+        let folder = words.join(file.parent().unwrap_or(Path::new("")));
+        let name = file
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        copy(&top().join(file), &folder, &name)?;
+    }
+    let readme = top().join("README.md");
+    let text =
+        fs::read_to_string(&readme).map_err(|fault| format!("{}: {fault}", readme.display()))?;
+    let copied = words.join("README.md");
+    fs::write(&copied, installed(&text)?).map_err(|fault| format!("{}: {fault}", copied.display()))
+}
+
+/// The README for a reader who has the program and not its source.
+fn installed(readme: &str) -> Result<String, String> {
+    let (before, rest) = readme
+        .split_once("<!-- from the source -->")
+        .ok_or("the README does not say where its commands for the source begin")?;
+    let (_, after) = rest
+        .split_once("<!-- end -->\n")
+        .ok_or("the README does not say where its commands for the source end")?;
+    Ok(format!(
+        "{before}{}{after}",
+        "Make the example, a barometer in its keepsake box:\n\n```sh\ntraywright make designs/jobs/barometer.kdl --into out\n```\n"
+    ))
+}
+
+/// Every link of a text that is installed leads to a file that is installed too.
+fn reach_all_links(words: &Path) -> Done {
+    for text in ["README.md", "DEVELOPERS.md", "designs/STYLE-GUIDE.md"] {
+        let file = words.join(text);
+        let written =
+            fs::read_to_string(&file).map_err(|fault| format!("{}: {fault}", file.display()))?;
+        let links = written
+            .split("](")
+            .skip(1)
+            .filter_map(|rest| rest.split_once(')'));
+        for (link, _) in links {
+            let path = link.split('#').next().unwrap_or_default();
+            let folder = file.parent().unwrap_or(words);
+            if !path.is_empty() && !path.contains("://") && !folder.join(path).exists() {
+                return Err(format!("{text} leads to {link}, which is not installed"));
+            }
+        }
+    }
+    Ok(())
 }
 
 /// The packaged program finds its exporters, and makes the shipped jobs far from the tree.
