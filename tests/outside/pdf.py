@@ -20,6 +20,8 @@ import pypdf
 import svgelements
 from pypdf.generic import ContentStream
 
+from pixels import joined_up, read_picture, run
+
 MM = 25.4 / 72
 LAYERS = ["cutting", "creasing", "reverse-creasing", "dimensions"]
 # Source: ISO 19593-1 as in the PDF Association's grammar: structural steps have a type, dimensions have none.
@@ -193,8 +195,7 @@ def with_lines(sheets):
     """The sheets that carry lines: a last one may have words alone, and then it has no bars."""
     lined = [sheet for sheet in sheets if any(sheet.strokes[name] for name in LAYERS)]
     demand(lined in (sheets, sheets[:-1]), "a sheet without lines is not the last")
-    for sheet in sheets[len(lined):]:
-        demand(not any(sheet.bars(85, 115)), "a sheet of words has a bar")
+    demand(not any(any(sheet.bars(85, 115)) for sheet in sheets[len(lined):]), "a sheet of words has a bar")
     return lined
 
 
@@ -314,26 +315,13 @@ def along_edges(sheet, margin=6.0):
     return total
 
 
-def read_picture(path):
-    """A PGM as rows of grey."""
-    data = path.read_bytes()
-    words, at = [], 0
-    while len(words) < 4:
-        end = at
-        while not data[end : end + 1].isspace():
-            end += 1
-        words.append(data[at:end])
-        at = end + 1
-    return numpy.frombuffer(data, dtype=numpy.uint8, offset=at).reshape(int(words[2]), int(words[1]))
-
-
 def bars(path, folder):
     """The length of each bar in pixels: the run of dark pixels along its middle."""
     _, sheets = read_sheets(path)
     pictures = [read_picture(picture) for picture in sorted(pathlib.Path(folder).glob("*.pgm"))]
     demand(len(pictures) == len(sheets), f"{len(pictures)} pictures of {len(sheets)} pages")
     runs = []
-    for sheet, picture in zip(sheets, pictures):
+    for sheet, picture in zip(with_lines(sheets), pictures):
         dot = 25.4 / 300
         across, down = (found[0] for found in sheet.bars())
         row = picture[int((sheet.media[3] - across[0][1]) / dot)]
@@ -351,15 +339,6 @@ def cuts(path, folder):
     rings = sorted(joined_up(edges), key=lambda ring: -numpy.ptp(numpy.concatenate(ring), axis=0).max())
     demand(len(rings) == 2, f"{len(rings)} runs of cuts, and not an outline and an opening")
     return {"sizes": [[across(ring, axis, sheet, picture) for axis in (0, 1)] for ring in rings[:2]]}
-
-
-def joined_up(edges):
-    """Edges in groups that hang together."""
-    groups = []
-    for edge in edges:
-        touches = lambda group: any(numpy.abs(end - other).sum(axis=-1).min() < 1e-3 for end in edge for other in group)
-        groups = [group for group in groups if not touches(group)] + [sum(filter(touches, groups), []) + [edge]]
-    return groups
 
 
 def across(ring, axis, sheet, picture):
@@ -385,18 +364,6 @@ def line_on_picture(edge, axis, sheet, picture):
             found.append((run(pixels, dark[0]), (dark[0] + dark[-1] + 1) / 2 * dot))
     demand(found, f"no line is seen at {edge.tolist()}")
     return min(found, default=(0, 0.0))[1]
-
-
-def run(pixels, middle):
-    """How many dark pixels there are around one."""
-    if pixels[middle] > 127:
-        return 0
-    first = last = middle
-    while first > 0 and pixels[first - 1] < 128:
-        first -= 1
-    while last < len(pixels) - 1 and pixels[last + 1] < 128:
-        last += 1
-    return last - first + 1
 
 
 def main():

@@ -48,6 +48,17 @@ pub(crate) fn tidy() -> Done {
     Err(format!("tidy: {} things to put right", faults.len()))
 }
 
+/// Prints every text that makers and authors of styles read: file, line and text, divided by tabs.
+pub(crate) fn list_printed() -> Done {
+    for file in &House::read()?.texts {
+        for (line, text) in printed::printed(file) {
+            let text = text.replace('\n', "\\n");
+            println!("{}\t{line}\t{text}", file.path.display());
+        }
+    }
+    Ok(())
+}
+
 impl House {
     fn read() -> Done<House> {
         let paths = files()?;

@@ -64,17 +64,17 @@ impl FinishedTray<'_> {
             friction: Lock::all(self.checked.folded())
                 .iter()
                 .any(|lock| lock.is_friction(job)),
-            warnings: self
-                .checked
-                .report()
-                .watch_points()
-                .into_iter()
-                .map(str::to_owned)
-                .collect(),
+            warnings: self.warnings(),
             steps: self.steps(),
             measures: self.checked.report().measures.iter().map(measure).collect(),
             toolpaths: self.checked.cut().toolpaths.clone(),
         }
+    }
+
+    /// What the check warns of.
+    fn warnings(&self) -> Vec<String> {
+        let points = self.checked.report().watch_points().into_iter();
+        points.map(str::to_owned).collect()
     }
 
     fn tray(&self) -> &Tray {

@@ -50,9 +50,7 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
         book.words(&loose);
     }
     if !document.warnings.is_empty() {
-        let warnings = document.warnings.iter();
-        let warnings: Vec<&str> = warnings.map(|warning| tray.warned(warning)).collect();
-        book.words(&format!("{}: {}.", words.watch, warnings.join("; ")));
+        book.words(&watch(tray));
     }
     let block = figure.block(Setting {
         font: book.font,
@@ -90,6 +88,13 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     book.table(&rows, &[0.36, 0.64], 0.0);
 }
 
+/// What the check warns of.
+fn watch(tray: &BookletInput) -> String {
+    let warnings = tray.document.warnings.iter();
+    let warnings: Vec<&str> = warnings.map(|warning| tray.warned(warning)).collect();
+    format!("{}: {}.", tray.words().cover.watch, warnings.join("; "))
+}
+
 /// The size of an item, and of its opening.
 fn item_rows(tray: &BookletInput, item: &Item) -> Vec<Vec<String>> {
     let (words, lengths) = (&tray.words().cover, tray.lengths());
@@ -112,25 +117,16 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     let (words, lengths, document) = (&tray.words().before, tray.lengths(), tray.document);
     let blank = tray.sheet();
     let longest = blank[0].max(blank[1]);
-    let bar = match document.unit {
-        Unit::Millimetre => &words.bar_mm,
-        Unit::Inch => &words.bar_inches,
-    };
     let gaps = [
         ("caliper", lengths.say(document.board.caliper)),
         ("blank", lengths.size(&blank)),
         ("longest", lengths.say(longest)),
-        ("bar", bar.clone()),
+        ("bar", bar(tray).to_owned()),
     ];
-    let gaps: Vec<(&str, &str)> = gaps
-        .iter()
-        .map(|(name, value)| (*name, value.as_str()))
-        .collect();
+    let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
     let filled_in = |sentences: &[String]| -> Vec<String> {
-        sentences
-            .iter()
-            .map(|sentence| filled(sentence, &gaps))
-            .collect()
+        let sentences = sentences.iter();
+        sentences.map(|sentence| filled(sentence, &gaps)).collect()
     };
     book.title(&words.cautions);
     book.list(&cautions(tray), false);
@@ -158,6 +154,15 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     }
     if document.board.wants_strip {
         book.words(&tray.words().strip.first);
+    }
+}
+
+/// How long a check bar must be.
+fn bar<'a>(tray: &BookletInput<'a>) -> &'a str {
+    let words = &tray.words().before;
+    match tray.document.unit {
+        Unit::Millimetre => &words.bar_mm,
+        Unit::Inch => &words.bar_inches,
     }
 }
 

@@ -62,7 +62,7 @@ pub(super) fn judge(house: &House, faults: &mut Vec<String>) {
 }
 
 /// The printed texts of a file, each with its line.
-fn printed(file: &TextFile) -> Vec<(usize, String)> {
+pub(super) fn printed(file: &TextFile) -> Vec<(usize, String)> {
     let is_help = file.path == Path::new(HELP);
     let mut texts = Vec::new();
     if is_read_whole(&file.path) || is_help {
