@@ -46,7 +46,7 @@ impl Arguments {
 const EXIT_CODES: &str = "\
 Exit codes:
   0  done; every tray fits, by calculation
-  1  a tray does not fit or does not hold; a style lets such a tray through
+  1  a tray does not fit or does not hold its item; `lint` found a style that accepts such a tray
   2  bad input, a failed exporter, or a file that cannot be written";
 
 /// Flags that every command takes.

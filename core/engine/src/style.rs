@@ -36,13 +36,13 @@ pub(crate) const MOST_ITEMS: usize = 64;
 // Derived: two flaps folded beside one web stand half a caliper in it each.
 const BUILT_IN_SETTINGS: &str = r#"{
     "edge-web": Length(default: "3mm", min: "0.5mm", max: "100mm",
-        question: "How much card stays between an opening and what stands behind the edge?"),
+        question: "Minimum card between an opening and the walls or layers next to it."),
     "web": Length(default: "6mm", min: "max(0.5mm, caliper)", max: "max(100mm, caliper)",
-        question: "How much card stays between two openings?"),
+        question: "Minimum card between two openings."),
     "floor-air": Length(default: "0.5mm", min: "0mm", max: "20mm",
-        question: "How far above the box's floor do the flaps end?"),
+        question: "Minimum gap between the flaps and the floor of the box."),
     "doors-on": Choice(default: "long", of: ["long", "short"],
-        question: "Do the doors of an opening hang on its long or its short edges?"),
+        question: "The edges of an opening that carry its doors: long or short."),
 }"#;
 
 /// A style that has been read.

@@ -8,8 +8,7 @@ use traywright_look::filled;
 use traywright_paper::Block;
 
 use crate::book::Book;
-use crate::crease_way::CreaseWay;
-use crate::creasing;
+use crate::crease_way::{CreaseWay, is_taped};
 use crate::figure::{Figure, Setting};
 use crate::holding;
 use crate::tray::BookletInput;
@@ -46,11 +45,9 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
     };
     let about = book.lines(&about, 0.85 * grid.heading, grid.width());
     book.put(about);
-    if let Some(loose) = holding::loose(tray) {
-        book.words(&loose);
-    }
-    if !document.warnings.is_empty() {
-        book.words(&watch(tray));
+    let watch = (!document.warnings.is_empty()).then(|| watch(tray));
+    for caution in holding::loose(tray).into_iter().chain(watch) {
+        book.words(&caution);
     }
     let block = figure.block(Setting {
         font: book.font,
@@ -121,6 +118,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
         ("caliper", lengths.say(document.board.caliper)),
         ("blank", lengths.size(&blank)),
         ("longest", lengths.say(longest)),
+        ("drawn", tray.drawn_size()),
         ("bar", bar(tray).to_owned()),
     ];
     let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
@@ -176,7 +174,7 @@ fn needs(tray: &BookletInput, mut needs: Vec<String>) -> Vec<String> {
     };
     needs.insert(needs.len().saturating_sub(1), need_crease.clone());
     let words = &tray.words().before;
-    needs.extend(creasing::is_taped(&tray.document.board).then(|| words.need_tape.clone()));
+    needs.extend(is_taped(&tray.document.board).then(|| words.need_tape.clone()));
     needs.extend(holding::has_limp_flaps(tray).then(|| words.need_packing.clone()));
     needs.extend(holding::pads_to_cut(tray));
     if !tray.document.has_box() {

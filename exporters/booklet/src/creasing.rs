@@ -3,14 +3,14 @@
 //! Carton is pressed and solid board half-cut on the face that is outside the fold; corrugated board is crushed on the face
 //! inside it. Where the template's lines are on the other face, they are carried over by pricks of a pin.
 
-use traywright_document::{Board, BoardKind, CreaseKind, Document, Grain, ProcessingStep};
+use traywright_document::{BoardKind, CreaseKind, Document, Grain, ProcessingStep};
 use traywright_look::filled;
 
 use crate::before::beside;
 use crate::blank::{About, figure};
 use crate::book::Book;
 use crate::crease_pictures::pictures;
-use crate::crease_way::{CreaseWay, half_cut_depth};
+use crate::crease_way::{CreaseWay, half_cut_depth, is_taped};
 use crate::tray::BookletInput;
 use crate::wording::CreaseWords;
 
@@ -18,9 +18,6 @@ use crate::wording::CreaseWords;
 // Source: a rule maker's advice: 2-point rule for board up to 0.020 in, 3 or 4 point above. That 2 points are 0.7 mm, as
 // the words have it, is from memory: a point of rule is 1/72 in.
 const TWO_POINT: f64 = 0.508;
-/// From this caliper on a half-cut wants tape.
-// Source: common practice, none published: greyboard of boxes is 1.5 to 3 mm thick and its joints are covered.
-const TAPED: f64 = 1.5;
 /// Share of the page's width that a figure takes beside its words.
 pub(crate) const FIGURE: f64 = 0.42;
 /// A fold line nearer to the middle of the card than this lies in it.
@@ -105,11 +102,6 @@ fn kinds(document: &Document) -> [bool; 2] {
         let mut creases = document.flat.creases.iter();
         creases.any(|crease| crease.step() == step)
     })
-}
-
-/// Whether every fold of a board wants tape.
-pub(crate) fn is_taped(board: &Board) -> bool {
-    CreaseWay::of(board) == CreaseWay::HalfCut && board.caliper >= TAPED
 }
 
 /// The way of the grain or the flutes: told, or how it is found and where it is best.

@@ -34,7 +34,6 @@ pub(crate) fn cutting(book: &mut Book, tray: &BookletInput) {
         CreaseWay::Pressed | CreaseWay::Crushed => &words.once,
         CreaseWay::HalfCut => &words.once_half_cut,
     };
-    let blank = tray.lengths().size(&tray.blank());
-    let check = filled(&words.check, &[("blank", &blank)]);
+    let check = filled(&words.check, &[("blank", &tray.drawn_size())]);
     book.list(&[check, once.clone()], true);
 }

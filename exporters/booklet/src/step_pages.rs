@@ -193,8 +193,7 @@ fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
         checks.push(filled(&words.check_outside, &gaps));
     }
     if Some(index) == last_fold && tray.document.friction {
-        let accuracy = tray.lengths().length(tray.document.tool.accuracy);
-        checks.push(filled(&words.friction, &[("accuracy", &accuracy)]));
+        checks.push(words.friction.clone());
     }
     checks
 }

@@ -69,6 +69,15 @@ impl<'a> BookletInput<'a> {
         ]
     }
 
+    /// The same as a ruler reads it: to half a millimetre.
+    pub(crate) fn drawn_size(&self) -> String {
+        let read = self.blank().map(|side| match self.document.unit {
+            Unit::Millimetre => (2.0 * side).round() / 2.0,
+            Unit::Inch => side,
+        });
+        self.lengths().size(&read)
+    }
+
     /// A sheet of card that holds the blank, as a maker measures one.
     pub(crate) fn sheet(&self) -> [f64; 2] {
         let part = match self.document.unit {

@@ -40,7 +40,7 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
     let unsure = unsure.filter(|clearance| clearance.value < clearance.expanded());
     results.extend(unsure.map(passed));
     results.extend(chains.pockets.iter().map(passed));
-    results.extend(chains.locks.iter().map(|lock| passed_lock(job, lock)));
+    results.extend(chains.locks.iter().map(passed_lock));
     results.extend(has_box.then(|| limits(job, &chains.clearances)));
     results
 }

@@ -145,7 +145,7 @@ fn spread(sum: &Sum) -> Spread {
 }
 
 /// A lock with what it is certain within.
-pub(super) fn passed_lock(job: &Job, lock: &Lock) -> PassedCheck {
+pub(super) fn passed_lock(lock: &Lock) -> PassedCheck {
     let spread = spread(&lock.sum);
     let other = lock.other.clone();
     match &lock.part {
@@ -160,7 +160,6 @@ pub(super) fn passed_lock(job: &Job, lock: &Lock) -> PassedCheck {
             edge: edge.clone(),
             against: other,
             spread,
-            line: Mm(job.tool.accuracy()),
         },
     }
 }

@@ -166,7 +166,7 @@ findings! {
     ItemDoesNotEnter { clear: Size, item: String, size: Size } = "item-does-not-enter", Error, Either(Values),
         "the opening between the folded flaps is {clear}, and {item} is {size}";
     SlotMayBeShort { item: String, short: Mm } = "slot-tight", Warning, Job,
-        "{item} may not fit: if the creases fold at the inner face, the opening is {short} too small. Minimum clearance: {limit}";
+        "{item} may not fit: if the creases fold at the inner face, the opening is {short} smaller than the item. Minimum clearance: {limit}";
     SlotTight { item: String } = "slot-tight", Warning, Job,
         "{item} may be tight: if the creases fold at the inner face, the clearance drops to {value}. Minimum: {limit}";
     ClearOpening { slot: Size, folded: Option<Clause>, item: String, play: Mm } = "clear-opening", Note, Job,

@@ -28,20 +28,20 @@ sentences! {
         FlapsStopAbove { pair: Box<Clause>, gap: Mm } = "the flaps at its {pair} stop {gap} above it",
         FlapsMiss { pair: Box<Clause> } = "it slips past the flaps at its {pair}",
         ItemHeld { item: String, along: Box<Clause>, across: Box<Clause>, rise: Mm } =
-            "{item}: held along {along}, across {across}; can rise {rise}",
+            "{item}: held lengthwise {along}, widthwise {across}; can rise {rise}",
         ItemHeldAlike { item: String, by: Box<Clause>, rise: Mm } =
-            "{item}: held along and across {by}; can rise {rise}",
+            "{item}: held on all sides {by}; can rise {rise}",
         ByEdge { height: Mm, unsure: Mm } =
-            "by the edge of the deck ({height} of it; the top of the item ±{unsure})",
-        ByFlaps { height: Mm, unsure: Mm } = "by flaps ({height} of them, ±{unsure}, springy)",
+            "by {height} (±{unsure}) of the deck's edge",
+        ByFlaps { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of springy flap",
         ByLimpFlaps { height: Mm, unsure: Mm } =
-            "by flaps ({height} of them, ±{unsure}; limp: fill the space behind them)",
-        ByFirmFlaps { height: Mm, unsure: Mm } = "by flaps ({height} of them, ±{unsure})",
-        ByFences { height: Mm, unsure: Mm } = "by fences ({height} of them, ±{unsure}, springy)",
+            "by {height} (±{unsure}) of limp flap, with the space behind it filled",
+        ByFirmFlaps { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of flap",
+        ByFences { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of springy fence",
         ByLimpFences { height: Mm, unsure: Mm } =
-            "by fences ({height} of them, ±{unsure}; limp: half-cut creases hardly spring)",
-        ByFirmFences { height: Mm, unsure: Mm } = "by fences ({height} of them, ±{unsure})",
-        ByPanel { panel: String, height: Mm } = "by {panel} ({height} of it)",
+            "by {height} (±{unsure}) of limp fence",
+        ByFirmFences { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of fence",
+        ByPanel { panel: String, height: Mm } = "by {height} of {panel}",
         ByBox = "by the walls of the box",
         ByNothing = "by nothing",
         NothingBeside { pair: Box<Clause> } = "nothing is beside it at its {pair}",

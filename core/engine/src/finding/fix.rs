@@ -20,7 +20,7 @@ sentences! {
         MoreFitOrFlatFloor = "more fit, or length and width measured on the flat of the floor",
         LargerCard = "a larger piece of card",
         DeeperBox { more: Mm } = "a box {more} deeper",
-        PadBetween { least: Mm, most: Mm } = "{changes} (a pad from {least}; {most} fills the room up to the lid)",
+        PadBetween { least: Mm, most: Mm } = "{changes} (any pad from {least} to {most}; with {most} the item touches the lid)",
         CardAboveItem = "card or foam between it and the lid, or less fit in depth",
         SpacerOnTop { spacer: Mm } = "a spacer of {spacer} on the deck, cut as a frame",
         LessAirOnTop = "card or foam on the deck, or less fit",

@@ -34,11 +34,11 @@ sentences! {
         Tongue { tongue: String, into: String, reach: Mm, spread: Spread, chance: Chance } =
             "{tongue} engages {into} by {reach}, {spread}; does not engage in {chance} trays",
         /// How certain it is that an edge meets the panel that it jams against.
-        Jam { edge: String, against: String, spread: Spread, line: Mm } =
-            "{edge} ends at {against}, {spread}; creases and cuts are accurate to ±{line}, so friction alone holds it",
+        Jam { edge: String, against: String, spread: Spread } =
+            "{edge} reaches to {against}, {spread}: that is not exact enough to lock, so friction alone holds it",
         /// What all this was calculated with, and what a print out of scale does to the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
-            "± is the expected range (k = 2, about 95 of 100 trays) if you measure to ±{measured}, crease and cut to ±{line}, folds lie within ±{hinge} in the card and the card is within ±{caliper}. A print that is {print} too large or too small is left out: it changes {along} by {more}",
+            "about 95 of 100 trays stay within the expected ± (k = 2) if you measure to ±{measured}, crease and cut to ±{line}, the folds lie within ±{hinge} of their depth in the card, and the card is within ±{caliper} of its thickness. A print at the wrong scale is not included: {print} changes {along} by {more}",
     }
 }
 

@@ -161,7 +161,14 @@ fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<Strin
             ItemMeasure::BelowDeck => format!("item top {written} below the deck"),
             measure => format!("{} {}", spoken(measure.name()), length(value, unit)),
         };
-        words.push_str(&format!("; {more}"));
+        if measure == ItemMeasure::FlapLimit {
+            words.push_str(&format!(
+                " (at most {}, or it meets the floor)",
+                length(value, unit)
+            ));
+        } else {
+            words.push_str(&format!("; {more}"));
+        }
     }
     Some(words)
 }

@@ -69,7 +69,7 @@ fn checks_in_short(checked_job: &CheckedJob) -> String {
         true => String::new(),
         false => dimensions::row(
             "Checked",
-            &format!("{} by calculation. {LEFT_OUT}", names.join(", ")),
+            &format!("by calculation: {}. {LEFT_OUT}", names.join(", ")),
         ),
     }
 }
@@ -89,7 +89,7 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
     let sections = [
         ("Dimensions", dimensions::table(checked_job)),
         ("Checked by calculation", proofs(checked_job)),
-        ("Cut along the box, heights not to scale", cutaway),
+        ("Cross-section along the box, heights not to scale", cutaway),
         ("Folding order", of_document(folding)),
         ("Notes", notes(checked_job)),
     ];

@@ -126,9 +126,9 @@ fn figure(setting: &SettingValue) -> String {
     match &setting.value {
         Some(value) if is_formula(setting) => {
             format!(
-                "{} ({} here)",
-                setting.written,
-                value.in_words(Unit::Millimetre)
+                "{} here, `{}`",
+                value.in_words(Unit::Millimetre),
+                setting.written
             )
         }
         Some(value) => value.in_words(Unit::Millimetre),
