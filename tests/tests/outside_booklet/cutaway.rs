@@ -87,7 +87,7 @@ fn a_second_figure_comes_only_where_something_else_holds_across() {
         let Some(text) = Files::of(name, "en").words("-booklet.pdf") else {
             return;
         };
-        let cut = |way: &str| text.matches(&format!("{item}, cut {way} the box")).count();
+        let cut = |way: &str| text.matches(&format!("{item}, cross-section {way} the box")).count();
         assert_eq!(
             [cut("along"), cut("across")],
             [1, usize::from(both)],
