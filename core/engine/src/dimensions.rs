@@ -12,6 +12,7 @@
 //! A dimension that finds no free place is left out: a drawing that can be read tells more than a full one.
 
 mod drawing;
+mod letters;
 mod names;
 mod place;
 mod room;
@@ -22,6 +23,7 @@ mod tests;
 
 use traywright_document::{Dimension, Flat, Point, Unit};
 
+pub use letters::letters;
 pub use names::name;
 use place::{Placing, Tie};
 use room::Room;
@@ -75,7 +77,7 @@ struct Attempt {
 /// Places the measures around and inside the blank, shorter ones nearer to what they measure.
 ///
 /// The answer keeps the order of `measured`; a measure that finds no free place is missing from it. The dimensions that
-/// `flat` may already carry are not looked at, its labels are.
+/// `flat` may already carry are not looked at, its labels and letters are.
 ///
 /// ```
 /// use traywright_document::{Contour, Extent, Flat, Point, Segment, Unit};
@@ -90,6 +92,7 @@ struct Attempt {
 ///     open_cuts: vec![],
 ///     creases: vec![],
 ///     labels: vec![],
+///     letters: vec![],
 ///     dimensions: vec![],
 /// };
 /// let length = DimensionInput { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };
@@ -100,6 +103,8 @@ struct Attempt {
 pub fn lay_out(measured: &[DimensionInput], flat: &Flat, unit: Unit) -> Vec<Dimension> {
     let mut room = Room::new(flat);
     room.keep_words(flat.labels.iter().map(names::words));
+    let letters = flat.letters.iter().map(names::words);
+    room.keep_words(letters.map(|letter| letter.wider(letters::APART, letters::APART)));
     let spans: Vec<Span> = measured
         .iter()
         .map(|one| Span::new(one, words(one, unit), &room))

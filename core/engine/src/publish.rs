@@ -11,7 +11,7 @@ use traywright_document::{Document, Extent, Flat, Vector};
 
 use crate::blank::{Blank, DrawnView};
 use crate::checked::Lock;
-use crate::dimensions::{lay_out, name};
+use crate::dimensions::{lay_out, letters, name};
 use crate::geometry::Corner;
 use crate::holding::{HeldItem, Holder};
 use crate::job::{DrawnFace, Item, ItemId, Job, Length};
@@ -23,6 +23,16 @@ use crate::tray::{Hanging, PanelId, Slit, Tray};
 impl FinishedTray<'_> {
     /// The finished tray in plain data.
     pub fn document(&self) -> Document {
+        let mut document = self.without_dimensions();
+        if document.output.has_letters_on_blank() {
+            document.flat.letters = letters(&document);
+        }
+        document.flat.dimensions = lay_out(&self.measured(), &document.flat, document.unit);
+        document
+    }
+
+    /// The document without what is written beside the panels: their letters and the dimensions.
+    fn without_dimensions(&self) -> Document {
         let drawn = self.checked.drawn();
         let job = &drawn.job;
         let flat = self.flat();
@@ -128,7 +138,6 @@ impl FinishedTray<'_> {
     fn flat(&self) -> Flat {
         let mut flat = self.view().lines(self.blank());
         flat.labels = name(&self.named(), &flat);
-        flat.dimensions = lay_out(&self.measured(), &flat, self.job().unit);
         flat
     }
 
@@ -153,6 +162,7 @@ impl FinishedTray<'_> {
         let flat = &self.blank().panels[id];
         document::Panel {
             name: panel.name.clone(),
+            part: panel.part.clone(),
             outline: self.view().contour(&flat.outline),
             holes: flat
                 .holes

@@ -128,7 +128,8 @@ impl Label {
         let is_within = self.within.iter().any(holds);
         let apart = (0..2).map(|axis| (anchor[axis] - middle[axis]).abs() - size[axis] / 2.0);
         let is_far = apart.fold(f64::NEG_INFINITY, f64::max) > 1.5;
-        if self.leads && is_far && !is_within {
+        // Words close beside a region that is known could be read as those of its neighbour.
+        if self.leads && (is_far || !self.within.is_empty()) && !is_within {
             let leader = leader(at, size, anchor);
             block.line(line_styles::LEADER, leader[0], leader[1]);
             block.fill(line_styles::LEADER.colour, dot(anchor));

@@ -27,6 +27,7 @@ mod in_use;
 mod line_styles;
 mod making;
 mod measuring;
+mod part_map;
 mod picture;
 mod points;
 mod scene;
@@ -100,6 +101,7 @@ fn printed(document: &Document) -> Result<Printed, ExportError> {
     let mut book = Book::new(&font, Grid::of(document));
     before::cover(&mut book, &tray, &staging.in_the_box());
     book.turn_page();
+    part_map::map(&mut book, &tray);
     before::pages(&mut book, &tray);
     creasing::creasing(&mut book, &tray);
     making::cutting(&mut book, &tray);

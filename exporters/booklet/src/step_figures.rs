@@ -22,6 +22,8 @@ use traywright_document::Stage;
 
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 4;
+/// Of panels that move together so many have their letters, and the first the word for its way.
+const MOST_LABELS: usize = 5;
 /// Arrows reach so far at least, over the diagonal of the figure.
 // Source: common practice, none published; chosen by looking at the pages.
 const LEAST_REACH: f64 = 0.13;
@@ -30,6 +32,8 @@ const LEAST_REACH: f64 = 0.13;
 pub(crate) struct Staging<'a> {
     document: &'a Document,
     card: Card<'a>,
+    /// The letter of each panel.
+    letters: Vec<String>,
     stages: Vec<Stage>,
     views: Vec<View>,
 }
@@ -51,6 +55,7 @@ impl<'a> Staging<'a> {
         let mut staging = Staging {
             document,
             card: Card::of(document),
+            letters: letters(document),
             stages: document.stages(),
             views: Vec::new(),
         };
@@ -199,8 +204,10 @@ impl<'a> Staging<'a> {
         for (one, sense) in told {
             let arc = arrows::path(&self.card, [before, after], one.panel, reach);
             let way: Vec<Seen> = arc.iter().map(|&place| view.on_plane(place)).collect();
-            if figure.arrows.is_empty() {
+            if figure.labels.len() < MOST_LABELS {
                 figure.labels.extend(self.label(&sight, one.panel));
+            }
+            if figure.arrows.is_empty() {
                 figure.labels.push(Label {
                     text: words(*sense),
                     at: way[way.len() / 2],
@@ -218,14 +225,14 @@ impl<'a> Staging<'a> {
         (vec![figure], senses)
     }
 
-    /// The name of a panel at the place where most of it is seen.
+    /// The letter of a panel at the place where most of it is seen.
     fn label(&self, sight: &Sight, panel: usize) -> Option<Label> {
         let within = sight.region(panel);
         let largest = within
             .iter()
             .max_by(|one, other| area(one).total_cmp(&area(other)))?;
         Some(Label {
-            text: self.document.panels[panel].name.clone(),
+            text: self.letters[panel].clone(),
             at: inner_place(largest)?,
             within,
             leads: true,
@@ -342,6 +349,17 @@ impl<'a> Staging<'a> {
             .last()
             .expect("there is a stage before any step")
     }
+}
+
+/// The letter of each panel.
+fn letters(document: &Document) -> Vec<String> {
+    let mut letters = vec![String::new(); document.panels.len()];
+    for part in document.parts() {
+        for &panel in &part.panels {
+            letters[panel] = part.letter.clone();
+        }
+    }
+    letters
 }
 
 /// Dashes where what moved was before, as far as the tray does not hide them now.

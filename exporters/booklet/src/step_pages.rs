@@ -10,6 +10,7 @@ use traywright_paper::Block;
 use crate::book::Book;
 use crate::figure::{Figure, Setting};
 use crate::holding;
+use crate::part_map;
 use crate::sense::Sense;
 use crate::step_figures::{Staging, StepFigure};
 use crate::tray::BookletInput;
@@ -20,9 +21,6 @@ const FIGURE: f64 = 0.72;
 const BETWEEN: f64 = 0.16;
 /// Height of the figures of a tray that is turned round, over the width of both.
 const TURN: f64 = 0.3;
-/// More panels than this that move at once are not all named.
-const MOST_NAMED: usize = 4;
-
 /// Writes all steps.
 pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().folding;
@@ -143,17 +141,9 @@ fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> Option<String> {
         Action::Fold(moves) => moves,
         _ => return None,
     };
-    let mut names: Vec<String> = moves
-        .iter()
-        .take(MOST_NAMED)
-        .map(|one| tray.document.panels[one.panel].name.clone())
-        .collect();
-    if moves.len() > MOST_NAMED {
-        let more = (moves.len() - MOST_NAMED).to_string();
-        names.push(filled(&tray.words().and_more, &[("count", &more)]));
-    }
+    let names = part_map::moved(tray, moves);
     let sense = senses.first().map_or("", |sense| sense_word(tray, *sense));
-    let gaps = [("panels", names.join(", ")), ("sense", sense.to_owned())];
+    let gaps = [("panels", names), ("sense", sense.to_owned())];
     let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
     Some(filled(&words.fold, &gaps))
 }

@@ -14,6 +14,7 @@ use traywright_look::Drawing;
 #[serde(deny_unknown_fields)]
 pub(crate) struct Booklet {
     pub(crate) cover: Cover,
+    pub(crate) parts: Parts,
     pub(crate) before: Before,
     pub(crate) creasing: Creasing,
     pub(crate) cutting: Cutting,
@@ -45,6 +46,20 @@ pub(crate) struct Cover {
     pub(crate) steps: String,
     /// After the about, where an item may lie loose: `items`.
     pub(crate) loose: String,
+}
+
+/// The map of lettered parts.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Parts {
+    pub(crate) title: String,
+    pub(crate) about: String,
+    /// After it, where the blank carries the letters.
+    pub(crate) on_blank: String,
+    /// Where a step folds parts: `part`, `letter`.
+    pub(crate) lettered: String,
+    /// The same of some of them: `panels`.
+    pub(crate) some: String,
 }
 
 #[derive(Deserialize)]

@@ -179,6 +179,7 @@ impl<'a> Common<'a> {
         }
         annotations.grain();
         if is_first {
+            annotations.parts();
             annotations.lost(self.lost.len());
         }
         (annotations.penalty, annotations.lacks)

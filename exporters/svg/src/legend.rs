@@ -99,6 +99,8 @@ fn lines(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
     lines.extend(machine.map(|line| (words::begun(&line), WORD_HEIGHT)));
     let pads = file.pads(document).into_iter();
     lines.extend(pads.map(|pad| (pad, WORD_HEIGHT)));
+    let parts = file.drawing.parts(document).into_iter();
+    lines.extend(parts.map(|line| (line, WORD_HEIGHT)));
     lines
 }
 

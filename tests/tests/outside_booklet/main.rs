@@ -137,6 +137,39 @@ fn it_says_what_it_must_and_cautions_before_the_first_cut() {
 }
 
 #[test]
+fn a_map_names_each_part_by_the_letter_that_its_steps_use() {
+    // Source: core/CONTRACT.md, "Files: booklet" and the order of `letters`; WORDS of the trade for the names.
+    let Some(text) = booklet(&barometer("A4")).words() else {
+        return;
+    };
+    let map = text.find("The parts").expect("there is a map");
+    let caution = text.find("CAUTION").expect("there are cautions");
+    assert!(map < caution);
+    for named in [
+        "A deck",
+        "B side wall",
+        "C corner tab",
+        "D end wall",
+        "F inner end",
+        "G flap",
+    ] {
+        assert!(
+            text[map..caution].contains(named),
+            "{named} is not in {}",
+            &text[map..caution]
+        );
+    }
+    for step in [
+        "Side wall (B): up",
+        "Corner tab (C): in",
+        "End wall (D), end-west: up",
+        "Flap (G): down",
+    ] {
+        assert!(text.contains(step), "no `{step}` in {text}");
+    }
+}
+
+#[test]
 fn notes_come_where_their_limits_are_passed() {
     let text = |job: &Job| booklet(&written("single-slot", job)).words();
     // Source: tests/facts/booklet.md ins-03: an item 31 mm wide and 50 mm long is a small part; 16 CFR 1501.4.
