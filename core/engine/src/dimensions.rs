@@ -77,7 +77,7 @@ struct Attempt {
 /// Places the measures around and inside the blank, shorter ones nearer to what they measure.
 ///
 /// The answer keeps the order of `measured`; a measure that finds no free place is missing from it. The dimensions that
-/// `flat` may already carry are not looked at, its labels and letters are.
+/// `flat` may already carry are not looked at, its labels are.
 ///
 /// ```
 /// use traywright_document::{Contour, Extent, Flat, Point, Segment, Unit};
@@ -103,8 +103,6 @@ struct Attempt {
 pub fn lay_out(measured: &[DimensionInput], flat: &Flat, unit: Unit) -> Vec<Dimension> {
     let mut room = Room::new(flat);
     room.keep_words(flat.labels.iter().map(names::words));
-    let letters = flat.letters.iter().map(names::words);
-    room.keep_words(letters.map(|letter| letter.wider(letters::APART, letters::APART)));
     let spans: Vec<Span> = measured
         .iter()
         .map(|one| Span::new(one, words(one, unit), &room))

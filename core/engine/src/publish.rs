@@ -23,16 +23,15 @@ use crate::tray::{Hanging, PanelId, Slit, Tray};
 impl FinishedTray<'_> {
     /// The finished tray in plain data.
     pub fn document(&self) -> Document {
-        let mut document = self.without_dimensions();
+        let mut document = self.without_letters();
         if document.output.has_letters_on_blank() {
             document.flat.letters = letters(&document);
         }
-        document.flat.dimensions = lay_out(&self.measured(), &document.flat, document.unit);
         document
     }
 
-    /// The document without what is written beside the panels: their letters and the dimensions.
-    fn without_dimensions(&self) -> Document {
+    /// The document before its parts have letters, which depend on all else that is written on the blank.
+    fn without_letters(&self) -> Document {
         let drawn = self.checked.drawn();
         let job = &drawn.job;
         let flat = self.flat();
@@ -138,6 +137,7 @@ impl FinishedTray<'_> {
     fn flat(&self) -> Flat {
         let mut flat = self.view().lines(self.blank());
         flat.labels = name(&self.named(), &flat);
+        flat.dimensions = lay_out(&self.measured(), &flat, self.job().unit);
         flat
     }
 

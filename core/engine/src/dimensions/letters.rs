@@ -1,11 +1,11 @@
 //! The letters of the parts, each written on its panel.
 //!
-//! **Input:** a document with its panels, its steps, and the lines and names of its blank. **Output:** a letter for each panel
-//! with room for one, in the flat frame: inside the panel, off every line and off every name. A panel without room, such as
+//! **Input:** a document with its panels, its steps, and the lines, names and dimensions of its blank. **Output:** a letter for each panel
+//! with room for one, in the flat frame: inside the panel, off every line, every name and every dimension. A panel without room, such as
 //! a bridge, has none; the map in the booklet has them all. **Does not** choose the letters, which `Document::parts` does.
 
 use traywright_document::steady::Steady;
-use traywright_document::{Chords, Document, Extent, Label, Panel, Point};
+use traywright_document::{Chords, Dimension, Document, Extent, Label, Panel, Point};
 
 use super::names::{places, words};
 use super::room::Room;
@@ -15,7 +15,7 @@ use super::room::Room;
 const SIZES: [(f64, f64); 3] = [(5.0, 4.0), (3.5, 2.5), (2.5, 1.2)];
 /// White between a letter and the figures of dimensions, which look alike.
 // Source: common practice, none published.
-pub(super) const APART: f64 = 2.0;
+const APART: f64 = 2.0;
 /// Of a part with more panels than this only the first few carry letters: one opening tells how the flaps of all are called.
 const MANY: usize = 16;
 const FIRST_FEW: usize = 4;
@@ -26,6 +26,7 @@ const CHORDS: Chords = Chords::Spanning(4.0);
 pub fn letters(document: &Document) -> Vec<Label> {
     let mut room = Room::new(&document.flat);
     room.keep_words(document.flat.labels.iter().map(words));
+    room.keep_words(document.flat.dimensions.iter().flat_map(reach));
     let parts = document.parts();
     let told = parts.iter().flat_map(|part| {
         let most = match part.panels.len() {
@@ -36,6 +37,18 @@ pub fn letters(document: &Document) -> Vec<Label> {
         panels.filter_map(|&panel| letter(&part.letter, &document.panels[panel], &room))
     });
     told.collect()
+}
+
+/// The room that a dimension takes: its figure, with white around it, and its lines.
+fn reach(dimension: &Dimension) -> Vec<Extent> {
+    let figure = words(&Label {
+        text: dimension.text.clone(),
+        at: dimension.text_at,
+        height: dimension.text_height,
+    });
+    let lines = std::iter::once(&dimension.line).chain(&dimension.extensions);
+    let lines = lines.map(|line| Extent::around(*line));
+    lines.chain([figure.wider(APART, APART)]).collect()
 }
 
 /// A letter as large and as near to the middle of its panel as the lines allow.
