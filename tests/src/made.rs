@@ -90,6 +90,20 @@ impl Made {
         Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
     }
 
+    /// How much of each page is filled in height, told by the checker of [`Made::apart`]; none if nobody can be asked.
+    ///
+    /// # Panics
+    /// When the checker complains.
+    pub fn full(&self) -> Option<Vec<f64>> {
+        let told = self.apart()?.unwrap_or_else(|faults| panic!("{faults}"));
+        let told: serde_json::Value = serde_json::from_str(&told).expect("the script prints JSON");
+        let full = told["full"].as_array().expect("a list").iter();
+        Some(
+            full.map(|share| share.as_f64().expect("a number"))
+                .collect(),
+        )
+    }
+
     /// Whether words and lines keep apart, and both on the page; none if nobody can be asked.
     ///
     /// # Panics

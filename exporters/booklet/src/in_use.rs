@@ -5,7 +5,7 @@
 use traywright_document::{Orientation, Unit};
 use traywright_look::filled;
 
-use crate::before::beside;
+use crate::before::put_beside;
 use crate::book::Book;
 use crate::cutaway;
 use crate::holding;
@@ -29,14 +29,15 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     book.title(&words.title);
     let text = book.entry(&words.lower, true, width);
-    let block = beside(book, &staging.over_the_box(), text, FIGURE);
-    book.put(block);
+    put_beside(book, staging.over_the_box(), text, FIGURE);
     if tray.document.stands == Orientation::RootUp {
         let text = book.entry(&putting_in(tray), true, width);
-        let block = beside(book, &staging.items_above(), text, FIGURE);
-        book.put(block);
+        put_beside(book, staging.items_above(), text, FIGURE);
     }
     cutaway::figures(book, tray, staging);
+    if !tray.document.items.is_empty() {
+        book.list(std::slice::from_ref(&words.check_item), true);
+    }
     let mut out_again = vec![words.out_again.as_str()];
     out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
     book.words(&out_again.join(" "));

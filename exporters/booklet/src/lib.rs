@@ -20,7 +20,9 @@ mod cutaway_figure;
 mod detail;
 mod drawn;
 mod figure;
+mod flow;
 mod free;
+mod from_below;
 mod grouping;
 mod holding;
 mod in_use;
@@ -99,7 +101,7 @@ fn printed(document: &Document) -> Result<Printed, ExportError> {
     };
     let staging = Staging::of(document);
     let mut book = Book::new(&font, Grid::of(document));
-    before::cover(&mut book, &tray, &staging.in_the_box());
+    before::cover(&mut book, &tray, &staging);
     book.turn_page();
     part_map::map(&mut book, &tray);
     before::pages(&mut book, &tray);

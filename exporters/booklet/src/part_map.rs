@@ -3,7 +3,7 @@
 //! **Input:** the parts of the document. **Output:** a section at the front of the booklet, and for each step the names of
 //! what it folds, with their letters. **Does not** choose a letter: `Document::parts` does, for every file alike.
 
-use traywright_document::{Move, PartKind};
+use traywright_document::{Document, Move, PartKind};
 use traywright_look::filled;
 use traywright_paper::Block;
 
@@ -38,23 +38,25 @@ pub(crate) fn map(book: &mut Book, tray: &BookletInput) {
     book.lead(book.lines(&about.join(" "), grid.words, grid.width()));
     let [length, width] = tray.blank();
     let across = FIGURE * grid.width();
-    let size = [
-        across,
-        (across * width / length + 4.0).min(0.5 * grid.height()),
-    ];
-    let figure = lettered(tray, &parts).block(Setting {
-        font: book.font,
-        capital: grid.words,
-        size,
-    });
-    let left = size[0] + 2.0 * grid.words;
+    let usual = (across * width / length + 4.0).min(0.5 * grid.height());
+    let figure = lettered(tray, &parts);
+    let left = across + 2.0 * grid.words;
     let names = names(book, tray, &parts, grid.width() - left);
-    let height = size[1].max(names.size[1]);
-    let mut block = Block::new([grid.width(), height]);
-    block.hold(figure, [0.0, height - size[1]]);
-    let high = height - names.size[1];
-    block.hold(names, [left, high]);
-    book.put(block);
+    let heights = [0.75, 1.0, 1.0].map(|part| (part * usual).max(names.size[1]));
+    let font = book.font;
+    book.put_elastic(heights, move |height| {
+        let size = [across, height.min(usual)];
+        let setting = Setting {
+            font,
+            capital: grid.words,
+            size,
+        };
+        let mut block = Block::new([grid.width(), height]);
+        block.hold(figure.block(setting), [0.0, height - size[1]]);
+        let high = height - names.size[1];
+        block.hold(names.clone(), [left, high]);
+        block
+    });
 }
 
 /// The blank with a letter for each panel.
@@ -104,6 +106,17 @@ fn names(book: &Book, tray: &BookletInput, parts: &[PartKind], width: f64) -> Bl
         block.hold(name, [indent, low]);
     }
     block
+}
+
+/// The letter of each panel.
+pub(crate) fn letters(document: &Document) -> Vec<String> {
+    let mut letters = vec![String::new(); document.panels.len()];
+    for part in document.parts() {
+        for &panel in &part.panels {
+            letters[panel] = part.letter.clone();
+        }
+    }
+    letters
 }
 
 /// What a step folds: each part by its name and its letter, and by the names of its panels where it folds some of them.

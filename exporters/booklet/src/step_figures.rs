@@ -10,7 +10,9 @@ use crate::arrows;
 use crate::card::Card;
 use crate::drawn::{drawn, extent, inner_place};
 use crate::figure::{Figure, Label};
+use crate::from_below;
 use crate::line_styles;
+use crate::part_map;
 use crate::scene::{Part, Scene};
 use crate::section::{Axis, Section};
 use crate::sense::Sense;
@@ -47,6 +49,8 @@ pub(crate) struct StepFigure {
     /// The tray on the table before and after it is turned round, where it is seen from another side than in the step
     /// before.
     pub(crate) turned_round: Option<[Figure; 2]>,
+    /// Whether hands lift the tray to push panels up from below.
+    pub(crate) is_lifted: bool,
 }
 
 impl<'a> Staging<'a> {
@@ -55,7 +59,7 @@ impl<'a> Staging<'a> {
         let mut staging = Staging {
             document,
             card: Card::of(document),
-            letters: letters(document),
+            letters: part_map::letters(document),
             stages: document.stages(),
             views: Vec::new(),
         };
@@ -92,7 +96,7 @@ impl<'a> Staging<'a> {
             let stage = &self.stages[step + 1];
             let scene = match self.document.steps[step].action {
                 Action::Place => self.lifted(stage).0,
-                _ => self.standing(stage),
+                _ => self.after(step),
             };
             (scene, self.views[step])
         });
@@ -118,6 +122,7 @@ impl<'a> Staging<'a> {
             figures,
             senses,
             turned_round: self.turn_round(step),
+            is_lifted: from_below::is_pushed(&self.card, moves(&self.document.steps[step])),
         }
     }
 
@@ -150,9 +155,18 @@ impl<'a> Staging<'a> {
         scene
     }
 
+    /// What stands there after a step, over the table where hands lift it to push panels up from below.
+    fn after(&self, step: usize) -> Scene {
+        let mut scene = self.standing(&self.stages[step + 1]);
+        if from_below::is_pushed(&self.card, moves(&self.document.steps[step])) {
+            from_below::add_table(&mut scene);
+        }
+        scene
+    }
+
     fn on_turntable(&self, step: usize) -> Scene {
         let mut scene = self.standing(&self.stages[step]);
-        scene.add_turntable();
+        scene.add_turntable(0.0);
         scene
     }
 
@@ -183,7 +197,7 @@ impl<'a> Staging<'a> {
     ) -> (Vec<Figure>, Vec<Sense>) {
         let (before, after) = (&self.stages[step], &self.stages[step + 1]);
         let view = self.views[step];
-        let scene = self.standing(after);
+        let scene = self.after(step);
         let sight = Sight::of(&scene, view);
         let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
         let mut figure = drawn(&sight, &moved);
@@ -349,17 +363,6 @@ impl<'a> Staging<'a> {
             .last()
             .expect("there is a stage before any step")
     }
-}
-
-/// The letter of each panel.
-fn letters(document: &Document) -> Vec<String> {
-    let mut letters = vec![String::new(); document.panels.len()];
-    for part in document.parts() {
-        for &panel in &part.panels {
-            letters[panel] = part.letter.clone();
-        }
-    }
-    letters
 }
 
 /// Dashes where what moved was before, as far as the tray does not hide them now.

@@ -34,6 +34,10 @@ pub(crate) struct Booklet {
 #[serde(deny_unknown_fields)]
 pub(crate) struct Cover {
     pub(crate) about: String,
+    /// After it.
+    pub(crate) no_glue: String,
+    /// Below the cut-away: `item`.
+    pub(crate) cut_open: String,
     pub(crate) figures: String,
     pub(crate) in_box: String,
     pub(crate) item: String,
@@ -67,6 +71,9 @@ pub(crate) struct Parts {
 pub(crate) struct Before {
     pub(crate) needs: String,
     pub(crate) need: Vec<String>,
+    /// After the first of them, without a drafting sheet and with one.
+    pub(crate) need_template: String,
+    pub(crate) need_template_or_sheet: String,
     /// Before the last of them, by how creases are made.
     pub(crate) need_crease: NeedCrease,
     /// After these, for each kind of item on a pad: `pad` as every file names it, and one of the next two.
@@ -120,6 +127,8 @@ pub(crate) struct Creasing {
     pub(crate) fold_line: String,
     /// Where solid board is pressed.
     pub(crate) dense: String,
+    /// After the rules.
+    pub(crate) check: String,
     pub(crate) grain_known: String,
     pub(crate) grain_unknown: String,
     pub(crate) flutes_known: String,
@@ -182,6 +191,8 @@ pub(crate) struct Folding {
     pub(crate) turn: String,
     pub(crate) place: String,
     pub(crate) round: String,
+    /// Where panels are pushed up from below.
+    pub(crate) lifted: String,
     pub(crate) why: String,
     pub(crate) springs: String,
     pub(crate) springs_in_box: String,
@@ -210,6 +221,8 @@ pub(crate) struct InUse {
     /// The same where one thing holds them both ways.
     pub(crate) held_around: String,
     pub(crate) by: HeldBy,
+    /// The last check.
+    pub(crate) check_item: String,
     pub(crate) out_again: String,
     /// The same.
     pub(crate) spare_flaps: String,

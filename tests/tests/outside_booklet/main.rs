@@ -6,6 +6,7 @@
 
 mod cutaway;
 mod drafting;
+mod full;
 mod holding;
 mod sights;
 
@@ -296,6 +297,8 @@ fn random_trays_of_every_kind_have_all_their_steps_and_nothing_on_top_of_anythin
         let booklet = Made::at(&folder.path().join(format!("{name}-booklet.pdf")));
         let Some(told) = booklet.apart() else { return };
         told.unwrap_or_else(|faults| panic!("{name} {kind:?}\n{faults}"));
+        let shares = booklet.full().expect("the script was there");
+        assert!(full::is_full(&shares), "{name} {kind:?}: {shares:?}");
         let text = booklet
             .ask("pdftotext", &["-raw"], &["-"])
             .expect("poppler is there");
