@@ -90,20 +90,6 @@ impl Made {
         Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
     }
 
-    /// How much of each page is filled in height, told by the checker of [`Made::apart`]; none if nobody can be asked.
-    ///
-    /// # Panics
-    /// When the checker complains.
-    pub fn full(&self) -> Option<Vec<f64>> {
-        let told = self.apart()?.unwrap_or_else(|faults| panic!("{faults}"));
-        let told: serde_json::Value = serde_json::from_str(&told).expect("the script prints JSON");
-        let full = told["full"].as_array().expect("a list").iter();
-        Some(
-            full.map(|share| share.as_f64().expect("a number"))
-                .collect(),
-        )
-    }
-
     /// Whether words and lines keep apart, and both on the page; none if nobody can be asked.
     ///
     /// # Panics
@@ -117,4 +103,15 @@ impl Made {
         self.ask("pdftotext", &["-bbox"], &[boxes])?;
         python("booklet.py", &[self.path(), boxes])
     }
+}
+
+/// How much of each page is filled in height, from what the checker of [`Made::apart`] counted.
+///
+/// # Panics
+/// When it counted something else.
+pub fn full(counted: &str) -> Vec<f64> {
+    let counted: serde_json::Value = serde_json::from_str(counted).expect("the script prints JSON");
+    let full = counted["full"].as_array().expect("a list").iter();
+    full.map(|share| share.as_f64().expect("a number"))
+        .collect()
 }

@@ -13,7 +13,7 @@ use crate::card::chords;
 use crate::drawn::inner_place;
 use crate::figure::{Figure, Label, Setting};
 use crate::tray::BookletInput;
-use crate::visible::{Region, Seen};
+use crate::visible::{Region, Seen, area};
 
 /// Share of the page's width that the map takes.
 const FIGURE: f64 = 0.7;
@@ -80,6 +80,10 @@ fn lettered(tray: &BookletInput, parts: &[PartKind]) -> Figure {
             })
         }));
     }
+    // Letters that fit into their panels have their places before those that must stand beside them.
+    let size = |label: &Label| label.within.iter().map(area).sum::<f64>();
+    map.labels
+        .sort_by(|one, other| size(other).total_cmp(&size(one)));
     map
 }
 

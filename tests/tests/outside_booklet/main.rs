@@ -9,12 +9,13 @@ mod drafting;
 mod full;
 mod holding;
 mod sights;
+mod turns;
 
 use std::path::Path;
 
 use traywright_engine::Job;
 use traywright_tests::jobs::{job, written};
-use traywright_tests::made::Made;
+use traywright_tests::made::{self, Made};
 use traywright_tests::{every_style, run};
 
 /// So many random jobs are made at least.
@@ -296,8 +297,8 @@ fn random_trays_of_every_kind_have_all_their_steps_and_nothing_on_top_of_anythin
     for (name, kind) in &made {
         let booklet = Made::at(&folder.path().join(format!("{name}-booklet.pdf")));
         let Some(told) = booklet.apart() else { return };
-        told.unwrap_or_else(|faults| panic!("{name} {kind:?}\n{faults}"));
-        let shares = booklet.full().expect("the script was there");
+        let counted = told.unwrap_or_else(|faults| panic!("{name} {kind:?}\n{faults}"));
+        let shares = made::full(&counted);
         assert!(full::is_full(&shares), "{name} {kind:?}: {shares:?}");
         let text = booklet
             .ask("pdftotext", &["-raw"], &["-"])
