@@ -2,7 +2,8 @@
 
 Usage: booklet.py FILE BOXES    FILE is the PDF; BOXES is what `pdftotext -bbox FILE` wrote about its words.
 
-Prints one JSON object of what was counted. Words that stand on each other or leave the page, and strokes that run through
+Prints one JSON object of what was counted, with `full`: for every page how much of its room in height is filled, from the
+highest mark of any page to the line with the number of the page. Words that stand on each other or leave the page, and strokes that run through
 words or leave the page, go to standard error, one sentence a line, and the script ends with 1. Strokes are read by pypdf,
 words by poppler: two readers that know nothing of each other.
 """
@@ -83,17 +84,28 @@ def enters(line, left, low, right, high):
     return start <= end
 
 
+def filled(pages):
+    """How much of each page is filled: lowest and highest mark of each, and the top of the words at its foot, in points, y down."""
+    top = min(high for high, _, _ in pages)
+    return [round((low - top) / (foot - top), 3) for _, low, foot in pages]
+
+
 def main():
     reader = pypdf.PdfReader(sys.argv[1])
     pages = boxes(pathlib.Path(sys.argv[2]).read_text(encoding="utf-8"))
     demand(len(pages) == len(reader.pages), "the readers count different pages")
     counted = {"pages": len(pages), "words": 0, "strokes": 0}
+    reach = []
     for number, (page, (width, height, words)) in enumerate(zip(reader.pages, pages), 1):
         lines = strokes(reader, page)
         counted["words"] += len(words)
         counted["strokes"] += len(lines)
         ends = numpy.array(lines, float).reshape(-1, 2, 2)
         least, most = ends.min(axis=1), ends.max(axis=1)
+        foot = min(top for _, _, top, _, bottom in words if bottom > max(word[4] for word in words) - 3)
+        marks = [side for _, _, top, _, bottom in words if bottom < foot for side in (top, bottom)]
+        marks += list(height - least[:, 1]) + list(height - most[:, 1])
+        reach.append((min(marks), max(marks), foot))
         demand((least >= 0).all() and (most <= [width, height]).all(), f"page {number}: a stroke leaves the page")
         for index, (text, left, top, right, bottom) in enumerate(words):
             inside = 0 <= left and right <= width and 0 <= top and bottom <= height
@@ -105,6 +117,7 @@ def main():
             near = (least <= [right, high]).all(axis=1) & (most >= [left, low]).all(axis=1)
             crossed = any(enters(lines[line], left, low, right, high) for line in numpy.flatnonzero(near))
             demand(not crossed, f"page {number}: a stroke runs through `{text}`")
+    counted["full"] = filled(reach)
     print(json.dumps(counted))
     if faults:
         raise SystemExit("\n".join(faults[:60]))

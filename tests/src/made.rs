@@ -104,3 +104,14 @@ impl Made {
         python("booklet.py", &[self.path(), boxes])
     }
 }
+
+/// How much of each page is filled in height, from what the checker of [`Made::apart`] counted.
+///
+/// # Panics
+/// When it counted something else.
+pub fn full(counted: &str) -> Vec<f64> {
+    let counted: serde_json::Value = serde_json::from_str(counted).expect("the script prints JSON");
+    let full = counted["full"].as_array().expect("a list").iter();
+    full.map(|share| share.as_f64().expect("a number"))
+        .collect()
+}

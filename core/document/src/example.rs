@@ -32,6 +32,7 @@ pub fn flat(outline: Contour) -> Flat {
         open_cuts: Vec::new(),
         creases: Vec::new(),
         labels: Vec::new(),
+        letters: Vec::new(),
         dimensions: Vec::new(),
     }
 }
@@ -40,6 +41,7 @@ pub fn flat(outline: Contour) -> Flat {
 pub fn panel(name: &str, outline: Contour, hinge: Option<Hinge>) -> Panel {
     Panel {
         name: name.to_owned(),
+        part: String::new(),
         outline,
         holes: Vec::new(),
         hinge,

@@ -110,6 +110,10 @@ pub struct Flat {
     /// Names of the items in their openings, where there are several.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub labels: Vec<Label>,
+    /// The letters of the parts on their panels, as [`Document::parts`](crate::Document::parts) gives them, where the job wants
+    /// them. They are for readers: no machine works along them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub letters: Vec<Label>,
     /// Measures for the reader.
     pub dimensions: Vec<Dimension>,
 }

@@ -13,6 +13,9 @@ pub struct Output {
     pub paper: Paper,
     /// The face of the card that carries the lines.
     pub drawn_face: DrawnFace,
+    /// Whether the parts have their letters on the blank, where its drawn face does not show in the finished tray.
+    #[serde(default = "yes")]
+    pub letters: bool,
     /// The language of the words in files: a code of two letters, such as `en`.
     #[serde(default = "english")]
     pub language: String,
@@ -27,9 +30,17 @@ impl Default for Output {
         Output {
             paper: Paper::default(),
             drawn_face: DrawnFace::default(),
+            letters: true,
             language: english(),
             machine: Machine::default(),
         }
+    }
+}
+
+impl Output {
+    /// Whether the parts have their letters on the blank. A face that shows in the finished tray stays clean.
+    pub fn has_letters_on_blank(&self) -> bool {
+        self.letters && self.drawn_face == DrawnFace::Inside
     }
 }
 
@@ -177,6 +188,11 @@ pub enum DxfVersion {
     /// A kind of a later release: an exporter that does not know it writes its default.
     #[serde(other)]
     Other,
+}
+
+/// Whether there are letters where a document does not say.
+fn yes() -> bool {
+    true
 }
 
 /// The language of a document that names none.

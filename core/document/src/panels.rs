@@ -15,6 +15,10 @@ use crate::plane::{Point, Vector};
 pub struct Panel {
     /// The style's name for it.
     pub name: String,
+    /// The style's word for parts of its kind, which mirrored panels share: `side` of `side-south`. Empty where the document
+    /// does not say; [`Panel::part`] then gives the name.
+    #[serde(default)]
+    pub part: String,
     /// Its edge in the flat frame, counter-clockwise.
     pub outline: Contour,
     /// Holes in it, clockwise; a flap that hangs in a hole is a panel of its own.
@@ -91,6 +95,15 @@ impl Document {
 }
 
 impl Panel {
+    /// The style's word for parts of its kind; its name where no word is given.
+    pub fn part(&self) -> &str {
+        if self.part.is_empty() {
+            &self.name
+        } else {
+            &self.part
+        }
+    }
+
     /// Its outline, then its holes.
     pub fn contours(&self) -> impl Iterator<Item = &Contour> {
         std::iter::once(&self.outline).chain(&self.holes)

@@ -12,6 +12,7 @@
 //! A dimension that finds no free place is left out: a drawing that can be read tells more than a full one.
 
 mod drawing;
+mod letters;
 mod names;
 mod place;
 mod room;
@@ -22,6 +23,7 @@ mod tests;
 
 use traywright_document::{Dimension, Flat, Point, Unit};
 
+pub use letters::letters;
 pub use names::name;
 use place::{Placing, Tie};
 use room::Room;
@@ -90,6 +92,7 @@ struct Attempt {
 ///     open_cuts: vec![],
 ///     creases: vec![],
 ///     labels: vec![],
+///     letters: vec![],
 ///     dimensions: vec![],
 /// };
 /// let length = DimensionInput { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };

@@ -11,7 +11,7 @@ use traywright_document::{Document, Extent, Flat, Vector};
 
 use crate::blank::{Blank, DrawnView};
 use crate::checked::Lock;
-use crate::dimensions::{lay_out, name};
+use crate::dimensions::{lay_out, letters, name};
 use crate::geometry::Corner;
 use crate::holding::{HeldItem, Holder};
 use crate::job::{DrawnFace, Item, ItemId, Job, Length};
@@ -23,6 +23,15 @@ use crate::tray::{Hanging, PanelId, Slit, Tray};
 impl FinishedTray<'_> {
     /// The finished tray in plain data.
     pub fn document(&self) -> Document {
+        let mut document = self.without_letters();
+        if document.output.has_letters_on_blank() {
+            document.flat.letters = letters(&document);
+        }
+        document
+    }
+
+    /// The document before its parts have letters, which depend on all else that is written on the blank.
+    fn without_letters(&self) -> Document {
         let drawn = self.checked.drawn();
         let job = &drawn.job;
         let flat = self.flat();
@@ -160,6 +169,7 @@ impl FinishedTray<'_> {
         let flat = &self.blank().panels[id];
         document::Panel {
             name: panel.name.clone(),
+            part: panel.part.clone(),
             outline: self.view().contour(&flat.outline),
             holes: flat
                 .holes

@@ -62,6 +62,8 @@ pub(crate) struct Panel {
     pub(crate) name: String,
     /// The name that it shares with its family.
     pub(crate) key: String,
+    /// The word for parts of its kind: that of its family, and one for all flaps of the job's cut.
+    pub(crate) part: String,
     /// The style's entry; none for a flap of the job's cut.
     pub(crate) entry: Option<PanelEntryId>,
     /// Flat, in its own frame, without tongues and cut-outs.

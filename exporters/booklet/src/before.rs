@@ -9,8 +9,10 @@ use traywright_paper::Block;
 
 use crate::book::Book;
 use crate::crease_way::{CreaseWay, is_taped};
+use crate::cutaway;
 use crate::figure::{Figure, Setting};
 use crate::holding;
+use crate::step_figures::Staging;
 use crate::tray::BookletInput;
 
 /// From this caliper on, several light cuts are better than a heavy one.
@@ -27,14 +29,15 @@ const CHILDREN: usize = 4;
 /// What fits into this cylinder is a small part.
 // Source: 16 CFR 1501.4: 1.25 in wide, 1 to 2.25 in deep; the deep side is the cautious one.
 const CYLINDER: [f64; 2] = [31.75, 57.15];
-/// Share of the page's height that the tray on the cover takes.
-const COVER: f64 = 0.46;
+/// Share of the page's height that the tray on the cover takes: least, usual, greatest.
+const COVER: [f64; 3] = [0.26, 0.38, 0.46];
 /// Card grows by so much of its length at most on a humidity test, across the grain.
 // Source: a table of paper properties: bond paper, upper value 0.40 %.
 pub(crate) const GROWTH: f64 = 0.004;
 
 /// The cover: the tray in its box, and the figures that matter.
-pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
+pub(crate) fn cover(book: &mut Book, tray: &BookletInput, staging: &Staging) {
+    let figure = staging.in_the_box();
     let (grid, words, lengths) = (book.grid, &tray.words().cover, tray.lengths());
     let document = tray.document;
     let title = book.lines(&document.title, grid.title, grid.width());
@@ -43,18 +46,15 @@ pub(crate) fn cover(book: &mut Book, tray: &BookletInput, figure: &Figure) {
         true => filled(&words.about, &[("items", &tray.item_names())]),
         false => tray.words().strip.about.clone(),
     };
+    let about = format!("{about} {}", words.no_glue);
     let about = book.lines(&about, 0.85 * grid.heading, grid.width());
     book.put(about);
     let watch = (!document.warnings.is_empty()).then(|| watch(tray));
     for caution in holding::loose(tray).into_iter().chain(watch) {
         book.words(&caution);
     }
-    let block = figure.block(Setting {
-        font: book.font,
-        capital: grid.words,
-        size: [grid.width(), COVER * grid.height()],
-    });
-    book.put(block);
+    put_wide(book, figure, COVER);
+    cutaway::cover(book, tray, staging);
     book.title(&words.figures);
     let inside = document.box_size;
     let mut rows = Vec::new();
@@ -90,6 +90,19 @@ fn watch(tray: &BookletInput) -> String {
     let warnings = tray.document.warnings.iter();
     let warnings: Vec<&str> = warnings.map(|warning| tray.warned(warning)).collect();
     format!("{}: {}.", tray.words().cover.watch, warnings.join("; "))
+}
+
+/// Puts a figure as wide as the page, whose height is so much of the page: least, usual, greatest.
+fn put_wide(book: &mut Book, figure: Figure, shares: [f64; 3]) {
+    let (grid, font) = (book.grid, book.font);
+    let heights = shares.map(|share| share * grid.height());
+    book.put_elastic(heights, move |height| {
+        figure.block(Setting {
+            font,
+            capital: grid.words,
+            size: [grid.width(), height],
+        })
+    });
 }
 
 /// The size of an item, and of its opening.
@@ -166,7 +179,13 @@ fn bar<'a>(tray: &BookletInput<'a>) -> &'a str {
 
 /// What is needed: what every tray needs, what creases are made with, and the pads.
 fn needs(tray: &BookletInput, mut needs: Vec<String>) -> Vec<String> {
-    let words = &tray.words().before.need_crease;
+    let before = &tray.words().before;
+    let template = match tray.document.hand_step {
+        Some(_) => &before.need_template_or_sheet,
+        None => &before.need_template,
+    };
+    needs.insert(needs.len().min(1), template.clone());
+    let words = &before.need_crease;
     let need_crease = match CreaseWay::of(&tray.document.board) {
         CreaseWay::Pressed => &words.pressed,
         CreaseWay::HalfCut => &words.half_cut,
@@ -237,19 +256,24 @@ fn damp(tray: &BookletInput) -> Option<String> {
     (growth > air + 1e-3).then(|| filled(&tray.words().before.damp, &gaps))
 }
 
-/// A figure with words beside it, in one block.
-pub(crate) fn beside(book: &Book, figure: &Figure, words: Block, share: f64) -> Block {
-    let grid = book.grid;
-    let size = [share * grid.width(), 0.6 * share * grid.width()];
-    let block = figure.block(Setting {
-        font: book.font,
+/// Puts a figure with words beside it.
+pub(crate) fn put_beside(book: &mut Book, figure: Figure, words: Block, share: f64) {
+    let (grid, font) = (book.grid, book.font);
+    let width = share * grid.width();
+    let setting = move |height: f64| Setting {
+        font,
         capital: 0.9 * grid.words,
-        size,
+        size: [width, height],
+    };
+    let usual = figure.height(setting(0.6 * width)).min(0.6 * width);
+    let least = words.size[1];
+    let heights = [0.75, 1.0, 1.3].map(|part| (part * usual).max(least));
+    book.put_elastic(heights, move |height| {
+        let mut both = Block::new([grid.width(), height]);
+        let size = height.min(1.3 * usual);
+        both.hold(figure.block(setting(size)), [0.0, height - size]);
+        let high = height - words.size[1];
+        both.hold(words.clone(), [width + 2.0 * grid.words, high]);
+        both
     });
-    let height = size[1].max(words.size[1]);
-    let mut both = Block::new([grid.width(), height]);
-    let high = height - words.size[1];
-    both.hold(block, [0.0, height - size[1]]);
-    both.hold(words, [size[0] + 2.0 * grid.words, high]);
-    both
 }

@@ -1,12 +1,13 @@
 //! The pages of the booklet: a grid, three sizes of type, and blocks one under the other.
 //!
-//! Given blocks; puts each onto the page where there is room for it as a whole, a title never apart from what follows it,
-//! and numbers the pages when all are there. It does not know what a block says.
+//! Given blocks; keeps each whole, a title never apart from what follows it, lets `flow` break them into pages, and numbers
+//! these. It does not know what a block says.
 
 use traywright_document::{Document, Unit};
 use traywright_look::filled;
 use traywright_paper::{Block, Font, Line, Page};
 
+use crate::flow::{self, Body, Group, Row};
 use crate::line_styles;
 
 /// The measures of a page.
@@ -91,36 +92,28 @@ impl Grid {
 pub(crate) struct Book<'a> {
     pub(crate) font: &'a Font,
     pub(crate) grid: Grid,
-    pages: Vec<Page>,
-    /// How far down the last page is filled.
-    reached: f64,
-    /// Titles and other blocks that wait for what follows them, each with the white below it.
-    waiting: Vec<(Block, f64)>,
+    groups: Vec<Group<'a>>,
+    /// Titles and other rows that wait for what follows them.
+    waiting: Vec<Row<'a>>,
+    /// Whether the next unit begins a page.
+    begins_page: bool,
 }
 
 impl<'a> Book<'a> {
-    /// A book with one empty page.
+    /// A book with nothing in it.
     pub(crate) fn new(font: &'a Font, grid: Grid) -> Book<'a> {
-        let mut book = Book {
+        Book {
             font,
             grid,
-            pages: Vec::new(),
-            reached: 0.0,
+            groups: Vec::new(),
             waiting: Vec::new(),
-        };
-        book.turn_page();
-        book
+            begins_page: false,
+        }
     }
 
-    /// Begins a new page.
+    /// What follows begins a new page.
     pub(crate) fn turn_page(&mut self) {
-        self.pages.push(Page::new(self.grid.size));
-        self.reached = self.grid.size[1] - self.grid.border[1];
-    }
-
-    /// Height that is left on the page.
-    pub(crate) fn room(&self) -> f64 {
-        self.reached - self.grid.border[1]
+        self.begins_page = true;
     }
 
     /// A title, kept with what follows.
@@ -131,16 +124,17 @@ impl<'a> Book<'a> {
         let mut block = Block::new([grid.width(), words.size[1] + 1.6]);
         block.line(line_styles::RULE, [0.0, 0.6], [grid.width(), 0.6]);
         block.hold(words, [0.0, 1.6]);
-        if self.is_begun() {
-            let above = Block::new([0.0, grid.between()]);
-            self.waiting.push((above, under_title));
-        }
-        self.waiting.push((block, under_title));
+        self.waiting.push(Row {
+            body: Body::Fixed(block),
+            above: grid.between(),
+            below: under_title,
+        });
     }
 
     /// A block that is kept with what follows.
     pub(crate) fn lead(&mut self, block: Block) {
-        self.waiting.push((block, self.grid.between()));
+        let row = self.row(Body::Fixed(block), self.grid.between());
+        self.waiting.push(row);
     }
 
     /// A paragraph.
@@ -151,11 +145,12 @@ impl<'a> Book<'a> {
 
     /// Sentences, each with a mark before it or a box to tick.
     pub(crate) fn list(&mut self, sentences: &[String], ticked: bool) {
-        for sentence in sentences {
+        for (index, sentence) in sentences.iter().enumerate() {
             let block = self.entry(sentence, ticked, self.grid.width());
-            self.put_close(block, 0.5 * self.grid.between());
+            let is_last = index + 1 == sentences.len();
+            let below = if is_last { 1.0 } else { 0.5 };
+            self.put_close(block, below * self.grid.between());
         }
-        self.reached -= 0.5 * self.grid.between();
     }
 
     /// One entry of a list.
@@ -211,10 +206,12 @@ impl<'a> Book<'a> {
             .collect();
         let height: f64 = rows.iter().map(|row| row.size[1]).sum();
         if height > self.grid.height() - 3.0 * self.grid.heading {
-            for row in rows {
-                self.put_close(row, 0.0);
+            let count = rows.len();
+            for (index, row) in rows.into_iter().enumerate() {
+                let is_last = index + 1 == count;
+                let below = if is_last { self.grid.between() } else { 0.0 };
+                self.put_close(row, below);
             }
-            self.reached -= self.grid.between();
             return;
         }
         self.put(stacked(rows));
@@ -247,54 +244,67 @@ impl<'a> Book<'a> {
 
     /// The same with so much white below.
     pub(crate) fn put_close(&mut self, block: Block, below: f64) {
-        let waiting = std::mem::take(&mut self.waiting);
-        let height: f64 = waiting
-            .iter()
-            .map(|(block, below)| block.size[1] + below)
-            .sum();
-        let has_room = self.room() + 1e-6 >= height + block.size[1];
-        if self.is_begun() && !has_room {
-            self.turn_page();
-        }
-        for (lead, white) in waiting {
-            self.set(lead, white);
-        }
-        self.set(block, below);
+        self.put_row(Body::Fixed(block), below);
     }
 
-    fn set(&mut self, block: Block, below: f64) {
-        let height = block.size[1];
-        let at = [self.grid.border[0], self.reached - height];
-        let page = self.pages.last_mut().expect("a book has a page");
-        let mut sheet = Block::new(self.grid.size);
-        sheet.hold(block, at);
-        sheet.rounded().put(page, [0.0, 0.0]);
-        self.reached -= height + below;
+    /// Puts a figure that is drawn for the height that its page gives it: its least, its usual and its greatest.
+    pub(crate) fn put_elastic(&mut self, heights: [f64; 3], draw: impl Fn(f64) -> Block + 'a) {
+        let most = self.grid.height();
+        let heights = heights.map(|height| height.min(most));
+        self.put_row(Body::Elastic(heights, Box::new(draw)), self.grid.between());
     }
 
-    fn is_begun(&self) -> bool {
-        self.reached < self.grid.size[1] - self.grid.border[1] - 1e-6
+    /// Puts a row, with what waits for it.
+    fn put_row(&mut self, body: Body<'a>, below: f64) {
+        let mut rows = std::mem::take(&mut self.waiting);
+        rows.push(self.row(body, below));
+        self.groups.push(Group {
+            rows,
+            begins_page: std::mem::take(&mut self.begins_page),
+        });
+    }
+
+    fn row(&self, body: Body<'a>, below: f64) -> Row<'a> {
+        Row {
+            body,
+            above: 0.0,
+            below,
+        }
     }
 
     /// The pages, numbered.
-    pub(crate) fn pages(mut self, title: &str, number: &str) -> Vec<Page> {
-        let count = self.pages.len().to_string();
+    pub(crate) fn pages(self, title: &str, number: &str) -> Vec<Page> {
         let (grid, font) = (self.grid, self.font);
-        let capital = 0.85 * grid.words;
-        for (index, page) in self.pages.iter_mut().enumerate() {
-            let number = filled(
-                number,
-                &[("page", &(index + 1).to_string()), ("count", &count)],
-            );
-            let y = grid.border[1] - FOOT + 1.0;
-            let mut foot = Block::new([grid.width(), capital]);
-            foot.words(title, [0.0, 0.0], capital);
-            let width = font.width(&number, capital);
-            foot.words(&number, [grid.width() - width, 0.0], capital);
-            foot.put(page, [grid.border[0], y]);
-        }
-        self.pages
+        let pages = flow::pages(self.groups, grid.height());
+        let count = pages.len().to_string();
+        let pages = pages.into_iter().enumerate();
+        pages
+            .map(|(index, blocks)| {
+                let mut page = Page::new(grid.size);
+                for (block, down) in blocks {
+                    let at = [grid.border[0], grid.size[1] - grid.border[1] - down];
+                    let mut sheet = Block::new(grid.size);
+                    sheet.hold(block, at);
+                    sheet.rounded().put(&mut page, [0.0, 0.0]);
+                }
+                let index = (index + 1).to_string();
+                let number = filled(number, &[("page", &index), ("count", &count)]);
+                foot(grid, font, [title, &number])
+                    .put(&mut page, [grid.border[0], grid.border[1] - FOOT + 1.0]);
+                page
+            })
+            .collect()
     }
+}
+
+/// The foot of a page: the tray's name, and the number at the right.
+fn foot(grid: Grid, font: &Font, [title, number]: [&str; 2]) -> Block {
+    let capital = 0.85 * grid.words;
+    let mut foot = Block::new([grid.width(), capital]);
+    foot.words(title, [0.0, 0.0], capital);
+    let width = font.width(number, capital);
+    foot.words(number, [grid.width() - width, 0.0], capital);
+    foot
 }
 
 /// Blocks one under the other, as one that is not parted.

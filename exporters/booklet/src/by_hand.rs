@@ -1,14 +1,14 @@
 //! The pages for ruler and pencil: the blank on squares, numbered points, their places, and how they are joined.
 //!
-//! Given the document; coordinates are rounded to the coarsest step at which the tray was proved to fold and fit still, or
-//! not at all where nothing was proved. Points come in groups that a page can show.
+//! **Input:** the document. **Output:** coordinates rounded to the coarsest step at which the checked tray still folds and fits,
+//! in groups that a page can show; where there is no such step, one sentence that says so.
 
 use traywright_document::{Document, Unit};
 use traywright_look::filled;
-use traywright_paper::Block;
+use traywright_paper::{Block, Font, Line};
 
 use crate::blank::{About, LATER, figure};
-use crate::book::{Book, stacked};
+use crate::book::{Book, Grid, stacked};
 use crate::coordinates;
 use crate::figure::{Figure, Label, Setting};
 use crate::grouping::{Groups, extent};
@@ -19,11 +19,11 @@ use crate::visible::Seen;
 
 /// Side of a square of card behind the blank, in mm and for those who measure in inches.
 const SQUARES: [f64; 2] = [5.0, 25.4 / 4.0];
-/// The whole blank begins on a page of which this share is free.
-const OVERVIEW: f64 = 0.6;
-/// The figure of a group of points, over the width of the page.
-const FIGURE: f64 = 0.62;
-const FIGURE_OF_PATCH: f64 = 0.42;
+/// Height of the figure of a group of points over the width of the page: at least, and usually.
+const FIGURE: [f64; 2] = [0.45, 0.62];
+/// Beyond the height at which it is as wide as the page, white around a figure takes so much of it at most.
+const MOST_HEIGHT: f64 = 1.6;
+const FIGURE_OF_PATCH: [f64; 2] = [0.3, 0.42];
 /// And so high at least, so that its numbers can be read.
 const LEAST_FIGURE: f64 = 0.4;
 /// What takes less than this share of the blank's length is a patch, shown by itself beside a map of so much of the width.
@@ -35,23 +35,21 @@ const NEEDLE: f64 = 1.5;
 /// Writes them.
 pub(crate) fn pages(book: &mut Book, tray: &BookletInput) {
     let (words, document) = (&tray.words().by_hand, tray.document);
-    if book.room() < OVERVIEW * book.grid.height() {
-        book.turn_page();
-    }
+    let Some(step) = document.hand_step else {
+        let finest = tray.step_words(document.unit.ruler_steps()[1]);
+        if document.has_box() {
+            book.words(&filled(&words.not_rounded, &[("step", &finest)]));
+        }
+        return;
+    };
     book.title(&words.title);
     let blank = tray.lengths().size(&tray.sheet());
     book.words(&filled(&words.about, &[("blank", &blank)]));
-    let step = document.hand_step;
-    let told = tray.step_words(step.unwrap_or(document.unit.ruler_steps()[1]));
-    let sentence = if step.is_some() {
-        &words.rounded
-    } else {
-        &words.not_rounded
-    };
-    book.words(&filled(sentence, &[("step", &told)]));
-    let points = Groups::of(Points::of(&document.flat, step));
+    let told = tray.step_words(step);
+    book.words(&filled(&words.rounded, &[("step", &told)]));
+    let points = Groups::of(Points::of(&document.flat, Some(step)));
     let off_marks = |place: &Seen| place.iter().any(|&side| !tray.is_on_mark(side));
-    if step.is_some() && points.places.iter().any(off_marks) {
+    if points.places.iter().any(off_marks) {
         book.words(&words.on_curves);
     }
     if tray.document.flat.holes.iter().any(is_relief) {
@@ -71,27 +69,36 @@ fn overview(book: &mut Book, tray: &BookletInput) {
     let mut whole = figure(&tray.document.flat, About::All);
     whole.picture.lines.splice(0..0, squares(tray.document));
     let blank = tray.blank();
-    let width = book.grid.width();
-    let captions = 4.0 * book.grid.words;
-    let high = (width * blank[1] / blank[0] + 4.0).min(book.room() - captions);
-    let setting = Setting {
-        font: book.font,
-        capital: book.grid.words,
-        size: [width, high],
+    let (grid, font) = (book.grid, book.font);
+    let width = grid.width();
+    let setting = move |height: f64| Setting {
+        font,
+        capital: grid.words,
+        size: [width, height],
     };
-    let percent = format!("{:.0}", 100.0 * whole.factor(setting));
     let square = tray.lengths().say(square(tray.document));
     let caption = filled(&words.squares, &[("square", &square)]);
-    let caption = format!(
-        "{caption} {}",
-        filled(&words.reduced, &[("percent", &percent)])
-    );
-    let caption = book.lines(&caption, 0.85 * book.grid.words, width);
-    let below = caption.size[1];
-    let mut block = Block::new([width, high + below]);
-    block.hold(whole.block(setting), [0.0, below]);
-    block.hold(caption, [0.0, 0.0]);
-    book.put(block);
+    let caption = move |percent: f64, reduced: &str| {
+        let percent = format!("{percent:.0}");
+        format!("{caption} {}", filled(reduced, &[("percent", &percent)]))
+    };
+    let reduced = words.reduced.clone();
+    let below = 2.0 * grid.words;
+    let usual = width * blank[1] / blank[0] + 4.0;
+    let heights = [0.6, 1.0, 1.0].map(|part| part * usual + below);
+    book.put_elastic(heights, move |height| {
+        let setting = setting(height - below);
+        let words = caption(100.0 * whole.factor(setting), &reduced);
+        let line = Line {
+            text: words,
+            capital: 0.85 * grid.words,
+            sample: None,
+        };
+        let mut block = Block::new([width, height]);
+        block.hold(whole.block(setting), [0.0, below]);
+        block.hold(Block::of_lines(font, &[line], width), [0.0, 0.0]);
+        block
+    });
 }
 
 fn square(document: &Document) -> f64 {
@@ -144,47 +151,91 @@ fn group(
             .into_iter()
             .chain(sentences.iter().cloned()),
     );
-    let least = LEAST_FIGURE * book.grid.width();
-    let left = book.grid.height() - below.size[1] - white().size[1];
-    if left > least {
+    let picture = GroupFigure::of(book, tray, points, runs);
+    let width = book.grid.width();
+    let white = book.grid.between();
+    let left = book.grid.height() - below.size[1] - white;
+    let [least, usual, most] = picture.heights();
+    if left > LEAST_FIGURE * width {
         // Whoever looks a number up wants its place beside it.
-        let figure = shown(book, tray, points, runs, left);
-        book.put(stacked([figure, white(), below]));
+        let heights = [least, usual, most].map(|high| high.min(left) + white + below.size[1]);
+        book.put_elastic(heights, move |height| {
+            let figure = picture.block(height - white - below.size[1]);
+            stacked([figure, Block::new([0.0, white]), below.clone()])
+        });
         return;
     }
-    let figure = shown(book, tray, points, runs, f64::INFINITY);
-    book.put(figure);
+    book.put_elastic([least, usual, most], move |height| picture.block(height));
     coordinates::put(book, tray, &points.places, &new);
     book.put(stacked(sentences));
 }
 
-/// The figure of a group, so high at most: with the outline around it, or a patch beside a map.
-fn shown(book: &Book, tray: &BookletInput, points: &Groups, runs: &[PointRun], most: f64) -> Block {
-    let width = book.grid.width();
-    let setting = |width: f64, height: f64| Setting {
-        font: book.font,
-        capital: 0.75 * book.grid.words,
-        size: [width, height],
-    };
-    let mut figure = numbered(points, runs);
-    let within = extent(runs);
-    let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
-    if is_outline || within[1][0] - within[0][0] > PATCH * tray.blank()[0] {
-        let around = outline(points).filter(|_| !is_outline);
-        figure.picture.lines.splice(0..0, around);
-        return figure.block(setting(width, most.min(FIGURE * width)));
+/// The figure of a group: with the outline around it, or a patch beside a map.
+struct GroupFigure<'a> {
+    figure: Figure,
+    map: Option<Figure>,
+    font: &'a Font,
+    grid: Grid,
+}
+
+impl<'a> GroupFigure<'a> {
+    fn of(
+        book: &Book<'a>,
+        tray: &BookletInput,
+        points: &Groups,
+        runs: &[PointRun],
+    ) -> GroupFigure<'a> {
+        let mut figure = numbered(points, runs);
+        let within = extent(runs);
+        let is_outline = runs.iter().all(|run| run.kind == RunKind::Outline);
+        let is_patch = !is_outline && within[1][0] - within[0][0] <= PATCH * tray.blank()[0];
+        if !is_outline && !is_patch {
+            figure.picture.lines.splice(0..0, outline(points));
+        }
+        GroupFigure {
+            figure,
+            map: is_patch.then(|| map(points, within)),
+            font: book.font,
+            grid: book.grid,
+        }
     }
-    let map = map(points, within).block(setting(MAP * width, MAP * width));
-    let patch = figure.block(setting(
-        (1.0 - MAP) * width,
-        most.min(FIGURE_OF_PATCH * width),
-    ));
-    let [beside, high] = patch.size;
-    let mut both = Block::new([width, high]);
-    both.hold(patch, [0.0, 0.0]);
-    let above = high - map.size[1];
-    both.hold(map, [beside, above]);
-    both
+
+    /// Its least, usual and greatest height.
+    fn heights(&self) -> [f64; 3] {
+        let width = self.grid.width();
+        let [least, usual] = match self.map {
+            Some(_) => FIGURE_OF_PATCH,
+            None => FIGURE,
+        };
+        let most = self.figure.height(self.setting(self.width(), 0.0));
+        let most = MOST_HEIGHT * most.max(usual * width);
+        [least * width, usual * width, most]
+    }
+
+    /// What a patch leaves beside its map, or the whole width.
+    fn width(&self) -> f64 {
+        let share = if self.map.is_some() { 1.0 - MAP } else { 1.0 };
+        share * self.grid.width()
+    }
+
+    fn setting(&self, width: f64, height: f64) -> Setting<'a> {
+        Setting {
+            font: self.font,
+            capital: 0.75 * self.grid.words,
+            size: [width, height],
+        }
+    }
+
+    fn block(&self, height: f64) -> Block {
+        let drawn = self.figure.block(self.setting(self.width(), height));
+        let Some(map) = &self.map else { return drawn };
+        let side = MAP * self.grid.width();
+        let map = map.block(self.setting(side, side));
+        let mut both = Block::new([self.grid.width(), height]);
+        both.hold(drawn, [0.0, 0.0]);
+        both.hold(map, [self.width(), height - side]);
+        both
+    }
 }
 
 /// Runs with the numbers of their points.

@@ -13,8 +13,8 @@ use crate::visible::Seen;
 /// Width of a column over the capitals of its words, and height of a row.
 const COLUMN: f64 = 23.0;
 const ROW: f64 = 1.75;
-/// Fewer rows than this do not begin at the foot of a page.
-const FEWEST_ROWS: usize = 4;
+/// A table is parted where it takes more of a page's height than this.
+const PART: f64 = 0.45;
 /// Coordinates that are not rounded are told to so many mm.
 const FINE: f64 = 0.01;
 /// The part of a step that a coordinate on a mark may be off by arithmetic.
@@ -22,15 +22,11 @@ const ON_MARK: f64 = 1e-6;
 
 /// Puts the table of some points onto as many pages as it takes.
 pub(crate) fn put(book: &mut Book, tray: &BookletInput, places: &[Seen], points: &[usize]) {
-    let mut rest = points;
-    while !rest.is_empty() {
-        // One row is the head.
-        let rows = |room: f64| ((room / (ROW * book.grid.words)) as usize).saturating_sub(1);
-        let (here, whole) = (rows(book.room()), rows(book.grid.height()).max(1));
-        let held = if here < FEWEST_ROWS { whole } else { here };
-        let (now, later) = rest.split_at(rest.len().min(held * columns(book)));
-        book.put_close(stacked(table(book, tray, places, now)), 0.0);
-        rest = later;
+    // One row is the head.
+    let rows = ((PART * book.grid.height() / (ROW * book.grid.words)) as usize).saturating_sub(1);
+    let held = rows.max(1) * columns(book);
+    for now in points.chunks(held) {
+        book.put(stacked(table(book, tray, places, now)));
     }
 }
 

@@ -6,7 +6,7 @@
 use traywright_document::{BoardKind, CreaseKind, Document, Grain, ProcessingStep};
 use traywright_look::filled;
 
-use crate::before::beside;
+use crate::before::put_beside;
 use crate::blank::{About, figure};
 use crate::book::Book;
 use crate::crease_pictures::pictures;
@@ -38,12 +38,12 @@ pub(crate) fn creasing(book: &mut Book, tray: &BookletInput) {
     let width = (1.0 - FIGURE) * book.grid.width() - 3.0 * book.grid.words;
     let caption = book.lines(&caption.join(" "), book.grid.words, width);
     let blank = figure(&tray.document.flat, About::Creases);
-    let block = beside(book, &blank, caption, FIGURE);
-    book.put(block);
+    put_beside(book, blank, caption, FIGURE);
     let depth = tray.lengths().say(half_cut_depth(board));
     let sections = pictures(book, way, own, &depth);
     book.put(sections);
     book.list(&rules(tray, way, &depth), false);
+    book.list(std::slice::from_ref(&words.check), true);
 }
 
 fn way_words<'a>(tray: &BookletInput<'a>, way: CreaseWay) -> &'a CreaseWords {

@@ -16,6 +16,9 @@ use crate::step_figures::Staging;
 use crate::tray::BookletInput;
 use crate::wording::Cutaway as Words;
 
+/// A drawing takes so much of the page's width and height at most, among measures and on the cover.
+const SHARE: [f64; 2] = [0.5, 0.4];
+const COVER: [f64; 2] = [0.8, 0.16];
 /// Cut-aways of more kinds of items than this are left out.
 const MOST_KINDS: usize = 6;
 /// A measure of less is none.
@@ -49,6 +52,29 @@ pub(crate) fn figures(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     }
 }
 
+/// The first kind of item in the closed box, cut along it, as the cover shows it: without measures.
+pub(crate) fn cover(book: &mut Book, tray: &BookletInput, staging: &Staging) {
+    let mut kinds = tray.document.kinds();
+    let Some((item, _)) = kinds.find(|(item, _)| item.held.is_some()) else {
+        return;
+    };
+    let Some(section) = staging.section(item, Axis::Along) else {
+        return;
+    };
+    let figure = CutawayFigure {
+        section: &section,
+        item,
+        measures: Vec::new(),
+        play: None,
+    };
+    let zones = figure.zones(book.grid, COVER);
+    let block = figure.block(book, &zones);
+    let caption = filled(&tray.words().cover.cut_open, &[("item", &item.name)]);
+    let caption = book.lines(&caption, book.grid.words, book.grid.width());
+    let white = Block::new([0.0, 0.5 * book.grid.between()]);
+    book.put(stacked([block, white, caption]));
+}
+
 /// Whether a figure along an axis says what the one before it does not.
 fn is_told(held: &Held, axis: Axis) -> bool {
     let (one, other) = (&held.along, &held.across);
@@ -77,7 +103,7 @@ impl Cut<'_> {
             measures: self.measures(section),
             play: self.play(),
         };
-        let zones = figure.zones(book.grid);
+        let zones = figure.zones(book.grid, SHARE);
         let form = match self.axis {
             Axis::Along => &words.along,
             Axis::Across => &words.across,

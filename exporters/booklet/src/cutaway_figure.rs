@@ -17,8 +17,6 @@ use crate::zones::Zones;
 /// The scales at which a section is drawn, the first that fits.
 // Source: ISO 5455, reduction scales (from memory).
 const SCALES: [f64; 7] = [1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01];
-/// The drawing takes so much of the page's width and height at most.
-const SHARE: [f64; 2] = [0.5, 0.4];
 /// What is seen beside an item and beside a wall at least, on paper.
 const BESIDE: f64 = 6.0;
 /// Width of the hatched strip around the box.
@@ -105,12 +103,12 @@ impl Canvas<'_> {
 }
 
 impl CutawayFigure<'_> {
-    /// The scale, and which stretches of the section are drawn.
-    pub(crate) fn zones(&self, grid: Grid) -> Zones {
+    /// The scale, and which stretches of the section are drawn, for a share of the page's width and height at most.
+    pub(crate) fn zones(&self, grid: Grid, share: [f64; 2]) -> Zones {
         let section = self.section;
         let [left, right] = section.walls;
         let height = section.heights[1] - section.heights[0];
-        let widest = SHARE[0] * grid.size[0] - 2.0 * HATCH;
+        let widest = share[0] * grid.size[0] - 2.0 * HATCH;
         let at = |factor: f64| {
             let beside = BESIDE / factor;
             let needed = [
@@ -122,7 +120,7 @@ impl CutawayFigure<'_> {
                 [right - beside, right],
             ];
             let zones = Zones::of(section.walls, &needed, factor, widest)?;
-            (height * factor <= SHARE[1] * grid.size[1]).then_some(zones)
+            (height * factor <= share[1] * grid.size[1]).then_some(zones)
         };
         let found = SCALES.into_iter().find_map(at);
         found.unwrap_or_else(|| {

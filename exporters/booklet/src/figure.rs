@@ -75,6 +75,28 @@ impl Figure {
         block
     }
 
+    /// The height that the figure takes of a block as wide as this.
+    pub(crate) fn height(&self, setting: Setting) -> f64 {
+        let unbound = Setting {
+            size: [setting.size[0], f64::INFINITY],
+            ..setting
+        };
+        let [least, most] = self.bounds();
+        let [room, _] = self.room(unbound);
+        let factor = (room / (most[0] - least[0]).max(1e-9)).min(MOST_ENLARGED);
+        let strip = match self.labels.is_empty() {
+            true => 0.0,
+            false => 2.2 * setting.capital,
+        };
+        factor * (most[1] - least[1]) + 2.0 * BORDER + strip
+    }
+
+    /// The rectangle around its lines and arrows.
+    fn bounds(&self) -> [Seen; 2] {
+        let lines = self.picture.lines.iter().map(|(_, line)| line);
+        bounds(lines.chain(&self.arrows).flatten().copied())
+    }
+
     /// How large a thing is on paper, over how large it is.
     pub(crate) fn factor(&self, setting: Setting) -> f64 {
         self.scale(self.room(setting)).factor
@@ -99,8 +121,7 @@ impl Figure {
 
     /// Makes a figure fill a room.
     fn scale(&self, room: [f64; 2]) -> Scale {
-        let lines = self.picture.lines.iter().map(|(_, line)| line);
-        let [least, most] = bounds(lines.chain(&self.arrows).flatten().copied());
+        let [least, most] = self.bounds();
         let factor = [0, 1]
             .map(|axis| room[axis] / (most[axis] - least[axis]).max(1e-9))
             .into_iter()
@@ -128,7 +149,8 @@ impl Label {
         let is_within = self.within.iter().any(holds);
         let apart = (0..2).map(|axis| (anchor[axis] - middle[axis]).abs() - size[axis] / 2.0);
         let is_far = apart.fold(f64::NEG_INFINITY, f64::max) > 1.5;
-        if self.leads && is_far && !is_within {
+        // Words close beside a region that is known could be read as those of its neighbour.
+        if self.leads && (is_far || !self.within.is_empty()) && !is_within {
             let leader = leader(at, size, anchor);
             block.line(line_styles::LEADER, leader[0], leader[1]);
             block.fill(line_styles::LEADER.colour, dot(anchor));

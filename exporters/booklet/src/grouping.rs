@@ -10,6 +10,8 @@ use crate::visible::{Seen, bounds};
 /// Points that one figure shows at most.
 // Source: common practice, none published: more numbers would cross each other's leaders.
 const MOST_POINTS: usize = 64;
+/// The same of patches within the blank, so that two figures with their tables find room on a page.
+const MOST_POINTS_OF_PATCHES: usize = 40;
 
 /// A run that reaches over more of the blank than this share, either way, is a line of its body.
 const LONG: f64 = 0.3;
@@ -146,7 +148,7 @@ impl Patch {
 /// Parts patches along the longer side of the field they lie in, until each part can be shown.
 fn part(mut patches: Vec<Patch>, groups: &mut Vec<Vec<PointRun>>) {
     let points: usize = patches.iter().map(|patch| patch.points).sum();
-    if points <= MOST_POINTS || patches.len() < 2 {
+    if points <= MOST_POINTS_OF_PATCHES || patches.len() < 2 {
         let mut runs: Vec<PointRun> = patches.into_iter().flat_map(|patch| patch.runs).collect();
         runs.sort_by_key(|run| RunKind::ALL.iter().position(|kind| *kind == run.kind));
         groups.push(runs);

@@ -5,7 +5,7 @@
 use traywright_document::{Orientation, Unit};
 use traywright_look::filled;
 
-use crate::before::beside;
+use crate::before::put_beside;
 use crate::book::Book;
 use crate::cutaway;
 use crate::holding;
@@ -33,14 +33,15 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
         book.put(packing);
     }
     let text = book.entry(&words.lower, true, width);
-    let block = beside(book, &staging.over_the_box(), text, FIGURE);
-    book.put(block);
+    put_beside(book, staging.over_the_box(), text, FIGURE);
     if tray.document.stands == Orientation::RootUp {
         let text = book.entry(&putting_in(tray), true, width);
-        let block = beside(book, &staging.items_above(), text, FIGURE);
-        book.put(block);
+        put_beside(book, staging.items_above(), text, FIGURE);
     }
     cutaway::figures(book, tray, staging);
+    if !tray.document.items.is_empty() {
+        book.list(std::slice::from_ref(&words.check_item), true);
+    }
     let has_floor = tray.document.stands == Orientation::RootDown;
     let mut out_again = Vec::from_iter((!has_floor).then_some(words.items_out.as_str()));
     out_again.push(&words.out_again);

@@ -4,7 +4,7 @@
 
 use traywright_look::filled;
 
-use crate::before::beside;
+use crate::before::put_beside;
 use crate::blank::{About, figure, relief};
 use crate::book::Book;
 use crate::crease_way::CreaseWay;
@@ -19,16 +19,13 @@ pub(crate) fn cutting(book: &mut Book, tray: &BookletInput) {
     let has_openings = !flat.holes.is_empty() || !flat.open_cuts.is_empty();
     if has_openings {
         let text = book.entry(&words.openings, true, width);
-        let block = beside(book, &figure(flat, About::Openings), text, FIGURE);
-        book.put(block);
+        put_beside(book, figure(flat, About::Openings), text, FIGURE);
     }
     let text = book.entry(&words.outline, true, width);
-    let block = beside(book, &figure(flat, About::Outline), text, FIGURE);
-    book.put(block);
+    put_beside(book, figure(flat, About::Outline), text, FIGURE);
     if let Some(figure) = relief(tray.document) {
         let text = book.entry(&words.reliefs, false, width);
-        let block = beside(book, &figure, text, FIGURE);
-        book.put(block);
+        put_beside(book, figure, text, FIGURE);
     }
     let once = match CreaseWay::of(&tray.document.board) {
         CreaseWay::Pressed | CreaseWay::Crushed => &words.once,

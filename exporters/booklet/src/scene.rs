@@ -147,9 +147,10 @@ impl Scene {
         ([middle[0], middle[1], least[2]], AROUND_TRAY * farthest)
     }
 
-    /// Adds that circle.
-    pub(crate) fn add_turntable(&mut self) {
-        let (middle, radius) = self.turntable();
+    /// Adds that circle, so far below the tray.
+    pub(crate) fn add_turntable(&mut self, below: f64) {
+        let (mut middle, radius) = self.turntable();
+        middle[2] -= below;
         let place = |step: usize| {
             let (sin, cos) = (std::f64::consts::TAU * step as f64 / SIDES as f64).steady_sin_cos();
             plus(middle, [radius * cos, radius * sin, 0.0], 1.0)

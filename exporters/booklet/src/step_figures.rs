@@ -10,7 +10,9 @@ use crate::arrows;
 use crate::card::Card;
 use crate::drawn::{drawn, extent, inner_place};
 use crate::figure::{Figure, Label};
+use crate::from_below;
 use crate::line_styles;
+use crate::part_map;
 use crate::scene::{Part, Scene};
 use crate::section::{Axis, Section};
 use crate::sense::Sense;
@@ -22,6 +24,8 @@ use traywright_document::Stage;
 
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 4;
+/// Of panels that move together so many have their letters, and the first the word for its way.
+const MOST_LABELS: usize = 5;
 /// Arrows reach so far at least, over the diagonal of the figure.
 // Source: common practice, none published; chosen by looking at the pages.
 const LEAST_REACH: f64 = 0.13;
@@ -30,6 +34,8 @@ const LEAST_REACH: f64 = 0.13;
 pub(crate) struct Staging<'a> {
     document: &'a Document,
     card: Card<'a>,
+    /// The letter of each panel.
+    letters: Vec<String>,
     stages: Vec<Stage>,
     views: Vec<View>,
 }
@@ -43,6 +49,8 @@ pub(crate) struct StepFigure {
     /// The tray on the table before and after it is turned round, where it is seen from another side than in the step
     /// before.
     pub(crate) turned_round: Option<[Figure; 2]>,
+    /// Whether hands lift the tray to push panels up from below.
+    pub(crate) is_lifted: bool,
 }
 
 impl<'a> Staging<'a> {
@@ -51,6 +59,7 @@ impl<'a> Staging<'a> {
         let mut staging = Staging {
             document,
             card: Card::of(document),
+            letters: part_map::letters(document),
             stages: document.stages(),
             views: Vec::new(),
         };
@@ -87,7 +96,7 @@ impl<'a> Staging<'a> {
             let stage = &self.stages[step + 1];
             let scene = match self.document.steps[step].action {
                 Action::Place => self.lifted(stage).0,
-                _ => self.standing(stage),
+                _ => self.after(step),
             };
             (scene, self.views[step])
         });
@@ -113,6 +122,7 @@ impl<'a> Staging<'a> {
             figures,
             senses,
             turned_round: self.turn_round(step),
+            is_lifted: from_below::is_pushed(&self.card, moves(&self.document.steps[step])),
         }
     }
 
@@ -145,9 +155,18 @@ impl<'a> Staging<'a> {
         scene
     }
 
+    /// What stands there after a step, over the table where hands lift it to push panels up from below.
+    fn after(&self, step: usize) -> Scene {
+        let mut scene = self.standing(&self.stages[step + 1]);
+        if from_below::is_pushed(&self.card, moves(&self.document.steps[step])) {
+            from_below::add_table(&mut scene);
+        }
+        scene
+    }
+
     fn on_turntable(&self, step: usize) -> Scene {
         let mut scene = self.standing(&self.stages[step]);
-        scene.add_turntable();
+        scene.add_turntable(0.0);
         scene
     }
 
@@ -178,7 +197,7 @@ impl<'a> Staging<'a> {
     ) -> (Vec<Figure>, Vec<Sense>) {
         let (before, after) = (&self.stages[step], &self.stages[step + 1]);
         let view = self.views[step];
-        let scene = self.standing(after);
+        let scene = self.after(step);
         let sight = Sight::of(&scene, view);
         let moved = |part: Part| moves.iter().any(|one| part == Part::Panel(one.panel));
         let mut figure = drawn(&sight, &moved);
@@ -199,8 +218,10 @@ impl<'a> Staging<'a> {
         for (one, sense) in told {
             let arc = arrows::path(&self.card, [before, after], one.panel, reach);
             let way: Vec<Seen> = arc.iter().map(|&place| view.on_plane(place)).collect();
-            if figure.arrows.is_empty() {
+            if figure.labels.len() < MOST_LABELS {
                 figure.labels.extend(self.label(&sight, one.panel));
+            }
+            if figure.arrows.is_empty() {
                 figure.labels.push(Label {
                     text: words(*sense),
                     at: way[way.len() / 2],
@@ -218,14 +239,14 @@ impl<'a> Staging<'a> {
         (vec![figure], senses)
     }
 
-    /// The name of a panel at the place where most of it is seen.
+    /// The letter of a panel at the place where most of it is seen.
     fn label(&self, sight: &Sight, panel: usize) -> Option<Label> {
         let within = sight.region(panel);
         let largest = within
             .iter()
             .max_by(|one, other| area(one).total_cmp(&area(other)))?;
         Some(Label {
-            text: self.document.panels[panel].name.clone(),
+            text: self.letters[panel].clone(),
             at: inner_place(largest)?,
             within,
             leads: true,

@@ -10,19 +10,25 @@ use traywright_paper::Block;
 use crate::book::Book;
 use crate::figure::{Figure, Setting};
 use crate::holding;
+use crate::part_map;
 use crate::sense::Sense;
 use crate::step_figures::{Staging, StepFigure};
 use crate::tray::BookletInput;
 
 /// Share of the page's width that a step's figure takes.
 const FIGURE: f64 = 0.72;
+/// Height of a step's figure over its width, at least and at most, where the page asks for no other.
+const LEAST_HEIGHT: f64 = 0.35;
+const HEIGHT: f64 = 0.62;
+/// The same of the two figures of a tray that is turned over.
+const TURNED_OVER: f64 = 0.42;
+/// How far a page may squeeze and stretch it.
+// Source: common practice, none published; chosen by looking at the pages.
+const ELASTIC: [f64; 3] = [0.8, 1.0, 1.25];
 /// White between a tray before and after it is turned, over the width of both.
 const BETWEEN: f64 = 0.16;
 /// Height of the figures of a tray that is turned round, over the width of both.
 const TURN: f64 = 0.3;
-/// More panels than this that move at once are not all named.
-const MOST_NAMED: usize = 4;
-
 /// Writes all steps.
 pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     let words = &tray.words().folding;
@@ -48,8 +54,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
         if let Some(figures) = &staged.turned_round {
             book.lead(turn_block(book, tray, figures));
         }
-        let block = step_block(book, tray, index, &staged, &text);
-        book.put(block);
+        put_step(book, tray, index, staged, &text);
     }
 }
 
@@ -118,6 +123,7 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     if is_place {
         sentences.extend(holding::held(tray));
     }
+    sentences.extend(staged.is_lifted.then(|| words.lifted.clone()));
     let begins_group = index == 0 || steps[index - 1].why != step.why;
     if begins_group && !step.why.is_empty() {
         sentences.push(filled(&words.why, &[("why", tray.said(&step.why))]));
@@ -152,17 +158,9 @@ fn short(tray: &BookletInput, step: &Step, senses: &[Sense]) -> Option<String> {
         Action::Fold(moves) => moves,
         _ => return None,
     };
-    let mut names: Vec<String> = moves
-        .iter()
-        .take(MOST_NAMED)
-        .map(|one| tray.document.panels[one.panel].name.clone())
-        .collect();
-    if moves.len() > MOST_NAMED {
-        let more = (moves.len() - MOST_NAMED).to_string();
-        names.push(filled(&tray.words().and_more, &[("count", &more)]));
-    }
+    let names = part_map::moved(tray, moves);
     let sense = senses.first().map_or("", |sense| sense_word(tray, *sense));
-    let gaps = [("panels", names.join(", ")), ("sense", sense.to_owned())];
+    let gaps = [("panels", names), ("sense", sense.to_owned())];
     let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
     Some(filled(&words.fold, &gaps))
 }
@@ -198,25 +196,18 @@ fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
     checks
 }
 
-fn step_block(
-    book: &Book,
+/// Puts a step: its heading, its figures, and the words beside them.
+fn put_step(
+    book: &mut Book,
     tray: &BookletInput,
     index: usize,
-    staged: &StepFigure,
+    staged: StepFigure,
     text: &[String],
-) -> Block {
-    let (grid, words) = (book.grid, &tray.words().folding);
-    let count = tray.document.steps.len().to_string();
-    let mut heading = filled(
-        &words.step,
-        &[("n", &(index + 1).to_string()), ("count", &count)],
-    );
-    if let Some(times) = tray.times.get(index).filter(|times| **times > 1) {
-        heading.push_str(&format!("\u{2003}×\u{a0}{times}"));
-    }
-    let heading = book.lines(&heading, grid.heading * 0.9, grid.width());
-    let figure_size = [FIGURE * grid.width(), figure_height(book, heading.size[1])];
-    let text_left = figure_size[0] + 2.0 * grid.words;
+) {
+    let (grid, font) = (book.grid, book.font);
+    let heading = heading(book, tray, index);
+    let width = FIGURE * grid.width();
+    let text_left = width + 2.0 * grid.words;
     let text_width = grid.width() - text_left;
     let mut column: Vec<Block> = text
         .iter()
@@ -225,21 +216,42 @@ fn step_block(
     let checks = checks(tray, index).into_iter();
     column.extend(checks.map(|words| book.entry(&words, true, text_width)));
     let column = column_of(column, 0.7 * grid.words, text_width);
-    let below = figure_size[1].max(column.size[1]);
-    let mut block = Block::new([grid.width(), heading.size[1] + below + 1.0]);
-    block.hold(heading, [0.0, below + 1.0]);
-    let setting = Setting {
-        font: book.font,
+    let setting = move |height: f64| Setting {
+        font,
         capital: 0.9 * grid.words,
-        size: figure_size,
+        size: [width, height],
     };
-    block.hold(
-        figures(&staged.figures, setting),
-        [0.0, below - figure_size[1]],
-    );
-    let bottom = below - column.size[1];
-    block.hold(column, [text_left, bottom]);
-    block
+    let usual = match staged.figures.as_slice() {
+        [figure] => figure
+            .height(setting(0.0))
+            .clamp(LEAST_HEIGHT * width, HEIGHT * width),
+        _ => TURNED_OVER * width,
+    };
+    let above = heading.size[1] + 1.0;
+    let heights = ELASTIC.map(|part| above + (part * usual).max(column.size[1]));
+    let most = ELASTIC[2] * usual;
+    book.put_elastic(heights, move |height| {
+        let mut block = Block::new([grid.width(), height]);
+        block.hold(heading.clone(), [0.0, height - heading.size[1]]);
+        let below = height - above;
+        let size = below.min(most);
+        let drawn = figures(&staged.figures, setting(size));
+        block.hold(drawn, [0.0, below - size]);
+        let bottom = below - column.size[1];
+        block.hold(column.clone(), [text_left, bottom]);
+        block
+    });
+}
+
+/// The number of a step, and how often it is done.
+fn heading(book: &Book, tray: &BookletInput, index: usize) -> Block {
+    let count = tray.document.steps.len().to_string();
+    let gaps = [("n", &*(index + 1).to_string()), ("count", &count)];
+    let mut heading = filled(&tray.words().folding.step, &gaps);
+    if let Some(times) = tray.times.get(index).filter(|times| **times > 1) {
+        heading.push_str(&format!("\u{2003}×\u{a0}{times}"));
+    }
+    book.lines(&heading, book.grid.heading * 0.9, book.grid.width())
 }
 
 /// Blocks below one another, each with a gap beneath it.
@@ -253,15 +265,6 @@ fn column_of(blocks: Vec<Block>, gap: f64, width: f64) -> Block {
         top -= gap;
     }
     column
-}
-
-/// The height of a step's figure: about three fifths of its width, such that steps fill a page.
-fn figure_height(book: &Book, heading: f64) -> f64 {
-    let grid = book.grid;
-    let wanted = 0.6 * FIGURE * grid.width();
-    let other = heading + 1.0 + grid.between();
-    let steps = (grid.height() / (wanted + other)).round().max(1.0);
-    grid.height() / steps - other - 0.1
 }
 
 /// The figure of a step: one, or two where the tray was turned over.

@@ -14,6 +14,7 @@ use traywright_look::Drawing;
 #[serde(deny_unknown_fields)]
 pub(crate) struct Booklet {
     pub(crate) cover: Cover,
+    pub(crate) parts: Parts,
     pub(crate) before: Before,
     pub(crate) creasing: Creasing,
     pub(crate) cutting: Cutting,
@@ -35,6 +36,10 @@ pub(crate) struct Booklet {
 #[serde(deny_unknown_fields)]
 pub(crate) struct Cover {
     pub(crate) about: String,
+    /// After it.
+    pub(crate) no_glue: String,
+    /// Below the cut-away: `item`.
+    pub(crate) cut_open: String,
     pub(crate) figures: String,
     pub(crate) in_box: String,
     pub(crate) item: String,
@@ -51,11 +56,28 @@ pub(crate) struct Cover {
     pub(crate) watch: String,
 }
 
+/// The map of lettered parts.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Parts {
+    pub(crate) title: String,
+    pub(crate) about: String,
+    /// After it, where the blank carries the letters.
+    pub(crate) on_blank: String,
+    /// Where a step folds parts: `part`, `letter`.
+    pub(crate) lettered: String,
+    /// The same of some of them: `panels`.
+    pub(crate) some: String,
+}
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Before {
     pub(crate) needs: String,
     pub(crate) need: Vec<String>,
+    /// After the first of them, without a drafting sheet and with one.
+    pub(crate) need_template: String,
+    pub(crate) need_template_or_sheet: String,
     /// Before the last of them, by how creases are made.
     pub(crate) need_crease: NeedCrease,
     /// Where half-cuts are taped, and where limp flaps are packed.
@@ -118,6 +140,8 @@ pub(crate) struct Creasing {
     /// Where solid board is pressed.
     pub(crate) tape: String,
     pub(crate) dense: String,
+    /// After the rules.
+    pub(crate) check: String,
     pub(crate) grain_known: String,
     pub(crate) grain_unknown: String,
     pub(crate) flutes_known: String,
@@ -182,6 +206,8 @@ pub(crate) struct Folding {
     pub(crate) turn: String,
     pub(crate) place: String,
     pub(crate) round: String,
+    /// Where panels are pushed up from below.
+    pub(crate) lifted: String,
     pub(crate) why: String,
     pub(crate) springs: String,
     pub(crate) springs_in_box: String,
@@ -212,6 +238,8 @@ pub(crate) struct InUse {
     /// The same where one thing holds them both ways.
     pub(crate) held_around: String,
     pub(crate) by: HeldBy,
+    /// The last check.
+    pub(crate) check_item: String,
     /// Where the tray has no floor.
     pub(crate) items_out: String,
     pub(crate) out_again: String,

@@ -3,6 +3,8 @@
 //! **Input:** the code of a language, and the document. **Output:** sentences ready to draw. Each exporter keeps the
 //! sentences of its own format to itself.
 
+use std::collections::BTreeMap;
+
 use serde::Deserialize;
 use traywright_document::{
     CreaseKind, Document, DrawnFace, ExportError, Length, Machine, ProcessingStep, ToolKind, Unit,
@@ -12,6 +14,10 @@ use crate::language::words;
 use crate::lengths::Lengths;
 use crate::pads::PadWords;
 use traywright_document::filled;
+
+/// The letters of so many parts are explained in one line.
+// Source: common practice, none published: a line as long as the others beside the blank.
+const PARTS_A_LINE: usize = 5;
 
 /// A file of words as far as every drawing needs it.
 #[derive(Deserialize)]
@@ -55,6 +61,12 @@ pub struct Drawing {
     crease_outwards: String,
     /// The usual cautions.
     pub cautions: Cautions,
+    /// What the letters on the blank mean: `parts`, each of them as in `lettered`.
+    parts: String,
+    /// `letter`, `part`.
+    lettered: String,
+    /// The names of parts, by the word that the style has for them.
+    part: BTreeMap<String, String>,
     /// The pads under the items.
     pub pads: PadWords,
     /// The sentences of a DXF, which go on in one line with others and begin with small letters.
@@ -201,6 +213,36 @@ impl Drawing {
             (_, Unit::Millimetre) => &self.measures_mm,
             (_, Unit::Inch) => &self.measures_inches,
         }
+    }
+
+    /// The name of a part in this language; where nobody knows its word, that.
+    pub fn part_name(&self, word: &str) -> String {
+        let known = self.part.get(word);
+        known.cloned().unwrap_or_else(|| word.replace('-', " "))
+    }
+
+    /// What the letters on the blank mean, in lines of a few parts each; none where the blank has no letters.
+    pub fn parts(&self, document: &Document) -> Vec<String> {
+        if document.flat.letters.is_empty() {
+            return Vec::new();
+        }
+        let lettered: Vec<String> = document
+            .parts()
+            .iter()
+            .map(|part| {
+                let name = self.part_name(part.word);
+                filled(&self.lettered, &[("letter", &part.letter), ("part", &name)])
+            })
+            .collect();
+        let last = lettered.len().saturating_sub(1) / PARTS_A_LINE;
+        let lines = lettered.chunks(PARTS_A_LINE).enumerate();
+        let lines = lines.map(|(line, some)| {
+            let goes_on = if line < last { "," } else { "" };
+            some.join(", ") + goes_on
+        });
+        let mut lines: Vec<String> = lines.collect();
+        lines[0] = filled(&self.parts, &[("parts", &lines[0])]);
+        lines
     }
 
     fn machine(&self, options: &Machine, lengths: Lengths) -> Vec<String> {

@@ -231,6 +231,17 @@ impl<'a> SheetAnnotations<'a> {
         self.say_once(SheetText::Pads, forms);
     }
 
+    /// What the letters on the blank mean, where there is room: the booklet says it too.
+    pub(crate) fn parts(&mut self) {
+        let parts = self.tray.words.drawing.parts(self.tray.document);
+        if parts.is_empty() {
+            return;
+        }
+        let mut forms = self.sentences(&parts, &[110.0, 70.0, 50.0], WORDS);
+        forms.extend(self.sentences(&parts, &[60.0, 42.0, 31.0], SMALL));
+        self.place(forms, wish([1.0, 0.0], [0.5, 1.0]));
+    }
+
     /// The way of the grain, on the blank where there is room.
     pub(crate) fn grain(&mut self) {
         let Some(grain) = self.tray.document.board.grain else {

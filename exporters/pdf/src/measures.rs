@@ -32,6 +32,8 @@ struct Measure {
     words: Window,
     lines: Vec<Piece>,
     heads: Vec<[PointMm; 3]>,
+    /// Whether a reader misses it where no sheet shows it: a letter stands on the map of the booklet too.
+    is_needed: bool,
 }
 
 impl Measures {
@@ -40,8 +42,12 @@ impl Measures {
         let dimensions = flat.dimensions.iter();
         let dimensions = dimensions.map(|dimension| Measure::new(dimension, words, font));
         let names = flat.labels.iter().map(|label| Measure::name(label, font));
+        let letters = flat
+            .letters
+            .iter()
+            .map(|label| Measure::letter(label, font));
         Measures {
-            list: dimensions.chain(names).collect(),
+            list: dimensions.chain(names).chain(letters).collect(),
         }
     }
 
@@ -64,7 +70,7 @@ impl Measures {
                 && measure.lines.iter().all(|line| is_shown(line, sheets))
         };
         (0..self.list.len())
-            .filter(|index| !shown(&self.list[*index]))
+            .filter(|index| self.list[*index].is_needed && !shown(&self.list[*index]))
             .collect()
     }
 
@@ -214,6 +220,13 @@ impl Measure {
         Measure::words(&label.text, label.at, label.height, font)
     }
 
+    fn letter(label: &Label, font: &Font) -> Measure {
+        Measure {
+            is_needed: false,
+            ..Measure::name(label, font)
+        }
+    }
+
     /// Words alone, over the middle of their foot.
     fn words(text: &str, middle: Point, capital: f64, font: &Font) -> Measure {
         let width = font.width(text, capital);
@@ -224,6 +237,7 @@ impl Measure {
             words: Window::new(foot, [width, capital]),
             lines: Vec::new(),
             heads: Vec::new(),
+            is_needed: true,
         }
     }
 }

@@ -209,6 +209,7 @@ impl<'a> Common<'a> {
         }
         annotations.grain();
         if is_first {
+            annotations.parts();
             annotations.lost(self.lost.len());
         }
         if !said.contains(&SheetText::Cautions) {

@@ -105,6 +105,8 @@ fn lines(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
         .iter()
         .flat_map(|caution| caution.split_inclusive(". "));
     lines.extend(sentences.map(|sentence| (sentence.trim_end().to_owned(), WORD_HEIGHT)));
+    let parts = file.drawing.parts(document).into_iter();
+    lines.extend(parts.map(|line| (line, WORD_HEIGHT)));
     lines
 }
 

@@ -50,7 +50,8 @@ pub fn drawing(document: &Document) -> Result<String, ExportError> {
     let groups = layers::line_groups(document, &file, &area)
         .into_iter()
         .chain(measures::groups(&document.flat.dimensions, &file, &area))
-        .chain(measures::names(&document.flat.labels, &area))
+        .chain(measures::names("names", &document.flat.labels, &area))
+        .chain(measures::names("letters", &document.flat.letters, &area))
         .chain(legend.groups);
     Ok(groups.fold(svg, SVG::add).to_string() + "\n")
 }

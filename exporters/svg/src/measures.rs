@@ -46,12 +46,12 @@ pub(crate) fn groups(
     [group, figures]
 }
 
-/// The names of what goes where; a drawing without names has no group for them.
-pub(crate) fn names(labels: &[Label], area: &DrawingArea) -> Option<Group> {
+/// The names of what goes where, or the letters of parts, in a group of that name; a drawing without any has no such group.
+pub(crate) fn names(id: &str, labels: &[Label], area: &DrawingArea) -> Option<Group> {
     if labels.is_empty() {
         return None;
     }
-    let group = Group::new().set("id", "names");
+    let group = Group::new().set("id", id);
     let name = |label: &Label| {
         let at = area.place(label.at);
         let mut words = words::text(&label.text, at, label.height, DIMENSIONS.colour);

@@ -87,7 +87,10 @@ fn a_second_figure_comes_only_where_something_else_holds_across() {
         let Some(text) = Files::of(name, "en").words("-booklet.pdf") else {
             return;
         };
-        let cut = |way: &str| text.matches(&format!("{item}, cross-section {way} the box")).count();
+        let cut = |way: &str| {
+            text.matches(&format!("{item}, cross-section {way} the box"))
+                .count()
+        };
         assert_eq!(
             [cut("along"), cut("across")],
             [1, usize::from(both)],
@@ -102,7 +105,8 @@ fn areas_of_the_cut(files: &Files) -> Option<impl Fn([u64; 3]) -> Vec<[f64; 4]>>
     let told = python("areas.py", &[file.to_str().expect("a plain name")])?;
     let told = told.unwrap_or_else(|why| panic!("{why}"));
     let pages: Vec<Vec<([u64; 3], [f64; 4])>> = serde_json::from_str(&told).expect("JSON");
-    let mut pages = pages.into_iter();
+    // The cover has one too, without measures.
+    let mut pages = pages.into_iter().skip(1);
     let page = pages.find(|page| page.iter().any(|(own, _)| *own == ITEM));
     let page = page.expect("there is a cut-away");
     Some(move |colour: [u64; 3]| {

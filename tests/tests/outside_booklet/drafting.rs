@@ -31,9 +31,20 @@ fn the_blank_can_be_drawn_from_the_words_alone() {
             let Some(text) = made.ask("pdftotext", &["-layout"], &["-"]) else {
                 return;
             };
+            made_trays += 1;
+            // Source: core/CONTRACT.md, "Files: booklet": no sheet without rounded coordinates, and a sentence instead.
+            let is_told = text.contains("There is no drafting sheet");
+            assert_eq!(is_told, document.hand_step.is_none(), "{name}: {text}");
+            assert_eq!(
+                text.contains("the drafting sheet"),
+                !is_told,
+                "{name}: {text}"
+            );
+            if is_told {
+                continue;
+            }
             check(&name, &document, &text);
             check_all(&name, &document, &text);
-            made_trays += 1;
             rounded += usize::from(document.hand_step.is_some());
             let is_curved = job.items[0].shape != ItemShape::Rectangle;
             curved += usize::from(is_curved && document.hand_step.is_some());

@@ -6,14 +6,16 @@
 
 mod cutaway;
 mod drafting;
+mod full;
 mod holding;
 mod sights;
+mod turns;
 
 use std::path::Path;
 
 use traywright_engine::Job;
 use traywright_tests::jobs::{job, written};
-use traywright_tests::made::Made;
+use traywright_tests::made::{self, Made};
 use traywright_tests::{every_style, run};
 
 /// So many random jobs are made at least.
@@ -134,6 +136,39 @@ fn it_says_what_it_must_and_cautions_before_the_first_cut() {
         "valleys are pressed from the back"
     );
     assert!(!text.contains("DANGER") && !text.contains("small parts"));
+}
+
+#[test]
+fn a_map_names_each_part_by_the_letter_that_its_steps_use() {
+    // Source: core/CONTRACT.md, "Files: booklet" and the order of `letters`; WORDS of the trade for the names.
+    let Some(text) = booklet(&barometer("A4")).words() else {
+        return;
+    };
+    let map = text.find("The parts").expect("there is a map");
+    let caution = text.find("CAUTION").expect("there are cautions");
+    assert!(map < caution);
+    for named in [
+        "A deck",
+        "B side wall",
+        "C corner tab",
+        "D end wall",
+        "F inner end",
+        "G flap",
+    ] {
+        assert!(
+            text[map..caution].contains(named),
+            "{named} is not in {}",
+            &text[map..caution]
+        );
+    }
+    for step in [
+        "Side wall (B): up",
+        "Corner tab (C): in",
+        "End wall (D), end-west: up",
+        "Flap (G): down",
+    ] {
+        assert!(text.contains(step), "no `{step}` in {text}");
+    }
 }
 
 #[test]
@@ -262,7 +297,9 @@ fn random_trays_of_every_kind_have_all_their_steps_and_nothing_on_top_of_anythin
     for (name, kind) in &made {
         let booklet = Made::at(&folder.path().join(format!("{name}-booklet.pdf")));
         let Some(told) = booklet.apart() else { return };
-        told.unwrap_or_else(|faults| panic!("{name} {kind:?}\n{faults}"));
+        let counted = told.unwrap_or_else(|faults| panic!("{name} {kind:?}\n{faults}"));
+        let shares = made::full(&counted);
+        assert!(full::is_full(&shares), "{name} {kind:?}: {shares:?}");
         let text = booklet
             .ask("pdftotext", &["-raw"], &["-"])
             .expect("poppler is there");

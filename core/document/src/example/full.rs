@@ -34,6 +34,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
                 page: page(number),
             },
             drawn_face: DrawnFace::Outside,
+            letters: false,
             language: "de".to_owned(),
             machine: machine(number),
         },
@@ -157,6 +158,11 @@ fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
             at: point(number),
             height: number(),
         }],
+        letters: vec![Label {
+            text: "B".to_owned(),
+            at: point(number),
+            height: number(),
+        }],
         dimensions: vec![Dimension {
             text: "7 3/16 in".to_owned(),
             text_at: point(number),
@@ -170,6 +176,7 @@ fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
 fn panel(number: &mut dyn FnMut() -> f64) -> Panel {
     Panel {
         name: "card".to_owned(),
+        part: "wall".to_owned(),
         outline: contour(number, true),
         holes: vec![contour(number, true)],
         hinge: Some(Hinge {

@@ -69,6 +69,7 @@ impl DrawnView {
             open_cuts: blank.open_cuts.iter().map(|cut| self.run(cut)).collect(),
             creases: blank.creases.iter().map(crease).collect(),
             labels: Vec::new(),
+            letters: Vec::new(),
             dimensions: Vec::new(),
         }
     }

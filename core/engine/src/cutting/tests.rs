@@ -45,6 +45,7 @@ fn flat(outline: Contour) -> Flat {
         open_cuts: Vec::new(),
         creases: Vec::new(),
         labels: Vec::new(),
+        letters: Vec::new(),
         dimensions: Vec::new(),
     }
 }

@@ -77,7 +77,7 @@ fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
 }
 
 /// Feet of words all over a rectangle, lower ones first.
-fn places(inside: &Extent, height: f64) -> impl Iterator<Item = Point> {
+pub(super) fn places(inside: &Extent, height: f64) -> impl Iterator<Item = Point> {
     let Extent { least, most } = *inside;
     let part = |step: u32| f64::from(step) / f64::from(TRIED - 1);
     let place = move |(row, column)| Point {

@@ -9,7 +9,7 @@ use crate::finding::{Advice, BuiltIn, Clause, Degrees, Finding, Place};
 use crate::style::Style;
 use crate::tray::PanelId;
 
-/// Puts the folds in order and turns each of them. Where the style's own order is blocked, another one that was found is
+/// Puts the folds in order and turns each of them, far walls first where that can be folded. Where the style's own order is blocked, another one that was found is
 /// taken, and a note says so.
 ///
 /// # Errors
@@ -18,6 +18,10 @@ pub(super) fn judge(
     style: &Style,
     folding: Folding,
 ) -> Result<(FoldOrder, Option<Finding>), Box<Finding>> {
+    let far_first = FoldOrder::far_first(style, folding);
+    if let Some(order) = far_first.filter(|order| first_collision(folding, order).is_none()) {
+        return Ok((order, None));
+    }
     let Some(order) = FoldOrder::arrange(style, folding) else {
         let root = Place::Panel(folding.tray.panels[PanelId::ROOT].name.clone());
         let found = Finding::new(BuiltIn::NoFoldingOrder, root);

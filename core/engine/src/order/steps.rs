@@ -42,6 +42,7 @@ impl FoldOrder {
         let arranging = Arranging {
             style,
             tray: folding.tray,
+            far_first: false,
         };
         if style.sheet.steps.is_empty() {
             let order = worked_out(folding)?;
@@ -49,11 +50,27 @@ impl FoldOrder {
                 actions: arranging.plain(folding, &order),
             });
         }
-        let mut actions = Vec::new();
-        for step in &style.sheet.steps {
-            arranging.step(step, &mut actions);
-        }
-        Some(FoldOrder { actions })
+        Some(arranging.written())
+    }
+
+    /// The style's own order with the far one of several walls first, for whoever sits at the lower edge of the drawing: hands
+    /// then see what they fold in, and the tray is rotated less often. None where that is the order as written.
+    pub(crate) fn far_first(style: &Style, folding: Folding) -> Option<FoldOrder> {
+        let written = Arranging {
+            style,
+            tray: folding.tray,
+            far_first: false,
+        };
+        let far = Arranging {
+            far_first: true,
+            ..written
+        };
+        let each = style.sheet.steps.iter().filter_map(|step| match step {
+            StepEntry::Fold { each, .. } => each.as_ref().map(|first| &first.word),
+            _ => None,
+        });
+        let differs = |word: &String| written.starts(word) != far.starts(word);
+        each.into_iter().any(differs).then(|| far.written())
     }
 }
 
@@ -67,7 +84,11 @@ impl FoldOrder {
         order: &[PanelId],
     ) -> FoldOrder {
         let tray = folding.tray;
-        let arranging = Arranging { style, tray };
+        let arranging = Arranging {
+            style,
+            tray,
+            far_first: false,
+        };
         let own: Vec<PanelId> = order
             .iter()
             .copied()
@@ -101,12 +122,47 @@ impl FoldOrder {
     }
 }
 
+#[derive(Clone, Copy)]
 struct Arranging<'a> {
     style: &'a Style,
     tray: &'a Tray,
+    /// Whether of walls that are folded one after the other the far one comes first.
+    far_first: bool,
 }
 
+/// Creases nearer than this across the box are equally far.
+// Derived: far more than the noise of sums, far less than any wall is from the next.
+const AS_FAR_MM: f64 = 0.01;
+
 impl Arranging<'_> {
+    /// The steps as the style has them.
+    fn written(&self) -> FoldOrder {
+        let mut actions = Vec::new();
+        for step in &self.style.sheet.steps {
+            self.step(step, &mut actions);
+        }
+        FoldOrder { actions }
+    }
+
+    /// The panels with which the folds of one wall after the other begin.
+    fn starts(&self, key: &str) -> Vec<PanelId> {
+        let mut family = self.family(key);
+        if self.far_first {
+            let steps = |panel: &PanelId| (self.height(*panel) / AS_FAR_MM).round() as i64;
+            family.sort_by_key(|panel| -steps(panel));
+        }
+        family
+    }
+
+    /// How far up in the drawing the middle of a panel's crease lies.
+    fn height(&self, panel: PanelId) -> f64 {
+        let hanging = self.tray.panels[panel].hanging.as_ref();
+        hanging.map_or(0.0, |hanging| {
+            let (from, to) = hanging.crease;
+            self.tray.frames[hanging.parent].place(from.middle(to)).y
+        })
+    }
+
     fn step(&self, step: &StepEntry, actions: &mut Vec<Action>) {
         let other = |words: &str, why: &str, kind| Action {
             words: words.to_owned(),
@@ -133,7 +189,7 @@ impl Arranging<'_> {
                 panels,
                 why,
             } => {
-                for start in self.family(&first.word) {
+                for start in self.starts(&first.word) {
                     for (name, words) in panels.iter() {
                         let beyond = self
                             .family(&name.word)

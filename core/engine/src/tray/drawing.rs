@@ -157,6 +157,7 @@ impl Tray {
         Ok(Panel {
             name: named.name.clone(),
             key: values.sheet().panels[named.entry].0.word.clone(),
+            part: values.sheet().panels[named.entry].0.word.clone(),
             entry: Some(named.entry),
             shape,
             tongues: Vec::new(),
@@ -258,6 +259,7 @@ impl Tray {
                 self.panels.push(Panel {
                     name: format!("flap{number}-{edge}"),
                     key: format!("flap{number}"),
+                    part: "flap".to_owned(),
                     entry: None,
                     shape,
                     tongues: Vec::new(),

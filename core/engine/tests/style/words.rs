@@ -132,9 +132,10 @@ fn steps_go_panel_by_panel_or_member_by_member() {
     let by_member = folded(&format!(
         r#"Fold(each: "side", {words}), Fold(panels: {{"lid": "Fold the lid."}})"#
     ));
+    // The far one, above in the drawing, comes first.
     assert_eq!(
         by_member,
-        [["side-south"], ["lip-south"], ["side-north"], ["lip-north"]]
+        [["side-north"], ["lip-north"], ["side-south"], ["lip-south"]]
     );
 }
 

@@ -1,4 +1,4 @@
-//! What the lines box, slot and set say beyond the values of their keys.
+//! What the lines box, slot, draw and set say beyond the values of their keys.
 //!
 //! **Input:** a line whose values stand in the form, and the keys that could not be read. **Output:** what follows from
 //! them, in the form. **Errors:** values that contradict each other.
@@ -52,6 +52,14 @@ pub(super) fn finish_slot(node: &Node<'_>, form: &mut Form, faults: &mut Vec<Sou
         return;
     }
     faults.push(without_open_cut(entry, node.entry("cut")));
+}
+
+/// The line says something of the drawing.
+pub(super) fn finish_draw(node: &Node<'_>, _form: &mut Form, faults: &mut Vec<SourceError>) {
+    if node.properties().is_empty() {
+        let example = "face=\"inside\" or face=\"outside\"; letters=#false leaves the letters of the parts out";
+        node.lacks("face", example, faults);
+    }
 }
 
 /// The settings of the style, whose names the table of keys does not know.

@@ -342,7 +342,7 @@ fn a_written_job_is_read_back_with_every_value() {
         fit box=(mm)1.5 item=(mm)2.5 play=(mm)0.6\n\
         slot cut=\"open\" finger=(mm)20\n\
         page \"A3\" margin=(mm)7 font=\"hand.ttf\" overlap=(mm)12 bar-across=(mm)99.5 bar-down=(mm)100.5\n\
-        draw face=\"outside\"\n\
+        draw face=\"outside\" letters=#false\n\
         words \"de\"\n\
         kerf width=(mm)0.2\n\
         nicks length=(mm)0.5 every=(mm)70\n\

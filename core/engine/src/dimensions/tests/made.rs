@@ -71,6 +71,7 @@ impl Made {
             open_cuts: vec![contour(&[slot[0], slot[2]], false)],
             creases,
             labels: Vec::new(),
+            letters: Vec::new(),
             dimensions: Vec::new(),
         }
     }

@@ -151,10 +151,10 @@ pub(crate) const LINES: [Line; 14] = [
         ])
         .like()
         .keys(&[
-            Key::new("face", |form| Choice(&mut form.job.output.drawn_face))
-                .required("face=\"inside\" or face=\"outside\"")
-                .starting(Text("inside")),
-        ]),
+            Key::new("face", |form| Choice(&mut form.job.output.drawn_face)).starting(Text("inside")),
+            Key::new("letters", |form| YesNo(&mut form.job.output.letters)),
+        ])
+        .finish(parts::finish_draw),
     Line::new("words").argument(
         Key::new("language", |form| Language(&mut form.job.output.language))
             .required("one, as in words \"de\""),

@@ -185,6 +185,7 @@ fn words_that_a_job_does_not_know() {
     );
     extra_refused("slot cut=\"cros\"", &[(5, 6, "`cross`")]);
     extra_refused("draw face=\"outsid\"", &[(5, 6, "`outside`")]);
+    extra_refused("draw letters=\"no\"", &[(5, 6, "#false")]);
     extra_refused("words \"dee\"", &[(5, 7, "`de`")]);
     extra_refused(
         "words \"de\" face=\"inside\"",
