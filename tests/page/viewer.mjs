@@ -124,7 +124,7 @@ function blocks() {
   const solid = (side, low, high, colour) => ({ mesh: prism(plate(side), low, high), colours: [colour, colour, colour], ink: [0, 0, 0] });
   const things = [solid(10, -5, -4.7, [255, 0, 0]), solid(10, 0, 0.3, [0, 255, 0]), solid(6, 2, 2.3, [0, 0, 255])];
   const draw = pitch => {
-    paint.frame(2, aspect => view({ yaw: 0, pitch, zoom: 1 }, [0, 0, 0], 16, aspect), things.map(thing => ({ ...thing })));
+    paint.frame(2, aspect => view({ yaw: 0, pitch, zoom: 1 }, { least: [-10, -10, -5], most: [10, 10, 2.3] }, aspect), things.map(thing => ({ ...thing })));
     return canvas.painted;
   };
   const above = counted(draw(Math.PI / 2 - 1e-9));

@@ -90,17 +90,17 @@ pub fn page_script(script: &str, arguments: &[&str]) -> Option<Result<Value, Str
     Some(said(&output).map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
 }
 
-/// The module of the page, if it was built.
+/// The module of the page (`traywright.wasm`) or the page itself (`traywright.html`), if it was built.
 ///
 /// None when it is missing, which has then been said.
-pub fn page_module(check: &str) -> Option<PathBuf> {
-    let module = target_folder().join("page/traywright.wasm");
-    if module.is_file() {
-        return Some(module);
+pub fn built_page(file: &str, check: &str) -> Option<PathBuf> {
+    let built = target_folder().join("page").join(file);
+    if built.is_file() {
+        return Some(built);
     }
     skip(
         check,
-        "the module of the page is missing: run `cargo xtask page` (Debian packages rustc-web rust-web-src lld binaryen)",
+        "the page is missing: run `cargo xtask page` (Debian packages rustc-web rust-web-src lld binaryen)",
     );
     None
 }

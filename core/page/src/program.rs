@@ -7,6 +7,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 use traywright_document::{Document, wire};
 use traywright_engine::SourceError;
+use traywright_engine::finding::Change;
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::error::InputError;
 use traywright_job::job_file::{changed, read, written};
@@ -128,6 +129,7 @@ impl Program {
         let fixed = checked.fixes.iter().map(|fix| Fixed {
             says: &fix.says,
             leaves: fix.leaves,
+            changes: fix.changes.iter().map(change).collect(),
             job: changed(&checked.text, &fix.changes),
         });
         let fixed: Vec<Fixed<'_>> = fixed.collect();
@@ -162,7 +164,13 @@ impl Program {
 struct Fixed<'a> {
     says: &'a str,
     leaves: usize,
+    changes: Vec<Value>,
     job: Option<String>,
+}
+
+/// A change as data, so that a page says it in its own language.
+fn change(change: &Change) -> Value {
+    json!({ "node": change.node, "item": change.item, "key": change.key, "to": change.to })
 }
 
 /// What `check --format json` prints.

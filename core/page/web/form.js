@@ -38,7 +38,7 @@ function field(me, { id, label, value, write, wide, list, words: isWords }) {
   input.setAttribute('aria-describedby', why.id);
   input.addEventListener(list ? 'change' : 'input', () => { write(input.value); me.changed(); });
   me.fields.set(id, { input, why });
-  return make('label', { className: wide ? 'field wide' : 'field' }, make('span', { textContent: label }), input, why);
+  return make('label', { className: wide === 3 ? 'field whole' : wide ? 'field wide' : 'field' }, make('span', { textContent: label }), input, why);
 }
 
 /** A field for a value of a line that there is. */
@@ -149,7 +149,7 @@ function cardPart(me) {
   const { words, library } = me, board = needed(me, 'board'), measured = valueOf(board, '') === '';
   const names = library.boards.map(each => [each.name, `${each.name} · ${each.caliper} mm · ${each.about}`]);
   const choose = field(me, {
-    id: idOf(me, board, ''), label: words.card_list, wide: true, value: valueOf(board, ''), list: [['', words.card_measured], ...names],
+    id: idOf(me, board, ''), label: words.card_list, wide: 3, value: valueOf(board, ''), list: [['', words.card_measured], ...names],
     write: value => {
       const known = library.boards.find(each => each.name === value), old = library.boards.find(each => each.name === valueOf(board, ''));
       setEntry(board, '', value ? textEntry('', value) : null);

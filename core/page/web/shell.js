@@ -52,6 +52,7 @@ async function speak(language) {
   for (const each of document.querySelectorAll('[data-label]')) each.setAttribute('aria-label', me.words[each.dataset.label] ?? '');
   at('form').setAttribute('aria-label', me.words.form);
   at('space').setAttribute('aria-label', me.words.picture);
+  at('play').textContent = me.words.play;
   at('version').textContent = `traywright ${me.library.version}`;
   at('tongues').replaceChildren(...me.library.languages.map(code => {
     const button = make('button', { type: 'button', textContent: code, lang: code });
@@ -126,7 +127,8 @@ function showVerdict(found) {
     at('report').textContent = found.words;
   }
   for (const button of at('files').querySelectorAll('[data-as]')) button.disabled = found.code !== 0 && button.dataset.as !== 'job';
-  at('old').hidden = found.code === 0;
+  at('old').hidden = found.code === 0 || !me.view.scene;
+  document.body.classList.toggle('bare', found.code !== 0 && !me.view.scene);
   if (found.code !== 0) return;
   show(me.view, found.scene);
   showBlank(found.blank);
@@ -181,9 +183,22 @@ function showFixes(fixes) {
   const { words } = me, place = at('fixes'), undo = me.past.length > 0 ? [make('button', { type: 'button', className: 'undo', textContent: words.undo, onclick: back })] : [];
   place.removeAttribute('aria-busy');
   place.replaceChildren(...fixes.filter(fix => fix.job).map(fix => make('button', {
-    type: 'button', className: 'fix', textContent: fix.leaves > 0 ? words.fix_helps.replace('{says}', () => sentence(fix.says)).replace('{count}', fix.leaves) : sentence(fix.says),
+    type: 'button', className: 'fix', textContent: fixWords(fix, words),
     onclick: () => { me.past.push(me.job); take(fix.job); },
   })), ...undo);
+}
+
+/** A fix in words: each change with its item, its name and its value. */
+function fixWords({ changes, leaves }, words) {
+  const names = { box: 'box', fit: { box: 'fit_box', item: 'fit_item', play: 'fit_play' }, slot: { cut: 'slot_cut' }, tray: { height: 'tray_height', style: 'style' }, board: { name: 'card_list', caliper: 'thickness' } };
+  const said = changes.map(({ node, item, key, to }) => {
+    const name = words[names[node]?.[key] ?? key] ?? key, value = to.match(/^\((mm|in|deg)\)"?([^"]*)"?$/);
+    const known = { '#true': '', '"open"': words.open_cut, '"cross"': words.cross, '"doors"': words.doors };
+    const figure = value ? `${value[2]} ${value[1] === 'deg' ? '°' : value[1]}` : known[to] ?? to.replace(/^"|"$/g, '');
+    const place = item ?? (node === 'box' ? words.box_name : '');
+    return `${place ? `${place}: ` : ''}${name} ${figure}`.trim();
+  }).join('; ');
+  return leaves > 0 ? words.fix_helps.replace('{says}', () => said).replace('{count}', leaves) : said;
 }
 
 function back() {
@@ -191,7 +206,7 @@ function back() {
 }
 
 /** Takes the text of a job as the new state. */
-async function take(job, name = 'job.kdl') {
+async function take(job, name = 'job.kdl', focus = true) {
   const found = await ask({ kind: 'check', name, job });
   if (!found.lines) {
     document.body.dataset.verdict = 'unread';
@@ -201,11 +216,14 @@ async function take(job, name = 'job.kdl') {
     return false;
   }
   me.lines = found.lines;
+  // A tray without a name has that of its file.
+  const tray = lineOf(me.lines, 'tray');
+  if (tray && !valueOf(tray, 'name') && name !== 'job.kdl') setIn(me.lines, 'tray', 'name', textEntry('name', name.replace(/\.kdl$/i, '')));
   const language = valueOf(lineOf(me.lines, 'words'), '') || 'en';
   if (language !== document.documentElement.lang && me.library.languages.includes(language)) await speak(language);
   fillForm(me);
   await judge();
-  at('verdict').focus();
+  if (focus) at('verdict').focus();
   return true;
 }
 
@@ -349,6 +367,6 @@ for (const name of ['dragover', 'drop']) {
   if (!job && document.documentElement.lang !== 'en') setIn(me.lines, 'words', '', textEntry('', document.documentElement.lang));
   me.view = viewer(document, viewerWords());
   fillForm(me);
-  if (!job || !await take(job)) await judge();
+  if (!job || !await take(job, 'job.kdl', false)) await judge();
   me.ready = performance.now();
 })();

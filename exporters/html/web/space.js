@@ -8,6 +8,8 @@ const HARD = 0, SEAM = 1, CREASE = 2;
 const ROUND = 0.27;
 /** Half the angle of the view. Source: a choice of this project; a lens that shows little perspective. */
 const HALF_VIEW = 0.2;
+/** Room around what is seen. */
+const MARGIN = 1.06;
 /** Nearer than this share, two depths are one. Derived: 0.05 mm at a distance of 0.5 m. */
 const SAME_DEPTH = 1e-4;
 /** Steps of a line before and after one that have a say in whether it is seen. */
@@ -57,12 +59,21 @@ function isRound(ring, i) {
   return Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)) < ROUND;
 }
 
-/** A view of a point from an angle (radians), so far that a ball of that radius about it is seen whole. */
-export function view({ yaw, pitch, zoom }, middle, radius, aspect) {
+/** A view from an angle (radians), so near that what lies between two corners in space just fills the picture. */
+export function view({ yaw, pitch, zoom }, { least, most }, aspect) {
   const [cy, sy, cp, sp] = [Math.cos(yaw), Math.sin(yaw), Math.cos(pitch), Math.sin(pitch)];
   const right = [cy, sy, 0], back = [sy * cp, -cy * cp, sp], up = [-sy * sp, cy * sp, cp];
-  const far = radius / Math.sin(HALF_VIEW) / zoom / Math.min(1, aspect);
-  return { right, up, back, eye: middle.map((at, axis) => at + back[axis] * far), scale: 1 / Math.tan(HALF_VIEW) };
+  const middle = least.map((value, axis) => (value + most[axis]) / 2), open = Math.tan(HALF_VIEW) / MARGIN;
+  let far = 1, nearest = 0;
+  for (let corner = 0; corner < 8; corner++) {
+    const away = middle.map((value, axis) => (corner >> axis & 1 ? most[axis] : least[axis]) - value);
+    const along = way => way[0] * away[0] + way[1] * away[1] + way[2] * away[2], towards = along(back);
+    far = Math.max(far, Math.abs(along(right)) / (open * aspect) + towards, Math.abs(along(up)) / open + towards);
+    nearest = Math.max(nearest, towards);
+  }
+  // The eye stays outside, however much is enlarged.
+  const distance = Math.max(far / zoom, 1.1 * nearest + 1);
+  return { right, up, back, eye: middle.map((value, axis) => value + back[axis] * distance), scale: 1 / Math.tan(HALF_VIEW) };
 }
 
 /** Draws things into a canvas; null where the browser has no canvas. A thing is { mesh, motion, colours, ink }. */

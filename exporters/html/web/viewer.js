@@ -1,5 +1,5 @@
 // The picture of a tray with its slider and its list of steps. Input: a page with the elements named below, words, a scene.
-import { STILL, between, joined, lie, moved, poses, shift, stages } from './fold.js';
+import { between, joined, lie, moved, poses, shift, stages } from './fold.js';
 import { painter, prism, view } from './space.js';
 
 const PAPER = [250, 247, 240], INK = [34, 32, 30], ORANGE = [230, 159, 0], BROWN = [110, 84, 48];
@@ -12,8 +12,6 @@ const WOOD = [[232, 220, 196], [237, 227, 207], [224, 212, 189]];
 const STEP_MS = 900;
 /** A frame that takes longer than this is drawn with fewer pixels while something moves, in milliseconds. */
 const SLOW_MS = 24;
-/** The radius of the picture over that of a ball around what is seen. Source: tried on trays of all styles. */
-const CLOSE = 0.88;
 /** More arrows than this hide what they point at. */
 const MOST_ARROWS = 4;
 const FIRST_LOOK = { yaw: 0.55, pitch: 0.66, zoom: 1 };
@@ -172,13 +170,13 @@ export function render(me) {
   const moves = me.wish !== null || me.hands.size > 0;
   const dense = Math.max(1, Math.min(2, Math.max(1.5, devicePixelRatio)));
   const pixels = moves && me.cost > SLOW_MS ? 1 : dense;
-  const began = performance.now(), [drawn, middle, radius] = seen(me);
-  me.paint.frame(pixels, aspect => view(me.look, middle, radius, aspect), drawn);
+  const began = performance.now(), [drawn, reach] = seen(me);
+  me.paint.frame(pixels, aspect => view(me.look, reach, aspect), drawn);
   if (pixels === dense) me.cost = 0.7 * me.cost + 0.3 * (performance.now() - began);
   if (moves === false && pixels !== dense) draw(me);
 }
 
-/** What is seen at this moment, the middle of the picture, and its radius. */
+/** What is seen at this moment, and between which corners. */
 function seen(me) {
   const { scene } = me, index = Math.max(0, Math.ceil(me.at) - 1), next = Math.min(index + 1, me.stages.length - 1);
   const part = ease(me.at - index), [one, other] = [me.stages[index], me.stages[next]];
@@ -193,15 +191,16 @@ function seen(me) {
     const high = scene.up * (1 - now.placed) * 1.6 * height(scene);
     for (const thing of me.things.items) drawn.push({ ...thing, motion: joined(world, shift(0, 0, high)) });
   }
-  if (now.boxed > 0 && me.things.box) drawn.push({ ...me.things.box, motion: joined(table(scene, { ...now, boxed: 1 }), STILL) });
-  const [a, b] = [me.bounds[index], me.bounds[next]], mix = (x, y) => x + (y - x) * part;
-  return [drawn, a.middle.map((at, axis) => mix(at, b.middle[axis])), mix(a.radius, b.radius)];
+  // The box comes from below, so that the tray stays where the eye has it.
+  if (now.boxed > 0 && me.things.box) drawn.push({ ...me.things.box, motion: joined(shift(0, 0, -0.5 * (1 - now.boxed) * height(scene)), table(scene, other)) });
+  // The picture grows before what it shows does.
+  const [a, b] = [me.bounds[index], me.bounds[next]], mix = side => a[side].map((at, axis) => at + (b[side][axis] - at) * Math.sqrt(part));
+  return [drawn, { least: mix('least'), most: mix('most') }];
 }
 
-/** How the tray lies on the table, or over its box. */
-function table(scene, { turned, boxed }) {
-  const over = boxed > 0 && boxed < 1 ? (1 - boxed) * 1.3 * height(scene) : 0;
-  return joined(shift(0, 0, over), lie(scene, turned));
+/** How the tray lies on the table. */
+function table(scene, { turned }) {
+  return lie(scene, turned);
 }
 
 function height(scene) {
@@ -234,7 +233,7 @@ function farthest({ rings, hinge }) {
   return [0, 1].map(axis => outer.reduce((sum, place) => sum + place[axis], 0) / outer.length).concat(0);
 }
 
-/** Middle and radius of what is seen at a stage. */
+/** The corners between which all is that is seen at a stage. */
 function bounds(me, stage, index) {
   const { scene, stages: all } = me, least = [Infinity, Infinity, Infinity], most = least.map(value => -value);
   const take = point => point.forEach((value, axis) => { least[axis] = Math.min(least[axis], value); most[axis] = Math.max(most[axis], value); });
@@ -245,8 +244,7 @@ function bounds(me, stage, index) {
   });
   if (stage.boxed && me.things.box) corners(me.things.box.mesh).forEach(point => take(moved(world, point)));
   if (stage.placed || all[index + 1]?.placed) me.things.items.forEach(({ mesh }) => corners(mesh).forEach(point => take(moved(world, point))));
-  const middle = [0, 1, 2].map(axis => (least[axis] + most[axis]) / 2);
-  return { middle, radius: CLOSE * Math.hypot(...[0, 1, 2].map(axis => (most[axis] - least[axis]) / 2)) || 1 };
+  return { least, most };
 }
 
 function corners({ points }) {

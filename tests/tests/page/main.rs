@@ -1,8 +1,10 @@
-//! The scripts of a page and the module behind them, run by Node.js.
+//! The scripts of a page and the module behind them, run by Node.js and in a browser.
 //!
-//! Outsider: Node.js, another run of the same scripts than any browser's. Expected values come from the native program's
+//! Outsiders: Node.js, another run of the same scripts than any browser's; chromium with playwright-core and axe-core
+//! (`outside/page.js`). Expected values come from the native program's
 //! files; FOLD files come from the document's poses by another way than the scripts.
 
+mod browser;
 mod module;
 mod pictures;
 mod poses;

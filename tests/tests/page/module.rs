@@ -3,13 +3,13 @@
 use std::fs;
 
 use serde_json::{Value, json};
-use traywright_tests::{page_module, page_script, repository};
+use traywright_tests::{built_page, page_script, repository};
 
 use crate::{made, shipped, word};
 
 #[test]
 fn every_file_of_the_module_is_the_native_one() {
-    let Some(module) = page_module("module.mjs") else {
+    let Some(module) = built_page("traywright.wasm", "module.mjs") else {
         return;
     };
     let jobs = shipped();
