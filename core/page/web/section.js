@@ -1,7 +1,7 @@
 // How an item lies in the closed box: lid, deck, item, pad and floor with their heights, and what holds it each way.
 // Widths are not to scale; heights are.
 const SVG = 'http://www.w3.org/2000/svg';
-const WIDE = 300, HIGH = 150, LEFT = 24, RIGHT = 190;
+const WIDE = 300, HIGH = 150, LEFT = 8, RIGHT = 148;
 
 /** A picture and its words for each kind of item. */
 export function sections({ items, depth, unit, deckUp }, words) {
@@ -29,7 +29,7 @@ function heldWords({ held }, words, unit) {
 function drawn(item, { unit }, words) {
   const svg = shape('svg', { viewBox: `0 0 ${WIDE} ${HIGH + 24}`, role: 'img' }), { held, rest, pad } = item;
   const top = rest + item.depth, lid = top + held.rise, scale = HIGH / Math.max(lid, 1), y = height => HIGH + 8 - height * scale;
-  const middle = (LEFT + RIGHT) / 2, half = 44;
+  const middle = (LEFT + RIGHT) / 2, half = 36;
   svg.setAttribute('aria-label', `${item.name}: ${words.holds}`);
   const box = shape('path', { d: `M${LEFT} ${y(lid)}V${y(0)}H${RIGHT}V${y(lid)}Z`, fill: 'none', stroke: '#6e5430', 'stroke-width': 2 });
   const marks = [];
