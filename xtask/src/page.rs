@@ -151,7 +151,35 @@ fn trim(linked: &Path, folder: &Path) -> Done<PathBuf> {
         .arg("--all-features");
     answer(&mut command)
         .map_err(|fault| format!("{fault}\nInstall binaryen (apt-get install binaryen)."))?;
+    let trimmed = fs::read(&module).map_err(|fault| format!("{}: {fault}", module.display()))?;
+    write(&module, &without_custom_sections(&trimmed)?)?;
     Ok(module)
+}
+
+/// A module without the sections that only tools read.
+// Source: WebAssembly core specification, 5.5.2: sections are an id, a size and so many bytes; custom ones have the id 0.
+fn without_custom_sections(module: &[u8]) -> Done<Vec<u8>> {
+    const HEAD: usize = 8;
+    let torn = || "the module ends in the middle of a section".to_owned();
+    let mut kept = module.get(..HEAD).ok_or_else(torn)?.to_vec();
+    let mut at = HEAD;
+    while at < module.len() {
+        let (mut size, mut shift, mut end) = (0_usize, 0, at + 1);
+        loop {
+            let byte = *module.get(end).ok_or_else(torn)?;
+            size |= usize::from(byte & 0x7f) << shift;
+            (shift, end) = (shift + 7, end + 1);
+            if byte < 0x80 || shift > 28 {
+                break;
+            }
+        }
+        let section = module.get(at..end + size).ok_or_else(torn)?;
+        if module[at] != 0 {
+            kept.extend_from_slice(section);
+        }
+        at = end + size;
+    }
+    Ok(kept)
 }
 
 /// The module names no folder of this machine.
@@ -175,4 +203,25 @@ fn keep_private(module: &Path) -> Done {
 /// Writes a file; a failure names it.
 fn write(path: &Path, bytes: &[u8]) -> Done {
     fs::write(path, bytes).map_err(|fault| format!("{}: {fault}", path.display()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::without_custom_sections;
+
+    #[test]
+    fn sections_of_tools_are_taken_off_and_no_others() {
+        // Source: WebAssembly core specification, 5.5.2, by hand: a custom section "a" of 4 bytes, an empty type section, and
+        // a custom one of 130 bytes, whose size takes two bytes.
+        let head = b"\0asm\x01\0\0\0";
+        let custom = [0, 4, 1, b'a', 7, 7];
+        let types = [1, 1, 0];
+        let mut long = vec![0, 0x82, 0x01, 1, b'b'];
+        long.extend([9; 128]);
+        let module = [head.as_slice(), &custom, &types, &long].concat();
+        let kept = without_custom_sections(&module);
+        assert_eq!(kept, Ok([head.as_slice(), &types].concat()));
+        assert!(without_custom_sections(&module[..module.len() - 1]).is_err());
+        assert!(without_custom_sections(&head[..4]).is_err());
+    }
 }

@@ -7,7 +7,7 @@
 //! [`door`] is what a page calls; it and the exporters are there for WebAssembly alone. All else is [`Program`].
 
 #[cfg(target_family = "wasm")]
-mod door;
+pub mod door;
 #[cfg(target_family = "wasm")]
 mod exporting;
 mod library;
