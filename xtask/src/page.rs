@@ -77,7 +77,9 @@ fn compile(folder: &Path, build: Build) -> Done<PathBuf> {
     let mut cargo = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
     cargo
         .current_dir(top())
-        .args(["build", "--locked", "--package", "traywright-page"])
+        // As a library of another system it would lie beside the exporters and be taken for one: only here it is a cdylib.
+        .args(["rustc", "--locked", "--package", "traywright-page"])
+        .args(["--lib", "--crate-type", "cdylib"])
         .args(["--profile", build.profile(), "--target", TARGET])
         .env("CARGO_TARGET_DIR", &home)
         .env("CARGO_ENCODED_RUSTFLAGS", flags().join("\u{1f}"));

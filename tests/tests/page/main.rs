@@ -39,21 +39,21 @@ fn shipped() -> Vec<Job> {
 /// The files that the native program makes of jobs.
 fn made(jobs: &[Job], formats: &str) -> TempDir {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let mut words = vec![
-        "make",
-        "--quiet",
-        "--exporter-seconds",
-        "50",
-        "--as",
-        formats,
-    ];
-    let names: Vec<String> = jobs.iter().map(|job| format!("{}.kdl", job.name)).collect();
-    for (job, name) in jobs.iter().zip(&names) {
-        fs::write(folder.path().join(name), &job.text).expect("a job can be written");
+    for job in jobs {
+        let name = format!("{}.kdl", job.name);
+        fs::write(folder.path().join(&name), &job.text).expect("a job can be written");
+        let words = [
+            "make",
+            "--quiet",
+            "--exporter-seconds",
+            "50",
+            "--as",
+            formats,
+            &name,
+        ];
+        let outcome = run(folder.path(), &words);
+        assert_eq!(outcome.code, 0, "{name}: {}", outcome.stderr);
     }
-    words.extend(names.iter().map(String::as_str));
-    let outcome = run(folder.path(), &words);
-    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
     folder
 }
 

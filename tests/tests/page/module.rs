@@ -3,8 +3,10 @@
 use std::fs;
 
 use serde_json::{Value, json};
+use traywright_tests::thorough::part_of;
 use traywright_tests::{built_page, page_script, repository};
 
+use crate::poses::variants;
 use crate::{made, shipped, word};
 
 #[test]
@@ -12,7 +14,11 @@ fn every_file_of_the_module_is_the_native_one() {
     let Some(module) = built_page("traywright.wasm", "module.mjs") else {
         return;
     };
-    let jobs = shipped();
+    let mut jobs = shipped();
+    // On either face, with fold lines beside the middle of the card too: from all styles alike.
+    let more = variants();
+    let every = more.len() / part_of(more.len()).max(1);
+    jobs.extend(more.into_iter().step_by(every));
     let folder = made(&jobs, "svg,pdf,dxf,booklet,fold,html");
     let mut words = vec![word(&module), word(folder.path())];
     words.extend(jobs.iter().map(|job| job.name.clone()));

@@ -9,7 +9,7 @@ use crate::{Job, made, shipped, web, word};
 const SAME_MM: f64 = 1e-9;
 
 /// Every shipped job, drawn on either face, with fold lines in the middle of the card and beside it.
-fn variants() -> Vec<Job> {
+pub(crate) fn variants() -> Vec<Job> {
     let mut jobs = Vec::new();
     for job in shipped() {
         for (hinge, hinge_name) in [("", "middle"), (" hinge=(mm)0.1", "beside")] {
