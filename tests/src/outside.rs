@@ -73,6 +73,38 @@ pub fn node(script: &str, arguments: &[&str]) -> Option<Result<String, String>> 
     Some(said(&output))
 }
 
+/// Runs a script of `tests/page` with Node.js, without packages of others: the JSON that it printed, or what it complained
+/// of.
+///
+/// None when Node.js is missing, which has then been said.
+///
+/// # Panics
+/// When Node.js is there and cannot be started, or the script prints something else.
+pub fn page_script(script: &str, arguments: &[&str]) -> Option<Result<Value, String>> {
+    let interpreter = system_program("node", script)?;
+    let output = Command::new(interpreter)
+        .arg(repository().join("tests/page").join(script))
+        .args(arguments)
+        .output()
+        .expect("Node.js can be started");
+    Some(said(&output).map(|text| serde_json::from_str(&text).expect("the script prints JSON")))
+}
+
+/// The module of the page (`traywright.wasm`) or the page itself (`traywright.html`), if it was built.
+///
+/// None when it is missing, which has then been said.
+pub fn built_page(file: &str, check: &str) -> Option<PathBuf> {
+    let built = target_folder().join("page").join(file);
+    if built.is_file() {
+        return Some(built);
+    }
+    skip(
+        check,
+        "the page is missing: run `cargo xtask page` (Debian packages rustc-web rust-web-src lld binaryen)",
+    );
+    None
+}
+
 fn said(output: &Output) -> Result<String, String> {
     let words = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     if output.status.success() {

@@ -1,7 +1,7 @@
 //! Who may depend on whom.
 //!
 //! Source: the map in DEVELOPERS.md: engine → document; job → engine, document; cli → job, engine, document;
-//! exporters → document; the exporters pdf and booklet → paper; tests → engine, document (and the program as a program);
+//! page → job, engine, document and, for WebAssembly, the exporters; exporters → document; the exporters pdf and booklet → paper; tests → engine, document (and the program as a program);
 //! xtask → nothing; and the engine and the job use no file, thread, process, environment or clock.
 
 #[path = "arrows/modules.rs"]
@@ -78,10 +78,22 @@ fn arrows_from(folder: &str) -> &'static [&'static str] {
         "core/engine" => &["core/document"],
         "core/job" | "tests" => &["core/document", "core/engine"],
         "core/cli" => &["core/document", "core/engine", "core/job"],
+        "core/page" => &[
+            "core/document",
+            "core/engine",
+            "core/job",
+            "exporters/booklet",
+            "exporters/dxf",
+            "exporters/fold",
+            "exporters/html",
+            "exporters/look",
+            "exporters/pdf",
+            "exporters/svg",
+        ],
         "exporters/pdf" | "exporters/booklet" => {
             &["core/document", "exporters/look", "exporters/paper"]
         }
-        "exporters/svg" | "exporters/dxf" | "exporters/paper" => {
+        "exporters/svg" | "exporters/dxf" | "exporters/html" | "exporters/paper" => {
             &["core/document", "exporters/look"]
         }
         exporter if exporter.starts_with("exporters/") => &["core/document"],

@@ -1,4 +1,5 @@
-//! Automation of the house: `cargo xtask test | tidy | printed | golden | pictures | plugins | package | install`.
+//! Automation of the house: `cargo xtask test | tidy | printed | golden | pictures | page | plugins | package |
+//! install`.
 //!
 //! Given a command, it runs cargo, outside checkers and its own readings of the tree, and ends with 0 when all is
 //! well and 1 when not. It depends on nothing, knows no tray, and never hooks into `cargo build`.
@@ -7,6 +8,8 @@ mod checkers;
 mod golden;
 mod package;
 mod package_licences;
+mod page;
+mod page_text;
 mod pictures;
 mod plugins;
 mod repository;
@@ -26,6 +29,7 @@ cargo xtask COMMAND
   printed                    every text that makers read, with its place
   golden [--looked REASON]   what the shipped jobs give now against tests/goldens; with a reason, rewrites them
   pictures                   the README's pictures, drawn anew; needs pdftoppm
+  page [--quick]             the program as one page for a browser, in target/page; quick: a larger module, sooner
   plugins DIR                build the exporters and place their libraries into a folder
   package                    a release in target/package: program, exporters, manual, completions, licences
   install --prefix DIR       the same, laid out under a folder such as /usr/local";
@@ -43,6 +47,8 @@ fn main() -> ExitCode {
         ["golden"] => golden::golden(None),
         ["golden", "--looked", reason] => golden::golden(Some(reason)),
         ["pictures"] => pictures::pictures(),
+        ["page"] => page::page(page::Build::Small),
+        ["page", "--quick"] => page::page(page::Build::Quick),
         ["plugins", folder] => plugins::plugins(folder.as_ref()),
         ["package"] => package::package(),
         ["install", "--prefix", prefix] => package::install(prefix.as_ref()),

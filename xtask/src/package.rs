@@ -1,7 +1,7 @@
 //! `cargo xtask package`: all that a maker needs, in one folder and one archive.
 //!
 //! Builds a release and lays it out in `target/package/traywright-VERSION` as under `/usr/local`: `bin`, `lib/traywright`
-//! (the exporters, where the program looks for them), `share` (manual, completions, licences). Then it tries the
+//! (the exporters, where the program looks for them), `share` (manual, completions, licences, the page). Then it tries the
 //! program in its new place, far from the tree. It never publishes anything.
 
 use std::fs;
@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use crate::package_licences::licences;
+use crate::page::{Build, page};
 use crate::plugins::{build_release, place};
 use crate::repository::{Done, answer, list, run, target, top};
 
@@ -51,6 +52,7 @@ pub(crate) fn package() -> Done {
         place(library, &home.join("lib/traywright"))?;
     }
     pages(&program, &home)?;
+    browser_page(&home)?;
     let words = home.join("share/doc/traywright");
     licences(&words.join("licences"))?;
     papers(&words)?;
@@ -59,6 +61,21 @@ pub(crate) fn package() -> Done {
     archive(&packages, &name)?;
     println!("{}\n{}.tar.gz", home.display(), home.display());
     Ok(())
+}
+
+/// The program as a page. It needs more than the rest does: without that it is left out, which is said.
+fn browser_page(home: &Path) -> Done {
+    match page(Build::Small) {
+        Ok(()) => copy(
+            &target()?.join("page/traywright.html"),
+            &home.join("share/traywright"),
+            "traywright.html",
+        ),
+        Err(why) => {
+            eprintln!("The page is left out: {why}");
+            Ok(())
+        }
+    }
 }
 
 fn empty(folder: &Path) -> Done {

@@ -1,6 +1,6 @@
 //! `cargo xtask test`: every test of the house, and an honest last line.
 //!
-//! Prepares the outside checkers, runs the fast tests, then the slow ones (files `slow_*.rs`), and ends by printing
+//! Prepares the outside checkers and the page's module, runs the fast tests, then the slow ones (files `slow_*.rs`), and ends by printing
 //! the runner's own counts. A missing checker is said loudly; with `--require-outside` it is a failure.
 //! With `--thorough` the tests that draw random cases draw all of them.
 
@@ -8,6 +8,7 @@ use std::ffi::OsStr;
 use std::path::Path;
 
 use crate::checkers::{missing_programs, prepare_node, prepare_python};
+use crate::page::{Build, page};
 use crate::repository::{Done, cargo, files, top};
 use crate::tally::Tally;
 
@@ -38,7 +39,7 @@ impl Asked {
 /// Runs every test.
 pub(crate) fn test(asked: Asked) -> Done {
     let mut missing = missing_programs()?;
-    let prepared = [prepare_python(), prepare_node()];
+    let prepared = [prepare_python(), prepare_node(), page(Build::Quick)];
     missing.extend(prepared.into_iter().filter_map(Result::err));
     warn(
         "An outside checker is missing; its checks will be skipped",

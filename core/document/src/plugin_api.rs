@@ -133,7 +133,7 @@ pub const fn is_suffix(text: &str) -> bool {
 macro_rules! exporter {
     (name: $name:literal, suffix: $suffix:literal, $export:path $(,)?) => {
         /// The one symbol that the program looks for.
-        #[unsafe(no_mangle)]
+        #[cfg_attr(not(target_family = "wasm"), unsafe(no_mangle))]
         pub extern "C" fn traywright_exporter() -> *const $crate::plugin_api::ExporterDescriptor {
             const _: () = assert!(
                 $crate::plugin_api::is_suffix($suffix),

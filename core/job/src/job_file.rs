@@ -21,6 +21,7 @@ mod together;
 mod values;
 mod words;
 mod write;
+mod written;
 
 use std::path::Path;
 
@@ -42,6 +43,7 @@ pub use pages::{known_pages, page_named};
 pub(crate) use words::Choice;
 pub use words::Words;
 pub use write::{Value, line, setting, write};
+pub use written::{WrittenLine, WrittenValue, written};
 
 /// Reads a job.
 ///

@@ -115,11 +115,8 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     if !step.words.is_empty() {
         sentences.push(tray.said(&step.words).to_owned());
     }
-    sentences.extend(match step.tongues {
-        0 => None,
-        1 => Some(words.tongue.clone()),
-        _ => Some(words.tongues.clone()),
-    });
+    let tongues = tray.file.drawing.tongues.of(step.tongues);
+    sentences.extend(tongues.map(str::to_owned));
     if is_place {
         sentences.extend(holding::held(tray));
     }

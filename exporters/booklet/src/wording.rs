@@ -212,8 +212,6 @@ pub(crate) struct Folding {
     pub(crate) springs: String,
     pub(crate) springs_in_box: String,
     pub(crate) check_walls: String,
-    pub(crate) tongue: String,
-    pub(crate) tongues: String,
     pub(crate) check_outside: String,
     /// After it, where tongues or edges are smaller than what the tool can cut: `accuracy`.
     pub(crate) friction: String,

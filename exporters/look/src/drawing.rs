@@ -59,6 +59,8 @@ pub struct Drawing {
     pub crease: String,
     crease_inwards: String,
     crease_outwards: String,
+    /// What is added to a step whose panels have tongues.
+    pub tongues: TongueWords,
     /// The usual cautions.
     pub cautions: Cautions,
     /// What the letters on the blank mean: `parts`, each of them as in `lettered`.
@@ -71,6 +73,25 @@ pub struct Drawing {
     pub pads: PadWords,
     /// The sentences of a DXF, which go on in one line with others and begin with small letters.
     pub dxf: DxfWords,
+}
+
+/// How tongues go into their slits, for one of them and for several.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TongueWords {
+    one: String,
+    several: String,
+}
+
+impl TongueWords {
+    /// The sentence for so many tongues.
+    pub fn of(&self, count: usize) -> Option<&str> {
+        match count {
+            0 => None,
+            1 => Some(&self.one),
+            _ => Some(&self.several),
+        }
+    }
 }
 
 /// The usual cautions, a sentence or two each.

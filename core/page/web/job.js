@@ -1,0 +1,148 @@
+// A job as a form holds it: lines with values, as the module reads them. The text of the job is written from it and nothing
+// else is kept.
+
+/** What a page shows that knows no job. */
+export function example() {
+  return [
+    jobLine('tray', textEntry('style', 'single-slot'), textEntry('name', 'Barometer keepsake box')),
+    jobLine('box', figureEntry('length', '182'), figureEntry('width', '121'), figureEntry('depth', '34')),
+    jobLine('item', textEntry('', 'barometer'), figureEntry('length', '96'), figureEntry('width', '61'), figureEntry('depth', '28')),
+    jobLine('board', textEntry('', 'index-255')),
+    jobLine('page', textEntry('', 'A4')),
+  ];
+}
+
+/** The order in which lines are written; others follow. */
+const ORDER = ['tray', 'box', 'item', 'board', 'tool', 'fit', 'slot', 'page', 'draw', 'words', 'set'];
+/** Lines of which a job has one, and which stand among the "more lines" of the form. */
+const SHOWN = new Set(['tray', 'box', 'item', 'board', 'fit', 'slot', 'page', 'draw', 'words', 'set']);
+
+export function jobLine(name, ...entries) {
+  return { name, entries };
+}
+
+export function textEntry(key, words) {
+  return { key, unit: '', text: words, quoted: true };
+}
+
+export function figureEntry(key, number, unit = 'mm') {
+  return { key, unit, text: number, quoted: false };
+}
+
+/** The first line of a name. */
+export function lineOf(lines, name) {
+  return lines.find(each => each.name === name);
+}
+
+/** The words of a value; empty where there is none. */
+export function valueOf(each, key) {
+  return each?.entries.find(entry => entry.key === key)?.text ?? '';
+}
+
+/** Sets a value of a line, or takes it off where the entry is null. Keeps the place of a value that is there. */
+export function setEntry(each, key, entry) {
+  const at = each.entries.findIndex(old => old.key === key);
+  if (entry === null) {
+    if (at >= 0) each.entries.splice(at, 1);
+  } else if (at >= 0) each.entries[at] = entry;
+  else if (key === '') each.entries.unshift(entry);
+  else each.entries.push(entry);
+}
+
+/** Sets a value of the only line of a name; a line without values goes. */
+export function setIn(lines, name, key, entry) {
+  let each = lineOf(lines, name);
+  if (!each) {
+    if (entry === null) return;
+    each = jobLine(name);
+    lines.push(each);
+  }
+  setEntry(each, key, entry);
+  if (each.entries.length === 0) lines.splice(lines.indexOf(each), 1);
+}
+
+/** What a maker typed as a value: a figure with comma or point, a fraction of an inch, or words that the reader refuses. */
+export function typed(key, words, unit) {
+  const plain = words.trim().replace(/^(\d+),(\d+)$/, '$1.$2');
+  const isNumber = /^-?(\d+\.?\d*|\.\d+)$/.test(plain);
+  // KDL wants a digit on both sides of the point.
+  const number = plain.replace(/^(-?)\./, '$10.').replace(/\.$/, '');
+  return isNumber ? figureEntry(key, number, unit) : { key, unit, text: plain, quoted: true };
+}
+
+/** The text of a job, and where each value stands in it, in bytes. */
+export function jobText(lines) {
+  const order = each => (ORDER.indexOf(each.name) + ORDER.length + 1) % (ORDER.length + 1);
+  const sorted = lines.map((each, index) => [order(each), index, each]).sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const places = [];
+  let written = '', at = 0;
+  const put = words => { written += words; at += new TextEncoder().encode(words).length; };
+  for (const [, , each] of sorted) {
+    put(word(each.name));
+    for (const entry of each.entries) {
+      put(' ');
+      const start = at;
+      put((entry.key ? `${each.name === 'set' ? quoted(entry.key) : word(entry.key)}=` : '') + (entry.unit ? `(${entry.unit})` : '') + (entry.quoted ? quoted(entry.text) : entry.text));
+      places.push({ each, entry, start, end: at });
+    }
+    put('\n');
+  }
+  return { text: written, places };
+}
+
+/** The lines that no field shows, as text. */
+export function otherLines(lines) {
+  return jobText(lines.filter(each => !SHOWN.has(each.name))).text;
+}
+
+/** The lines that fields show. */
+export function shownLines(lines) {
+  return lines.filter(each => SHOWN.has(each.name));
+}
+
+function word(words) {
+  return /^[a-z][a-z0-9-]*$/.test(words) ? words : quoted(words);
+}
+
+function quoted(words) {
+  const safe = words.replace(/[\\"]/g, '\\$&').replace(/\n/g, '\\n').replace(/\r/g, '\\r').replace(/\t/g, '\\t');
+  return `"${safe.replace(/[\u0000-\u0008\u000b-\u001f\u007f\u0085\u2028\u2029]/g, letter => `\\u{${letter.charCodeAt(0).toString(16)}}`)}"`;
+}
+
+/** The unit in which a job thinks: that of its box. */
+export function unitOf(lines) {
+  return lineOf(lines, 'box')?.entries.find(entry => entry.unit)?.unit === 'in' ? 'in' : 'mm';
+}
+
+/** Lengths of all lines in the other unit; those that are no plain figure or fraction stay. */
+export function converted(lines, unit) {
+  for (const each of lines) {
+    each.entries = each.entries.map(entry => {
+      if (entry.unit === unit || entry.unit !== (unit === 'in' ? 'mm' : 'in')) return entry;
+      const number = numberOf(entry.text);
+      if (number === null) return entry;
+      // Source: 1 in = 25.4 mm exactly.
+      const other = unit === 'in' ? (number / 25.4).toFixed(3) : (number * 25.4).toFixed(2);
+      return figureEntry(entry.key, String(Number(other)), unit);
+    });
+  }
+}
+
+/** The same figures in the other unit. */
+export function relabelled(lines, unit) {
+  for (const each of lines) for (const entry of each.entries) if (entry.unit === 'mm' || entry.unit === 'in') entry.unit = unit;
+}
+
+/** The number that a figure or a fraction such as `7 3/16` stands for; null for other words. */
+export function numberOf(words) {
+  const plain = words.trim().replace(',', '.');
+  const fraction = plain.match(/^(?:(\d+)\s+)?(\d+)\/(\d+)$/);
+  if (fraction) return Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3]);
+  return plain !== '' && Number.isFinite(Number(plain)) ? Number(plain) : null;
+}
+
+/** A stem for files, from the name of the tray. */
+export function stemOf(lines) {
+  const name = valueOf(lineOf(lines, 'tray'), 'name').toLowerCase().normalize('NFKD');
+  return name.replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 60) || 'tray';
+}

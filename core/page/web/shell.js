@@ -1,0 +1,372 @@
+// The page: asks the module at every key, shows its verdict, its fixes and the picture, and hands out files. The job is the
+// state: what the page shows, what it keeps and what "the job" saves is one text.
+import { show, viewer } from './viewer.js';
+import { example, jobText, lineOf, otherLines, setIn, stemOf, textEntry, valueOf } from './job.js';
+import { clashes, keepJob, keepShelf, lastJob, merged, readShelf, soundShelf } from './shelf.js';
+import { fillForm, fillSettings, idOf, make, restLines } from './form.js';
+import { sections } from './section.js';
+
+/** Milliseconds after the last key. */
+const PAUSE_MS = 60;
+/** Milliseconds after which a job is taken for one that never ends. */
+const PATIENCE_MS = 20000;
+const FILES = ['pdf', 'booklet', 'svg', 'dxf', 'fold', 'html', 'job'];
+
+const me = { lines: example(), words: {}, settings: [], shelf: readShelf(), past: [], asked: 0, told: false };
+const at = id => document.getElementById(id);
+
+// The worker: one question at a time; what takes too long is ended with its thread.
+let worker, waiting = new Map(), questions = 0;
+
+function hire() {
+  worker = new Worker(URL.createObjectURL(new Blob([at('worker').textContent], { type: 'text/javascript' })));
+  worker.onmessage = ({ data: found }) => { waiting.get(found.id)?.(found); waiting.delete(found.id); };
+}
+
+function ask(question) {
+  return new Promise(done => {
+    const id = questions += 1, late = setTimeout(() => {
+      worker.terminate();
+      waiting.clear();
+      hire();
+      ask({ kind: 'open', module: me.module });
+      done({ code: 3, late: true });
+    }, PATIENCE_MS);
+    waiting.set(id, found => { clearTimeout(late); done(found); });
+    worker.postMessage({ ...question, id });
+  });
+}
+
+async function unpacked() {
+  const packed = Uint8Array.from(atob(at('module').textContent.trim()), letter => letter.charCodeAt(0));
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
+  return WebAssembly.compile(await new Response(stream).arrayBuffer());
+}
+
+/** The words of the page in a language. */
+async function speak(language) {
+  me.words = (await ask({ kind: 'words', language })).words;
+  document.documentElement.lang = language;
+  document.title = `traywright: ${me.words.title}`;
+  for (const each of document.querySelectorAll('[data-say]')) each.textContent = me.words[each.dataset.say] ?? '';
+  for (const each of document.querySelectorAll('[data-label]')) each.setAttribute('aria-label', me.words[each.dataset.label] ?? '');
+  at('form').setAttribute('aria-label', me.words.form);
+  at('space').setAttribute('aria-label', me.words.picture);
+  at('play').textContent = me.words.play;
+  at('version').textContent = `traywright ${me.library.version}`;
+  at('tongues').replaceChildren(...me.library.languages.map(code => {
+    const button = make('button', { type: 'button', textContent: code, lang: code });
+    button.setAttribute('aria-pressed', String(code === language));
+    button.addEventListener('click', async () => {
+      setIn(me.lines, 'words', '', code === 'en' ? null : textEntry('', code));
+      await speak(code);
+      fillForm(me);
+      me.changed();
+    });
+    return button;
+  }));
+  fillFiles();
+  if (me.view) me.view.words = viewerWords();
+}
+
+function viewerWords() {
+  const { step, flat, play, stop } = me.words;
+  return { step, flat, play, stop };
+}
+
+/** A change of the form: a moment later the module is asked. */
+me.changed = () => {
+  clearTimeout(me.timer);
+  me.timer = setTimeout(judge, PAUSE_MS);
+};
+
+/** The text of other lines goes through the reader first. */
+me.changedRest = async words => {
+  const { lines } = await ask({ kind: 'check', name: 'more.kdl', job: words });
+  if (lines) restLines(me, lines);
+  else me.tell(me.words.rest_unread);
+  me.changed();
+};
+
+/** Says something that is no verdict. */
+me.tell = words => {
+  at('made').textContent = words;
+};
+
+async function judge() {
+  const mine = me.asked += 1, { text: job, places } = jobText(me.lines), name = `${stemOf(me.lines)}.kdl`;
+  at('job').textContent = job;
+  me.job = job;
+  me.places = places;
+  remember(job);
+  const found = await ask({ kind: 'check', name, job });
+  // Only the newest answer counts.
+  if (mine !== me.asked) return;
+  me.took = found.took;
+  showVerdict(found);
+  if (found.report && found.report.verdict !== 'fits') {
+    at('fixes').setAttribute('aria-busy', 'true');
+    const { fixes } = await ask({ kind: 'fixes', name, job });
+    if (mine === me.asked) showFixes(fixes ?? []);
+  }
+}
+
+function showVerdict(found) {
+  const state = { 0: 'fits', 1: 'not', 2: 'unread', 3: 'broken' }[found.code];
+  document.body.dataset.verdict = state === 'fits' && found.report.verdict === 'watch' ? 'watch' : state;
+  at('findings').replaceChildren();
+  showFixes([]);
+  showPlaces(found.errors ?? []);
+  const verdict = sentenceOf(found);
+  if (at('verdict').textContent !== verdict) at('verdict').textContent = verdict;
+  if (found.report) {
+    me.settings = found.settings ?? [];
+    fillSettings(me);
+    const told = found.report.findings.filter(each => each.level !== 'note').slice(0, 4);
+    at('findings').replaceChildren(...told.map(each => make('li', { className: each.level, textContent: `${sentence(each.message)}${each.fix ? ` ${me.words.fix}: ${sentence(each.fix)}` : ''}` })));
+    at('report').textContent = found.words;
+  }
+  for (const button of at('files').querySelectorAll('[data-as]')) button.disabled = found.code !== 0 && button.dataset.as !== 'job';
+  at('old').hidden = found.code === 0 || !me.view.scene;
+  document.body.classList.toggle('bare', found.code !== 0 && !me.view.scene);
+  if (found.code !== 0) return;
+  show(me.view, found.scene);
+  showBlank(found.blank);
+  at('holds').replaceChildren(...sections(found, me.words));
+}
+
+function sentenceOf(found) {
+  const { words } = me;
+  if (found.late) return words.verdict_late;
+  if (found.code === 3) return words.verdict_broken.replace('{why}', () => found.broken);
+  if (found.code === 2) {
+    const fault = found.errors[0]?.faults[0];
+    return fault ? `${words.verdict_unread} ${sentence(fault.message)} ${sentence(fault.label ?? '')}` : `${words.verdict_unread} ${found.errors[0]?.words ?? ''}`;
+  }
+  const { measures, findings, verdict } = found.report, inches = found.unit === 'in';
+  const shown = value => String(inches ? Number((value / 25.4).toFixed(3)) : Number(value.toFixed(2))), unit = found.unit;
+  const count = level => findings.filter(each => each.level === level).length;
+  if (found.code === 1) return words.verdict_not.replace('{count}', count('error'));
+  const outside = ['length', 'width', 'depth'].map(side => shown(measures[`folded_${side}`] ?? 0)).join(' × ');
+  const form = verdict === 'watch' ? words.verdict_watch.replace('{count}', count('warning')) : words.verdict_fits;
+  return form.replace('{outside}', `${outside} ${unit}`).replace('{clearance}', `${shown(measures.box_clearance_length ?? 0)} ${unit}`);
+}
+
+function sentence(words) {
+  const plain = words.trim();
+  return plain === '' ? '' : plain.charAt(0).toUpperCase() + plain.slice(1) + (/[.!?]$/.test(plain) ? '' : '.');
+}
+
+/** Errors of the text under the fields that they are about. */
+function showPlaces(errors) {
+  for (const { input, why } of me.fields.values()) {
+    why.textContent = '';
+    input.removeAttribute('aria-invalid');
+  }
+  at('rest-why').textContent = '';
+  for (const fault of errors.flatMap(error => error.faults)) {
+    const place = me.places.find(each => fault.start < each.end && each.start < Math.max(fault.end, fault.start + 1));
+    const field = place && me.fields.get(fieldOf(place)), words = sentence(`${fault.message}${fault.label ? `: ${fault.label}` : ''}`);
+    if (field) {
+      field.why.textContent = words;
+      field.input.setAttribute('aria-invalid', 'true');
+    } else at('rest-why').textContent += `${words} `;
+  }
+}
+
+function fieldOf({ each, entry }) {
+  return each.name === 'set' ? `set-${entry.key}` : idOf(me, each, entry.key);
+}
+
+/** Fixes become buttons: each was tried by the module, which gives the changed job with it. */
+function showFixes(fixes) {
+  const { words } = me, place = at('fixes'), undo = me.past.length > 0 ? [make('button', { type: 'button', className: 'undo', textContent: words.undo, onclick: back })] : [];
+  place.removeAttribute('aria-busy');
+  place.replaceChildren(...fixes.filter(fix => fix.job).map(fix => make('button', {
+    type: 'button', className: 'fix', textContent: fixWords(fix, words),
+    onclick: () => { me.past.push(me.job); take(fix.job); },
+  })), ...undo);
+}
+
+/** A fix in words: each change with its item, its name and its value. */
+function fixWords({ changes, leaves }, words) {
+  const names = { box: 'box', fit: { box: 'fit_box', item: 'fit_item', play: 'fit_play' }, slot: { cut: 'slot_cut' }, tray: { height: 'tray_height', style: 'style' }, board: { name: 'card_list', caliper: 'thickness' } };
+  const said = changes.map(({ node, item, key, to }) => {
+    const name = words[names[node]?.[key] ?? key] ?? key, value = to.match(/^\((mm|in|deg)\)"?([^"]*)"?$/);
+    const known = { '#true': '', '"open"': words.open_cut, '"cross"': words.cross, '"doors"': words.doors };
+    const figure = value ? `${value[2]} ${value[1] === 'deg' ? '°' : value[1]}` : known[to] ?? to.replace(/^"|"$/g, '');
+    const place = item ?? (node === 'box' ? words.box_name : '');
+    return `${place ? `${place}: ` : ''}${name} ${figure}`.trim();
+  }).join('; ');
+  return leaves > 0 ? words.fix_helps.replace('{says}', () => said).replace('{count}', leaves) : said;
+}
+
+function back() {
+  take(me.past.pop());
+}
+
+/** Takes the text of a job as the new state. */
+async function take(job, name = 'job.kdl', focus = true) {
+  const found = await ask({ kind: 'check', name, job });
+  if (!found.lines) {
+    document.body.dataset.verdict = 'unread';
+    at('verdict').textContent = me.words.unreadable_file;
+    at('report').textContent = found.errors?.map(error => error.words).join('\n') ?? '';
+    at('report').closest('details').open = true;
+    return false;
+  }
+  me.lines = found.lines;
+  // A tray without a name has that of its file.
+  const tray = lineOf(me.lines, 'tray');
+  if (tray && !valueOf(tray, 'name') && name !== 'job.kdl') setIn(me.lines, 'tray', 'name', textEntry('name', name.replace(/\.kdl$/i, '')));
+  const language = valueOf(lineOf(me.lines, 'words'), '') || 'en';
+  if (language !== document.documentElement.lang && me.library.languages.includes(language)) await speak(language);
+  fillForm(me);
+  await judge();
+  if (focus) at('verdict').focus();
+  return true;
+}
+
+/** The drawing of the blank is the file's own, without its size. Names in it come from people: only shapes and words stay. */
+function showBlank(svg) {
+  const drawn = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+  const known = new Set(['svg', 'g', 'path', 'text', 'tspan', 'title', 'desc', 'defs', 'polygon', 'rect', 'line', 'circle']);
+  for (const each of [...drawn.querySelectorAll('*')]) if (!known.has(each.localName)) each.remove();
+  drawn.removeAttribute('width');
+  drawn.removeAttribute('height');
+  drawn.setAttribute('role', 'img');
+  drawn.setAttribute('aria-label', me.words.blank_of);
+  at('blank').replaceChildren(document.importNode(drawn, true));
+}
+
+function fillFiles() {
+  const { words } = me, button = (say, act, as) => {
+    const made = make('button', { type: 'button', textContent: words[say] });
+    if (as) made.dataset.as = as;
+    made.addEventListener('click', act);
+    return made;
+  };
+  at('files').replaceChildren(...FILES.map(as => button(`file_${as}`, () => hand(as), as)), button('open_job', openJob), button('link', copyLink), button('print', () => print()));
+}
+
+/** Makes the files of an exporter and hands them out. */
+async function hand(as) {
+  const stem = stemOf(me.lines);
+  if (as === 'job') {
+    save(`${stem}.kdl`, me.job);
+    return;
+  }
+  me.tell(me.words.making);
+  const { files = [], said = [], broken } = await ask({ kind: 'files', name: `${stem}.kdl`, job: me.job, exporter: as });
+  for (const [suffix, bytes] of files) save(stem + suffix, bytes);
+  const names = files.map(([suffix]) => stem + suffix).join(', ');
+  me.tell([names && me.words.saved.replace('{name}', () => names), ...said, broken].filter(Boolean).join(' '));
+}
+
+function save(name, content) {
+  const link = make('a', { href: URL.createObjectURL(new Blob([content])), download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 4000);
+}
+
+function pick(accept) {
+  return new Promise(done => {
+    const input = make('input', { type: 'file', accept });
+    input.addEventListener('change', () => done(input.files[0] ?? null));
+    input.click();
+  });
+}
+
+async function openJob() {
+  const file = await pick('.kdl');
+  if (file) await load(file);
+}
+
+async function load(file) {
+  if (file.size > 262144) {
+    me.tell(me.words.too_large);
+    return;
+  }
+  me.past.push(me.job);
+  await take(await file.text(), file.name);
+}
+
+me.saveShelf = () => save('traywright-shelf.json', `${JSON.stringify(me.shelf, null, 1)}\n`);
+me.loadShelf = async () => {
+  const file = await pick('.json');
+  if (!file) return;
+  try {
+    const read = soundShelf(JSON.parse(await file.text())), both = clashes(me.shelf, read);
+    merged(me.shelf, read, both.length === 0 || confirm(me.words.shelf_clash.replace('{names}', () => both.join(', '))));
+    me.tell(keepShelf(me.shelf) ? me.words.shelf_loaded : me.words.keeps_nothing);
+    fillForm(me);
+  } catch {
+    me.tell(me.words.shelf_unread);
+  }
+};
+
+// A link or a bookmark is a tray: the job stands packed in the address.
+async function packedJob(job) {
+  const stream = new Blob([job]).stream().pipeThrough(new CompressionStream('deflate-raw'));
+  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
+  return btoa(String.fromCharCode(...bytes)).replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '');
+}
+
+async function unpackedJob(words) {
+  const bytes = Uint8Array.from(atob(words.replace(/-/g, '+').replace(/_/g, '/')), letter => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+  return new Response(stream).text();
+}
+
+async function remember(job) {
+  if (!keepJob(job) && !me.told) {
+    me.told = true;
+    me.tell(me.words.keeps_nothing);
+  }
+  try {
+    history.replaceState(null, '', `#job=${await packedJob(job)}`);
+  } catch {
+    // An address may be refused; the job is kept elsewhere.
+  }
+}
+
+async function copyLink() {
+  try {
+    await navigator.clipboard.writeText(location.href);
+    me.tell(me.words.link_copied);
+  } catch {
+    me.tell(location.href);
+  }
+}
+
+/** The job to begin with: that of the address, else the last one, else the example. */
+async function firstJob() {
+  const inAddress = location.hash.match(/job=([\w-]+)/)?.[1];
+  try {
+    if (inAddress) return await unpackedJob(inAddress);
+  } catch {
+    me.tell(me.words.link_unread);
+  }
+  return lastJob();
+}
+
+for (const name of ['dragover', 'drop']) {
+  document.addEventListener(name, event => {
+    event.preventDefault();
+    const file = name === 'drop' && event.dataTransfer.files[0];
+    if (file) load(file);
+  });
+}
+
+(async () => {
+  hire();
+  me.module = await unpacked();
+  me.library = (await ask({ kind: 'open', module: me.module })).library;
+  const job = await firstJob(), wished = navigator.language.slice(0, 2);
+  await speak(me.library.languages.includes(wished) ? wished : 'en');
+  if (!job && document.documentElement.lang !== 'en') setIn(me.lines, 'words', '', textEntry('', document.documentElement.lang));
+  me.view = viewer(document, viewerWords());
+  fillForm(me);
+  if (!job || !await take(job, 'job.kdl', false)) await judge();
+  me.ready = performance.now();
+})();
