@@ -3,9 +3,11 @@
 use crate::finding::{Finding, Place, Refusal, Report};
 use crate::measure::Measure;
 
-/// A stage with the findings of its own checks.  A tray, its blank and its folded form are made even if their checks
-/// fail, so that a search can see how far a tray comes and a refused tray still has measures. A folding order that is
-/// blocked and toolpaths without room are not made: those stages return only the finding.
+/// A stage with the findings of its own checks.
+///
+/// A tray, its blank and its folded form are made even if their checks fail, so that a search can see how far a tray
+/// comes and a refused tray still has measures. A folding order that is blocked and toolpaths without room are not
+/// made: those stages return only the finding.
 #[derive(Clone, Debug)]
 pub(crate) struct Judged<T> {
     pub(crate) stage: T,

@@ -166,8 +166,9 @@ pub(super) fn passed_lock(job: &Job, lock: &Lock) -> PassedCheck {
     }
 }
 
-/// The error limits used, and the effect of a print with a wrong scale on the longest of the clearances.  The scale has
-/// one cause for all lengths, so its effect is added and not put under the root of squares.
+/// The error limits used, and the effect of a print with a wrong scale on the longest of the clearances.
+///
+/// The scale has one cause for all lengths, so its effect is added and not put under the root of squares.
 // Source: common practice, none published: what shares a cause adds up.
 pub(super) fn limits(job: &Job, clearances: &[Clearance]) -> PassedCheck {
     let limits = Limits::of(job);
