@@ -124,7 +124,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// The first name in a formula that stands for a value of a panel or an opening.
+    /// The panel, opening or tongue of the first name in a formula that stands for a value of one.
     pub(crate) fn first_part(&self, written: &Written) -> Option<String> {
         written.formula().names().find_map(|(name, _)| {
             let (key, _) = name.rsplit_once('.')?;
