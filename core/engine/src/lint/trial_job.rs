@@ -174,7 +174,7 @@ fn is_flaw(style: &Style, job: &Job, finding: &Finding) -> bool {
             job.fit.around_item.mm() >= 2.0 * caliper - TOUCH_MM
         }
         (Blame::Either(_), Some(BuiltIn::ItemSlides { .. })) => !is_held_otherwise(style, job),
-        // A fold without room, or in a wrong order.
+        // A fold without space to turn, or in a wrong order.
         (Blame::Either(_), Some(_)) => size.depth.mm() <= DEEP_PART * size.width.mm(),
         // A list of fallbacks should end with one that every job can take.
         (Blame::Either(_), None) => true,
@@ -200,7 +200,7 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
     ];
     others.iter().any(|job| match check(style, job) {
         Ok(_) => true,
-        // A tray that fails earlier tells nothing of its items.
+        // A tray that fails at an earlier stage shows nothing about its items.
         Err(Refusal::Tray(report)) => {
             report.has_pushed_items() && !report.findings.iter().any(slides)
         }
@@ -208,7 +208,7 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
     })
 }
 
-/// The job with pads that bring each item level with the deck of the tray that was made.
+/// The job with pads that raise each item to the deck of the tray that was made.
 fn level_with_the_deck(style: &Style, job: &Job) -> Job {
     let mut job = job.clone();
     let Err(Refusal::Tray(report)) = check(style, &job) else {
@@ -257,8 +257,8 @@ impl StyleError {
     }
 }
 
-/// What is known of a tray that was made. A wall that is loose because of an answer is the answer's matter, of which the
-/// maker is warned; it counts as loose only if it stays so when all answers are the usual ones.
+/// The facts about a tray that was made. A wall that is loose because of a setting only gives the maker a warning; it
+/// counts as loose only if it stays loose with all settings at their defaults.
 fn made_and_held(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let mut made = made(style, job, tray);
     if is_beyond(job) {
@@ -303,7 +303,7 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
             }
         }
         for (opening, _, entry) in sheet.openings.enumerated() {
-            // A notch in an edge is no opening of the graph.
+            // A thumb notch is not an opening of the graph.
             let OpeningEntry::ThumbNotch(notch) = entry else {
                 continue;
             };
