@@ -95,8 +95,7 @@ impl Made {
         lines
     }
 
-    /// Both sizes of the whole, then both of every crease, then lengths of the outline; many of them are zero or
-    /// oblique.
+    /// Both sizes of the whole, then of every crease, then lengths of the outline; many are zero or oblique.
     pub(super) fn measured(&self) -> Vec<DimensionInput> {
         let flat = self.flat();
         let Extent { least, most } = flat.extent;
