@@ -200,8 +200,8 @@ impl Checker<'_> {
 impl StyleText {
     /// Reads the style.
     ///
+    /// # Refuses
     /// A text that is not a style, with all its errors.
-    /// A text that is no style, with all its faults.
     pub fn read(&self) -> Result<Style, InputError> {
         Style::read(&self.name, &self.text).map_err(|faults| self.faulty(faults))
     }

@@ -1,6 +1,7 @@
-//! What `lint` says of a search.
+//! The report of `lint` about a search.
 //!
-//! Given what was found, gives paragraphs: the verdict, how many jobs came to what, and over which sizes.
+//! **Input:** the result of a search. **Output:** paragraphs: the verdict, the number of jobs by outcome, and their
+//! sizes.
 
 use std::path::PathBuf;
 
@@ -11,7 +12,7 @@ use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::search::{Search, Shown};
 
-/// A style in which no fault was found, with what was tried.
+/// A style without known errors, with the jobs that were tried.
 pub(super) fn no_fault(path: &str, found: &Search) -> String {
     let verdict = tried(&found.tally);
     let rest = if found.cut_short {
