@@ -115,7 +115,8 @@ pub const fn is_suffix(text: &str) -> bool {
 /// Makes a library an exporter: a name, the suffix of its main file, and a function that makes the files.
 ///
 /// The function takes a `&Document` and gives `Result<Vec<File>, E>` with an error that has words, such as
-/// [`ExportError`](crate::ExportError), or [`Exported`] instead of the files when it has warnings. The same document must give the same bytes, whatever was exported before it in the same process.
+/// [`ExportError`](crate::ExportError), or [`Exported`] instead of the files when it has warnings. The same document
+/// must give the same bytes, whatever was exported before it in the same process.
 ///
 /// ```
 /// use traywright_document::{Document, ExportError, plugin_api::File};

@@ -14,7 +14,7 @@ mod tests;
 /// Columns of the drawing; words are beside it.
 const COLUMNS: usize = 35;
 
-/// First columns of the item's left side and of its right side; card is on both sides of them.
+/// Columns of the opening's left and right edge, then of the item's left and right side.
 const STOPS: [usize; 2] = [8, 26];
 const SIDES: [usize; 2] = [10, 24];
 

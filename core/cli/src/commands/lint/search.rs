@@ -20,7 +20,7 @@ const DRAWN: [usize; 2] = [2400, 60_000];
 // Source: no rule of the trade; the style that refuses most, one with a fence around its item, makes one in ten.
 const ENOUGH: usize = 800;
 
-/// Time limits of a quick search, and of a quick search with shrinking.
+/// Times at which a quick search stops, and at which it stops shrinking.
 // Derived: together less than the 3 s of core/CONTRACT.md, "Commands", with what it takes to start and to print.
 const SEARCH_TIME: Duration = Duration::from_millis(2200);
 const PLAIN_TIME: Duration = Duration::from_millis(2800);

@@ -29,7 +29,7 @@ pub(super) fn no_fault(path: &str, found: &Search) -> String {
     )
 }
 
-/// How many trays were tried without a fault, and over which sizes.
+/// The number of trays tried without an error, and their sizes.
 fn tried(tally: &Tally) -> String {
     let trays = format!("tried {} trays", tally.made);
     match &tally.spans {
@@ -38,7 +38,7 @@ fn tried(tally: &Tally) -> String {
     }
 }
 
-/// A style in which a fault was found; the job that shows it is told elsewhere.
+/// A style with an error; the job that shows it is printed elsewhere.
 pub(super) fn faulty(path: &str, found: &Search, shown: &Shown) -> String {
     let flaw = &shown.flaw;
     let said = format!("{path}: {} [{}]", sentence(&flaw.message), flaw.code);
@@ -61,7 +61,7 @@ pub(super) fn faulty(path: &str, found: &Search, shown: &Shown) -> String {
     text
 }
 
-/// What was written.
+/// The files written.
 pub(super) fn written(files: &[PathBuf]) -> String {
     let names: Vec<String> = files
         .iter()
@@ -104,7 +104,7 @@ fn counts(tally: &Tally) -> String {
     paragraph("  ", &format!("{}.", list(&said)))
 }
 
-/// Which walls the box holds by design.
+/// The walls that only the box holds, by design.
 fn loose(tally: &Tally) -> String {
     let loose: Vec<&str> = tally.never_held().into_iter().collect();
     if loose.is_empty() {
@@ -117,13 +117,13 @@ fn loose(tally: &Tally) -> String {
     paragraph("  ", &held)
 }
 
-/// Least and most of the boxes, the card and the blanks.
+/// Least and greatest size of the boxes, the card and the blanks.
 fn sizes(spans: &[[f64; 2]; 6]) -> String {
     let span = |which: usize| {
         let [least, most] = spans[which].map(|figure| length(figure, Unit::Millimetre));
         format!("{} to {most}", least.trim_end_matches(" mm"))
     };
-    // What takes no item goes into no box.
+    // A piece for no item goes into no box.
     let boxes = match spans[0][1] > 0.0 {
         true => format!(
             "boxes {} long, {} wide, {} deep; ",

@@ -67,7 +67,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
     pub(super) fn fill(&mut self, mut draft: JobDraft) -> Result<JobDraft, CliError> {
         draft.answered = true;
         draft.items = vec![blank(1)];
-        // The length is the longer side only once the width is known.
+        // The width must not count as the longer side before it is known.
         draft.in_box.width.mm = 0.0;
         self.terminal.print(
             "Answer each line and press Enter. `?` explains a line, `back` goes to the one before.\n",
