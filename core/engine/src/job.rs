@@ -1,8 +1,8 @@
 //! The job: the maker's specification as plain data, with the source spans of its words.
 //!
-//! **Input:** from the reader of a job file, or any caller of the library. Every [`Length`] is finite and 0 or more by its
-//! type. The hinge and the settings are bare numbers, because they may be negative, and are checked before they are used.
-//! **Does not** read a file; a [`SourceSpan`] is a byte range of the job's text, for errors that are found later.
+//! **Input:** from the reader of a job file, or any caller of the library. Every [`Length`] is finite and 0 or more by
+//! its type. The hinge and the settings are bare numbers, because they may be negative, and are checked before they are
+//! used. **Does not** read a file; a [`SourceSpan`] is a byte range of the job's text, for errors that are found later.
 
 mod board;
 mod hinge;

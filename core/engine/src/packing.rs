@@ -5,9 +5,9 @@
 //! micrometre. The web between rectangles is added to each of them and to the field beforehand.
 //!
 //! ```text
-//!    |                       Pushed down and to the left, the rectangles of any packing can be laid one after the other so
-//!    c--+                    that none ever lies below and left of one laid before: each begins at a corner `c` of the
-//!    |##|                    stairs that run over those laid so far. So it is enough to try these corners.
+//!    |                       Push all rectangles of a packing down and left. They can then be placed one by one so
+//!    c--+                    that none is below and left of an earlier one. So each begins at a corner `c` of the stairs
+//!    |##|                    along those placed so far, and it is enough to try these corners.
 //!    |##c---+                Source: Martello, Pisinger and Vigo, "The three-dimensional bin packing problem", 2000,
 //!    |######|                section 4, for two dimensions; the bound at the start is Fekete and Schepers, "A general
 //!    +------c------          framework for bounds for higher-dimensional orthogonal packing problems", 2004.

@@ -6,7 +6,7 @@
 //! ```text
 //!            |           |  reach of an end: the drawn line through it
 //!            |<--------->|
-//!            |           '  beyond it a lead is drawn
+//!            |           '  a level beyond the reach needs a lead
 //! ```
 
 use traywright_document::Point;

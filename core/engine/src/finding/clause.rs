@@ -48,7 +48,7 @@ sentences! {
         TheEdge = "the edge of the deck",
         TheFlaps = "flaps",
         TheFences = "fences",
-        // Shapes, and what hangs on an opening's edges.
+        // Shapes, and the panels at an opening's edges.
         Round = "round",
         Oval = "oval",
         Flaps = "flaps",

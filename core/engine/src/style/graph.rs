@@ -4,10 +4,10 @@
 //! its name. Needs no number and knows no size. Edges run counter-clockwise around a panel:
 //!
 //! ```text
-//!            far                 A hung panel has its crease, `near`, at the bottom. Seen so, its right flank lies
-//!        +--------+              beside the parent's edge before the one it hangs on, its left flank beside the next;
-//!   left |        | right        each is called after that edge, or `inward` beside the parent's near and `outward`
-//!        +--near--+              beside its far.
+//!            far                 A hinged panel, drawn with its crease `near` at the bottom. Its right flank is next
+//!        +--------+              to the parent's edge before the one with the crease, its left flank to the one after.
+//!   left |        | right        Each flank has the name of that edge, but `inward` next to the parent's near edge and
+//!        +--near--+              `outward` next to its far edge.
 //! ```
 
 mod cycles;

@@ -12,9 +12,9 @@ use crate::job::ItemId;
 pub(crate) enum Scope {
     /// Anywhere else.
     Style,
-    /// At a hung panel.
+    /// At a hinged panel.
     Panel(MemberId),
-    /// At a hung panel that could not be drawn.
+    /// At a hinged panel that could not be drawn.
     Undrawn,
     /// At an opening.
     Opening(OpeningMemberId),

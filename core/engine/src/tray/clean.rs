@@ -6,8 +6,8 @@
 //!
 //! ```text
 //!               .--.
-//!      +-------'    '-------+          notch: on a straight edge a half circle, on a curve the part beyond it of a
-//!      |         ·          |  <-      circle about its middle; the curve ends where the circle cuts it
+//!      +-------'    '-------+          notch: on a straight edge a half circle; on a curve the outer part of a
+//!      |         ·          |  <-      circle about the curve's middle, which cuts the curve
 //!      +-------.    .-------+
 //!               '--'
 //! ```

@@ -1,7 +1,7 @@
 //! The flat shape of one panel in its own frame.
 //!
 //! ```text
-//!            y                    A hung panel's frame has its origin in the middle of its crease, x along the
+//!            y                    A hinged panel's frame has its origin in the middle of its crease, x along the
 //!        +---|----+ far           crease and y away from it. The root's frame has the lower left corner of its
 //!   left |   |    | right         extent at the origin, x along the box's length.
 //!        +---o----+--> x
