@@ -107,7 +107,7 @@ pub struct Flat {
     pub open_cuts: Vec<Contour>,
     /// Lines to crease.
     pub creases: Vec<CreaseLine>,
-    /// Names of the items in their openings, where there are several.
+    /// Names of the items in their openings, if there are several.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub labels: Vec<Label>,
     /// Dimensions for the reader.

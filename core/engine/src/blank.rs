@@ -122,7 +122,7 @@ impl Laying<'_> {
         }
     }
 
-    /// The panels that are hinged to a panel in a certain way.
+    /// The panels hinged to a panel on an edge or opening that `on` accepts.
     fn hung(
         &self,
         parent: PanelId,

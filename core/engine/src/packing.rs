@@ -331,7 +331,7 @@ fn after(corners: &[Ticks], at: Ticks, size: Ticks) -> Vec<Ticks> {
         .chain(lower_right.map(|corner| [right, corner[1]]))
         .collect();
     after.sort_unstable();
-    // A corner at least as high as one to its left lies above that one's stair.
+    // A corner at least as high as an earlier one is above the stairs.
     let mut lowest = i64::MAX;
     after.retain(|corner| {
         let lower = corner[1] < lowest;

@@ -32,7 +32,7 @@ const MOST_BYTES: usize = 256 * 1024;
 // Source: core/CONTRACT.md, "Job file": at most 64 openings.
 pub(crate) const MOST_ITEMS: usize = 64;
 
-/// Settings that every style with a slot has, unless it defines them itself in its own way.
+/// Settings that every style with a slot has, unless it redefines them.
 // Source: common practice, none published: choices, adjustable in each job.
 // Derived: two flaps folded beside one web stand half a caliper in it each.
 const BUILT_IN_SETTINGS: &str = r#"{

@@ -86,7 +86,7 @@ fn text(style: &Style, [length, width, depth]: [f64; 3], item: (f64, f64, f64)) 
     }
     let count = most.min(SEVERAL).max(least);
     let name = if count == 1 { "barometer" } else { "seed vial" };
-    // Several lie side by side along the box.
+    // Several items are side by side along the box.
     let item_length = (length * item.0 / count as f64).round();
     let item_width = (width * item.1).ceil();
     let item_depth = depth - item.2;

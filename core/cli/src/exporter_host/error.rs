@@ -28,14 +28,14 @@ pub(crate) enum HostError {
     Crashed {
         /// The number of the signal.
         signal: i32,
-        /// The end of what it printed.
+        /// The end of its output.
         last_words: String,
     },
     /// Its process ended by itself before its answer was complete.
     Exited {
         /// The exit code, if the system gives one.
         code: Option<i32>,
-        /// The end of what it printed.
+        /// The end of its output.
         last_words: String,
     },
     /// Its library cannot be used; carries the reason from the child process.

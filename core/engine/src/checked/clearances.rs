@@ -27,7 +27,7 @@ pub(crate) struct Clearance {
     pub(crate) asked: f64,
     pub(crate) value: f64,
     pub(crate) sum: Sum,
-    /// What damp air may subtract in addition: one cause for the whole length, so it is added and not squared.
+    /// The reduction by damp air: one cause for the whole length, so it is added and not squared.
     pub(crate) damp: f64,
     /// The length on the card that the clearance depends on, which a print with a wrong scale stretches.
     pub(crate) along: f64,
@@ -161,7 +161,7 @@ fn in_opening(folded: &Folded, id: OpeningId, item: &Item) -> Chain {
     }
 }
 
-/// What damp air may subtract from a clearance of the tray along an axis of its box, if it could use it all up.
+/// The reduction of a clearance of the tray by damp air, along an axis of its box; 0 unless it exceeds the fit.
 // Source: tests/facts/folding.md H2: it matters from the length whose growth is the whole fit.
 fn damp(job: &Job, axis: usize, inside: f64) -> f64 {
     let part = match (job.board.grain, axis) {

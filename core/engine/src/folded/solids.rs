@@ -38,7 +38,7 @@ const CHORD_BESIDE_ITEMS_MM: f64 = 0.002;
 pub(crate) struct PanelSolids {
     /// By panel, without its tongues.
     whole: IdVec<Panel, Vec<ConvexSolid>>,
-    /// By panel, without its tongues and the bar beside its own crease.
+    /// By panel, without its tongues and the strip at its own crease.
     free: IdVec<Panel, Vec<ConvexSolid>>,
     /// By panel, its tongues.
     tongues: IdVec<Panel, Vec<ConvexSolid>>,

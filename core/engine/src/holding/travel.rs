@@ -1,4 +1,4 @@
-//! How far an item slides along the box and across it, and what stops it.
+//! How far an item slides along the box and across it, and its stop.
 //!
 //! Lengths in mm, in the frame of the standing tray. Travel is computed from each panel directly, not in steps. Other
 //! items never stop an item; the walls of the box do.

@@ -161,7 +161,7 @@ fn along(arcs: &[Arc], long: f64, end: Point) -> Quarter {
     }
 }
 
-/// Where each arc begins.
+/// The start of each arc.
 fn starts(arcs: &[Arc], long: f64) -> Vec<Point> {
     let joints = arcs.windows(2).map(|pair| pair[0].meets(&pair[1]));
     std::iter::once(Point::new(long, 0.0))

@@ -25,7 +25,7 @@ const LEAST_WINDOW: f64 = 2.0;
 // Source: common practice, none published.
 const LEAST_FLAP: f64 = 1.0;
 
-/// What is cut at an opening with flaps.
+/// The cuts and flaps of an opening with flaps.
 #[derive(Clone, Debug)]
 pub(crate) struct CutPlan {
     pub(crate) variant: CutVariant,

@@ -15,7 +15,7 @@ const NO_INNER_PARTS: &str = "a job has no inner parts: what belongs to a word s
 const PLAIN_COMMENTS: &str = "begin a comment with `//`: it ends with its line";
 const PLAIN_QUOTES: &str = "write text in plain double quotes";
 
-/// What the parser cannot bear much of, and how many of each a job may have, wherever they stand. A job needs none.
+/// Texts that the parser handles badly, and how many of each a job may have, anywhere in it. A job needs none of them.
 // Derived from runs of the parser, release 6.7.1: a commented-out block in another one doubles the time, nested blocks
 // and comments take stack, each raw text is looked through to the end of the file, a chain of `/-` takes time squared.
 const MOST: [(&str, usize, &str); 5] = [

@@ -22,7 +22,7 @@ pub struct Boards {
 pub struct Stock {
     /// The name that a job uses.
     pub name: String,
-    /// What it is, in a few words.
+    /// Its description in a few words.
     pub about: String,
     /// Grams per square metre.
     pub grammage: Option<f64>,
