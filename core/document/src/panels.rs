@@ -47,7 +47,7 @@ pub struct Interlock {
     pub name: String,
     /// Index of the panel that carries the tongue.
     pub panel: usize,
-    /// The tongue in the flat frame: an open run from one end of its foot around its tip to the other.
+    /// The tongue in the flat frame: an open contour from one end of its base around its tip to the other.
     pub tongue: Contour,
     /// Index of the panel that it enters.
     pub into: usize,

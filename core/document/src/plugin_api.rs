@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! program   document's bytes, lent ──→  exporter
-//!           ←── emit(suffix, bytes)     one call a file, bytes lent
+//!           ←── emit(suffix, bytes)     one call per file, bytes lent
 //!           ←── say(words)              why not, or what the maker should know
 //! ```
 //!

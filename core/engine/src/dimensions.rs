@@ -30,7 +30,7 @@ use span::Span;
 /// Height of the words.
 // Source: ISO 3098-1, nominal sizes of lettering: 2.5 and 3.5 are neighbours (the series is from memory).
 const TEXT_HEIGHT: f64 = 2.5;
-/// Length of an arrow head: as long as the words are high. A line shorter than three heads has them outside.
+/// Length of an arrow head: equal to the height of the words. A line shorter than three heads has them outside.
 // Source: common practice, none published.
 const HEAD_LENGTH: f64 = TEXT_HEIGHT;
 

@@ -6,7 +6,7 @@
 
 use traywright_document::Unit;
 
-/// Between the lengths of one size; spaces that do not break.
+/// Separator of the lengths of one size, with non-breaking spaces.
 const TIMES: &str = "\u{a0}×\u{a0}";
 /// Fractions of an inch on a ruler.
 // Source: core/CONTRACT.md, "Files: booklet": to the nearest 1/32.

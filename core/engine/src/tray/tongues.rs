@@ -180,7 +180,7 @@ fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeDetour> {
     (0..form.count).map(tongue).collect()
 }
 
-/// The right half of a tongue from its foot to its tip, x from its middle and y out of the edge.
+/// The right half of a tongue from its base to its tip, x from its middle and y out of the edge.
 fn half_tongue(form: &TongueForm) -> Vec<(f64, f64)> {
     let half = form.width / 2.0;
     let side = |y: f64| {

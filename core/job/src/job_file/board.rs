@@ -30,7 +30,7 @@ pub(super) fn read_name(
     Some(())
 }
 
-/// The card needs a caliper that is larger than its tolerance.
+/// The caliper of the card must be larger than its tolerance.
 pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     let board = &form.job.board;
     if node.argument.is_none() && node.entry("caliper").is_none() {
