@@ -1,8 +1,9 @@
-//! Finds the style files to embed and the languages at hand, so that a new style or language is a new file and no change
-//! to the program.
+//! Finds the style files to embed and the available languages, so that a new style or language is a new file and needs
+//! no change of the program.
 //!
-//! Given the folders `designs/styles` and `designs/trials`, it writes lists of (name, path, text) for `library/styles.rs` to
-//! include; given `designs/words`, a list of codes for `library.rs`. Never reads a file: a faulty one is refused like any other.
+//! **Input:** the folders `designs/styles` and `designs/trials`. **Output:** lists of (name, path, text) for
+//! `library/styles.rs` to include; and from `designs/words` a list of codes for `library.rs`. Never reads a file: an
+//! invalid one is refused when it is used.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};

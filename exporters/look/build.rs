@@ -1,7 +1,7 @@
-//! Finds the words of every language, so that a new language is a new file and no change to a page.
+//! Finds the words of every language, so that a new language is a new file and needs no change of a page.
 //!
-//! Given the folder `designs/words`, it writes a list of (code, text) for `language.rs` to include. Never reads a file:
-//! a faulty one is refused when it is asked for, and a test asks for all.
+//! **Input:** the folder `designs/words`. **Output:** a list of (code, text) for `language.rs` to include. Never reads
+//! a file: an invalid one is refused when it is used, and a test uses all.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};

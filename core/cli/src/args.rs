@@ -1,7 +1,8 @@
-//! What was typed, and nothing about what it means.
+//! The command line as typed, without its meaning.
 //!
-//! Given the words of the command line, gives [`Arguments`]. Every help text, man page and completion comes from here.
-//! Never opens a file and never looks anything up: an unknown style or exporter is found later, by the command.
+//! **Input:** the words of the command line. **Output:** [`Arguments`]. Every help text, man page and completion comes
+//! from here. Never opens a file and never looks a name up: an unknown style or exporter is found later, by the
+//! command.
 
 use std::ffi::OsString;
 use std::path::PathBuf;

@@ -16,12 +16,12 @@ use crate::font;
 use crate::read_job::{job_bytes, read_job};
 use crate::style_folders::styles;
 
-/// What became of all jobs of a call.
+/// The results of all jobs of a call.
 #[derive(Debug, Default)]
 pub(crate) struct CheckResults {
-    /// Those that could be checked.
+    /// The jobs that could be checked.
     pub(crate) trays: Vec<CheckedJob>,
-    /// Why the others could not.
+    /// The reasons why the others could not be checked.
     pub(crate) errors: Vec<CliError>,
 }
 
@@ -32,12 +32,12 @@ impl CheckResults {
     }
 }
 
-/// Of which jobs fixes are sought: each that is tried is a check of its own.
+/// The jobs for which fixes are searched; each trial is a check of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Fixes {
-    /// Of all that have an error or a warning.
+    /// All jobs with an error or a warning.
     Try,
-    /// Of those that do not fit.
+    /// Jobs that do not fit.
     OfRefused,
 }
 
@@ -62,7 +62,7 @@ pub(crate) fn check_jobs(
     Ok(results)
 }
 
-/// The job in a file with its bytes, its font named from where the job lies.
+/// The job in a file, its bytes, and its font's path relative to the job's folder.
 pub(crate) fn job_of(path: &Path) -> Result<(Vec<u8>, Job), CliError> {
     let bytes = job_bytes(path)?;
     let job = job_in(path, &bytes)?;
@@ -89,7 +89,7 @@ fn check_job(
     check_bytes(path, &job_bytes(path)?, checker, asked)
 }
 
-/// Checks the text of a job that would stand in this file.
+/// Checks a text as if it were a job in this file.
 ///
 /// # Errors
 /// Those of a job that cannot be read, and styles that cannot be found at all.

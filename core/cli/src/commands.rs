@@ -1,7 +1,7 @@
-//! One file a command.
+//! One file per command.
 //!
-//! Given what was typed, `run(asked, everywhere, output)` does it and gives its verdict. Never prints but through the
-//! output, and never ends the program.
+//! `run(asked, everywhere, output)` takes the arguments, runs the command and returns its verdict. Prints only through
+//! `output`, and never ends the program.
 
 pub(crate) mod boards;
 pub(crate) mod check;

@@ -1,6 +1,6 @@
 //! Errors that end a command with exit code 2.
 //!
-//! `report` prints them. **Does not** speak of a tray that does not fit: that is a finding.
+//! `report` prints them. **Does not** cover a tray that does not fit: that is a finding.
 
 use std::fmt;
 

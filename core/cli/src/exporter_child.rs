@@ -1,8 +1,9 @@
 //! The child: the only process that ever loads an exporter's library.
 //!
-//! Given the path of a library and requests on standard input, it answers each on standard output in frames, until the
-//! input ends. Before the library is touched, both streams are moved out of its reach and memory is limited. It never
-//! writes a file and never judges what the exporter made: the program does that. If it dies, the program says so.
+//! **Input:** the path of a library, and requests on standard input. **Output:** answers on standard output in frames,
+//! until the input ends. Before the library is loaded, both streams are moved out of its reach and memory is limited.
+//! Never writes a file and never checks the exporter's files: the program does. If the child dies, the program reports
+//! it.
 
 use std::ffi::{CStr, OsString, c_char, c_void};
 use std::fs::File;
@@ -28,13 +29,13 @@ pub(crate) const CALL: &str = "__exporter";
 /// More than any document needs.
 const LONGEST_REQUEST: u64 = 256 * 1024 * 1024;
 
-/// How long a library may take to end when nobody listens any more.
+/// Time for a library to end after the program has stopped listening.
 const GRACE: Duration = Duration::from_secs(2);
 
-/// Words of an exporter beyond this are cut off.
+/// Maximum length of an exporter's words; the rest is cut off.
 const LONGEST_WORDS: usize = 2000;
 
-/// Serves one library until the input ends, when the words typed are those of a child. Otherwise comes back.
+/// Serves one library until the input ends if the command line is that of a child; otherwise returns.
 pub(crate) fn serve_if_called(typed: &[OsString]) {
     let [_, call, library] = typed else { return };
     if call == CALL {
@@ -45,7 +46,7 @@ pub(crate) fn serve_if_called(typed: &[OsString]) {
     }
 }
 
-/// Ends the process itself: the library must stay loaded and the answers open until the exit code is settled.
+/// Ends the process itself: the library must stay loaded and the answers open until the exit code is decided.
 fn serve(library: &Path, input: File, answers: &mut File) -> ! {
     let requests = requests(input);
     let exporter = Exporter::load(library);
@@ -63,8 +64,8 @@ fn serve(library: &Path, input: File, answers: &mut File) -> ! {
     process::exit(0);
 }
 
-/// Reads requests as they come. When the input ends, nobody listens any more: a library that is still at work a little
-/// later must not outlive the program.
+/// Reads requests as they come. When the input ends, nobody is listening, so a library that is still working shortly
+/// afterwards must not outlive the program.
 fn requests(mut input: File) -> Receiver<Frame> {
     let (sender, receiver) = mpsc::channel();
     thread::spawn(move || {
@@ -80,7 +81,7 @@ fn requests(mut input: File) -> Receiver<Frame> {
     receiver
 }
 
-/// Moves both streams out of the library's reach and limits memory; gives the streams for requests and for answers.
+/// Moves both streams out of the library's reach and limits memory; returns the streams for requests and for answers.
 #[cfg(unix)]
 fn confine() -> io::Result<(File, File)> {
     use rustix::io::fcntl_dupfd_cloexec;
@@ -101,7 +102,7 @@ fn confine() -> io::Result<(File, File)> {
     Ok((input.into(), answers.into()))
 }
 
-/// Without these means of the system, the library's own printing spoils the answer, which is then refused.
+/// On other systems the library's own printing would spoil the answer, which is then refused.
 #[cfg(windows)]
 fn confine() -> io::Result<(File, File)> {
     use std::os::windows::io::AsHandle;
@@ -113,7 +114,7 @@ fn confine() -> io::Result<(File, File)> {
 
 /// A library that may be called.
 struct Exporter {
-    /// Stays loaded: what the exporter has left behind may still run.
+    /// Stays loaded, because code left running by the exporter may still use it.
     _library: Library,
     description: Description,
     export: Export,
@@ -261,7 +262,7 @@ fn other_schema(theirs: u32) -> String {
     format!("reads documents of schema {theirs} and this program writes schema {SCHEMA}: {fix}")
 }
 
-/// What the callbacks reach during one export.
+/// The data that the callbacks use during one export.
 struct Call<'a> {
     answers: &'a mut File,
     fault: Option<String>,
@@ -298,7 +299,7 @@ unsafe extern "C" fn say(ctx: *mut c_void, words: *const c_char) {
     // SAFETY: the words are null or lent for this call and end with a zero byte.
     if let (Some(call), Some(words)) = (call, unsafe { text(words) }) {
         let end = words.floor_char_boundary(LONGEST_WORDS);
-        // When nobody listens any more, the next request or file will tell.
+        // If nobody is listening, the next request or file will show it.
         let _ = frames::write(
             call.answers,
             MessageKind::Words,

@@ -1,11 +1,11 @@
-//! Libraries that are exporters by the name of their file: `libtraywright_NAME.so`, with the platform's prefix and suffix.
+//! Libraries named as exporters: `libtraywright_NAME.so`, with the platform's prefix and suffix.
 //!
 //! **Does not** open the library.
 
 use std::env::consts::{DLL_PREFIX, DLL_SUFFIX};
 use std::path::{Path, PathBuf};
 
-/// A library that claims by its name to be an exporter.
+/// A library whose name is that of an exporter.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct ExporterFile {
     /// The name in the name of its file.

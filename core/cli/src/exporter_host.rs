@@ -1,8 +1,8 @@
-//! The program's side of an exporter: a child process that is fed documents and never trusted.
+//! The program's side of an exporter: a child process that receives documents and is never trusted.
 //!
-//! Given an exporter's file and a time limit a document, it gives the files that came of each, or the reason why there
-//! are none. One child serves many documents. It may crash, hang, flood, lie or leave processes behind; what
-//! it made is handed on only when the whole answer is there and well-formed. Nothing here writes a file.
+//! **Input:** an exporter's file, and a time limit per document. **Output:** the files for each document, or the reason
+//! why there are none. One child serves many documents. It may crash, hang, flood, lie or leave processes behind; its
+//! files are passed on only when the whole answer is complete and well-formed. Nothing here writes a file.
 
 mod error;
 mod quote;
@@ -25,10 +25,11 @@ pub(crate) use error::{ExporterError, HostError};
 use quote::quote_end;
 use reply::Reply;
 
-/// What one document may become. Common practice, none published: a booklet of 400 pages takes a tenth of it.
+/// Maximum size of the files of one document. Common practice, none published: a booklet of 400 pages takes a tenth of
+/// it.
 const MOST_BYTES: usize = 64 * 1024 * 1024;
 
-/// How much of the end of standard error is kept.
+/// Number of bytes kept from the end of standard error.
 const LAST_WORDS: usize = 16 * 1024;
 
 /// One exporter in a process of its own, ready for documents.
@@ -36,7 +37,7 @@ const LAST_WORDS: usize = 16 * 1024;
 pub(crate) struct Running {
     time_limit: Duration,
     child: Child,
-    /// Taken away when the child has been stopped or has ended.
+    /// Set when the child has been stopped or has ended.
     ended: Option<ExitStatus>,
     /// Dropped to end the child's input.
     requests: Option<Sender<Frame>>,
@@ -44,12 +45,12 @@ pub(crate) struct Running {
     last_words: Receiver<Vec<u8>>,
 }
 
-/// How an exporter is doing that nobody has asked for files.
+/// The status of an exporter without an export.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct ExporterStatus {
-    /// What it says about itself, as far as it could be read.
+    /// Its description of itself, as far as it could be read.
     pub(crate) description: Option<Description>,
-    /// What is wrong with it.
+    /// Its error, if there is one.
     pub(crate) fault: Option<HostError>,
 }
 
@@ -57,7 +58,7 @@ impl Running {
     /// Starts the child of one exporter. The library is loaded while the first request runs.
     ///
     /// # Refuses
-    /// When the system starts no process.
+    /// If the system starts no process.
     pub(crate) fn start(exporter: &ExporterFile, time_limit: Duration) -> Result<Self, HostError> {
         Self::spawn(exporter, time_limit).map_err(|cause| HostError::NotStarted(cause.to_string()))
     }
@@ -89,11 +90,11 @@ impl Running {
         })
     }
 
-    /// The files that come of one encoded document.
+    /// The files of one encoded document.
     ///
     /// # Refuses
-    /// An exporter that refuses the document, breaks down, takes too long or answers nonsense. After any of these but
-    /// the first it answers nothing more.
+    /// An exporter that refuses the document, crashes, takes too long or gives an invalid answer. Only after a refusal
+    /// it answers again.
     pub(crate) fn export(&mut self, document: &[u8]) -> Result<Exported, HostError> {
         let request = Frame {
             kind: MessageKind::Document,
@@ -102,7 +103,7 @@ impl Running {
         self.ask(request).and_then(Reply::exported)
     }
 
-    /// What the exporter says about itself when its library is loaded, and whether that went well.
+    /// The exporter's description of itself when its library is loaded, and whether loading succeeded.
     pub(crate) fn describe(&mut self) -> ExporterStatus {
         let request = Frame {
             kind: MessageKind::Describe,
@@ -120,10 +121,10 @@ impl Running {
         }
     }
 
-    /// Ends the child, and learns whether it ended well.
+    /// Ends the child, and checks whether it ended normally.
     ///
     /// # Refuses
-    /// An exporter that breaks down or takes too long even now.
+    /// An exporter that crashes or takes too long even now.
     pub(crate) fn finish(mut self) -> Result<(), HostError> {
         self.requests = None;
         let deadline = Instant::now() + self.time_limit;
@@ -140,7 +141,7 @@ impl Running {
         }
         let deadline = Instant::now() + self.time_limit;
         if let Some(requests) = &self.requests {
-            // A child that has gone is noticed by its silence.
+            // A child that has ended is noticed because no answer comes.
             let _ = requests.send(request);
         }
         let mut reply = Reply::default();
@@ -156,7 +157,7 @@ impl Running {
                 Ok(true) => return Ok(reply),
                 Ok(false) => {}
                 Err(reason) => {
-                    // The rest of this answer must not be taken for the next one.
+                    // The rest of this answer must not be mistaken for the next one.
                     self.stop();
                     return Err(reason);
                 }
@@ -186,7 +187,7 @@ impl Running {
         }
     }
 
-    /// The end of its output is the end of the child: what still runs of its group is left behind by it.
+    /// The end of its output is the end of the child; processes still running in its group were left behind by it.
     fn how_it_ended(&mut self) -> HostError {
         let status = self.stop();
         let patience = Duration::from_millis(200);
@@ -196,7 +197,7 @@ impl Running {
 
     fn stop(&mut self) -> Option<ExitStatus> {
         if self.ended.is_none() {
-            // Not yet waited for, so its number still belongs to it.
+            // Not yet waited for, so its process id is still its own.
             #[cfg(unix)]
             let _ = rustix::process::kill_process_group(
                 rustix::process::Pid::from_child(&self.child),
@@ -216,7 +217,7 @@ impl Drop for Running {
     }
 }
 
-/// Sends requests on a thread of its own, since a child that does not read would stop us.
+/// Sends requests on a separate thread, because a child that does not read would block the program.
 fn feed(stdin: Option<std::process::ChildStdin>) -> Sender<Frame> {
     let (sender, receiver) = mpsc::channel::<Frame>();
     let mut stdin = stdin.expect("the input was asked to be a pipe");
@@ -230,7 +231,7 @@ fn feed(stdin: Option<std::process::ChildStdin>) -> Sender<Frame> {
     sender
 }
 
-/// Reads answers on a thread of its own, one ahead at most. The end of the output closes the channel.
+/// Reads answers on a separate thread, at most one ahead. The end of the output closes the channel.
 fn listen(stdout: Option<std::process::ChildStdout>) -> Receiver<Result<Frame, FrameFault>> {
     let (sender, receiver) = mpsc::sync_channel(0);
     let mut stdout = stdout.expect("the output was asked to be a pipe");
@@ -246,7 +247,7 @@ fn listen(stdout: Option<std::process::ChildStdout>) -> Receiver<Result<Frame, F
     receiver
 }
 
-/// Keeps the end of what the child prints, and gives it when the child is silent for good.
+/// Keeps the end of the child's standard error, and returns it once the stream is closed.
 fn overhear(stderr: Option<std::process::ChildStderr>) -> Receiver<Vec<u8>> {
     let (sender, receiver) = mpsc::channel();
     let mut stderr = stderr.expect("the error output was asked to be a pipe");

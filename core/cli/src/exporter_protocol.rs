@@ -1,12 +1,12 @@
-//! What the program and the child that runs an exporter say to each other.
+//! The messages between the program and the child that runs an exporter.
 //!
 //! ```text
 //! program → child   Describe, or Document with its bytes
 //! child → program   Description · File · Words · Fault, as many as there are, then End with a return code
 //! ```
 //!
-//! Given a stream, writes frames to it or reads them: a kind, a length in eight bytes, and that many bytes. One child
-//! answers one request after the other until its input ends. It never reads more than it is allowed to hold.
+//! Writes frames to a stream or reads them: a kind, a length in eight bytes, and that many bytes. One child
+//! answers one request after the other until its input ends. It never reads more than the given maximum.
 
 use std::io::{self, Read, Write};
 
@@ -15,27 +15,27 @@ use serde::{Deserialize, Serialize};
 /// One message.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Frame {
-    /// What it is.
+    /// Its kind.
     pub(crate) kind: MessageKind,
-    /// What it carries.
+    /// Its content.
     pub(crate) bytes: Vec<u8>,
 }
 
-/// What a message is.
+/// The kinds of message.
 #[repr(u8)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum MessageKind {
-    /// The program asks who the exporter is.
+    /// The program asks for the exporter's description.
     Describe = b'?',
     /// The program asks for the files of this document.
     Document = b'D',
-    /// Who the exporter is: a [`Description`] in JSON.
+    /// The exporter's description: a [`Description`] in JSON.
     Description = b'I',
     /// One file: its suffix, a zero byte, its content.
     File = b'F',
     /// Words of the exporter.
     Words = b'W',
-    /// What the child found wrong with the exporter, worded to follow its name.
+    /// The child's error about the exporter, worded to follow the exporter's name.
     SourceError = b'X',
     /// The answer is complete; carries the return code.
     End = b'E',
@@ -51,27 +51,27 @@ const KINDS: [MessageKind; 7] = [
     MessageKind::End,
 ];
 
-/// What a library says about itself, as far as it could be read.
+/// A library's description of itself, as far as it could be read.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(crate) struct Description {
     /// The schema of documents that it reads.
     pub(crate) schema: u32,
-    /// The suffix that it is known for.
+    /// The suffix of its main file.
     pub(crate) suffix: Option<String>,
 }
 
-/// Why no frame could be read.
+/// Why a frame could not be read.
 #[derive(Debug)]
 pub(crate) enum FrameFault {
     /// It is longer than allowed.
     TooLong,
-    /// These bytes are no frame.
+    /// These bytes are not a frame.
     Noise,
     /// The stream failed or ended.
     Ended,
 }
 
-/// Writes a frame whose content lies in one or two pieces.
+/// Writes a frame whose content is in one or two pieces.
 pub(crate) fn write(
     stream: &mut impl Write,
     kind: MessageKind,

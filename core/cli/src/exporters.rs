@@ -1,8 +1,8 @@
-//! Where exporters are found: beside the program, and in the folders that the maker adds.
+//! Finds exporters: beside the program, and in the folders that the maker adds.
 //!
-//! Given the folders of `--plugins`, gives the libraries called `libtraywright_NAME.so` (with the platform's prefix and
-//! suffix) in the order of their names. Beside the program means its own folder, or `../lib/traywright` where it is
-//! installed. Never opens a library: that happens in a process of its own.
+//! **Input:** the folders of `--plugins`. **Output:** the libraries named `libtraywright_NAME.so` (with the platform's
+//! prefix and suffix) in the order of their names. Beside the program means its own folder, or `../lib/traywright`
+//! where it is installed. Never opens a library: that happens in a separate process.
 
 use std::env;
 use std::env::consts::{DLL_PREFIX, DLL_SUFFIX};
@@ -23,7 +23,7 @@ pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, CliError> {
     let mut found = Vec::new();
     let mut seen = Vec::new();
     for folder in own_folders() {
-        // What stands beside the program was not asked for: a folder that is not there holds nothing.
+        // The folders beside the program were not asked for, so a missing one counts as empty.
         if first_time(&folder, &mut seen) {
             found.extend(libraries(&folder).unwrap_or_default());
         }
@@ -45,7 +45,7 @@ pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, CliError> {
     }
 }
 
-/// The exporter of that name.
+/// The exporter with that name.
 ///
 /// # Refuses
 /// A name that no exporter has, with the nearest one or the file that was looked for.
@@ -70,7 +70,7 @@ pub(crate) fn named<'a>(
     )))
 }
 
-/// What to say where there is no exporter at all.
+/// The message if there is no exporter at all.
 pub(crate) fn nothing_found() -> String {
     let beside = own_folders()
         .first()
@@ -92,7 +92,7 @@ fn own_folders() -> Vec<PathBuf> {
     }
 }
 
-/// The same folder named twice is no clash of two files.
+/// The same folder named twice is no conflict of two files.
 fn first_time(folder: &Path, seen: &mut Vec<PathBuf>) -> bool {
     let itself = folder.canonicalize().unwrap_or_else(|_| folder.to_owned());
     let new = !seen.contains(&itself);

@@ -1,7 +1,7 @@
 //! The font file that a job names.
 //!
 //! **Input:** the job's path, and the job with its font as written. **Output:** the job with a font that the exporters
-//! can open. **Errors:** a file that cannot be read or is no TrueType font, at its place in the job.
+//! can open. **Errors:** a file that cannot be read or is not a TrueType font, at its position in the job.
 
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
@@ -13,7 +13,7 @@ use traywright_engine::{Job, SourceError};
 // Source: OpenType 1.9, "Table directory" and "Font collections"; `true` is from the TrueType reference of 1990.
 const TRUE_TYPE: [[u8; 4]; 3] = [[0, 1, 0, 0], *b"true", *b"ttcf"];
 
-/// Names the job's font from where the job lies, whatever folder the program runs in.
+/// Resolves the path of the job's font relative to the job's folder, whatever folder the program runs in.
 pub(crate) fn find_beside(job_path: &Path, job: &mut Job) -> Result<(), Box<SourceError>> {
     let Some(font) = &mut job.output.paper.page_mut().font else {
         return Ok(());
@@ -41,7 +41,7 @@ fn check(path: &Path) -> Result<(), String> {
     if about.is_dir() {
         return Err(format!("{shown} is a folder"));
     }
-    // A pipe would keep its reader waiting.
+    // A pipe would block its reader.
     if !about.is_file() {
         return Err(format!("{shown} is no file"));
     }

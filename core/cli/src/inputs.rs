@@ -1,7 +1,7 @@
 //! The files that a call reads, which it never replaces.
 //!
-//! **Input:** the paths of what was read, and the paths of what is about to be written. **Errors:** a target that is
-//! one of the inputs, by whatever path.
+//! **Input:** the paths of files read, and the paths of files about to be written. **Errors:** a target that is one of
+//! the inputs, by whatever path.
 
 use std::path::{Path, PathBuf};
 
@@ -15,7 +15,7 @@ pub(crate) struct Inputs {
 
 #[derive(Debug)]
 struct InputFile {
-    /// What it is, in the words of a sentence.
+    /// The kind of file, as in a sentence.
     kind: &'static str,
     path: PathBuf,
 }
@@ -34,13 +34,13 @@ impl Inputs {
         self.files.extend(paths.into_iter().map(of_kind));
     }
 
-    /// Refuses to replace an input.
+    /// Checks that no input would be replaced.
     ///
     /// # Errors
     /// A target that is an input, whether the same path, another path to it or a link names it.
     pub(crate) fn keep(&self, targets: &[PathBuf]) -> Result<(), CliError> {
         for target in targets {
-            // A target that does not exist is no input.
+            // A target that does not exist is not an input.
             let Ok(itself) = target.canonicalize() else {
                 continue;
             };

@@ -1,7 +1,7 @@
-//! The program: reads the world, asks the engine, writes all or nothing.
+//! The program: reads files, runs the engine, writes all files or none.
 //!
-//! Given the words that were typed, it gives an exit code: 0 done, 1 a tray does not fit, 2 trouble. [`run`] is the
-//! whole program on one screen. Nothing here does any work or prints.
+//! **Input:** the words of the command line. **Output:** an exit code: 0 done, 1 a tray does not fit, 2 error. [`run`]
+//! is the whole program on one screen. This file only dispatches; it computes and prints nothing.
 
 mod args;
 mod check_jobs;
@@ -29,10 +29,10 @@ use args::{Arguments, Command};
 use error::CliError;
 use report::Output;
 
-/// How a command that met no trouble has ended.
+/// The result of a command without an error.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Verdict {
-    /// What was asked is done, and every tray fits.
+    /// The command is done, and every tray fits.
     Done,
     /// A tray does not fit, fold or hold.
     DoesNotFit,

@@ -1,4 +1,4 @@
-//! A text in a file of its own that must not exist yet.
+//! Writes a text into a new file, which must not exist yet.
 
 use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Write};
@@ -6,7 +6,7 @@ use std::path::Path;
 
 use crate::error::CliError;
 
-/// Writes a new file for a command; never over another file, and never half.
+/// Writes a new file for a command; never over another file, and never in part.
 pub(crate) fn write_new(path: &Path, text: &str, command: &str) -> Result<(), CliError> {
     let shown = path.display().to_string();
     let opened = OpenOptions::new().write(true).create_new(true).open(path);
@@ -18,18 +18,18 @@ pub(crate) fn write_new(path: &Path, text: &str, command: &str) -> Result<(), Cl
         _ => CliError::sentence(format_args!("{shown} cannot be written: {error}")),
     })?;
     file.write_all(text.as_bytes()).map_err(|error| {
-        // Half a job is worse than none; that it may stay if even this fails cannot be helped.
+        // Half a job is worse than none; if removing it fails as well, it stays.
         let _ = fs::remove_file(path);
         CliError::sentence(format_args!("{shown} cannot be written: {error}"))
     })
 }
 
-/// Tries whether a new file can be written, and leaves nothing behind.
+/// Tests whether a new file can be written, without leaving one behind.
 ///
 /// # Errors
 /// A file of that name, a folder that does not exist or cannot be written to.
 pub(crate) fn can_be_written(path: &Path, command: &str) -> Result<(), CliError> {
-    // What is there may be a broken link, which only its own data show.
+    // There may be a broken link, which only its own metadata show.
     if path.symlink_metadata().is_ok() {
         return Err(there_already(&path.display().to_string(), command));
     }
@@ -39,7 +39,7 @@ pub(crate) fn can_be_written(path: &Path, command: &str) -> Result<(), CliError>
     Ok(())
 }
 
-/// The error that a file is there.
+/// The error about an existing file.
 fn there_already(shown: &str, command: &str) -> CliError {
     CliError::sentence(format_args!(
         "{shown} is there already, and `{command}` never overwrites: give another name"

@@ -1,8 +1,8 @@
 //! Reads a job's file.
 //!
 //! **Input:** a path. **Output:** the bytes, and the [`Job`] in them. **Errors:** a file that cannot be read, and every
-//! error in its text. The reader runs in a thread of its own: the parser of KDL needs more stack for a bad text than for
-//! a good one, and for some texts made on purpose more time than anybody has.
+//! error in its text. The reader runs in a thread of its own, because the KDL parser needs more stack for a bad text
+//! than for a good one, and for some malicious texts takes far too long.
 
 use std::fs::File;
 use std::io::{self, ErrorKind, Read};
@@ -18,7 +18,7 @@ use traywright_job::library::Boards;
 
 use crate::error::CliError;
 
-/// No more of a file is read than this, far more than the 256 KiB that a job may have.
+/// Maximum number of bytes read from a file, far more than the 256 KiB that a job may have.
 const MOST_READ: u64 = 16 * 1024 * 1024;
 
 /// Stack for each byte of the text.
@@ -28,7 +28,7 @@ const STACK_FOR_A_BYTE: usize = 4 * 1024;
 /// Stack for every text.
 const STACK: usize = 4 * 1024 * 1024;
 
-/// Time for the whole of it; a job takes a thousandth of a second.
+/// Time limit; a normal job takes a thousandth of a second.
 const PATIENCE: Duration = Duration::from_secs(10);
 
 /// Reads a job; `path_as_named` is its file as the maker named it.

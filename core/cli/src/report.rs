@@ -1,7 +1,7 @@
-//! The only file that prints: standard output is for what was asked, standard error for all else.
+//! The only file that prints: requested output on standard output, everything else on standard error.
 //!
-//! Given answers, remarks and troubles, it puts them where they belong, with control characters made visible. It never
-//! decides anything: what to say comes from the commands, the wording of faults and trays from the files below.
+//! Shows control characters as visible text. Decides nothing: the commands choose the content, and the modules below
+//! word errors and trays.
 
 pub(crate) mod make_summary;
 
@@ -14,7 +14,7 @@ use traywright_job::report::snippet;
 
 use crate::error::CliError;
 
-/// The two streams, and whether the maker wants to hear remarks.
+/// The two streams, and whether to print information.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Output {
     quiet: bool,
@@ -26,7 +26,7 @@ impl Output {
         Output { quiet }
     }
 
-    /// Prints what was asked for. A reader that has gone away is no trouble; a full disk is.
+    /// Prints the requested output. A closed pipe is not an error; a full disk is.
     pub(crate) fn print_result(&self, text: &str) -> Result<(), CliError> {
         let mut stream = io::stdout().lock();
         let outcome = stream
@@ -40,19 +40,19 @@ impl Output {
         }
     }
 
-    /// Prints lines beside the answer, such as what was written and what to do next.
+    /// Prints information in addition to the output, such as the files written and what to do next.
     pub(crate) fn print_info(&self, text: &str) {
         if !self.quiet {
             eprint(text);
         }
     }
 
-    /// Prints what went wrong with a tray; not even `--quiet` leaves it out.
+    /// Prints errors of a tray, even with `--quiet`.
     pub(crate) fn finding(&self, text: &str) {
         eprint(text);
     }
 
-    /// Prints what is odd in a text, with its places.
+    /// Prints warnings about a text, with their positions.
     pub(crate) fn warnings(&self, path: &str, text: &str, odd: &[SourceError]) {
         self.print_info(&snippet::warnings(path, text, odd));
     }
@@ -73,7 +73,7 @@ impl Output {
     }
 }
 
-/// Prints help, the version, or what is wrong with the words typed, and says how to exit.
+/// Prints help, the version, or an error in the command line, and returns the exit code.
 pub(crate) fn print_usage(error: &clap::Error) -> ExitCode {
     let text = error.render().to_string();
     if error.use_stderr() {
@@ -86,13 +86,13 @@ pub(crate) fn print_usage(error: &clap::Error) -> ExitCode {
     }
 }
 
-/// Nothing can be done about a standard error that is gone.
+/// If standard error is closed, nothing can be done.
 fn eprint(text: &str) {
     let mut stream = io::stderr().lock();
     let _ = stream.write_all(visible(text).as_bytes());
 }
 
-/// Names come from files of others: no character of theirs may steer the terminal.
+/// Names come from other people's files, so their control characters must not reach the terminal.
 fn visible(text: &str) -> String {
     text.chars()
         .map(|character| match character {

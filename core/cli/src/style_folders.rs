@@ -10,7 +10,7 @@ use traywright_job::library::{StyleText, Styles};
 
 use crate::error::CliError;
 
-/// A style file larger than this is none. Common practice, none published.
+/// A larger file is not a style. Common practice, none published.
 const LARGEST: u64 = 1024 * 1024;
 
 /// The shipped styles and those of the folders.
@@ -27,7 +27,7 @@ pub(crate) fn style_files(folders: &[PathBuf]) -> Result<Vec<PathBuf>, CliError>
     let mut files = Vec::new();
     let mut seen: Vec<PathBuf> = Vec::new();
     for folder in folders {
-        // The same folder named twice is no clash of two files.
+        // The same folder named twice is no conflict of two files.
         let folder_itself = folder.canonicalize().unwrap_or_else(|_| folder.clone());
         if !seen.contains(&folder_itself) {
             seen.push(folder_itself);
@@ -37,10 +37,10 @@ pub(crate) fn style_files(folders: &[PathBuf]) -> Result<Vec<PathBuf>, CliError>
     Ok(files)
 }
 
-/// The style of one file, whatever others there are.
+/// The style in one file, independent of others.
 ///
 /// # Refuses
-/// What cannot be read as a file of text with a name.
+/// A file that cannot be read as text with a name.
 pub(crate) fn style_of(file: &Path) -> Result<StyleText, CliError> {
     let path = file.display().to_string();
     let error = |words: &str| CliError::sentence(format_args!("the style {path} {words}"));

@@ -1,9 +1,9 @@
 //! All files of a call, or none.
 //!
-//! Given a folder and finished files, writes them into a hidden folder inside it, and moves them into place only when
-//! every byte is on the disk. What stood there before is kept until the last move, and comes back when one fails. No
-//! temporary file and no new folder is left behind. A file system has no move of many files at once: power that fails
-//! between two moves can leave some new and some old files, but never half a file.
+//! Writes the files into a hidden folder inside the target folder, and moves them into place only when every byte is on
+//! the disk. Existing files are kept until the last move, and are restored if a move fails. No temporary file and no
+//! new folder is left behind. No file system moves many files at once, so a power failure between two moves can leave
+//! some new and some old files, but never half a file.
 
 use std::collections::HashSet;
 use std::fs::{self, File};
@@ -15,11 +15,11 @@ use tempfile::TempDir;
 use crate::error::CliError;
 use crate::inputs::Inputs;
 
-/// Writes files into a folder, which is made if it is missing; gives their paths in the same order.
+/// Writes files into a folder, which is made if it is missing; returns their paths in the same order.
 ///
 /// # Refuses
-/// Two files of one name, a target that is an input or a folder, and anything that cannot be written. Then all is as it
-/// was before.
+/// Two files with one name, a target that is an input or a folder, and anything that cannot be written. Then everything
+/// is as it was before.
 pub(crate) fn write_all_or_nothing(
     into: &Path,
     files: Vec<(String, Vec<u8>)>,
@@ -64,7 +64,7 @@ fn refuse_impossible(targets: &[PathBuf]) -> Result<(), CliError> {
     Ok(())
 }
 
-/// Makes the folder and those above it; gives the ones that were missing, the outermost first.
+/// Makes the folder and its parents; returns those that were missing, the outermost first.
 fn make_folders(into: &Path) -> Result<Vec<PathBuf>, CliError> {
     let mut missing: Vec<&Path> = into
         .ancestors()
@@ -75,7 +75,7 @@ fn make_folders(into: &Path) -> Result<Vec<PathBuf>, CliError> {
     for folder in missing {
         match fs::create_dir(folder) {
             Ok(()) => made.push(folder.to_owned()),
-            // Such as `a/..`, which is there as soon as `a` is.
+            // For example `a/..`, which exists as soon as `a` does.
             Err(_) if folder.is_dir() => {}
             Err(error) => {
                 remove_folders(&made);
@@ -89,7 +89,7 @@ fn make_folders(into: &Path) -> Result<Vec<PathBuf>, CliError> {
     Ok(made)
 }
 
-/// Folders that are no longer empty belong to somebody else by now and stay.
+/// Folders that are no longer empty are used by somebody else by now and stay.
 fn remove_folders(made: &[PathBuf]) {
     for folder in made.iter().rev() {
         let _ = fs::remove_dir(folder);
@@ -137,7 +137,7 @@ fn move_all(aside: TempDir, targets: &[PathBuf]) -> Result<(), CliError> {
 fn replace(aside: &TempDir, index: usize, target: &Path) -> io::Result<()> {
     let old = old_file(aside, index);
     if fs::symlink_metadata(target).is_ok() {
-        // With a second name for the old file, the target is never missing, not even for a moment.
+        // With a second name for the old file, the target always exists.
         fs::hard_link(target, &old).or_else(|_| fs::rename(target, &old))?;
     }
     fs::rename(new_file(aside, index), target)
@@ -155,7 +155,7 @@ fn put_back(aside: &TempDir, index: usize, target: &Path) -> io::Result<()> {
     }
 }
 
-/// Numbers, since the name of a target may be as long as the file system allows.
+/// Numbered, because the name of a target may be as long as the file system allows.
 fn new_file(aside: &TempDir, index: usize) -> PathBuf {
     aside.path().join(format!("new-{index}"))
 }
@@ -171,7 +171,7 @@ fn cannot_write(target: &Path, reason: &dyn std::fmt::Display) -> CliError {
     ))
 }
 
-/// The system's own words, without the name of a temporary folder that means nothing to the maker.
+/// The system's own words, without the name of the temporary folder, which means nothing to the maker.
 fn reason(error: &io::Error) -> String {
     match error.raw_os_error() {
         Some(code) => io::Error::from_raw_os_error(code).to_string(),

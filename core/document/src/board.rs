@@ -1,4 +1,4 @@
-//! The card: how thick it is, what it is made of, and how its creases are made.
+//! The card: its thickness, its material, and the kind of its creases.
 
 use serde::{Deserialize, Serialize};
 
@@ -10,27 +10,27 @@ pub struct Board {
     pub name: Option<String>,
     /// Thickness of one sheet, in mm.
     pub caliper: f64,
-    /// What it is made of.
+    /// Its material.
     #[serde(default)]
     pub kind: BoardKind,
     /// How its creases are made.
     #[serde(default)]
     pub crease: CreaseKind,
-    /// How far the fold lines lie from the middle of the card towards the inside of their fold, in mm.
+    /// Distance of the fold lines from the middle of the card, towards the inside of their fold, in mm.
     pub hinge: f64,
-    /// Whether the maker ought to measure a strip of this card first, because nobody knows where it folds.
+    /// Whether the maker should measure a strip of this card first, because its fold line is unknown.
     #[serde(default)]
     pub wants_strip: bool,
-    /// The way the grain runs in the blank, if the job says it; of corrugated board that of its flutes.
+    /// The direction of the grain in the blank, if the job states it; for corrugated board that of its flutes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub grain: Option<Grain>,
 }
 
-/// What card is made of, as far as folding goes.
+/// The materials of card that fold differently.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum BoardKind {
-    /// Paper and folding carton: thin layers that part where a crease is pressed.
+    /// Paper and folding carton: thin layers that separate where a crease is pressed.
     #[default]
     Carton,
     /// Greyboard, museum board, mount board: thick and dense.
@@ -39,15 +39,15 @@ pub enum BoardKind {
     Corrugated,
 }
 
-/// How a crease is made.
+/// The ways to make a crease.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum CreaseKind {
-    /// Pressed. Carton from the side that is outside its fold: a groove there, a bead on the other side. Corrugated board
-    /// from the side that is inside, until its flutes lie flat.
+    /// Pressed. Carton from the side outside its fold: a groove there, a bead on the other side. Corrugated board from
+    /// the side inside its fold, until its flutes are flat.
     #[default]
     Pressed,
-    /// Cut half through on the side that is outside its fold; what is left bends.
+    /// Cut half through on the side outside its fold; the rest bends.
     HalfCut,
 }
 

@@ -1,9 +1,9 @@
-//! What a machine does, in order: every line of the blank once, in runs, and what the maker asks of the files.
+//! Toolpaths: every line of the blank once, as strokes in the order of a machine, with the job's kerf and nicks.
 //!
-//! Given in the flat frame, as the blank is. A run is one stroke of a tool: it goes down at the start and up at the end.
-//! Runs are in the order of the work: creases before cuts, inner cuts before the outline, near neighbours next. Along a
-//! closed cut the piece lies on the left. Where the maker asks for a width of the cut or for gaps that hold the piece,
-//! the runs have them already; [`Flat`](crate::Flat) and the panels keep the piece as it is meant to be.
+//! In the flat frame, as the blank. A stroke is one movement of a tool, lowered at its start and raised at its end.
+//! Strokes are in the machine's order: creases before cuts, inner cuts before the outline, nearest first. Along a
+//! closed cut the piece is on the left. If the job asks for a kerf or nicks, the strokes include them;
+//! [`Flat`](crate::Flat) and the panels keep the nominal piece.
 
 use serde::{Deserialize, Deserializer, Serialize};
 
@@ -13,29 +13,29 @@ use crate::open::Unknown;
 /// One stroke of a tool.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Toolpath {
-    /// What is done along it.
+    /// The processing step.
     pub step: ProcessingStep,
-    /// What it is a part of.
+    /// The part of the blank that it makes.
     pub part: Part,
-    /// Where it runs.
+    /// Its line.
     pub contour: Contour,
 }
 
-/// What a run is a part of.
+/// The parts of the blank.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 #[non_exhaustive]
 pub enum Part {
     /// A crease.
     Crease {
-        /// Index of the panel that it moves.
+        /// Index of the panel that moves at it.
         panel: usize,
     },
-    /// A cut that frees nothing by itself.
+    /// An open cut, which frees no piece by itself.
     Slit,
     /// A closed cut inside the blank.
     Hole,
-    /// The outer edge: closed, or in runs between gaps that hold the piece.
+    /// The outer edge: closed, or in strokes between nicks.
     Outline,
     /// A part of a later release.
     #[serde(untagged, deserialize_with = "later_part")]
@@ -47,7 +47,7 @@ fn later_part<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Unknown, D::
 }
 
 impl Flat {
-    /// The lines one by one as they stand, creases first: what the runs are before anybody has put them in order.
+    /// The lines one by one in the blank's order, creases first: the strokes before they are ordered.
     pub fn toolpaths(&self) -> Vec<Toolpath> {
         let cut = |part| {
             move |contour: &Contour| Toolpath {

@@ -1,4 +1,4 @@
-//! Edges, straight or round, and the one place where an arc is computed.
+//! Edges, straight or round, and the only code that computes arcs.
 //!
 //! **Input:** two ends and a bulge. **Output:** centre, radius, angle, length, and points along the edge. Contours
 //! give their edges, their area, their extent, and their corners with chords instead of arcs.
@@ -9,12 +9,12 @@ use crate::flat::{Contour, Segment};
 use crate::plane::{Extent, Point, Vector};
 use crate::steady::Steady;
 
-/// One straight or round way between two points.
+/// One straight or round line between two points.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Edge {
-    /// Where it begins.
+    /// Its start.
     pub from: Point,
-    /// Where it ends.
+    /// Its end.
     pub to: Point,
     /// Tangent of a quarter of the angle of the arc: 0 straight, positive counter-clockwise.
     pub bulge: f64,
@@ -27,26 +27,26 @@ pub struct Arc {
     pub centre: Point,
     /// Radius of the circle.
     pub radius: f64,
-    /// The way from the centre to where the arc begins.
+    /// The vector from the centre to the start of the arc.
     pub start: Vector,
     /// The angle of the arc in radians; positive counter-clockwise.
     pub sweep: f64,
 }
 
-/// How closely chords follow an arc.
+/// The accuracy of chords.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Chords {
-    /// They leave it by at most so many millimetres, and each spans at most a quarter of its circle.
+    /// Each is at most this many millimetres from the arc, and spans at most a quarter of the circle.
     Within(f64),
-    /// Each spans at most so many degrees.
+    /// Each spans at most this many degrees.
     Spanning(f64),
 }
 
-/// The bulge below which the area of an arc's segment is summed in powers.
+/// Below this bulge the area of an arc's segment is computed as a power series.
 // Derived: there both ways agree to twelve digits.
 const FLAT_BULGE: f64 = 0.01;
 
-/// A share of a chord that is only rounding adds no chord, so an arc has as many chords whichever way it runs.
+/// A fraction of a chord below this is rounding and adds no chord, so an arc has as many chords in either direction.
 // Derived: far more than the rounding of an angle, far less than a chord that could be seen.
 const ROUNDING: f64 = 1e-9;
 
@@ -57,7 +57,7 @@ impl Edge {
         Edge { from, to, bulge }
     }
 
-    /// The circle of a round edge; none of a straight edge, and none where both ends are one point.
+    /// The circle of a round edge; none for a straight edge or one whose ends coincide.
     // Source: DXF reference, LWPOLYLINE, group 42: the bulge is the tangent of a quarter of the angle.
     // Derived: so it is also the height of the arc over half its chord; centre and radius follow from the right triangle
     // in the circle.
@@ -88,12 +88,12 @@ impl Edge {
         }
     }
 
-    /// The farthest that it leaves its chord.
+    /// The greatest distance between the edge and its chord.
     pub fn rise(&self) -> f64 {
         (self.to - self.from).length() * self.bulge.abs() / 2.0
     }
 
-    /// The point at a share of it, 0 at its start and 1 at its end.
+    /// The point at a fraction of its length, 0 at its start and 1 at its end.
     pub fn at(&self, share: f64) -> Point {
         match self.arc() {
             _ if share <= 0.0 => self.from,
@@ -103,14 +103,14 @@ impl Edge {
         }
     }
 
-    /// The directions in which it leaves and arrives, each one long.
+    /// The unit directions at its start and at its end.
     pub fn directions(&self) -> [Vector; 2] {
         let chord = (self.to - self.from).unit();
         let half = 2.0 * self.bulge.steady_atan();
         [chord.turned(-half), chord.turned(half)]
     }
 
-    /// The stretch between two lengths along it.
+    /// The part between two lengths along it.
     pub fn part(&self, first: f64, last: f64) -> Edge {
         let length = self.length();
         let sweep = self.arc().map_or(0.0, |arc| arc.sweep);
@@ -121,7 +121,7 @@ impl Edge {
         }
     }
 
-    /// The same edge the other way.
+    /// The same edge in the opposite direction.
     pub fn reversed(&self) -> Edge {
         Edge {
             from: self.to,
@@ -130,7 +130,7 @@ impl Edge {
         }
     }
 
-    /// Twice the area between the edge and the origin, positive when the origin lies on its left.
+    /// Twice the area between the edge and the origin, positive if the origin is on its left.
     pub fn doubled_area(&self) -> f64 {
         let triangle = (self.from - Point::ORIGIN).cross(self.to - Point::ORIGIN);
         let Some(arc) = self.arc() else {
@@ -146,7 +146,7 @@ impl Edge {
         triangle + arc.radius * arc.radius * (arc.sweep - arc.sweep.steady_sin())
     }
 
-    /// Its point that lies farthest along a way; of two ends that lie equally far the first.
+    /// Its farthest point along a vector; of two equally far ends the first.
     pub fn farthest(&self, way: Vector) -> Point {
         let along = |point: Point| (point - Point::ORIGIN).dot(way);
         match self.arc().and_then(|arc| arc.farthest(way)) {
@@ -156,7 +156,7 @@ impl Edge {
         }
     }
 
-    /// The ends of the chords inside it, its own ends left out; none inside a straight edge.
+    /// The points between its chords, without its own ends; none for a straight edge.
     pub fn between(&self, chords: Chords) -> Vec<Point> {
         let Some(arc) = self.arc() else {
             return Vec::new();
@@ -174,13 +174,13 @@ impl Arc {
         self.radius * self.sweep.abs()
     }
 
-    /// The point at a share of it, 0 at its start and 1 at its end.
+    /// The point at a fraction of it, 0 at its start and 1 at its end.
     pub fn at(&self, share: f64) -> Point {
         let (sin, cos) = (self.sweep * share).steady_sin_cos();
         self.centre + self.start * cos + self.start.left() * sin
     }
 
-    /// The part of it between two shares.
+    /// The part of it between two fractions.
     pub fn part(&self, [first, last]: [f64; 2]) -> Arc {
         Arc {
             start: self.start.turned(self.sweep * first),
@@ -189,7 +189,7 @@ impl Arc {
         }
     }
 
-    /// The point farthest along a way, if the arc passes it.
+    /// The point farthest along a vector, if the arc passes it.
     pub fn farthest(&self, way: Vector) -> Option<Point> {
         let angle = self.start.cross(way).steady_atan2(self.start.dot(way));
         let whole = TAU / self.sweep.abs();
@@ -197,7 +197,7 @@ impl Arc {
         passes.then(|| self.centre + way.unit() * self.start.length())
     }
 
-    /// How many chords stand for it.
+    /// Number of chords for it.
     pub fn chords(&self, chords: Chords) -> u32 {
         let widest = match chords {
             // Derived: a chord over the angle a leaves its circle by radius (1 - cos(a / 2)) = 2 radius sin²(a / 4).
@@ -222,7 +222,7 @@ impl Contour {
         }
     }
 
-    /// Edges that follow each other, as a contour; none where there is no edge.
+    /// Consecutive edges as a contour; none if there is no edge.
     pub fn of_edges(edges: impl IntoIterator<Item = Edge>, closed: bool) -> Option<Contour> {
         let mut edges = edges.into_iter().peekable();
         let start = edges.peek()?.from;
@@ -243,7 +243,7 @@ impl Contour {
         })
     }
 
-    /// Its corners in order, with chords for its arcs; the last corner of a closed contour is not its first one again.
+    /// Its corners in order, with chords for its arcs; a closed contour does not repeat its first corner.
     pub fn corners(&self, chords: Chords) -> Vec<Point> {
         let mut corners = vec![self.start];
         for edge in self.edges() {
@@ -256,7 +256,7 @@ impl Contour {
         corners
     }
 
-    /// The area inside a closed contour, positive when it runs counter-clockwise.
+    /// The area inside a closed contour, positive if it is counter-clockwise.
     pub fn area(&self) -> f64 {
         self.edges().map(|edge| edge.doubled_area()).sum::<f64>() / 2.0
     }

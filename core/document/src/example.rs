@@ -1,6 +1,6 @@
 //! Documents written by hand, for tests of exporters and of the document itself.
 //!
-//! [`plain`] is the least that an exporter gets, [`full`] has something in every field. A new field of the document is
+//! [`plain`] is the minimum that an exporter gets, [`full`] has a value in every field. A new field of the document is
 //! added here and in no test.
 
 mod full;
@@ -11,7 +11,7 @@ pub use full::full;
 /// A contour with straight edges through points.
 ///
 /// # Panics
-/// "a contour has a point" when there is none.
+/// "a contour has a point" if there is none.
 pub fn run(points: &[[f64; 2]], closed: bool) -> Contour {
     let point = |point: &[f64; 2]| Point::new(point[0], point[1]);
     let (first, rest) = points.split_first().expect("a contour has a point");
@@ -23,7 +23,7 @@ pub fn run(points: &[[f64; 2]], closed: bool) -> Contour {
     }
 }
 
-/// A blank with nothing but its outline.
+/// A blank with only its outline.
 pub fn flat(outline: Contour) -> Flat {
     Flat {
         extent: outline.extent(),

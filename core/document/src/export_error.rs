@@ -1,6 +1,6 @@
-//! Why an exporter makes no file of a document.
+//! The reasons why an exporter refuses a document.
 //!
-//! The reasons are data; their words are made in one place, its `Display`. The C interface carries the words alone.
+//! The reasons are data; only their `Display` makes words of them. The C interface carries only the words.
 
 use std::fmt;
 
@@ -8,40 +8,40 @@ use std::fmt;
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum ExportError {
-    /// There are no words in the language that the job asks for.
+    /// There are no words in the language of the job.
     Language {
         /// Its code.
         asked: String,
-        /// The codes of the languages that there are.
+        /// The codes of the available languages.
         known: Vec<String>,
     },
-    /// The file of words of a language cannot be understood.
+    /// The file of words of a language cannot be read.
     Words {
         /// Its code.
         language: String,
-        /// What is wrong with it.
+        /// The error in it.
         why: String,
     },
     /// The font cannot be used.
     Font {
         /// Its file; none for the built-in font.
         path: Option<String>,
-        /// What is wrong with it, as a sentence goes on after "the font X".
+        /// The error in it, as a sentence continues after "the font X".
         why: String,
     },
-    /// The page cannot carry the blank.
+    /// The blank cannot be printed on the page.
     Page(PageError),
-    /// The document breaks its promise, or says what the format cannot.
+    /// The document breaks a promise, or contains something that the format cannot express.
     Refused(String),
     /// The bytes of the file cannot be written.
     Written(String),
 }
 
-/// Why a page cannot carry a blank. Lengths in mm.
+/// The reasons why a blank cannot be printed on a page. Lengths in mm.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum PageError {
-    /// There is no room for both check bars.
+    /// There is no space for both check bars.
     NoRoomForBars {
         /// The page's name.
         page: String,
@@ -50,36 +50,36 @@ pub enum PageError {
         /// Length of a bar.
         bar: f64,
     },
-    /// The page is longer than every reader shows at true size.
+    /// The page is longer than some readers show at true size.
     TooLong {
         /// Its longer side.
         side: f64,
-        /// The longest side that is shown.
+        /// The longest side that all readers show.
         longest: f64,
     },
-    /// The readings of the check bars are no matter of a printer.
+    /// No printer gives these readings of the check bars.
     BarsMisread {
         /// The reading across.
         across: f64,
         /// The reading down.
         down: f64,
     },
-    /// Margins and overlap leave nothing to draw on.
+    /// Margins and overlap leave no space to draw on.
     NothingLeft {
         /// The page's name.
         page: String,
-        /// What lies between the margins.
+        /// The length between the margins.
         between: f64,
         /// The overlap.
         overlap: f64,
     },
-    /// The blank needs more sheets than are made.
+    /// The blank needs more sheets than the maximum.
     TooManySheets {
         /// The page's name.
         page: String,
         /// The number that it needs.
         needed: SheetCount,
-        /// The most that are made.
+        /// The maximum.
         most: usize,
     },
 }
@@ -87,9 +87,9 @@ pub enum PageError {
 /// A number of sheets.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum SheetCount {
-    /// Exactly so many.
+    /// Exactly this many.
     Exactly(usize),
-    /// More than so many: they are not counted any further.
+    /// More than this many, where counting stopped.
     MoreThan(f64),
 }
 

@@ -1,13 +1,13 @@
-//! The blank: lines on a flat card, by what is done along them.
+//! The blank: lines on a flat card, by processing step.
 //!
-//! Given in the flat frame (mm, y up, x along the box's length, seen from the drawn face). Nothing here is rounded
-//! and nothing is drawn twice: a line that two contours would share is an open cut of its own.
+//! In the flat frame (mm, y up, x along the box's length, seen from the drawn face). Nothing is rounded and nothing is
+//! drawn twice: a line that two contours would share is an open cut of its own.
 
 use serde::{Deserialize, Serialize};
 
 use crate::plane::{Extent, Point};
 
-/// What is done along a line. The names are the processing steps of ISO 19593-1.
+/// The processing step of a line. The names are those of ISO 19593-1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 #[non_exhaustive]
@@ -18,27 +18,27 @@ pub enum ProcessingStep {
     Creasing,
     /// Creased; the drawn face folds outwards.
     ReverseCreasing,
-    /// Not made at all: measures for the reader.
+    /// Not made at all: dimensions for the reader.
     Dimensions,
-    /// A step of a later release: an exporter that does not know it lets no machine work along the line.
+    /// A step of a later release: an exporter that does not know it must not let a machine work along the line.
     #[serde(other)]
     Other,
 }
 
-/// The way from one point of a contour to the next.
+/// The line from one point of a contour to the next.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Segment {
     /// Straight.
     Line {
-        /// Where it ends.
+        /// Its end.
         to: Point,
     },
     /// A circular arc.
     Arc {
-        /// Where it ends.
+        /// Its end.
         to: Point,
-        /// Tangent of a quarter of the angle swept; positive turns counter-clockwise.
+        /// Tangent of a quarter of the angle of the arc; positive turns counter-clockwise.
         // Source: DXF reference, LWPOLYLINE, group 42.
         bulge: f64,
     },
@@ -47,11 +47,11 @@ pub enum Segment {
 /// A run of segments.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Contour {
-    /// Where it begins.
+    /// Its start.
     pub start: Point,
     /// Its segments. Those of a closed contour end at `start`.
     pub segments: Vec<Segment>,
-    /// Whether it comes back to where it began.
+    /// Whether it returns to its start.
     pub closed: bool,
 }
 
@@ -62,33 +62,33 @@ pub struct CreaseLine {
     pub from: Point,
     /// The other end.
     pub to: Point,
-    /// How far it is folded in the finished tray; positive folds the drawn face inwards.
+    /// Fold angle in the finished tray; positive folds the drawn face inwards.
     pub fold_deg: f64,
-    /// Index of the panel that it moves.
+    /// Index of the panel that moves at it.
     pub panel: usize,
 }
 
-/// A measure written beside the blank, already placed so that it meets no other.
+/// A dimension beside the blank, already placed so that it touches no other.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Dimension {
     /// The words: a number in the maker's unit.
     pub text: String,
-    /// Middle of the foot of the text, which reads along x.
+    /// Middle of the text's baseline, which runs along x.
     pub text_at: Point,
     /// Height of a capital letter.
     pub text_height: f64,
-    /// The dimension line; [`Dimension::heads`] stand at both ends.
+    /// The dimension line; [`Dimension::heads`] are at both ends.
     pub line: [Point; 2],
-    /// Lines that lead from the measured points past the dimension line, and those that carry heads and words outside it.
+    /// Lines from the measured points past the dimension line, and tails for heads and words outside it.
     pub extensions: Vec<[Point; 2]>,
 }
 
-/// A name written on the blank, already placed so that it meets no line.
+/// A name written on the blank, already placed so that it touches no line.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Label {
     /// The words.
     pub text: String,
-    /// Middle of the foot of the text, which reads along x.
+    /// Middle of the text's baseline, which runs along x.
     pub at: Point,
     /// Height of a capital letter.
     pub height: f64,
@@ -107,14 +107,14 @@ pub struct Flat {
     pub open_cuts: Vec<Contour>,
     /// Lines to crease.
     pub creases: Vec<CreaseLine>,
-    /// Names of the items in their openings, where there are several.
+    /// Names of the items in their openings, if there are several.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub labels: Vec<Label>,
     /// The letters of the parts on their panels, as [`Document::parts`](crate::Document::parts) gives them, where the job wants
     /// them. They are for readers: no machine works along them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub letters: Vec<Label>,
-    /// Measures for the reader.
+    /// Dimensions for the reader.
     pub dimensions: Vec<Dimension>,
 }
 
@@ -129,7 +129,7 @@ impl ProcessingStep {
 }
 
 impl CreaseLine {
-    /// The processing step that the sense of the fold asks for.
+    /// The processing step for the direction of the fold.
     pub fn step(&self) -> ProcessingStep {
         if self.fold_deg < 0.0 {
             ProcessingStep::ReverseCreasing
@@ -140,7 +140,7 @@ impl CreaseLine {
 }
 
 impl Dimension {
-    /// Both arrow heads as triangles, the tip first: pointing outwards, or from outside inwards where the line is shorter
+    /// Both arrow heads as triangles, the tip first: pointing outwards, or inwards from outside if the line is shorter
     /// than three of them.
     // Source: common practice, none published: as long as the words are high, a third as wide, filled.
     pub fn heads(&self) -> [[Point; 3]; 2] {
@@ -160,14 +160,14 @@ impl Dimension {
 }
 
 impl Segment {
-    /// Where the segment ends.
+    /// The end of the segment.
     pub fn to(&self) -> Point {
         match *self {
             Segment::Line { to } | Segment::Arc { to, .. } => to,
         }
     }
 
-    /// Tangent of a quarter of the angle of an arc; 0 where the segment is straight.
+    /// Tangent of a quarter of the angle of an arc; 0 for a straight segment.
     pub fn bulge(&self) -> f64 {
         match *self {
             Segment::Line { .. } => 0.0,

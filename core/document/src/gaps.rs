@@ -1,7 +1,7 @@
 //! Sentences with gaps, such as `{item}`, and the words that fill them.
 
-/// A sentence with its gaps filled, each by the words of that name. Words are never filled again, and a gap without words
-/// stays as it is.
+/// A sentence with its gaps filled, each by the words of its name. Gaps inside filled-in words stay, and a gap without
+/// words stays as it is.
 pub fn filled(sentence: &str, gaps: &[(&str, impl AsRef<str>)]) -> String {
     let mut parts = sentence.split('{');
     let mut filled = parts.next().unwrap_or_default().to_owned();

@@ -1,4 +1,4 @@
-//! The items: their sizes, where they lie, and what holds them.
+//! The items: their sizes, their positions, and their stops.
 
 use serde::{Deserialize, Serialize};
 
@@ -10,9 +10,9 @@ use crate::plane::Point;
 pub struct Item {
     /// The maker's name for it; repeats carry `.2`, `.3`, ….
     pub name: String,
-    /// Which line of the job it comes from, counted from 0; the repeats of one line share it.
+    /// Index of its line in the job, from 0; the repeats of one line share it.
     pub kind: usize,
-    /// Which of the items of its kind it is, counted from 1.
+    /// Its number among the items of its kind, counted from 1.
     pub number: usize,
     /// Along the box's length.
     pub length: f64,
@@ -29,19 +29,19 @@ pub struct Item {
     /// Its outline seen from above.
     #[serde(default)]
     pub shape: ItemShape,
-    /// How high its underside lies over the bare surface on which items stand: its pad, and card that lies flat under it.
+    /// Height of its underside over the bare floor on which items stand: its pad, and flat card under it.
     #[serde(default)]
     pub rest: f64,
     /// Thickness of the pad under it, 0 for none.
     #[serde(default)]
     pub pad: f64,
-    /// The height from its underside up to which it keeps its outline; none if up to its top.
+    /// Height above its underside up to which it has its full outline; none for its whole depth.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub straight: Option<f64>,
-    /// Whether it may lie loose in the tray, as its maker wishes.
+    /// Whether the maker accepts that it lies loose in the tray.
     #[serde(default, skip_serializing_if = "is_false")]
     pub loose: bool,
-    /// Whether it lies a quarter turn from how the job writes it; length and width are as it lies.
+    /// Whether it is rotated by 90° from how the job writes it; length and width are as it lies.
     #[serde(default, skip_serializing_if = "is_false")]
     pub turned: bool,
     /// How the folded tray holds it.
@@ -49,37 +49,37 @@ pub struct Item {
     pub held: Option<Held>,
 }
 
-/// How a folded tray holds an item. Heights are mm over the surface on which items stand if no card lies under them.
+/// How a folded tray holds an item. Heights in mm over the floor on which items stand without card under them.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Held {
-    /// What stops it along the box.
+    /// Its stop along the box.
     pub along: Stop,
-    /// What stops it across the box.
+    /// Its stop across the box.
     pub across: Stop,
-    /// How far it can go up.
+    /// How far it can rise.
     pub rise: f64,
-    /// The face of the panel around it; none for an item between fences.
+    /// Height of the top of the panel around it; none for an item between fences.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub deck: Option<f64>,
-    /// The pads that would do, if no pad is as good; none where no pad holds it.
+    /// The possible pads, if having no pad is as good; none if no pad holds it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pads: Option<Pads>,
 }
 
-/// What stops an item along one side of the box, on the end where it bears least.
+/// The stop of an item along one axis of the box, on the end with the smaller contact height.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Stop {
-    /// What it is.
+    /// The kind of stop.
     pub by: Holder,
-    /// Between which heights it and the item meet.
+    /// Lowest and highest point of its contact with the item.
     pub heights: [f64; 2],
-    /// How far the item goes to and fro.
+    /// How far the item can move to and fro.
     pub travel: f64,
-    /// Whether it gives nothing when the item pushes it.
+    /// Whether it is rigid when the item pushes it.
     pub firm: bool,
 }
 
-/// What stops an item.
+/// The kinds of stop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 #[non_exhaustive]
@@ -94,34 +94,34 @@ pub enum Holder {
     Panel,
     /// The walls of the box.
     Box,
-    /// Nothing: it slides further than its play.
+    /// None: it slides further than its clearance.
     Nothing,
-    /// Something of a later release.
+    /// A kind of a later release.
     #[serde(other)]
     Other,
 }
 
-/// The pads that an item can have, in mm.
+/// The possible pads of an item, in mm.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Pads {
-    /// The thinnest that holds the item and lets it be gripped.
+    /// The thinnest pad that holds the item and brings its top within reach.
     pub least: f64,
-    /// The thickest that goes in under the lid.
+    /// The thickest pad with which the item fits under the lid.
     pub most: f64,
-    /// The one to name; none where the item is held and gripped without.
+    /// The pad to recommend; none if the item is held and within reach without a pad.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub named: Option<f64>,
 }
 
 impl Document {
-    /// The first item of each kind, in the order of the job, with how many there are of it.
+    /// The first item of each kind, in the order of the job, with the number of items of its kind.
     pub fn kinds(&self) -> impl Iterator<Item = (&Item, usize)> {
         let count = |kind: usize| self.items.iter().filter(|item| item.kind == kind).count();
         let firsts = self.items.iter().filter(|item| item.number == 1);
         firsts.map(move |first| (first, count(first.kind)))
     }
 
-    /// The same of those that lie on a pad.
+    /// Like [`kinds`](Document::kinds), for items on a pad.
     pub fn kinds_on_pads(&self) -> impl Iterator<Item = (&Item, usize)> {
         self.kinds().filter(|(item, _)| item.pad > 0.0)
     }

@@ -1,8 +1,8 @@
 //! A length that a job states: a finite number of millimetres, 0 or more.
 //!
-//! **Input:** a number of millimetres. **Output:** a [`Length`], which holds no other number, so that no reader of it
-//! checks again. **Errors:** [`NotALength`] for a number that is negative, infinite or not a number.
-//! In JSON a length is its bare number of millimetres, and the reader refuses what the constructor refuses.
+//! **Input:** a number of millimetres. **Output:** a [`Length`], which holds only valid numbers, so that its readers
+//! need not check again. **Errors:** [`NotALength`] for a number that is negative, infinite or not a number. In JSON a
+//! length is its bare number of millimetres, and the reader rejects what the constructor rejects.
 
 use std::fmt;
 
@@ -14,25 +14,25 @@ use serde::{Deserialize, Serialize};
 pub struct Length(f64);
 
 impl Length {
-    /// No length at all.
+    /// The length 0.
     pub const ZERO: Length = Length(0.0);
 
-    /// A length of so many millimetres.
+    /// A length of this many millimetres.
     ///
     /// # Errors
     /// A number that is negative, infinite or not a number.
     pub const fn new(mm: f64) -> Result<Length, NotALength> {
         match mm.is_finite() && mm >= 0.0 {
-            // Without the sign of -0, which is 0 as well and prints otherwise.
+            // Without the sign of -0, which equals 0 but is printed with the sign.
             true => Ok(Length(mm.abs())),
             false => Err(NotALength { mm }),
         }
     }
 
-    /// A length of so many millimetres that the program states itself or has checked already.
+    /// A length of this many millimetres that is a constant of the program or was checked already.
     ///
     /// # Panics
-    /// When the number is negative, infinite or not a number; a constant with such a number does not compile.
+    /// If the number is negative, infinite or not a number; a constant with such a number does not compile.
     pub const fn known(mm: f64) -> Length {
         match Length::new(mm) {
             Ok(length) => length,

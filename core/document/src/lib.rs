@@ -1,13 +1,13 @@
-//! The finished tray in plain data, and the C door through which it leaves.
+//! The finished tray in plain data, and the C interface for exporters.
 //!
-//! The promise of a [`Document`], which every exporter may rely on:
+//! Every exporter may rely on these promises of a [`Document`]:
 //! - every number is finite; lengths are millimetres, angles degrees;
 //! - the flat frame has y up, x along the box's length, z out of the drawn face;
 //! - the outline comes first and runs counter-clockwise, holes run clockwise, and nothing is drawn twice;
 //! - names are the style's own, words are ready to print.
 //!
-//! It never says how a tray is designed: an exporter knows lines, panels, poses and steps, and no rule of folding.
-//! Fields are public and only ever added within one [`SCHEMA`]; a reader ignores what it does not know.
+//! It does not describe how a tray is designed: an exporter knows lines, panels, poses and steps, and no rule of
+//! folding. Fields are public and only ever added within one [`SCHEMA`]; a reader ignores fields that it does not know.
 
 #![warn(missing_docs)]
 
@@ -53,38 +53,38 @@ pub use stages::Stage;
 pub use steps::{Action, Move, Step};
 pub use tool::{Tool, ToolKind};
 
-/// The number of the document's shape, read before anything else. It is no release number: it changes when a field
-/// changes its meaning or goes, and for nothing else.
+/// The version of the document's shape, read before anything else. It is not a release number: it changes only when a
+/// field changes its meaning or is removed.
 pub const SCHEMA: u32 = 2;
 
-/// One finished tray: all that an exporter is told.
+/// One finished tray: all that an exporter gets.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Document {
-    /// What the maker calls the tray; the stem of the job's file when the job gives no name.
+    /// The tray's name; the stem of the job's file name if the job gives no name.
     pub title: String,
     /// Name of the style.
     pub style: String,
     /// The card.
     pub board: Board,
-    /// What creases and cuts it.
+    /// The tool that creases and cuts it.
     #[serde(default)]
     pub tool: Tool,
-    /// The box, inside; [`BoxSize::NONE`] for a piece that goes into none.
+    /// The box, inside; [`BoxSize::NONE`] for a piece without a box.
     pub box_size: BoxSize,
-    /// The items in the order of the job, one entry an opening.
+    /// The items in the order of the job, one entry per opening.
     pub items: Vec<Item>,
-    /// The unit in which the maker thinks. Numbers here are millimetres all the same.
+    /// The maker's unit. Numbers in the document are millimetres all the same.
     pub unit: Unit,
-    /// What the files need of the job, beside the tray itself.
+    /// Values of the job that only the files need.
     pub output: Output,
-    /// How the folded tray stands in its box.
+    /// Orientation of the folded tray in its box.
     #[serde(default)]
     pub stands: Orientation,
-    /// The coarsest step to which a maker with a ruler may round the places of corners and of the ends of creases, counted
-    /// from the left and the lower edge of the blank with [`rounded`], so that the tray was proved to fold and fit still;
-    /// none where no step passes, and none in a document of which the program asked for no search, as it does for a report
-    /// (`CheckedTray::unrounded` of the engine). A round edge keeps its bulge between its rounded ends, and a closed run of arcs
-    /// alone moves as a whole, by what the middle of its corners moves when it is rounded.
+    /// The coarsest ruler step to which a maker may round the positions of corners and of the ends of creases, counted
+    /// from the left and the lower edge of the blank with [`rounded`], with which the tray was checked to fold and fit.
+    /// None if no step passes, or if the program did not search, as for a report (`CheckedTray::unrounded` of the
+    /// engine). A round edge keeps its bulge between its rounded ends, and a closed run of arcs alone moves as a whole,
+    /// by as much as the middle of its corners moves when rounded.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand_step: Option<f64>,
     /// The blank before folding.
@@ -94,29 +94,29 @@ pub struct Document {
     /// The tongues and their slits.
     #[serde(default)]
     pub interlocks: Vec<Interlock>,
-    /// Whether a tongue, or an edge that jams against another panel, is smaller than what the tool can cut: then friction
-    /// holds it at most.
+    /// Whether a tongue, or an edge that jams against another panel, is smaller than the tool can cut: then it holds by
+    /// friction at most.
     #[serde(default, skip_serializing_if = "items::is_false")]
     pub friction: bool,
-    /// What the check warns of, a few English words each, the gravest first.
+    /// The warnings of the check, a few English words each, the gravest first.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub warnings: Vec<String>,
-    /// What the hands do, in order.
+    /// The actions of the hands, in order.
     pub steps: Vec<Step>,
-    /// The figures of the report.
+    /// The measures of the report.
     pub measures: Vec<Measure>,
-    /// The lines of the blank as a machine works along them, in order.
+    /// The lines of the blank in the order of a machine.
     #[serde(default)]
     pub toolpaths: Vec<Toolpath>,
 }
 
 impl Document {
-    /// Whether the piece goes into a box. One that takes no item does not: it only shows how card folds.
+    /// Whether the piece goes into a box. A piece for no item does not: it only shows how card folds.
     pub fn has_box(&self) -> bool {
         self.box_size != BoxSize::NONE
     }
 
-    /// Its toolpaths; from a program that did not put them in order, the lines as they stand.
+    /// Its toolpaths; if the program did not order them, the lines in the blank's order.
     pub fn all_toolpaths(&self) -> Vec<Toolpath> {
         if self.toolpaths.is_empty() {
             self.flat.toolpaths()
@@ -126,7 +126,7 @@ impl Document {
     }
 }
 
-/// Inside measures of the box.
+/// Inside dimensions of the box.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BoxSize {
     /// The longer side of the opening.
@@ -138,7 +138,7 @@ pub struct BoxSize {
 }
 
 impl BoxSize {
-    /// No box at all.
+    /// No box.
     pub const NONE: BoxSize = BoxSize {
         length: Length::ZERO,
         width: Length::ZERO,
@@ -146,7 +146,7 @@ impl BoxSize {
     };
 }
 
-/// The unit in which lengths are read out to the maker.
+/// The unit in which the maker reads lengths.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Unit {
@@ -157,14 +157,14 @@ pub enum Unit {
     Inch,
 }
 
-/// A place counted from an edge of the blank, rounded to a step; halves up, whatever the noise of arithmetic.
+/// A distance from an edge of the blank, rounded to a step; halves up, tolerating rounding errors.
 pub fn rounded(side: f64, step: f64) -> f64 {
     (side / step + 0.5 + 1e-6).floor() * step
 }
 
 impl Unit {
-    /// The marks of rulers to which a maker may round, the coarser first, in mm: the finest common ones, and half of them
-    /// by eye.
+    /// The steps of rulers to which a maker may round, the coarser first, in mm: the finest common marks, and half of
+    /// them by eye.
     // Source: common practice, none published.
     pub const fn ruler_steps(self) -> [f64; 2] {
         match self {
@@ -173,7 +173,7 @@ impl Unit {
         }
     }
 
-    /// Length of a check bar in mm: what a ruler of the unit shows well.
+    /// Length of a check bar in mm, suited to a ruler of the unit.
     // Source: core/CONTRACT.md, "Files: PDF".
     pub const fn check_bar(self) -> f64 {
         match self {
@@ -182,7 +182,7 @@ impl Unit {
         }
     }
 
-    /// The sign behind a figure.
+    /// The sign after a number.
     pub fn sign(self) -> &'static str {
         match self {
             Unit::Millimetre => "mm",
@@ -190,8 +190,8 @@ impl Unit {
         }
     }
 
-    /// A length given in mm as a figure of this unit, without its sign: two decimals of a millimetre, three of an inch,
-    /// half up whatever the noise of arithmetic, without zeros that say nothing.
+    /// A length given in mm as a number of this unit, without its sign: two decimals of a millimetre, three of an inch,
+    /// half up despite rounding errors, without trailing zeros.
     pub fn figure(self, length_mm: f64) -> String {
         let (length, scale) = match self {
             Unit::Millimetre => (length_mm, 1e2),
@@ -199,12 +199,12 @@ impl Unit {
             Unit::Inch => (length_mm / 25.4, 1e3),
         };
         let rounded = ((length * scale * 1e6).round() / 1e6).round() / scale;
-        // Adding 0 makes a zero of a negative one.
+        // Adding 0 turns -0 into 0.
         (rounded + 0.0).to_string()
     }
 }
 
-/// How the folded tray stands in its box.
+/// Orientation of the folded tray in its box.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Orientation {
@@ -215,10 +215,10 @@ pub enum Orientation {
     RootDown,
 }
 
-/// One figure of the report.
+/// One measure of the report.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Measure {
-    /// Name, in snake case; figures about an item end in `.ITEM`.
+    /// Name, in snake case; names of measures of an item end in `.ITEM`.
     pub name: String,
     /// Its length in mm.
     pub value: f64,

@@ -1,7 +1,6 @@
-//! What an older reader makes of a word of a later release.
+//! How an older reader handles a word of a later release.
 //!
-//! Enums of the document that may grow have a last variant for it. A word that this release does know and that is broken
-//! is refused all the same.
+//! Enums of the document that may grow have a last variant for it. A known word with a broken value is still an error.
 
 use std::fmt;
 
@@ -13,7 +12,7 @@ use serde::{Deserializer, Serialize, Serializer};
 pub struct Unknown;
 
 impl Unknown {
-    /// Reads a word that is none of an enum's known ones, alone or with its value: a known one is broken.
+    /// Reads a word that is none of an enum's known ones, alone or with its value; a known word here is broken.
     pub(crate) fn beside<'de, D: Deserializer<'de>>(
         known: &'static [&'static str],
         deserializer: D,

@@ -1,12 +1,12 @@
-//! What the files need of the job, beside the tray itself: paper, face, language, and the machine.
+//! Values of the job that only the files need: paper, face, language, and the machine.
 //!
-//! The engine passes all of it on untouched.
+//! The engine passes them all on unchanged.
 
 use serde::{Deserialize, Serialize};
 
 use crate::Length;
 
-/// What the files need of the job.
+/// Values of the job that only the files need.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Output {
     /// The paper to print on.
@@ -19,7 +19,7 @@ pub struct Output {
     /// The language of the words in files: a code of two letters, such as `en`.
     #[serde(default = "english")]
     pub language: String,
-    /// What a machine needs.
+    /// The machine's options.
     #[serde(default)]
     pub machine: Machine,
 }
@@ -48,13 +48,13 @@ impl Output {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Paper {
-    /// As many sheets as the blank takes.
+    /// As many sheets as the blank needs.
     Sheets(Page),
     /// One page trimmed to the blank.
     Whole {
         /// How far print reaches around the blank.
         bleed: Length,
-        /// The sheets of all that is no blank, with the readings of the bars and the font.
+        /// The sheets for everything but the blank, with the readings of the bars and the font.
         page: Page,
     },
 }
@@ -66,21 +66,21 @@ impl Default for Paper {
 }
 
 impl Paper {
-    /// The sheets: of the blank, or beside a whole page of the rest.
+    /// The sheets: of the blank, or of everything else if the blank has a whole page.
     pub fn page(&self) -> &Page {
         match self {
             Paper::Sheets(page) | Paper::Whole { page, .. } => page,
         }
     }
 
-    /// The same, to change them.
+    /// The sheets, to change them.
     pub fn page_mut(&mut self) -> &mut Page {
         match self {
             Paper::Sheets(page) | Paper::Whole { page, .. } => page,
         }
     }
 
-    /// The bleed of a whole page; none where the blank is printed on sheets.
+    /// The bleed of a whole page; none if the blank is printed on sheets.
     pub fn bleed(&self) -> Option<Length> {
         match self {
             Paper::Sheets(_) => None,
@@ -89,7 +89,7 @@ impl Paper {
     }
 }
 
-/// A sheet of paper and the border that the printer may not reach.
+/// A sheet of paper and the border that the printer cannot reach.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Page {
     /// Its name, or its size as the maker wrote it.
@@ -102,19 +102,19 @@ pub struct Page {
     pub margin: Length,
     /// How far neighbouring pages of a large blank overlap.
     pub overlap: Length,
-    /// What the maker's ruler read on the printed check bar across the page held upright, if the job says it; the bar is
-    /// as long as [`Unit::check_bar`](crate::Unit::check_bar) says.
+    /// The ruler's reading of the printed check bar across the page held upright, if the job states it; the bar's true
+    /// length is [`Unit::check_bar`](crate::Unit::check_bar).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bar_across: Option<Length>,
-    /// The same on the bar down the page.
+    /// The reading of the bar down the page.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bar_down: Option<Length>,
-    /// A TrueType file to set the words in, if the job names one.
+    /// A TrueType file for the words, if the job names one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub font: Option<String>,
 }
 
-/// A4 with the border and the overlap that are usual.
+/// A4 with the usual border and overlap.
 // Source: ISO 216; for border and overlap common practice, none published.
 impl Default for Page {
     fn default() -> Page {
@@ -131,23 +131,23 @@ impl Default for Page {
     }
 }
 
-/// Which face of the card carries the lines.
+/// The face of the card that carries the lines.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum DrawnFace {
     /// The face that is inside the folded tray.
     #[default]
     Inside,
-    /// The face that is outside. The blank is mirrored and every fold changes its sense.
+    /// The face that is outside. The blank is mirrored and every fold changes its direction.
     Outside,
 }
 
-/// What a machine needs of the job.
+/// Options of the job for a machine.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Machine {
-    /// Width of the kerf, which is what the tool removes; closed cuts of the toolpaths stand off the piece by half of it. 0
-    /// where the machine's own program sees to it.
+    /// Width of the kerf, which the tool removes; toolpaths of closed cuts are offset from the piece by half of it. 0
+    /// if the machine's own program does that.
     pub kerf: Length,
     /// Nicks, if asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -161,11 +161,11 @@ pub struct Machine {
 pub struct Nicks {
     /// Length of one.
     pub length: Length,
-    /// The most, about, from one nick to the next along the outline.
+    /// Approximate maximum distance from one nick to the next along the outline.
     pub every: Length,
 }
 
-/// What a job that asks for nicks gets without lengths.
+/// The lengths of nicks in a job that states none.
 // Source: core/CONTRACT.md, "Job file" (common practice, none published).
 impl Default for Nicks {
     fn default() -> Nicks {

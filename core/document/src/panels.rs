@@ -1,7 +1,7 @@
-//! The panels of the tray: flat, hinged, interlocked, and as they stand when the tray is folded.
+//! The panels of the tray: flat, hinged, interlocked, and posed in the folded tray.
 //!
-//! Given with the root first and every parent before its children. A panel's pose moves its flat outline to where it
-//! stands in the folded tray. Nothing here says in which order the hands fold.
+//! The root is first and every parent before its children. A panel's pose moves its flat outline to its position in the
+//! folded tray. The folding order is not here.
 
 use serde::{Deserialize, Serialize};
 
@@ -21,39 +21,39 @@ pub struct Panel {
     pub part: String,
     /// Its edge in the flat frame, counter-clockwise.
     pub outline: Contour,
-    /// Holes in it, clockwise; a flap that hangs in a hole is a panel of its own.
+    /// Holes in it, clockwise; a flap in a hole is a panel of its own.
     pub holes: Vec<Contour>,
-    /// The crease on which it hangs; none for the root.
+    /// Its crease; none for the root.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hinge: Option<Hinge>,
-    /// Where it stands in the folded tray.
+    /// Its position in the folded tray.
     pub pose: Pose,
 }
 
 /// A crease as an axis of rotation.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Hinge {
-    /// Index of the panel on which it hangs.
+    /// Index of the panel that it is hinged to.
     pub parent: usize,
-    /// The ends of the crease in the flat frame, from and to: the panel lies right of this line and its parent left,
-    /// whichever face is drawn.
+    /// The ends of the crease in the flat frame: the panel is on the right of the line from the first to the second and
+    /// its parent on the left, whichever face is drawn.
     pub line: [Point; 2],
     /// Angle of the finished fold; positive folds the drawn face inwards.
     pub fold_deg: f64,
-    /// Height of the axis over the middle of the card, towards the inside of the fold.
+    /// Height of the axis above the middle of the card, towards the inside of the fold.
     pub height: f64,
 }
 
-/// A tongue of one panel and the slit of another that it goes through when both are folded.
+/// A tongue of one panel and the slit of another that it enters when both are folded.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Interlock {
     /// The style's name for the tongue.
     pub name: String,
     /// Index of the panel that carries the tongue.
     pub panel: usize,
-    /// The tongue in the flat frame: an open run from one end of its foot around its tip to the other.
+    /// The tongue in the flat frame: an open contour from one end of its base around its tip to the other.
     pub tongue: Contour,
-    /// Index of the panel that it goes into.
+    /// Index of the panel that it enters.
     pub into: usize,
     /// Corners of the slit in the flat frame.
     pub slit: [Point; 4],
@@ -61,7 +61,7 @@ pub struct Interlock {
 
 /// A rigid motion from the flat frame (z = 0 in the middle of the card) into the folded frame.
 ///
-/// The folded frame is the flat frame of the root panel: a point `p` of the panel stands at `rows * p + shift`.
+/// The folded frame is the flat frame of the root panel: a point `p` of the panel moves to `rows * p + shift`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Pose {
     /// Rows of the rotation.
@@ -70,14 +70,14 @@ pub struct Pose {
     pub shift: [f64; 3],
 }
 
-/// A crease runs along an edge that lies nearer to it than this.
+/// A crease that is nearer to an edge than this runs along it.
 // Derived: the chords of an arc and the pieces of a crease come from different sums; a thousandth of a millimetre is far
 // more than their rounding, and far less than any panel is wide.
 const ALONG_MM: f64 = 1e-3;
 
 impl Document {
-    /// The stretches of a panel's edges that are cut, arcs as chords; the others are creases, its own or those of panels
-    /// that hang on it.
+    /// The parts of a panel's edges that are cut, arcs as chords; the others are creases, its own or those of panels
+    /// hinged to it.
     pub fn cut_edges(&self, panel: usize, chords: Chords) -> Vec<[Point; 2]> {
         let own = self.panels[panel].hinge.iter();
         let others = self.panels.iter().filter_map(|other| other.hinge.as_ref());
@@ -110,7 +110,7 @@ impl Panel {
     }
 }
 
-/// The stretches of an edge that no crease runs along.
+/// The parts of an edge without a crease.
 fn cut_stretches([from, to]: [Point; 2], creases: &[&Hinge]) -> Vec<[Point; 2]> {
     let (way, length) = (to - from, (to - from).length());
     if length < ALONG_MM {
@@ -131,7 +131,7 @@ fn cut_stretches([from, to]: [Point; 2], creases: &[&Hinge]) -> Vec<[Point; 2]> 
     cuts
 }
 
-/// The part of an edge along which a crease runs, as shares of its length.
+/// The part of an edge with a crease along it, as fractions of its length.
 fn shared(from: Point, way: Vector, hinge: &Hinge) -> Option<[f64; 2]> {
     let length = way.length();
     let parts = hinge.line.map(|end| {

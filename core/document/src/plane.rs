@@ -1,6 +1,6 @@
-//! Points and ways on the flat card.
+//! Points and vectors on the flat card.
 //!
-//! Lengths in mm, y up; a turn counter-clockwise is positive. The engine and the exporters compute with these types.
+//! Lengths in mm, y up; counter-clockwise angles are positive. The engine and the exporters compute with these types.
 
 use std::ops::{Add, Mul, Neg, Sub};
 
@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::steady::Steady;
 
-/// Two points nearer than this are one point.
+/// Two points nearer than this count as one point.
 // Derived: 10^5 times the rounding of a 5000 mm coordinate in f64, and 10^-5 of the thinnest card; nothing a maker
 // cuts is smaller.
 pub const TOUCH_MM: f64 = 1e-7;
@@ -22,7 +22,7 @@ pub struct Point {
     pub y: f64,
 }
 
-/// A way from one point to another.
+/// A vector from one point to another.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Vector {
     /// Along the frame's first axis.
@@ -45,12 +45,12 @@ impl Point {
         self + (other - self) * 0.5
     }
 
-    /// The point that part of the way to another.
+    /// The point at a fraction `part` of the way to another.
     pub fn on_the_way(self, other: Point, part: f64) -> Point {
         self + (other - self) * part
     }
 
-    /// Whether both are one point.
+    /// Whether both count as one point.
     pub fn touches(self, other: Point) -> bool {
         (other - self).length() < TOUCH_MM
     }
@@ -67,7 +67,7 @@ impl Vector {
         self.x.steady_hypot(self.y)
     }
 
-    /// The same direction, one long. A vector without length stays what it is.
+    /// The unit vector of the same direction. A vector without length stays as it is.
     pub fn unit(self) -> Vector {
         let length = self.length();
         if length == 0.0 {
@@ -77,17 +77,17 @@ impl Vector {
         }
     }
 
-    /// A quarter turn counter-clockwise.
+    /// The vector rotated by 90° counter-clockwise.
     pub fn left(self) -> Vector {
         Vector::new(-self.y, self.x)
     }
 
-    /// A quarter turn clockwise.
+    /// The vector rotated by 90° clockwise.
     pub fn right(self) -> Vector {
         Vector::new(self.y, -self.x)
     }
 
-    /// A turn counter-clockwise by radians.
+    /// The vector rotated counter-clockwise by an angle in radians.
     pub fn turned(self, radians: f64) -> Vector {
         let (sin, cos) = radians.steady_sin_cos();
         self * cos + self.left() * sin
@@ -98,7 +98,7 @@ impl Vector {
         self.x * other.x + self.y * other.y
     }
 
-    /// Area of the parallelogram, positive when `other` lies to the left.
+    /// Area of the parallelogram, positive if `other` is to the left.
     pub fn cross(self, other: Vector) -> f64 {
         self.x * other.y - self.y * other.x
     }
@@ -139,7 +139,7 @@ impl Neg for Vector {
     }
 }
 
-/// The smallest upright rectangle around something.
+/// The smallest upright rectangle around a set of points.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Extent {
     /// Lower left corner.
@@ -149,7 +149,7 @@ pub struct Extent {
 }
 
 impl Extent {
-    /// The rectangle around nothing: whatever is added to it becomes its extent.
+    /// The empty rectangle, the identity of [`Extent::with`].
     pub const NOTHING: Extent = Extent {
         least: Point::new(f64::INFINITY, f64::INFINITY),
         most: Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY),
@@ -164,12 +164,12 @@ impl Extent {
         points.into_iter().fold(Extent::NOTHING, with)
     }
 
-    /// The rectangle around two.
+    /// The rectangle around both.
     pub fn with(self, other: Extent) -> Extent {
         Extent::around([self.least, self.most, other.least, other.most])
     }
 
-    /// The same rectangle with a border on its upright and its level sides.
+    /// The same rectangle with a border on its vertical and its horizontal sides.
     pub fn wider(self, along_x: f64, along_y: f64) -> Extent {
         let border = Vector::new(along_x, along_y);
         Extent {

@@ -1,15 +1,15 @@
-//! The C door: how a library says that it is an exporter, and how documents and files pass.
+//! The C interface: how a library declares an exporter, and how documents and files are exchanged.
 //!
 //! ```text
 //! program   document's bytes, lent ──→  exporter
-//!           ←── emit(suffix, bytes)     one call a file, bytes lent
+//!           ←── emit(suffix, bytes)     one call per file, bytes lent
 //!           ←── say(words)              why not, or what the maker should know
 //! ```
 //!
-//! A library has one symbol, `traywright_exporter`, that gives an [`ExporterDescriptor`]; `include/traywright.h` is the
-//! same door in C99. An exporter in Rust writes [`exporter!`](crate::exporter) and never sees a pointer.
-//! Memory never changes owner here: both sides lend for the length of a call. No panic passes the door.
-//! Unsafe code lives here and in the program's child that loads a library, and nowhere else.
+//! A library has one symbol, `traywright_exporter`, that returns an [`ExporterDescriptor`]; `include/traywright.h` is
+//! the same interface in C99. An exporter in Rust writes [`exporter!`](crate::exporter) and never sees a pointer.
+//! Memory never changes owner here: both sides lend for the length of a call. No panic crosses the interface. Only this
+//! file and the program's child process that loads a library contain unsafe code.
 
 use std::any::Any;
 use std::ffi::{CStr, CString, c_char, c_void};
@@ -26,17 +26,17 @@ pub const LONGEST_SUFFIX: usize = 40;
 /// The name of the one symbol that a library must have.
 pub const SYMBOL: &str = "traywright_exporter";
 
-/// What a library says about itself. Schema and size stand first and are read before the rest is believed.
+/// A library's description of itself. Schema and size come first and are checked before the rest is used.
 #[repr(C)]
 #[derive(Debug)]
 pub struct ExporterDescriptor {
     /// The [`SCHEMA`] that it reads.
     pub schema: u32,
-    /// The size of this descriptor where the library was built. Fields are only ever added at its end.
+    /// The size of this descriptor when the library was built. Fields are only ever added at its end.
     pub struct_size: u32,
     /// Its name, as in the name of its file; ends with a zero byte.
     pub name: *const c_char,
-    /// The suffix of the file that it is known for; ends with a zero byte.
+    /// The suffix of its main file; ends with a zero byte.
     pub suffix: *const c_char,
     /// Makes the files of one document.
     pub export: Option<Export>,
@@ -45,7 +45,7 @@ pub struct ExporterDescriptor {
 // SAFETY: the pointers lead to texts and a function of the library, which live unchanged as long as it is loaded.
 unsafe impl Sync for ExporterDescriptor {}
 
-/// Makes the files of one document: 0 when all of them were emitted, anything else when the document is refused.
+/// Makes the files of one document: returns 0 if all of them were emitted, anything else if it refuses the document.
 pub type Export = unsafe extern "C" fn(
     document: *const u8,
     length: usize,
@@ -54,7 +54,7 @@ pub type Export = unsafe extern "C" fn(
     ctx: *mut c_void,
 ) -> i32;
 
-/// Takes one file, named by its suffix: 0 when it was taken, anything else when the exporter should stop.
+/// Takes one file, named by its suffix: returns 0 if it was taken, anything else if the exporter should stop.
 pub type Emit = unsafe extern "C" fn(
     ctx: *mut c_void,
     suffix: *const c_char,
@@ -62,24 +62,24 @@ pub type Emit = unsafe extern "C" fn(
     length: usize,
 ) -> i32;
 
-/// Takes words for the maker: the reason of a refusal, or a warning when the document is not refused.
+/// Takes words for the maker: the reason of a refusal, or a warning if the document is not refused.
 pub type ReportText = unsafe extern "C" fn(ctx: *mut c_void, words: *const c_char);
 
 /// One file that an exporter has made. The program puts the job's name before the suffix.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct File {
-    /// Such as `.svg` or `-booklet.pdf`; see [`is_suffix`].
+    /// For example `.svg` or `-booklet.pdf`; see [`is_suffix`].
     pub suffix: String,
-    /// What it holds.
+    /// Its contents.
     pub bytes: Vec<u8>,
 }
 
-/// Everything that came of one document.
+/// The result of exporting one document.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Exported {
     /// The files.
     pub files: Vec<File>,
-    /// What the maker should know about them, a sentence each.
+    /// Warnings about them for the maker, a sentence each.
     pub warnings: Vec<String>,
 }
 
@@ -92,8 +92,8 @@ impl From<Vec<File>> for Exported {
     }
 }
 
-/// Whether a file may be named so: begins with `.` or `-`, holds only ASCII letters, digits, `.` and `-`, at least one
-/// letter or digit, and at most [`LONGEST_SUFFIX`] bytes.
+/// Whether a text is a valid suffix: begins with `.` or `-`, holds only ASCII letters, digits, `.` and `-`, at least
+/// one letter or digit, and at most [`LONGEST_SUFFIX`] bytes.
 pub const fn is_suffix(text: &str) -> bool {
     let bytes = text.as_bytes();
     if bytes.is_empty() || bytes.len() > LONGEST_SUFFIX || bytes[0].is_ascii_alphanumeric() {
@@ -112,10 +112,11 @@ pub const fn is_suffix(text: &str) -> bool {
     letters > 0
 }
 
-/// Makes a library an exporter: a name, the suffix it is known for, and a function that makes the files.
+/// Makes a library an exporter: a name, the suffix of its main file, and a function that makes the files.
 ///
 /// The function takes a `&Document` and gives `Result<Vec<File>, E>` with an error that has words, such as
-/// [`ExportError`](crate::ExportError), or [`Exported`] instead of the files when it has warnings. The same document must give the same bytes, whatever was exported before it in the same process.
+/// [`ExportError`](crate::ExportError), or [`Exported`] instead of the files when it has warnings. The same document
+/// must give the same bytes, whatever was exported before it in the same process.
 ///
 /// ```
 /// use traywright_document::{Document, ExportError, plugin_api::File};
@@ -184,21 +185,21 @@ const fn text(with_zero: &'static str) -> *const c_char {
     }
 }
 
-/// The program, as an exporter hears it during one call.
+/// The program's functions during one call.
 #[derive(Clone, Copy, Debug)]
 pub struct HostCallbacks {
     /// Takes files.
     pub emit: Emit,
     /// Takes words.
     pub say: ReportText,
-    /// Goes back unread with every call.
+    /// Passed back unread with every call.
     pub ctx: *mut c_void,
 }
 
-/// Answers one call of the program with an exporter's function; a panic becomes a refusal.
+/// Runs an exporter's function for one call of the program; a panic becomes a refusal.
 ///
 /// # Safety
-/// `document` must lead to `length` bytes that stay unchanged during the call, and the listener's functions must be
+/// `document` must point to `length` bytes that stay unchanged during the call, and the listener's functions must be
 /// those that came with them.
 pub unsafe fn answer<E: Into<Exported>, R: fmt::Display>(
     document: *const u8,

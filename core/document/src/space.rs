@@ -1,13 +1,13 @@
-//! Points and ways in space, rigid motions, and the fold of a panel about its hinge.
+//! Points and vectors in space, rigid motions, and the fold of a panel about its hinge.
 //!
-//! Lengths in mm, angles in degrees. A pose moves a panel from the flat frame to where it stands. Poses are joined inside
-//! out: the inner motion happens first.
+//! Lengths in mm, angles in degrees. A pose moves a panel from the flat frame to its position. In a composition of
+//! poses the inner motion is applied first.
 
 use crate::panels::{Hinge, Pose};
 use crate::plane::{Point, Vector};
 use crate::steady::Steady;
 
-/// A point or a way in space.
+/// A point or a vector in space.
 pub type Vec3 = [f64; 3];
 
 /// Scalar product.
@@ -24,12 +24,12 @@ pub fn cross(one: Vec3, other: Vec3) -> Vec3 {
     ]
 }
 
-/// The first way, and so many times the second.
+/// The first vector plus a multiple of the second.
 pub fn plus(one: Vec3, other: Vec3, times: f64) -> Vec3 {
     std::array::from_fn(|axis| one[axis] + other[axis] * times)
 }
 
-/// The way from the second point to the first.
+/// The vector from the second point to the first.
 pub fn minus(one: Vec3, other: Vec3) -> Vec3 {
     plus(one, other, -1.0)
 }
@@ -39,7 +39,7 @@ pub fn between(one: Vec3, other: Vec3, part: f64) -> Vec3 {
     std::array::from_fn(|axis| one[axis] + (other[axis] - one[axis]) * part)
 }
 
-/// The same way, one long; a way of no length stays as it is.
+/// The unit vector of the same direction; a vector without length stays as it is.
 pub fn unit(way: Vec3) -> Vec3 {
     let length = dot(way, way).sqrt();
     if length == 0.0 {
@@ -56,13 +56,13 @@ impl Point {
 }
 
 impl Pose {
-    /// No motion at all.
+    /// The identity.
     pub const STILL: Pose = Pose {
         rows: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
         shift: [0.0; 3],
     };
 
-    /// A rotation about an axis through the origin, one long.
+    /// A rotation about a unit axis through the origin.
     // Source: Rodrigues' rotation formula.
     pub fn rotation(axis: Vec3, angle_deg: f64) -> Pose {
         let (sin, cos) = exact_sin_cos(angle_deg);
@@ -78,7 +78,7 @@ impl Pose {
         }
     }
 
-    /// A rotation about an axis through a point, one long.
+    /// A rotation about a unit axis through a point.
     pub fn rotation_about(point: Vec3, axis: Vec3, angle_deg: f64) -> Pose {
         let rotation = Pose::rotation(axis, angle_deg);
         Pose {
@@ -87,23 +87,23 @@ impl Pose {
         }
     }
 
-    /// Where a point goes.
+    /// The image of a point.
     pub fn apply(&self, point: Vec3) -> Vec3 {
         plus(self.turn(point), self.shift, 1.0)
     }
 
-    /// How a way turns.
+    /// The image of a vector.
     pub fn turn(&self, way: Vec3) -> Vec3 {
         self.rows.map(|row| dot(row, way))
     }
 
-    /// How a way turned before this motion.
+    /// The vector whose image this is.
     // Derived: the inverse of a rotation is its transpose.
     pub fn turn_back(&self, way: Vec3) -> Vec3 {
         self.columns().map(|column| dot(column, way))
     }
 
-    /// The motion that takes everything back.
+    /// The inverse motion.
     pub fn inverse(&self) -> Pose {
         Pose {
             rows: self.columns(),
@@ -111,7 +111,7 @@ impl Pose {
         }
     }
 
-    /// First `inner`, then this.
+    /// The composition: first `inner`, then this.
     pub fn after(&self, inner: &Pose) -> Pose {
         let columns = inner.columns();
         Pose {
@@ -126,13 +126,13 @@ impl Pose {
 }
 
 impl Hinge {
-    /// The way from the crease into its panel, in the flat frame, one long.
+    /// The unit vector from the crease into its panel, in the flat frame.
     pub fn into_panel(&self) -> Vector {
         let [from, to] = self.line;
         (to - from).unit().right()
     }
 
-    /// How far a point of the flat frame lies from the crease, on the side of its panel.
+    /// Distance of a point of the flat frame from the crease, on the side of its panel.
     pub fn beyond(&self, point: Point) -> f64 {
         (point - self.line[0]).dot(self.into_panel())
     }
@@ -164,7 +164,7 @@ fn exact_sin_cos(angle_deg: f64) -> (f64, f64) {
 mod tests {
     use super::*;
 
-    /// Whether two points are one, but for rounding.
+    /// Whether two points are equal except for rounding.
     fn close(one: Vec3, other: Vec3) -> bool {
         minus(one, other).iter().all(|part| part.abs() < 1e-12)
     }

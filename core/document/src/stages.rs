@@ -1,8 +1,8 @@
 //! How the tray lies on the table before and after each action of the hands.
 //!
-//! **Input:** a document. **Output:** a stage before the first action and one after each; poses follow from the hinges and
-//! the angles reached. The hands see the card with its hidden face up, whichever face carries the lines, until they turn
-//! it over.
+//! **Input:** a document. **Output:** one stage before the first action and one after each; poses follow from the
+//! hinges and the current angles. The card lies with its hidden face up, whichever face carries the lines, until the
+//! tray is turned over.
 
 use crate::panels::{Panel, Pose};
 use crate::steps::Action;
@@ -50,7 +50,7 @@ impl Document {
 }
 
 impl Stage {
-    /// Where every panel stands: the pose that takes it from the flat frame onto the table, z up.
+    /// The position of every panel: the pose that takes it from the flat frame onto the table, z up.
     pub fn poses(&self, panels: &[Panel]) -> Vec<Pose> {
         let mut poses: Vec<Pose> = Vec::with_capacity(panels.len());
         for (index, panel) in panels.iter().enumerate() {
@@ -65,7 +65,7 @@ impl Stage {
         poses
     }
 
-    /// How the root lies on the table.
+    /// The position of the root on the table.
     pub fn lie(&self) -> Pose {
         let hidden_face_up = match self.drawn_face {
             DrawnFace::Inside => Pose::STILL,

@@ -1,10 +1,10 @@
 //! Trigonometric functions with the same result, to the last bit, on every system.
 //!
-//! The methods of `f64` call the mathematical library of the system, and two systems differ in the last bit. The
-//! booklet's search for a viewpoint and the side of a fold then tip over on it, and the same job gives other bytes.
-//! The engine and all exporters use these functions; `clippy.toml` forbids the methods of the standard library.
+//! The methods of `f64` call the mathematical library of the system, and two systems differ in the last bit. That can
+//! change the booklet's choice of a viewpoint or the side of a fold, so that the same job gives other bytes. The engine
+//! and all exporters use these functions; `clippy.toml` forbids the methods of the standard library.
 
-/// The functions that no system decides. Angles are in radians.
+/// Functions that do not depend on the system. Angles are in radians.
 pub trait Steady {
     /// The sine of an angle.
     fn steady_sin(self) -> f64;

@@ -1,7 +1,7 @@
-//! What the hands do, one action after the other.
+//! The actions of the hands, one after the other.
 //!
-//! Given in the order in which the tray was checked to fold, with the words for each action and the reason why it comes
-//! there. Never says where a panel then stands: that follows from the angles.
+//! They are in the order in which the tray was checked to fold, with the words for each action and the reason for its
+//! place in the order. The positions of panels afterwards follow from the angles.
 
 use serde::{Deserialize, Deserializer, Serialize};
 
@@ -10,22 +10,22 @@ use crate::open::Unknown;
 /// One action of the hands.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Step {
-    /// The words for it.
+    /// Its words.
     pub words: String,
-    /// Why it comes here; steps of one group carry the same reason.
+    /// The reason for its place in the order; steps of one group have the same reason.
     pub why: String,
-    /// What is done.
+    /// The action.
     pub action: Action,
-    /// Whether this step is the first after which other panels keep every wall of the tray from turning out, so that it
-    /// stands without a hand or its box. No step does so in a tray with a wall that its box alone holds.
+    /// Whether this step is the first after which other panels keep every wall of the tray from turning outwards, so
+    /// that the tray stands without a hand or its box. Never true in a tray with a wall that only its box holds.
     #[serde(default)]
     pub stands: bool,
-    /// How many tongues of its panels go into slits.
+    /// Number of tongues of its panels that enter slits.
     #[serde(default)]
     pub tongues: usize,
 }
 
-/// What an action does to the tray.
+/// The kinds of action.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 #[non_exhaustive]
@@ -36,7 +36,7 @@ pub enum Action {
     Turn,
     /// The items go in.
     Place,
-    /// An action of a later release; the words of the step say what it is.
+    /// An action of a later release; the words of the step describe it.
     #[serde(untagged, deserialize_with = "later_action")]
     Other(Unknown),
 }
@@ -55,7 +55,7 @@ pub struct Move {
 }
 
 impl Step {
-    /// Whether hands do the same here as in another step: a fold with the same words, for the same reason, as far.
+    /// Whether another step is the same action: a fold with the same words, reason and angle.
     fn is_like(&self, other: &Step) -> bool {
         let (Action::Fold(moves), Action::Fold(others)) = (&self.action, &other.action) else {
             return false;
@@ -70,8 +70,8 @@ impl Step {
     }
 }
 
-/// Steps that follow each other and are alike, such as those of the four tabs: hands do them one after the other, and a
-/// maker reads them once.
+/// Consecutive steps that are alike, such as those of the four tabs: hands do them one after the other, and a maker
+/// reads them once.
 pub fn alike(steps: &[Step]) -> impl Iterator<Item = &[Step]> {
     steps.chunk_by(Step::is_like)
 }
@@ -80,7 +80,7 @@ pub fn alike(steps: &[Step]) -> impl Iterator<Item = &[Step]> {
 pub fn joined(steps: &[Step]) -> Option<Step> {
     let first = steps.first()?;
     let mut joined = first.clone();
-    // What stands after the last of them stands after them all.
+    // If the tray stands after the last of them, it stands after the joined step.
     joined.stands = steps.iter().any(|step| step.stands);
     if let Action::Fold(moves) = &mut joined.action {
         let rest = steps.iter().skip(1);

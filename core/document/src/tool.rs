@@ -1,17 +1,17 @@
-//! What creases and cuts the blank, and how well.
+//! The tool that creases and cuts the blank, and its accuracy.
 
 use serde::{Deserialize, Serialize};
 
-/// What creases and cuts the blank.
+/// The tool that creases and cuts the blank.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Tool {
-    /// Who guides it.
+    /// Whether a hand or a machine guides it.
     pub by: ToolKind,
-    /// How far a crease or a cut may lie from its line, either way, in mm.
+    /// Maximum distance of a crease or a cut from its line, either way, in mm.
     pub accuracy: f64,
 }
 
-/// Who guides a tool.
+/// The guidance of a tool.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum ToolKind {

@@ -1,9 +1,9 @@
 //! Document to bytes and back: `{"schema":2,"document":{…}}` in JSON.
 //!
-//! The program encodes, an exporter decodes. The schema is read and judged before anything else, so that a document of
-//! another age is refused with a reason and never half understood. A number comes back to its last bit, and one that
-//! is not finite cannot be sent: nothing that is absent is written, so a `null` has no meaning here and is never made.
-//! It never compresses, never rounds, and keeps no field that it does not know.
+//! The program encodes, an exporter decodes. The schema is read and checked first, so that a document of another
+//! version is refused with a reason and never half understood. A number is restored to its last bit, and one that is
+//! not finite cannot be sent. Absent values are not written, so `null` never occurs. It never compresses or rounds, and
+//! drops fields that it does not know.
 
 use std::fmt;
 use std::io;
@@ -14,10 +14,10 @@ use serde_json::ser::Formatter;
 
 use crate::{Document, SCHEMA};
 
-/// Puts a document into bytes.
+/// Converts a document into bytes.
 ///
 /// # Panics
-/// "every number of a document is finite" when one is not.
+/// "every number of a document is finite" if one is not.
 pub fn encode(document: &Document) -> Vec<u8> {
     let mut bytes = Vec::new();
     Letter {
@@ -32,7 +32,7 @@ pub fn encode(document: &Document) -> Vec<u8> {
 /// Reads a document from bytes.
 ///
 /// # Refuses
-/// Bytes that carry no schema, another schema than [`SCHEMA`], or no document.
+/// Bytes without a schema, with another schema than [`SCHEMA`], or that are not a document.
 pub fn decode(bytes: &[u8]) -> Result<Document, DecodeError> {
     let Opening { schema } =
         serde_json::from_slice(bytes).map_err(|error| DecodeError::NoSchema(error.to_string()))?;
@@ -44,14 +44,14 @@ pub fn decode(bytes: &[u8]) -> Result<Document, DecodeError> {
     Ok(letter.document)
 }
 
-/// Why bytes are no document.
+/// The reasons why bytes are not a document.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum DecodeError {
-    /// There is no schema to judge by.
+    /// There is no schema.
     NoSchema(String),
-    /// The document is of this schema, and not of ours.
+    /// The document has this schema, and not ours.
     OtherSchema(u32),
-    /// The schema is ours, and the rest is not what it promises.
+    /// The schema is ours, but the rest does not match it.
     Broken(String),
 }
 
@@ -90,7 +90,7 @@ struct Opening {
     schema: u32,
 }
 
-/// Compact JSON without `null`, the word that a number takes when it is not finite.
+/// Compact JSON without `null`, which a number becomes if it is not finite.
 struct FiniteOnly;
 
 impl Formatter for FiniteOnly {

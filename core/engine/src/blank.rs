@@ -1,8 +1,8 @@
-//! The blank: all panels laid flat by walking the graph, and the lines to cut and to crease.
+//! The blank: all panels laid flat by following the graph, and the lines to cut and to crease.
 //!
-//! Given a [`Tray`]; gives one outline run counter-clockwise, holes run clockwise, open cuts and creases in the flat
-//! frame (the root's own). Vertices are the panels' own: nothing is rounded or moved. Where the outline would run to
-//! and fro along one line, the line becomes an open cut. Never judges whether panels overlap.
+//! **Input:** a [`Tray`]. **Output:** one counter-clockwise outline, clockwise holes, open cuts and creases in the flat
+//! frame (the root's own). Vertices are the panels' own: nothing is rounded or moved. If the outline would follow one
+//! line in both directions, the line becomes an open cut. **Does not** check whether panels overlap.
 
 pub(crate) mod flat_check;
 mod laid;
@@ -38,14 +38,14 @@ pub(crate) struct FlatPanel {
     /// Its own frame in the flat frame.
     pub(crate) frame: Frame,
     pub(crate) outline: Outline,
-    /// What is not its own inside it: openings, and panels cut out of it.
+    /// Areas inside its outline that are not its own card: openings, and panels cut out of it.
     pub(crate) holes: Vec<Outline>,
 }
 
-/// A line to crease; a crease that something interrupts is several of them.
+/// A line to crease; an interrupted crease is several of them.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Crease {
-    /// The panel that hangs on it.
+    /// The panel that is hinged there.
     pub(crate) panel: PanelId,
     pub(crate) from: Point,
     pub(crate) to: Point,
@@ -79,17 +79,17 @@ impl Blank {
 }
 
 impl Blank {
-    /// The rectangle around its outline.
+    /// The rectangle around the outline.
     pub(crate) fn extent(&self) -> Extent {
         Extent::around(self.outline.points())
     }
 }
 
-/// What lies along an edge of a panel.
+/// The parts along an edge of a panel.
 enum Along<'t> {
-    /// A panel that hangs there.
+    /// A panel that is hinged there.
     Panel(PanelId),
-    /// A tongue or a cut-out of its own.
+    /// A tongue or an edge cut-out.
     Run(&'t EdgeDetour),
 }
 
@@ -98,8 +98,8 @@ struct Laying<'t> {
 }
 
 impl Laying<'_> {
-    /// Runs along a panel's edges from one of its corners on and around everything that lies along them, up to the
-    /// panel's first corner.
+    /// Runs along a panel's edges, from one of its corners to the panel's first corner, and around everything attached
+    /// to them.
     fn run(&self, panel: PanelId, first_edge: usize, round: &mut Vec<Corner>) {
         let (frame, bearer) = (self.tray.frames[panel], &self.tray.panels[panel]);
         let corners = &bearer.shape.corners;
@@ -122,7 +122,7 @@ impl Laying<'_> {
         }
     }
 
-    /// The panels that hang on a panel in a certain way.
+    /// The panels hinged to a panel on an edge or opening that `on` accepts.
     fn hung(
         &self,
         parent: PanelId,
@@ -136,7 +136,7 @@ impl Laying<'_> {
         })
     }
 
-    /// Runs around what lies along one edge of a panel, in the order in which it lies there.
+    /// Runs around the parts along one edge of a panel, in their order along the edge.
     fn run_along(
         &self,
         panel: PanelId,
@@ -167,8 +167,8 @@ impl Laying<'_> {
         }
     }
 
-    /// Runs from one end of a panel's crease around it to the other end. Both ends are the parent's, so that the run
-    /// leaves and meets the parent's edge exactly.
+    /// Runs from one end of a panel's crease around it to the other end. Both ends are the parent's points, so that the
+    /// run leaves and rejoins the parent's edge exactly.
     fn run_around(&self, panel: PanelId, round: &mut Vec<Corner>) {
         let Some(hanging) = &self.tray.panels[panel].hanging else {
             return;
@@ -207,7 +207,7 @@ impl Laying<'_> {
             OpeningCut::Clean(_) => {
                 let mut round = Vec::new();
                 let corners = opening.rect.corners();
-                // Around a hole the card lies on the left when the hole is run clockwise.
+                // Around a hole that is run clockwise, the card is on the left.
                 for side in (0..4).rev() {
                     let start = corners[(side + 1) % 4];
                     round.push(Corner::sharp(frame.place(start)));
@@ -224,12 +224,12 @@ impl Laying<'_> {
                     open_cuts.push(round);
                 }
             }
-            // The panel's outline or a crease has it.
+            // It is part of the panel's outline or of a crease.
             OpeningCut::EdgeCutout => {}
         }
     }
 
-    /// Edge cut-outs that lie wholly in a crease: closed by the edge of the panel on its other side.
+    /// Edge cut-outs that lie entirely in a crease, closed by the edge of the panel on the other side of the crease.
     fn cut_creases(&self, holes: &mut Vec<Outline>) {
         for (id, panel) in self.tray.panels.enumerated() {
             let frame = self.tray.frames[id];
@@ -243,7 +243,7 @@ impl Laying<'_> {
         }
     }
 
-    /// The slits of tongues that lie within their panels.
+    /// The slits of tongues that lie inside their panels.
     fn cut_slits(&self, holes: &mut Vec<Outline>, open_cuts: &mut Vec<Vec<Corner>>) {
         for interlock in &self.tray.interlocks {
             let frame = self.tray.frames[interlock.into];
@@ -329,7 +329,7 @@ impl Laying<'_> {
     }
 }
 
-/// A slit as a hole; none when it has no width.
+/// A slit as a hole; none if it has no width.
 fn closed(corners: &[Point; 4]) -> Option<Outline> {
     let slit = Outline::straight(*corners);
     let thin = corners[0].touches(corners[3]) || corners[0].touches(corners[1]);

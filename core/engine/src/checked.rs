@@ -1,7 +1,7 @@
-//! The verdict, and the token that a tray has passed it.
+//! The checks of a tray, and the token that a tray has passed them.
 //!
-//! A check has no options. It runs the stages one after the other and ends at the first that finds an error, so that what
-//! follows from an error is not reported beside it.
+//! The checks have no options. They run stage by stage and end at the first stage with an error, so that consequences
+//! of an error are not reported with it.
 
 mod clearances;
 mod locks;
@@ -32,7 +32,7 @@ pub struct CheckedTray {
 }
 
 impl CheckedTray {
-    /// Its measures and what was found: warnings and notes, no errors.
+    /// The tray's measures and its findings: warnings and notes, no errors.
     pub fn report(&self) -> &Report {
         &self.report
     }
@@ -65,7 +65,7 @@ impl CheckedTray {
 /// Makes a tray and checks it, stage by stage.
 ///
 /// # Errors
-/// The refusal with all that was found, and the measures reached.
+/// The refusal, with all findings and the measures computed so far.
 pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     let mut report = Report::default();
     let mut drawn = Drawn::draw(style, job)?;
@@ -88,13 +88,13 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     Ok(CheckedTray { cut, report })
 }
 
-/// The measures of blank and folded tray of a drawn tray that is refused, where its panels have sizes.
+/// The measures of blank and folded tray of a refused tray, if its panels have sizes.
 fn measures_of_refused(refused: &Judged<Drawn>) -> Vec<Measure> {
     let mut drawn = refused.stage.clone();
     if drawn.is_without_size() {
         return Vec::new();
     }
-    // Openings that do not fit lie beyond the panel, and so would their flaps.
+    // Openings that do not fit reach beyond the panel, and their flaps would too.
     let beyond =
         |found: &Finding| matches!(found.built_in(), Some(BuiltIn::OpeningsDoNotFit { .. }));
     if refused.findings.iter().any(beyond) {
@@ -103,11 +103,11 @@ fn measures_of_refused(refused: &Judged<Drawn>) -> Vec<Measure> {
     Folded::fold(Laid::lay(drawn).stage, Exactness::Drawn).measures
 }
 
-/// All that is made of lengths which may be off.
+/// Everything whose length has a tolerance chain.
 struct Chains {
-    /// The tray and the items: what the settings of `fit` widen.
+    /// The tray and the items: the clearances that the settings of `fit` widen.
     clearances: Vec<Clearance>,
-    /// The items under the lid, in the order of the items held.
+    /// The items under the lid, in the order of the held items.
     under_lid: Vec<Clearance>,
     pockets: Vec<Clearance>,
     locks: Vec<Lock>,
@@ -116,7 +116,7 @@ struct Chains {
 impl Chains {
     fn of(held: &Held) -> Chains {
         let folded = held.folded();
-        // What takes no item goes into no box, and has no clearance in it.
+        // A piece for no item goes into no box, so it has no clearance.
         let (clearances, under_lid) = if folded.laid.drawn.job.has_box() {
             (Clearance::all(folded), Clearance::under_lid(held))
         } else {
@@ -131,8 +131,8 @@ impl Chains {
     }
 }
 
-/// Clearances that may turn out to be none, without those of an opening that is reported as tight anyway, and locks that
-/// may not be there.
+/// Clearances that may turn out below zero, except those of an opening already reported as tight, and locks that may
+/// not engage.
 fn uncertain(cut: &Cut, chains: &Chains, found: &[Finding]) -> Vec<Finding> {
     let is_tight = |clearance: &Clearance| {
         let tight = |finding: &Finding| {

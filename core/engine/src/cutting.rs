@@ -1,9 +1,9 @@
-//! The work of a machine: the lines of the blank in runs, in the order and direction in which a tool goes along them.
+//! Toolpaths: the lines of the blank in strokes, in the order and direction in which a machine makes them.
 //!
-//! Given the lines of a blank and what the maker wishes for; gives every line once: creases before cuts, cuts inside
-//! before the outline, near neighbours next, open cuts in the fewest runs. Closed cuts are moved off the piece by half
-//! the width of the cut, and the outline gets the gaps that hold it, here and nowhere else: so every file that a machine
-//! reads is given the same lines, and the panels and the flat keep the piece as it is meant to be.
+//! **Input:** the lines of a blank and the job's machine options. **Output:** every line once: creases before cuts,
+//! inner cuts before the outline, the nearest line next, open cuts in the fewest strokes. Closed cuts are offset by
+//! half the kerf and the outline gets its nicks here and nowhere else, so that every file for a machine has the same
+//! lines, while the panels and the flat stay the nominal piece.
 
 mod join;
 mod kerf;
@@ -21,19 +21,19 @@ use traywright_document::{Flat, Machine, Part, ProcessingStep, Toolpath};
 use crate::geometry::Point;
 use stroke::Stroke;
 
-/// Why there is no such work.
+/// Why there are no toolpaths.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum ToolpathError {
-    /// The cut is too wide for a corner or a notch here.
+    /// The kerf is too wide for a corner or a notch here.
     KerfTooWide(Point),
-    /// No edge of the outline is long enough for two gaps.
+    /// No edge of the outline is long enough for two nicks.
     NoRoomForNicks,
 }
 
-/// Puts the lines of a blank into the order of the work.
+/// Puts the lines of a blank into the machine's order.
 ///
 /// # Refuses
-/// A cut that is wider than a notch or an opening, and gaps that the outline has no room for.
+/// A kerf wider than a notch or an opening, and nicks for which the outline has no room.
 pub(crate) fn toolpaths(flat: &Flat, machine: &Machine) -> Result<Vec<Toolpath>, ToolpathError> {
     let mut lines: Vec<Line> = flat.toolpaths().iter().map(Line::of).collect();
     let (slits, mut others): (Vec<Line>, Vec<Line>) =
@@ -58,7 +58,7 @@ pub(crate) fn toolpaths(flat: &Flat, machine: &Machine) -> Result<Vec<Toolpath>,
     Ok(ordered.iter().map(Line::run).collect())
 }
 
-/// A line on its way to being a run.
+/// A line that is being made into a toolpath.
 #[derive(Clone, Debug)]
 struct Line {
     step: ProcessingStep,
@@ -84,7 +84,7 @@ impl Line {
     }
 }
 
-/// The lines with gaps in the outline.
+/// The lines, with nicks in the outline.
 fn held(lines: Vec<Line>, nicks: traywright_document::Nicks) -> Result<Vec<Line>, ToolpathError> {
     let mut held = Vec::new();
     for line in lines {

@@ -1,7 +1,7 @@
-//! What a style tells someone who chooses or writes one: its questions, its limits and its tree of panels.
+//! The description of a style for makers and authors: its settings, its limits and its tree of panels.
 //!
-//! Given a style, and a job for which figures are wanted, gives plain data to be set in words. Judges nothing: a limit is
-//! told whether the job keeps it or not.
+//! **Input:** a style, and a job if values are wanted. **Output:** plain data for printing. **Does not** check: a limit
+//! is listed whether the job keeps it or not.
 
 mod tree;
 
@@ -23,25 +23,25 @@ pub struct SettingInfo<'s> {
     pub name: &'s str,
     /// The question.
     pub question: &'s str,
-    /// What kind of answer it wants.
+    /// The kind of its value.
     pub kind: Kind,
-    /// The answer that is taken when the job gives none.
+    /// The value if the job does not set it.
     pub default: SettingValue<'s>,
-    /// The least and the most that can be answered; all words that can be, for a choice; nothing for yes or no.
+    /// The least and the greatest value; all words of a choice; empty for yes or no.
     pub possible: Vec<SettingValue<'s>>,
 }
 
-/// An answer as the style writes it, with what it comes to.
+/// A value of a setting as the style writes it, and evaluated.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SettingValue<'s> {
-    /// The formula or the word; `true` or `false` for a truth.
+    /// The formula or the word; `true` or `false` for yes or no.
     pub written: &'s str,
-    /// What it comes to; none for a formula that was not worked out or has no value in this job.
+    /// The value; none for a formula that was not evaluated or has no value in this job.
     pub value: Option<Value>,
 }
 
 impl Style {
-    /// Its settings, beside box, items, board and fits; with values for a job that it can take.
+    /// Its settings, apart from box, items, board and fits; with values if the job suits the style.
     pub fn questions<'s>(&'s self, job: Option<&'s Job>) -> Vec<SettingInfo<'s>> {
         let values = for_job(self, job);
         let mut worked_out = |written: &'s Written| SettingValue {
@@ -56,7 +56,7 @@ impl Style {
             .collect()
     }
 
-    /// The rules that it adds to those of the engine; with their limits for a job that it can take.
+    /// The rules of the style itself, apart from the engine's; with limits if the job suits the style.
     pub fn limits<'s>(&'s self, job: &'s Job) -> Vec<Limit<'s>> {
         let values = for_job(self, Some(job));
         let rules = self.sheet.rules.iter();

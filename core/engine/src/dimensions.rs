@@ -1,15 +1,15 @@
-//! Measures drawn beside the blank, the same in every file.
+//! Dimensions drawn beside the blank, the same in every file.
 //!
-//! Given what was measured and the lines of the blank; gives dimensions placed so that they can be read: no words on a
-//! line, on other words or on an arrow, and no dimension line across another. Never measures anything itself, never
-//! moves a line of the blank, and never draws left of the blank or above it, so that the place of the blank on a sheet
-//! does not depend on the words beside it.
+//! **Input:** lengths and the lines of the blank. **Output:** readable dimensions: no words on a line, on other words
+//! or on an arrow, and no dimension line across another. Measures nothing, moves no line of the blank, and draws
+//! nothing left of the blank or above it, so that the blank's position on a sheet does not depend on the words beside
+//! it.
 //!
 //! ```text
 //!     |<-------- 98 -------->|      words above a line along x,
 //!   lead                    lead    beside a line along y, and always reading along x
 //! ```
-//! A dimension that finds no free place is left out: a drawing that can be read tells more than a full one.
+//! A dimension without a free position is left out, because a readable drawing is better than a complete one.
 
 mod drawing;
 mod letters;
@@ -32,16 +32,16 @@ use span::Span;
 /// Height of the words.
 // Source: ISO 3098-1, nominal sizes of lettering: 2.5 and 3.5 are neighbours (the series is from memory).
 const TEXT_HEIGHT: f64 = 2.5;
-/// Length of an arrow head: as long as the words are high. A line shorter than three heads has them outside.
+/// Length of an arrow head: equal to the height of the words. A line shorter than three heads has them outside.
 // Source: common practice, none published.
 const HEAD_LENGTH: f64 = TEXT_HEIGHT;
 
-/// A length below this shows as nothing.
+/// A length below this is not drawn.
 const SHORTEST: f64 = 0.01;
-/// What leaving a dimension out costs: more than any place would.
+/// The cost of leaving a dimension out: more than that of any position.
 const LEFT_OUT: f64 = 1e6;
 
-/// The way in which a length was measured.
+/// The direction of a length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Axis {
     /// Along the box's length.
@@ -53,19 +53,19 @@ pub enum Axis {
 /// A length that the maker may want to measure on the card.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DimensionInput {
-    /// One end, best a point of the crease or the cut that is measured from.
+    /// One end, preferably a point of the crease or the cut that it is measured from.
     pub from: Point,
     /// The other end.
     pub to: Point,
-    /// The way from one to the other that counts.
+    /// The direction in which the ends are measured.
     pub axis: Axis,
-    /// What to write.
+    /// The length to write.
     pub length: f64,
     /// Whether it is the diameter of a circle.
     pub diameter: bool,
 }
 
-/// So many lengths are too many to try their order.
+/// From this number of lengths on only one order is tried.
 const MANY: usize = 40;
 
 /// One way to place all dimensions.
@@ -74,10 +74,10 @@ struct Attempt {
     drawn: Vec<Option<Dimension>>,
 }
 
-/// Places the measures around and inside the blank, shorter ones nearer to what they measure.
+/// Places the dimensions around and inside the blank, shorter ones nearer to the measured lines.
 ///
-/// The answer keeps the order of `measured`; a measure that finds no free place is missing from it. The dimensions that
-/// `flat` may already carry are not looked at, its labels are.
+/// The result keeps the order of `measured`; a length without a free position is missing. Dimensions already in `flat`
+/// are ignored, its labels are not.
 ///
 /// ```
 /// use traywright_document::{Contour, Extent, Flat, Point, Segment, Unit};
@@ -122,7 +122,7 @@ pub fn lay_out(measured: &[DimensionInput], flat: &Flat, unit: Unit) -> Vec<Dime
     drawn.into_iter().flatten().collect()
 }
 
-/// Gives the lengths their places one after the other.
+/// Places the lengths one after the other.
 fn attempt(
     spans: &[Span],
     order: &[usize],
@@ -145,7 +145,7 @@ fn attempt(
     Attempt { cost, drawn }
 }
 
-/// A length as the maker reads it: millimetres bare, as on any metric drawing; inches with their unit.
+/// A length as the maker reads it: millimetres without a unit, as on any metric drawing; inches with their unit.
 // Source: ISO 129-1 (from memory): the diameter sign stands before the figure, with nothing between.
 fn words(measured: &DimensionInput, unit: Unit) -> String {
     let sign = if measured.diameter { "\u{2300}" } else { "" };
@@ -156,8 +156,8 @@ fn words(measured: &DimensionInput, unit: Unit) -> String {
     }
 }
 
-/// Orders in which the lengths that can be drawn may get their place: which of them comes first decides who has to
-/// make way, and no rule is best for every blank. A blank with very many has no time for more than one order.
+/// Orders in which the lengths are placed: the first ones get the best positions, and no rule is best for every blank.
+/// A blank with very many lengths has time for only one order.
 // Source: common practice, none published: shorter dimensions stand nearer to the object, longer ones outside them.
 fn orders(spans: &[Span]) -> Vec<(Vec<usize>, Tie)> {
     let mut shortest: Vec<usize> = (0..spans.len())

@@ -1,9 +1,9 @@
-//! What the checks find about a tray, as data.
+//! The findings of the checks about a tray, as data.
 //!
-//! A [`SourceError`] says that a *text* is wrong (a job, a style). A [`Finding`] says what is true of the *tray*: its
-//! [`FindingKind`] with the values that belong to it, its [`Place`], and a [`Fix`] if one is known. A [`Refusal`] is one
-//! or the other. A [`PassedCheck`] is a check without an error. Neither holds sentences: `built_in` has the table of the engine's own findings with their sentences,
-//! and [`Finding::message`] fills one in, in the maker's unit.
+//! A [`SourceError`] is an error in a *text* (a job, a style). A [`Finding`] is a fact about the *tray*: its
+//! [`FindingKind`] with its values, its [`Place`], and a [`Fix`] if one is known. A [`Refusal`] is one or the other. A
+//! [`PassedCheck`] is a check without an error. None of them holds sentences: `built_in` has the table of the engine's
+//! own findings with their sentences, and [`Finding::message`] fills one in, in the maker's unit.
 
 mod built_in;
 mod clause;
@@ -27,7 +27,7 @@ use crate::measure::{ItemMeasure, Measure, Measured};
 use crate::wording::lengths_apart;
 use traywright_document::{Unit, filled};
 
-/// How much a finding weighs.
+/// The level of a finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Level {
     /// The tray does not fit, fold or hold: nothing is written.
@@ -38,16 +38,16 @@ pub enum Level {
     Note,
 }
 
-/// One thing that is true of the tray and worth reporting.
+/// One fact about the tray that is worth reporting.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
-    /// How much it weighs.
+    /// Its level.
     pub level: Level,
-    /// What was found, with the values that belong to it.
+    /// The finding, with its values.
     pub kind: FindingKind,
-    /// What it is about.
+    /// The part that it is about.
     pub place: Place,
-    /// What would fix it.
+    /// The fix, if one is known.
     pub fix: Option<Fix>,
     /// The value found, in mm (or degrees, or a plain number).
     pub value: Option<f64>,
@@ -55,19 +55,19 @@ pub struct Finding {
     pub limit: Option<f64>,
 }
 
-/// Where a finding comes from.
+/// The origin of a finding.
 #[derive(Clone, Debug, PartialEq)]
 pub enum FindingKind {
     /// The engine's own checks.
     BuiltIn(BuiltIn),
     /// A rule of the style.
     Rule(RuleFinding),
-    /// A list of constructions of the style, none of which this job can take.
+    /// A list of fallbacks of the style, none of which suits this job.
     NoFallback(NoFallback),
 }
 
 impl Finding {
-    /// A finding of the engine, at the level that the table gives it.
+    /// A finding of the engine, at the level in the table.
     pub(crate) fn new(built_in: BuiltIn, place: Place) -> Finding {
         Finding {
             level: built_in.level(),
@@ -86,7 +86,7 @@ impl Finding {
         self
     }
 
-    /// The same finding with what would fix it.
+    /// The same finding with a fix.
     pub(crate) fn with_fix(mut self, fix: impl Into<Fix>) -> Finding {
         self.fix = Some(fix.into());
         self
@@ -101,7 +101,7 @@ impl Finding {
         }
     }
 
-    /// What the engine found, if no rule of the style did.
+    /// The engine's finding; none for a finding of the style.
     pub fn built_in(&self) -> Option<&BuiltIn> {
         match &self.kind {
             FindingKind::BuiltIn(built_in) => Some(built_in),
@@ -109,7 +109,7 @@ impl Finding {
         }
     }
 
-    /// Whether the maker ought to act or to watch.
+    /// Whether it is an error or a warning.
     pub fn needs_a_look(&self) -> bool {
         self.level != Level::Note
     }
@@ -146,12 +146,12 @@ impl Finding {
     }
 }
 
-/// What is known of a tray: its measures and what was found.
+/// The measures of a tray and the findings about it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
-    /// The checks passed; none when the tray was refused.
+    /// The checks passed; none if the tray was refused.
     pub proofs: Vec<PassedCheck>,
-    /// Measures, as far as they were reached.
+    /// The measures computed so far.
     pub measures: Vec<Measure>,
     /// Findings, the gravest first.
     pub findings: Vec<Finding>,
@@ -164,7 +164,7 @@ impl Report {
         self.measures.iter().any(|measure| is_travel(&measure.of))
     }
 
-    /// What the warnings are about in a few words each, equal ones once; a warning of the style's own is its code.
+    /// The subjects of the warnings in a few words each, without duplicates; a warning of the style is its code.
     pub fn watch_points(&self) -> Vec<&str> {
         let mut points = Vec::new();
         let warnings = self.findings.iter();
@@ -184,9 +184,9 @@ impl Report {
 /// Why there is no tray.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Refusal {
-    /// The job's text asks for something that cannot be.
+    /// The job's text has errors, or asks for the impossible.
     Job(Vec<SourceError>),
-    /// The style's text is wrong.
+    /// The style's text has errors.
     Style(Vec<SourceError>),
     /// The tray would not fit, fold or hold.
     Tray(Report),

@@ -1,9 +1,9 @@
-//! The folded tray: every panel a solid of the caliper, posed by turning about the creases.
+//! The folded tray: every panel as a solid of the card's thickness, posed by rotation about the creases.
 //!
-//! Given a tray and its blank; gives each panel's rigid motion from the flat frame and the outside of the whole.
-//! The folded frame is the flat frame of the root with z out of the drawn face; z = 0 is the middle of the root's card.
-//! A valley's axis lies `hinge` above the middle of the card, a mountain's as far below: always towards the inside of
-//! its own fold. Panels are rigid; whether solids meet is not asked here.
+//! **Input:** a tray and its blank. **Output:** each panel's rigid motion from the flat frame, and the outer size. The
+//! folded frame is the flat frame of the root with z out of the drawn face; z = 0 is the middle of the root's card. The
+//! axis of a valley fold lies `hinge` above the middle of the card and that of a mountain fold as far below: always
+//! towards the inside of its own fold. Panels are rigid. **Does not** check for collisions.
 
 pub(crate) mod collisions;
 mod fits;
@@ -69,14 +69,14 @@ impl FoldedTray {
         folded
     }
 
-    /// Takes in a corner of the card.
+    /// Extends the outer size to include a corner of the card.
     fn reach(&mut self, place: [f64; 3]) {
         self.least = std::array::from_fn(|axis| self.least[axis].min(place[axis]));
         self.most = std::array::from_fn(|axis| self.most[axis].max(place[axis]));
         self.footprint.push(Point::new(place[0], place[1]));
     }
 
-    /// Outside of the folded tray along x, y and z.
+    /// Outer size of the folded tray along x, y and z.
     pub(crate) fn outside(&self) -> [f64; 3] {
         std::array::from_fn(|axis| self.most[axis] - self.least[axis])
     }
@@ -95,7 +95,7 @@ pub(crate) fn solid_corners(
         .flat_map(move |point| [[point.x, point.y, -half], [point.x, point.y, half]])
 }
 
-/// Corners around the outside of a bend, in the flat frame of the panel that it bends away from.
+/// Corners around the outside of a bend, in the flat frame of the panel whose crease it is.
 // Derived: the outer side turns about the hinge at the radius caliper / 2 + height. Where its two ends are continued until
 // they meet, the corner lies radius × tan(angle / 2) beyond the crease, as in the crease rule. A bend of more than a right
 // angle is bounded by two corners, each of half the angle.

@@ -1,10 +1,10 @@
 //! The small language in which a style states its sizes and conditions.
 //!
-//! Given the text between the quotes, such as `min(end.reach, deck.width / 2 - gap)`, [`Formula::read`] gives a formula
-//! whose kinds can be checked before any number is known, and which is worked out for one job by [`Formula::value`].
-//! Names mean nothing here: the caller says of which kind a name is and what it stands for.
-//! Lengths are mm, areas mm², angles degrees. No result is ever infinite or not a number: that is a fault at its place.
-//! Never panics, and never nests deeper than [`MOST_LEVELS`], whatever the text.
+//! **Input:** the text between the quotes, such as `min(end.reach, deck.width / 2 - gap)`, for [`Formula::read`].
+//! **Output:** a formula whose kinds can be checked before any number is known, and which [`Formula::value`] evaluates
+//! for one job. The caller supplies the kind and the value of each name. Lengths are mm, areas mm², angles degrees.
+//! **Errors:** with a position in the text. A result that is infinite or not a number is an error. Never panics, and
+//! never nests deeper than [`MOST_LEVELS`], for any text.
 
 mod function;
 mod kinds;
@@ -21,11 +21,11 @@ use std::ops::Range;
 pub use quantity::{Card, Kind, Value};
 use term::{Form, Term};
 
-/// Characters that a formula may have.
+/// Maximum number of characters of a formula.
 // Source: common practice, none published; the longest formula of the shipped styles has about 70.
 pub const MOST_CHARACTERS: usize = 4096;
 
-/// Levels of brackets, functions, leading minuses and `not` that may stand inside one another.
+/// Maximum nesting of brackets, functions, leading minuses and `not`.
 // Source: common practice, none published; keeps reading and working out within a small stack.
 pub const MOST_LEVELS: usize = 64;
 
@@ -39,14 +39,14 @@ pub struct Formula {
     words: Vec<ComparedWord>,
 }
 
-/// A word that stands right of `is`.
+/// A word right of `is`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ComparedWord {
     /// The name left of `is`.
     pub name: String,
     /// The word it is compared with.
     pub word: String,
-    /// Bytes of the formula's text where the word stands.
+    /// Byte range of the word in the formula's text.
     pub place: Range<usize>,
 }
 
@@ -54,7 +54,7 @@ impl Formula {
     /// Reads a formula from the text between the quotes.
     ///
     /// # Refuses
-    /// A text that is no formula, has more than [`MOST_CHARACTERS`] or nests deeper than [`MOST_LEVELS`].
+    /// A text that is not a formula, has more than [`MOST_CHARACTERS`] or nests deeper than [`MOST_LEVELS`].
     pub fn read(text: &str) -> Result<Formula, FormulaFault> {
         let found = read::read(text)?;
         Ok(Formula {
@@ -71,15 +71,15 @@ impl Formula {
         &self.text
     }
 
-    /// How many brackets, functions, leading minuses and `not` stand inside one another, at most [`MOST_LEVELS`].
+    /// Nesting depth of brackets, functions, leading minuses and `not`, at most [`MOST_LEVELS`].
     ///
-    /// Working out takes up to 6 KiB of stack for a level, and 16 KiB without optimisation, so whoever works out formulas
-    /// inside formulas can bound the sum of their levels.
+    /// Evaluation takes up to 6 KiB of stack for a level, and 16 KiB without optimisation, so a caller that evaluates
+    /// formulas inside formulas can limit the sum of their levels.
     pub fn levels(&self) -> usize {
         self.levels
     }
 
-    /// Every name that it uses, once each, in the order of its first place in the text.
+    /// Every name that it uses, once each, in the order of their first occurrence in the text.
     ///
     /// Words right of `is`, functions and `otherwise` are not among them.
     pub fn names(&self) -> impl Iterator<Item = (&str, Range<usize>)> {
@@ -88,17 +88,18 @@ impl Formula {
             .map(|(name, place)| (name.as_str(), place.clone()))
     }
 
-    /// Every word right of an `is`, so that the caller can tell whether it is one of the choice's.
+    /// Every word right of an `is`, so that the caller can check whether it is one of the setting's words.
     pub fn words(&self) -> impl Iterator<Item = &ComparedWord> {
         self.words.iter()
     }
 
-    /// Checks on all branches that kinds agree, and gives the kind of the result.
+    /// Checks on all branches that kinds agree, and returns the kind of the result.
     ///
-    /// `kind_of` tells the kind of a name, or in a sentence why there is none; the fault then stands at that name.
+    /// `kind_of` returns the kind of a name, or a sentence with the reason why there is none; the error is then at that
+    /// name.
     ///
     /// # Refuses
-    /// With all faults that are not the consequence of another one.
+    /// All errors that are not consequences of another one.
     pub fn check(
         &self,
         kind_of: &mut dyn FnMut(&str) -> Result<Kind, String>,
@@ -106,11 +107,12 @@ impl Formula {
         kinds::check(&self.text, &self.whole, kind_of)
     }
 
-    /// Works the formula out. Of an `if` only the branch that is taken, of `and` and `or` no more than is needed.
+    /// Evaluates the formula. Of an `if` it evaluates only the taken branch, of `and` and `or` only as much as it
+    /// needs.
     ///
     /// # Refuses
-    /// What has no result: a division by zero, a root of less than zero, a number too large, kinds that do not agree;
-    /// and passes on what `value_of` refuses.
+    /// A formula without a result: a division by zero, a root of less than zero, a number too large, kinds that do not
+    /// agree; and errors of `value_of`.
     pub fn value<E>(
         &self,
         card: &Card,
@@ -141,9 +143,9 @@ impl Formula {
     }
 }
 
-/// Prints the formula evenly spaced and with no more brackets than it needs; read again, it gives the same values.
+/// Prints the formula with even spacing and the fewest brackets; read again, it gives the same values.
 ///
-/// One that would grow too long to be read again is printed as its author wrote it.
+/// A formula that would be too long to be read again is printed as its author wrote it.
 impl fmt::Display for Formula {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let printed = print::printed(&self.whole);
@@ -157,11 +159,11 @@ impl fmt::Display for Formula {
 /// The two sides of a formula that is one comparison, such as the value and the limit of a rule.
 #[derive(Clone, Copy, Debug)]
 pub struct Comparison<'f> {
-    /// What stands left of the sign.
+    /// The side left of the operator.
     pub left: Side<'f>,
-    /// The sign.
+    /// The operator.
     pub relation: Relation,
-    /// What stands right of the sign.
+    /// The side right of the operator.
     pub right: Side<'f>,
 }
 
@@ -178,12 +180,12 @@ impl<'f> Side<'f> {
         &self.text[self.term.place.clone()]
     }
 
-    /// Bytes of the formula's text where the side stands.
+    /// Byte range of the side in the formula's text.
     pub fn place(&self) -> Range<usize> {
         self.term.place.clone()
     }
 
-    /// Works the side out, as [`Formula::value`] does the whole; places are those of the whole formula's text.
+    /// Evaluates the side, as [`Formula::value`] does the whole; positions are those in the whole formula's text.
     pub fn value<E>(
         &self,
         card: &Card,
@@ -193,7 +195,7 @@ impl<'f> Side<'f> {
     }
 }
 
-/// How the two sides of a comparison are held against each other.
+/// The comparison operators.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Relation {
     /// `<`
@@ -210,14 +212,14 @@ pub enum Relation {
     Unequal,
 }
 
-/// Something wrong in a formula.
+/// An error in a formula.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FormulaFault {
-    /// Bytes of the formula's text that are wrong; empty at its end where something is missing.
+    /// Byte range of the error in the formula's text; empty, at the end of the text, if something is missing.
     pub place: Range<usize>,
-    /// What is wrong.
+    /// The error as a sentence.
     pub message: String,
-    /// What would be right.
+    /// The correct form.
     pub expected: String,
 }
 
@@ -234,9 +236,9 @@ impl FormulaFault {
 /// Why a formula has no value.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ValueFault<E> {
-    /// The formula itself has none with these numbers.
+    /// The formula has no value with these numbers.
     Formula(FormulaFault),
-    /// A name that it needs has none.
+    /// A name in it has no value.
     Name(E),
 }
 

@@ -1,45 +1,44 @@
 //! Rigid frames on the flat card, and closed outlines with straight and round edges.
 //!
-//! Lengths in mm, y up, turning counter-clockwise is positive. Points, ways and single edges are those of the document.
-//! Every outline is finite: [`Outline::new`] checks that, and nothing checks it again. No offsetting and no set operations
-//! here.
+//! Lengths in mm, y up, counter-clockwise angles positive. Points, vectors and single edges are those of the document.
+//! Every outline is finite: only [`Outline::new`] checks that. No offsetting and no set operations here.
 
 use traywright_document::{Chords, Edge};
 pub use traywright_document::{Point, TOUCH_MM, Vector};
 
-/// A right-handed frame laid down in another one.
+/// A right-handed frame positioned in another one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Frame {
     /// Its origin, in the other frame.
     pub origin: Point,
-    /// Its first axis, one long, in the other frame.
+    /// Its first axis, a unit vector in the other frame.
     pub x_axis: Vector,
 }
 
 impl Frame {
-    /// The frame itself.
+    /// The identity.
     pub const SAME: Frame = Frame {
         origin: Point::ORIGIN,
         x_axis: Vector { x: 1.0, y: 0.0 },
     };
 
-    /// Where a place of this frame lies in the other one.
+    /// A point of this frame, in the other one.
     pub fn place(&self, point: Point) -> Point {
         self.origin + self.turn(Vector::new(point.x, point.y))
     }
 
-    /// Where a place of the other frame lies in this one.
+    /// A point of the other frame, in this one.
     pub fn from_outside(&self, point: Point) -> Point {
         let way = point - self.origin;
         Point::new(way.dot(self.x_axis), way.dot(self.x_axis.left()))
     }
 
-    /// How a direction of this frame points in the other one.
+    /// A vector of this frame, in the other one.
     pub fn turn(&self, way: Vector) -> Vector {
         self.x_axis * way.x + self.x_axis.left() * way.y
     }
 
-    /// A frame that lies in this one, seen from the other one.
+    /// A frame positioned in this one, as positioned in the other one.
     pub fn then(&self, inner: &Frame) -> Frame {
         Frame {
             origin: self.place(inner.origin),
@@ -51,9 +50,9 @@ impl Frame {
 /// One corner of an outline and the edge that begins there.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Corner {
-    /// The place.
+    /// Its point.
     pub at: Point,
-    /// Tangent of a quarter of the angle swept by the edge to the next corner: 0 straight, positive counter-clockwise.
+    /// Tangent of a quarter of the edge's angle to the next corner: 0 straight, positive counter-clockwise.
     // Source: DXF reference, LWPOLYLINE, group 42.
     pub bulge: f64,
 }
@@ -75,7 +74,7 @@ impl Outline {
     /// The outline through these corners, closed from the last to the first.
     ///
     /// # Panics
-    /// When a coordinate is not finite: formulas and jobs let no such number through.
+    /// If a coordinate is not finite; formulas and jobs reject such numbers.
     pub fn new(corners: Vec<Corner>) -> Self {
         let finite = |corner: &Corner| {
             corner.at.x.is_finite() && corner.at.y.is_finite() && corner.bulge.is_finite()
@@ -104,7 +103,7 @@ impl Outline {
         &self.corners
     }
 
-    /// The places of its corners in order.
+    /// The points of its corners in order.
     pub fn points(&self) -> impl Iterator<Item = Point> + '_ {
         self.corners.iter().map(|corner| corner.at)
     }
@@ -119,13 +118,13 @@ impl Outline {
         })
     }
 
-    /// The area inside, positive when the outline runs counter-clockwise.
+    /// The area inside, positive if the outline is counter-clockwise.
     pub fn area(&self) -> f64 {
         let doubled: f64 = self.edges().map(|edge| edge.doubled_area()).sum();
         doubled / 2.0
     }
 
-    /// Its corners, with places along each arc so that chords leave it by at most `off`.
+    /// Its corners, with points along each arc so that chords are at most `off` from it.
     pub fn flattened(&self, off: f64) -> Vec<[f64; 2]> {
         let corners = self.edges().flat_map(|edge| {
             let between = edge.between(Chords::Within(off));
@@ -134,7 +133,7 @@ impl Outline {
         corners.map(|corner| [corner.x, corner.y]).collect()
     }
 
-    /// Its place that lies farthest along a way.
+    /// Its farthest point along a vector.
     pub fn farthest(&self, way: Vector) -> Point {
         let along = |place: &Point| (*place - Point::ORIGIN).dot(way);
         self.edges()
@@ -143,7 +142,7 @@ impl Outline {
             .unwrap_or(Point::ORIGIN)
     }
 
-    /// The same outline run the other way round.
+    /// The same outline in the opposite direction.
     pub fn reversed(&self) -> Outline {
         let mut corners: Vec<Corner> = self
             .edges()
@@ -156,7 +155,7 @@ impl Outline {
         Outline { corners }
     }
 
-    /// The same outline in the frame that `frame` lies in.
+    /// The same outline in the frame in which `frame` is positioned.
     pub fn placed(&self, frame: &Frame) -> Outline {
         let place = |corner: &Corner| Corner {
             at: frame.place(corner.at),

@@ -1,8 +1,8 @@
 //! The stage after the folds: how each item is held in the standing tray, along the box, across it and upwards.
 //!
-//! **Input:** the ordered tray. **Output:** what stops each item, how far it slides until then and how far it rises.
-//! **Errors:** findings: an item that slides, that something stands in the way of, or that has no place. Items are upright
-//! prisms, panels are rigid; friction, tilting and the spring of a crease are left out.
+//! **Input:** the ordered tray. **Output:** the stop of each item, how far the item slides to it, and how far it can
+//! rise. **Errors:** findings: an item slides, card is in its way, or it has no place. Items are modelled as upright
+//! prisms and panels as rigid; friction, tilting and the spring of a crease are ignored.
 
 mod in_the_way;
 mod judge;
@@ -31,7 +31,7 @@ use standing::Standing;
 use travel::{Push, Way};
 use unsure::Unsure;
 
-/// How near behind a flap or a fence card has to stand to make it firm, beyond the thickness of that card.
+/// Card behind a flap or a fence makes it firm if it is at most this far from it, beyond the card's own thickness.
 // Source: a choice of this project: the play of trapped layers, twice.
 const CLOSE_BEHIND_MM: f64 = 1.0;
 
@@ -47,55 +47,55 @@ pub(crate) struct Held {
 #[derive(Clone, Debug)]
 pub(crate) struct HeldItem {
     pub(crate) id: ItemId,
-    /// The item as it lies.
+    /// The item in its orientation in the opening.
     pub(crate) item: Item,
     pub(crate) opening: OpeningId,
-    /// How high its underside lies over the bare floor.
+    /// Height of the item's underside over the bare floor.
     pub(crate) rest: f64,
-    /// The top of the panel around it, over the bare floor.
+    /// Top of the panel around the item, over the bare floor.
     pub(crate) deck: Option<f64>,
-    /// How far its top lies below the panel around it, and how far the height up to which it keeps its outline.
+    /// How far the item's top, and the top of its full outline, lie below the panel around it.
     pub(crate) below: Option<[f64; 2]>,
-    /// Along the box and across it.
+    /// The stops along the box and across it.
     pub(crate) holds: [Hold; 2],
-    /// How far it can go up.
+    /// How far the item can rise.
     pub(crate) rise: f64,
-    /// How much height then still stands beside what stops it.
+    /// How much height of the risen item is still beside its stops.
     pub(crate) left: f64,
-    /// How far the creases of its flaps lie below the top of the panel around it.
+    /// How far the creases of the item's flaps lie below the top of the panel around it.
     hinge: f64,
-    /// What hangs at its ends and at its sides.
+    /// The panels at the item's ends and at its sides.
     pub(crate) beside: [Beside; 2],
     pub(crate) pads: Option<Pads>,
 }
 
-/// What stops an item along one side of the box.
+/// The stops of an item in both directions of one axis of the box.
 #[derive(Clone, Debug)]
 pub(crate) struct Hold {
-    /// How far it goes to and fro.
+    /// How far the item can move to and fro.
     pub(crate) travel: f64,
-    /// How far it may go and still be held.
+    /// The longest travel with which the item still counts as held.
     pub(crate) allowed: f64,
-    /// The height that it shares with what stops it, on the side where that is less.
+    /// Height of the contact between item and stop, on the side where it is smaller.
     pub(crate) bears: f64,
-    /// The heights that it shares with what stops it, over the bare floor.
+    /// Lowest and highest point of that contact, over the bare floor.
     pub(crate) heights: [f64; 2],
-    /// What stops it there.
+    /// The stop there.
     pub(crate) by: Holder,
-    /// Whether that gives nothing when it is pushed.
+    /// Whether the stop is rigid when the item pushes it.
     pub(crate) firm: bool,
-    /// How far the heights may be off, either way (k = 2).
+    /// Uncertainty of the heights, either way (k = 2).
     pub(crate) unsure: f64,
 }
 
-/// What stops an item.
+/// The kinds of stop.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Holder {
-    /// The edge of the panel around it.
+    /// The edge of the panel around the item.
     Edge,
     Flaps,
     Fences,
-    /// Another panel, by its family's name.
+    /// Another panel, by the name of its family.
     Panel(String),
     /// A wall of the box.
     Box,
@@ -107,7 +107,7 @@ impl Hold {
         self.travel <= self.allowed
     }
 
-    /// Whether another stop does the same.
+    /// Whether two holds have the same kind of stop, rigidity, verdict and contact height.
     pub(crate) fn holds_like(&self, other: &Hold) -> bool {
         (&self.by, self.firm, self.is_within_play())
             == (&other.by, other.firm, other.is_within_play())
@@ -116,7 +116,7 @@ impl Hold {
 }
 
 impl Held {
-    /// Lets every item stand in the tray, pushes it and lifts it.
+    /// Places every item in the tray, pushes it and lifts it.
     pub(crate) fn hold(ordered: Ordered) -> Judged<Held> {
         let standing = Standing::finished(&ordered.folded);
         let Drawn { job, tray, .. } = &ordered.folded.laid.drawn;
@@ -145,7 +145,7 @@ impl Held {
 }
 
 impl HeldItem {
-    /// Whether another item is held by the same, as much, and rises as far.
+    /// Whether two items have like stops and rise equally far.
     pub(crate) fn is_held_like(&self, other: &HeldItem) -> bool {
         let mut axes = self.holds.iter().zip(&other.holds);
         axes.all(|(own, others)| own.holds_like(others))
@@ -196,7 +196,7 @@ impl HeldItem {
     }
 }
 
-/// Pushes an item both ways along an axis.
+/// Pushes an item in both directions of an axis.
 fn hold(standing: &Standing, ordered: &Ordered, lying: &Lying, axis: usize) -> Hold {
     let heights = lying.upright();
     let push = |sense: f64, aside: Option<PanelId>| {
@@ -223,7 +223,7 @@ fn hold(standing: &Standing, ordered: &Ordered, lying: &Lying, axis: usize) -> H
     }
 }
 
-/// What a panel, or the box, is to an item that it stops.
+/// The kind of stop that a panel, or the box, is for an item.
 fn holder(ordered: &Ordered, lying: &Lying, panel: Option<PanelId>) -> Holder {
     let tray = ordered.folded.tray();
     let Some(panel) = panel else {
@@ -244,7 +244,7 @@ fn holder(ordered: &Ordered, lying: &Lying, panel: Option<PanelId>) -> Holder {
     }
 }
 
-/// Whether a stop gives nothing: an edge, a wall that is held, what is pushed at its crease, or has card close behind it.
+/// Whether a stop is rigid: an edge, a held wall, a flap pushed at its crease, or a panel with card close behind it.
 fn is_firm(
     ordered: &Ordered,
     lying: &Lying,
@@ -268,7 +268,7 @@ fn is_firm(
     }
 }
 
-/// How much height of an item at its full rise still stands beside what stops it, where that is least.
+/// How much height of an item at its full rise is still beside its stops, at the lowest of them.
 fn left(standing: &Standing, lying: &Lying, rise: f64) -> f64 {
     let lifted = lying.upright().map(|height| height + rise);
     let of_axis = |axis: usize| {

@@ -1,8 +1,8 @@
-//! Places in lists that know of which list they are: the id of a panel finds no opening.
+//! Typed indices: the id of a panel cannot index a list of openings.
 //!
-//! A list gives the [`Id`] of what is added to it, and it stays valid because these lists only grow. A few places make one
-//! from a number that they read, such as the item that a style names: they look it up with `get`.
-//! **Does not** tell two lists of the same things apart, such as the panels of two trays.
+//! A list returns the [`Id`] of each value added to it, and the id stays valid because these lists only grow. Few
+//! callers make an id from a number that they read, such as the item that a style names; they look it up with `get`.
+//! **Does not** distinguish two lists of one type, such as the panels of two trays.
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -10,13 +10,13 @@ use std::hash::{Hash, Hasher};
 use std::marker::PhantomData;
 use std::ops::{Index, IndexMut};
 
-/// The place of a `T` in its list.
+/// The index of a `T` in its list.
 pub(crate) struct Id<T> {
     index: usize,
     of: PhantomData<fn() -> T>,
 }
 
-/// A list of `T`s by their ids; or, with `V`, something for each `T` of another list.
+/// A list of `T`s by their ids; or, with `V`, a value for each `T` of another list.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct IdVec<T, V = T> {
     values: Vec<V>,
@@ -24,10 +24,10 @@ pub(crate) struct IdVec<T, V = T> {
 }
 
 impl<T> Id<T> {
-    /// The first of its list.
+    /// The first id of a list.
     pub(crate) const FIRST: Id<T> = Id::at(0);
 
-    /// The one at a place of the list, counted from 0.
+    /// The id of an index, counted from 0.
     pub(crate) const fn at(index: usize) -> Id<T> {
         Id {
             index,
@@ -35,19 +35,19 @@ impl<T> Id<T> {
         }
     }
 
-    /// Its place in the list, counted from 0, for what lies outside the engine.
+    /// The index, counted from 0, for code outside the engine.
     pub(crate) fn index(self) -> usize {
         self.index
     }
 
-    /// So many ids, from the first.
+    /// The first `count` ids.
     pub(crate) fn up_to(count: usize) -> impl DoubleEndedIterator<Item = Id<T>> + Clone {
         (0..count).map(Id::at)
     }
 }
 
 impl<T, V> IdVec<T, V> {
-    /// The same value for each of so many.
+    /// The same value `count` times.
     pub(crate) fn of_each(value: V, count: usize) -> Self
     where
         V: Clone,
@@ -55,13 +55,13 @@ impl<T, V> IdVec<T, V> {
         vec![value; count].into()
     }
 
-    /// Adds a value, and gives its id.
+    /// Adds a value, and returns its id.
     pub(crate) fn push(&mut self, value: V) -> Id<T> {
         self.values.push(value);
         Id::at(self.values.len() - 1)
     }
 
-    /// How many there are.
+    /// Number of values.
     pub(crate) fn len(&self) -> usize {
         self.values.len()
     }
@@ -89,7 +89,7 @@ impl<T, V> IdVec<T, V> {
             .map(|(index, value)| (Id::at(index), value))
     }
 
-    /// The ids of the values that are wanted.
+    /// The ids of the values for which `wanted` is true.
     pub(crate) fn ids_where(&self, wanted: impl Fn(&V) -> bool) -> impl Iterator<Item = Id<T>> {
         self.enumerated()
             .filter(move |(_, value)| wanted(value))
@@ -159,7 +159,7 @@ impl<'v, T, V> IntoIterator for &'v mut IdVec<T, V> {
     }
 }
 
-// Derived traits would ask the same of `T`, of which an id holds nothing.
+// Derived traits would also require them of `T`, which an id does not hold.
 
 impl<T> Clone for Id<T> {
     fn clone(&self) -> Self {

@@ -1,8 +1,8 @@
-//! What the maker asked for, in plain data with the places of its words.
+//! The job: the maker's specification as plain data, with the source spans of its words.
 //!
-//! **Input:** from the reader of a job file, or any caller of the library. Every [`Length`] is finite and 0 or more by its
-//! type. The hinge and the settings are bare numbers, because they may be negative, and are checked before they are used.
-//! **Does not** read a file; a [`SourceSpan`] is a range of bytes in the job's text, kept so that a fault found later can point at it.
+//! **Input:** from the reader of a job file, or any caller of the library. Every [`Length`] is finite and 0 or more by
+//! its type. The hinge and the settings are bare numbers, because they may be negative, and are checked before they are
+//! used. **Does not** read a file; a [`SourceSpan`] is a byte range of the job's text, for errors that are found later.
 
 mod board;
 mod hinge;
@@ -20,46 +20,46 @@ pub use traywright_document::{
     Nicks, NotALength, Output, Page, Paper, ToolKind, Unit,
 };
 
-/// The place of an item in its job.
+/// The id of an item in its job.
 pub(crate) type ItemId = Id<Item>;
 
 /// One tray to make.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Job {
-    /// What the maker calls the tray.
+    /// The tray's name.
     pub title: String,
     /// Name of the style.
     pub style: String,
-    /// Where the job names it, so that an unknown style can be refused there.
+    /// The source span of its name, for the error about an unknown style.
     pub style_place: SourceSpan,
-    /// Inside of the box; [`BoxSize::NONE`] for a piece that goes into none.
+    /// Inside of the box; [`BoxSize::NONE`] for a piece without a box.
     pub box_size: BoxSize,
     /// Outside depth of the folded tray; none for the depth of the box less its clearance.
     pub tray_height: Option<Length>,
-    /// How the box's edges are rounded.
+    /// Radii of the box's rounded edges.
     pub rounding: Rounding,
     /// The items in the order of the job, repeats written out.
     pub items: Vec<Item>,
     /// The card.
     pub board: Board,
-    /// What creases and cuts it.
+    /// The tool that creases and cuts it.
     pub tool: Tool,
     /// The clearances.
     pub fit: Fit,
     /// How the openings are cut.
     pub slot: Slot,
-    /// Where the job names a font, if it does.
+    /// The source span of a font, if the job names one.
     pub font_place: Option<SourceSpan>,
     /// The settings of the style that the job sets.
     pub settings: Vec<Setting>,
-    /// The unit in which the maker thinks.
+    /// The maker's unit.
     pub unit: Unit,
-    /// What the files need of the job, beside the tray itself; it reaches them untouched.
+    /// Values of the job that only the files need; the engine passes them on unchanged.
     pub output: Output,
 }
 
 impl Job {
-    /// The job that says no more of a tray in a style than the inside of its box, the caliper of its card and its items.
+    /// A job with only the style, the inside of its box, the thickness of its card and its items; all else is default.
     pub fn plain(style: &str, box_size: BoxSize, caliper: Length, items: Vec<Item>) -> Job {
         Job {
             title: style.to_owned(),
@@ -84,12 +84,12 @@ impl Job {
         }
     }
 
-    /// Whether the piece goes into a box. One that takes no item does not: it only shows how card folds.
+    /// Whether the piece goes into a box. A piece for no item does not: it only shows how card folds.
     pub fn has_box(&self) -> bool {
         self.box_size != BoxSize::NONE
     }
 
-    /// The outside depth that the folded tray is to have.
+    /// The required outside depth of the folded tray.
     pub(crate) fn tray_height(&self) -> f64 {
         let usual = self.box_size.depth.mm() - self.fit.around_tray.mm();
         self.tray_height.map_or(usual, Length::mm)
@@ -103,17 +103,17 @@ impl Job {
         firsts.count().saturating_sub(1)
     }
 
-    /// How the opening of an item is cut where the style leaves it to the job.
+    /// How the opening of an item is cut if the style leaves that to the job.
     pub(crate) fn cut_of(&self, item: &Item) -> Cut {
         item.cut.unwrap_or(self.slot.cut)
     }
 
-    /// How wide the finger notches of an item's opening are, if it has them where it is cut out clean.
+    /// Width of the finger notches of an item's opening, if it has notches and is cut out clean.
     pub(crate) fn finger_of(&self, item: &Item) -> Option<f64> {
         item.finger.or(self.slot.finger).map(Length::mm)
     }
 
-    /// The name on the line of the job that an item comes from.
+    /// The name on an item's line in the job.
     pub(crate) fn line_of(&self, item: ItemId) -> Option<&str> {
         let mut lines = self.items.iter().filter(|item| item.number == 1);
         lines
@@ -121,13 +121,13 @@ impl Job {
             .map(|first| first.name.as_str())
     }
 
-    /// An item, if the job has so many.
+    /// An item; none beyond the last.
     pub(crate) fn item(&self, item: ItemId) -> Option<&Item> {
         self.items.get(item.index())
     }
 }
 
-/// Radii of the rounded edges inside the box, 0 where they are square.
+/// Radii of the rounded edges inside the box; 0 for square edges.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Rounding {
     /// Of the four upright edges.
@@ -136,12 +136,12 @@ pub struct Rounding {
     pub floor_corner: Length,
 }
 
-/// One thing that the tray holds.
+/// One object that the tray holds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Item {
     /// The maker's name for it; repeats carry `.2`, `.3`, ….
     pub name: String,
-    /// Which of the repeats of its line of the job it is, counted from 1; repeats follow the first in order.
+    /// Its number among the repeats of its line in the job, counted from 1; repeats follow the first in order.
     pub number: usize,
     /// Along the box's length.
     pub length: Length,
@@ -153,22 +153,22 @@ pub struct Item {
     pub shape: ItemShape,
     /// Thickness of the pad under it, 0 for none.
     pub pad: Length,
-    /// Up to which height from its underside it keeps its outline; none if up to its top.
+    /// Height above its underside up to which it has its full outline; none for its whole depth.
     pub straight: Option<Length>,
-    /// Whether the maker lets it lie loose in the tray.
+    /// Whether the maker accepts that it lies loose in the tray.
     pub loose: bool,
-    /// How its own opening is cut, if not as [`Slot`] says.
+    /// How its own opening is cut, if it differs from [`Slot`].
     pub cut: Option<Cut>,
-    /// Width of the finger notches of its own opening, if not as [`Slot`] says.
+    /// Width of the finger notches of its own opening, if it differs from [`Slot`].
     pub finger: Option<Length>,
-    /// Whether it may lie a quarter turn round where it does not fit as written.
+    /// Whether it may be rotated by 90° if it does not fit as written.
     pub turns: bool,
-    /// Where the job speaks of it.
+    /// The source span of its line.
     pub place: SourceSpan,
 }
 
 impl Item {
-    /// An item of a size, of which nothing else is said.
+    /// An item of a size, with defaults for all else.
     pub fn plain(name: &str, [length, width, depth]: [Length; 3]) -> Item {
         Item {
             name: name.to_owned(),
@@ -187,7 +187,7 @@ impl Item {
         }
     }
 
-    /// Up to which height from its underside it keeps its outline.
+    /// Height above its underside up to which it has its full outline.
     pub fn straight(&self) -> f64 {
         self.straight.unwrap_or(self.depth).mm()
     }
@@ -212,7 +212,7 @@ pub struct StockSheet {
 /// Clearances, each a total and not per side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fit {
-    /// Of the tray in the box.
+    /// Of the tray in its box.
     pub around_tray: Length,
     /// Of the item in its opening.
     pub around_item: Length,
@@ -221,7 +221,7 @@ pub struct Fit {
 }
 
 impl Default for Fit {
-    /// The clearances of a job that gives none.
+    /// The clearances of a job that states none.
     // Source: the outside contract of the project (common practice, none published).
     fn default() -> Self {
         Fit {
@@ -239,7 +239,7 @@ pub struct Slot {
     pub cut: Cut,
     /// Width of half-round finger notches, if asked for.
     pub finger: Option<Length>,
-    /// Where the job speaks of it, if it does.
+    /// The source span of its line, if there is one.
     pub place: Option<SourceSpan>,
 }
 
@@ -260,16 +260,16 @@ pub enum Cut {
 pub struct Setting {
     /// The setting's name.
     pub name: String,
-    /// The answer.
+    /// The value.
     pub answer: SettingInput,
-    /// Where the job says it, name and value.
+    /// The source span of name and value.
     pub place: SourceSpan,
 }
 
 /// A value as a job can write it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SettingInput {
-    /// `(mm)3`, `(in)"1/8"`, in mm; the style says whether it may be negative.
+    /// `(mm)3`, `(in)"1/8"`, in mm; the style decides whether it may be negative.
     Length(f64),
     /// `(deg)5`.
     Angle(f64),

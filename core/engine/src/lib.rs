@@ -38,11 +38,11 @@ pub use rounding::FinishedTray;
 pub use style::Style;
 pub use tray::Limit;
 
-/// Makes the tray that a job asks for in a style: the whole road, stage by stage.
+/// Makes the tray of a job in a style: the whole pipeline, stage by stage.
 ///
 /// # Refuses
-/// A job that asks the style for what it does not know, a style that is faulty for this job, and a tray that would not
-/// fit, fold or hold. The refused tray's report carries the figures reached.
+/// A job with settings that the style does not know, a style with an error in this job, and a tray that would not fit,
+/// fold or hold. The report of a refused tray has the measures computed so far.
 pub fn make(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
     checked::check(style, job)
 }

@@ -1,9 +1,9 @@
-//! A style judged over its whole range: every job that it lets through should give a tray.
+//! Checks a style over its whole range: every job that it accepts should give a tray.
 //!
-//! Given a style, [`Range`] gives jobs of every size of box, card, item and answer that the style takes, each by its
-//! number; [`try_out`] makes one and says whose fault it is if it cannot be made; a [`Tally`] counts and remembers what
-//! was never seen; [`shrink`] makes a job that shows a fault as plain as it can be. The same number gives the same job
-//! anywhere. How many are tried, and what is told of them, is for the caller to say.
+//! **Input:** a style. [`Range`] makes jobs with every size of box, card, item and setting that the style takes, each
+//! from its number. [`try_out`] runs one and decides who is to blame if it fails. A [`Tally`] counts the outcomes and
+//! records which parts of the style never occurred. [`shrink`] simplifies a failing job. A number gives the same job on
+//! every machine. The caller decides how many to try and what to report.
 
 mod parameters;
 mod random;
@@ -21,15 +21,15 @@ pub use trial_job::{Made, Outcome, StyleError, try_out};
 use crate::finding::SourceError;
 use crate::style::Style;
 
-/// Reads a style as [`Style::read`] does, and holds it to what is promised of every style.
+/// Reads a style as [`Style::read`] does, and checks the promises of every style.
 ///
 /// # Refuses
-/// All that [`Style::read`] refuses, and a style without the measure `wall_height`.
+/// All errors of [`Style::read`], and a style without the measure `wall_height`.
 pub fn read(name: &str, text: &str) -> Result<Style, Vec<SourceError>> {
     Style::read_strictly(name, text)
 }
 
-/// What stands in a style's text and serves nothing: settings, values and fallbacks that no formula needs.
+/// Unused parts of a style's text: settings, values and fallbacks that no formula needs.
 pub fn unread(style: &Style) -> Vec<SourceError> {
     unread::unread(&style.sheet)
 }

@@ -1,4 +1,4 @@
-//! The measures of a report, under the names that are promised to the outside.
+//! The measures of a report, under the contract's names.
 // Source: core/CONTRACT.md, "check --format json".
 
 use std::fmt::{self, Display};
@@ -6,7 +6,7 @@ use std::fmt::{self, Display};
 /// One length of a report, in mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Measure {
-    /// What it is the length of.
+    /// The part that it measures.
     pub of: Measured,
     /// The length.
     pub value: f64,
@@ -22,23 +22,23 @@ impl Measure {
     }
 }
 
-/// What a measure is the length of. It prints as the name that a report promises.
+/// The part that a measure is about. It prints as the name in a report.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Measured {
     /// The tray, its box or its blank.
     Tray(TrayMeasure),
     /// A measure that the style names.
     Style(String),
-    /// A field in which several openings are arranged.
+    /// A field with several arranged openings.
     Field {
-        /// The opening's name in the style, where the tray has several fields.
+        /// The opening's name in the style, if the tray has several fields.
         opening: Option<String>,
-        /// Which length of it.
+        /// The length of the field.
         measure: FieldMeasure,
     },
     /// An item and its opening.
     Item {
-        /// Which length of it.
+        /// The length of the item or its opening.
         measure: ItemMeasure,
         /// The item, counted from 0 in the order of the job.
         item: usize,
@@ -47,7 +47,7 @@ pub enum Measured {
     },
 }
 
-/// An enum of measures with the names that they print as.
+/// An enum of measures with their printed names.
 macro_rules! names {
     ($(#[$about:meta])* $enum:ident { $($(#[$doc:meta])* $variant:ident = $name:literal,)* }) => {
         $(#[$about])*
@@ -64,7 +64,7 @@ macro_rules! names {
 }
 
 names! {
-    /// Lengths of every tray, in the order in which a report gives them.
+    /// Lengths of every tray, in the order of a report.
     TrayMeasure {
         /// The root panel along the box's length, crease to crease.
         DeckLength = "deck_length",
@@ -74,13 +74,13 @@ names! {
         FoldedLength = "folded_length",
         /// The folded tray along the box's width, outside.
         FoldedWidth = "folded_width",
-        /// The folded tray upright, outside.
+        /// The folded tray's depth, outside.
         FoldedDepth = "folded_depth",
-        /// What the box leaves it along its length, in all.
+        /// Clearance in the box along its length, in all.
         BoxClearanceLength = "box_clearance_length",
-        /// What the box leaves it along its width, in all.
+        /// Clearance in the box along its width, in all.
         BoxClearanceWidth = "box_clearance_width",
-        /// What the box leaves it under the lid.
+        /// Clearance in the box under the lid.
         BoxClearanceDepth = "box_clearance_depth",
         /// The blank along the box's length.
         BlankLength = "blank_length",
@@ -104,41 +104,41 @@ names! {
 names! {
     /// Lengths of an item and its opening.
     ItemMeasure {
-        /// The item along the box's length, as it lies turned.
+        /// The item along the box's length, in its orientation in the tray.
         ItemLength = "item_length",
-        /// The item along the box's width, as it lies turned.
+        /// The item along the box's width, in its orientation in the tray.
         ItemWidth = "item_width",
         /// The opening along the box's length, crease to crease.
         SlotLength = "slot_length",
         /// The opening along the box's width, crease to crease.
         SlotWidth = "slot_width",
-        /// What the folded flaps leave of it along the box's length.
+        /// The opening between the folded flaps along the box's length.
         ClearLength = "clear_length",
-        /// What the folded flaps leave of it along the box's width.
+        /// The opening between the folded flaps along the box's width.
         ClearWidth = "clear_width",
-        /// The lesser clearance of the item between the folded flaps.
+        /// The smaller clearance of the item between the folded flaps.
         Play = "play",
         /// How far the item's top lies below the deck; negative above it.
         BelowDeck = "below_deck",
         /// The pad under the item.
         Pad = "pad",
-        /// How far it can go up.
+        /// How far the item can rise.
         Rise = "rise",
-        /// How far it slides along the box, to and fro.
+        /// How far the item can move along the box, to and fro.
         TravelLength = "travel_length",
-        /// How far it slides across the box, to and fro.
+        /// How far the item can move across the box, to and fro.
         TravelWidth = "travel_width",
-        /// The height of what stops it along the box; 0 if it slides.
+        /// Contact height of the stop along the box; 0 if the item slides.
         BearsLength = "bears_length",
-        /// The height of what stops it across the box; 0 if it slides.
+        /// Contact height of the stop across the box; 0 if the item slides.
         BearsWidth = "bears_width",
-        /// How deep the flaps at its ends hang: they stop it along the box.
+        /// Depth of the flaps at its ends, which stop it along the box.
         FlapEnds = "flap_ends",
-        /// How deep the flaps at its sides hang: they stop it across the box.
+        /// Depth of the flaps at its sides, which stop it across the box.
         FlapSides = "flap_sides",
-        /// How deep the deepest flaps hang.
+        /// Depth of the deepest flaps.
         FlapDepth = "flap_depth",
-        /// How deep they may hang.
+        /// Maximum depth of the flaps.
         FlapLimit = "flap_limit",
     }
 }
@@ -152,7 +152,7 @@ impl Measured {
         matches!(self, Measured::Style(name) if name == WALL_HEIGHT)
     }
 
-    /// Its place in a report: the tray's promised measures, the style's own, then those of the items.
+    /// Its position in a report: the tray's promised measures, the style's own, then those of the items.
     pub(crate) fn rank(&self) -> usize {
         match self {
             Measured::Tray(measure) if *measure <= TrayMeasure::DeckWidth => 0,

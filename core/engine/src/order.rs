@@ -1,7 +1,8 @@
-//! The fourth stage: the folds put in an order that hands can follow.
+//! The fourth stage: the folds in an order that hands can follow.
 //!
-//! **Input:** the folded tray and the steps of its style. **Output:** the order, with how far each wall can turn out.
-//! **Errors:** the one finding why no such order can be folded.
+//! **Input:** the folded tray and the steps of its style. **Output:** the order, and how far each wall can turn
+//! outwards.
+//! **Errors:** the one finding why no order works.
 
 mod contacts;
 mod foldability;
@@ -24,12 +25,12 @@ use motion::{Folding, first_collision};
 pub(crate) struct Ordered {
     pub(crate) folded: Folded,
     pub(crate) order: FoldOrder,
-    /// What stops each family of walls.
+    /// The stop of each family of walls.
     pub(crate) support: Vec<WallSupport>,
 }
 
 impl Ordered {
-    /// Puts the folds in order and turns each of them.
+    /// Orders the folds and checks each of them.
     ///
     /// # Errors
     /// No order, or one in which a panel hits another.
@@ -40,13 +41,13 @@ impl Ordered {
         Ok(ordered)
     }
 
-    /// The same order for a tray whose corners have moved; none where it cannot be folded any more.
+    /// The same order for a tray whose corners have moved; none if the tray cannot be folded that way any more.
     pub(crate) fn keep(folded: Folded, order: &FoldOrder) -> Option<Judged<Ordered>> {
         let blocked = first_collision(Folding::of(&folded), order).is_some();
         (!blocked).then(|| Ordered::with_support(folded, order.clone()))
     }
 
-    /// The first action after which other panels keep every wall from turning out; none where the box alone holds one.
+    /// The first action after which other panels hold every wall; none if only the box holds one of them.
     pub(crate) fn stands_after(&self) -> Option<usize> {
         let is_loose = |support: &WallSupport| support.stop.is_none();
         if self.support.iter().any(is_loose) {

@@ -1,12 +1,13 @@
-//! An ellipse as circular arcs that join tangentially, so that every machine that knows circles can cut it.
+//! An ellipse as circular arcs that join tangentially, so that every machine that can cut circles can cut it.
 //!
-//! Given the two half axes; gives the arcs of a quarter, the other three being its mirror images. They stay outside the
-//! ellipse by at most [`WIDEST_MM`] and touch it at its four vertices, so that an oval item always goes in.
+//! **Input:** the two half axes. **Output:** the arcs of a quarter; the other three are its mirror images. The arcs are
+//! outside the ellipse by at most [`WIDEST_MM`] and touch it at its four vertices, so that an oval item always fits.
 //!
-//! Everything is told by the direction n of the normal: there the ellipse reaches so far out, and a circle about c with
-//! radius r reaches c · n + r. The difference is the excess; its greatest value is the distance of the two curves. The
-//! arcs are found by marching from the long vertex to the short one. Each touches the ellipse, rises to the edge of the
-//! band and would cross the ellipse further on; there the next, larger one embraces it and touches the ellipse again.
+//! A curve is described by its extent in the direction of each unit normal n: that of the ellipse is known, and that of
+//! a circle about c with radius r is c · n + r. The difference is the excess; its maximum is the distance of the two
+//! curves. The arcs are found from the long vertex to the short one. Each touches the ellipse, rises to the edge of the
+//! band and would then cross the ellipse; before that the next, larger arc takes over tangentially and touches the
+//! ellipse again.
 //!
 //! ```text
 //!    band    ------.-------.-------.---------
@@ -20,23 +21,23 @@ use traywright_document::steady::Steady;
 
 use crate::geometry::{Point, TOUCH_MM, Vector};
 
-/// How far the arcs may leave the ellipse.
+/// Maximum distance of the arcs from the ellipse.
 // Source: core/CONTRACT.md, "Job file": at most 0.05 mm; what is left of it is for the rounding of files to 0.0001 mm.
 const WIDEST_MM: f64 = 0.0495;
 
-/// More arcs are never tried for a quarter.
+/// Maximum number of arcs tried for a quarter.
 // Derived: 5000 x 1000 mm takes 16, and the count grows as the third root of the size; the longest length of the
 // language, 1e6 mm, stays below 100.
 const MOST_ARCS: usize = 200;
 
-/// Halvings of a range of angles or radii. They place the arcs in the band; that these touch and join is exact.
+/// Bisections of a range of angles or radii. They only place the arcs in the band; touching and joining are exact.
 // Derived: 2^-24 of a quarter turn moves the edge of the band by less than 1e-6 of its width.
 const HALVINGS: usize = 24;
 
-/// Halvings of the band once the number of arcs is known.
+/// Bisections of the band once the number of arcs is known.
 const BAND_HALVINGS: usize = 10;
 
-/// A circle of which a piece is used.
+/// A circle of which a part is used.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Arc {
     pub(crate) centre: Point,
@@ -60,14 +61,14 @@ impl Arc {
         }
     }
 
-    /// Where it passes into the next, larger arc.
+    /// The point where it joins the next, larger arc.
     pub(crate) fn meets(&self, next: &Arc) -> Point {
         self.centre + (self.centre - next.centre).unit() * self.radius
     }
 }
 
 /// The arcs of the quarter from (`long`, 0) to (0, `short`), the first and the last with their centre on an axis; one
-/// arc for a circle. Each is larger than the one before and embraces it.
+/// arc for a circle. Each is larger than the one before and encloses it.
 pub(crate) fn quarter(long: f64, short: f64) -> Vec<Arc> {
     let ellipse = Ellipse { long, short };
     if (long - short).abs() < TOUCH_MM {
@@ -94,24 +95,24 @@ struct Ellipse {
     short: f64,
 }
 
-/// Where a march ends.
+/// The end of a march.
 enum March {
     /// At the short vertex, with an arc that touches it.
     Closed(Vec<Arc>),
-    /// Beyond it: the last of so many arcs passes outside the short vertex without touching it.
+    /// Beyond the short vertex: the last of this many arcs passes outside it without touching it.
     Past(usize),
-    /// Before it, for want of arcs.
+    /// Before the short vertex: there were too few arcs.
     Short,
 }
 
 impl Ellipse {
-    /// The place with this eccentric angle: 0 at the long vertex, a quarter turn at the short one.
+    /// The point with this eccentric angle: 0 at the long vertex, a quarter turn at the short one.
     fn place(&self, angle: f64) -> Point {
         let (sin, cos) = angle.steady_sin_cos();
         Point::new(self.long * cos, self.short * sin)
     }
 
-    /// The outward normal there, not one long.
+    /// The outward normal there, not of unit length.
     fn outwards(&self, angle: f64) -> Vector {
         let (sin, cos) = angle.steady_sin_cos();
         Vector::new(self.short * cos, self.long * sin)
@@ -124,26 +125,26 @@ impl Ellipse {
         length * length * length / (self.long * self.short)
     }
 
-    /// How much farther an arc's circle reaches than the ellipse, along the normal there.
+    /// How much farther an arc's circle extends than the ellipse, along the normal there.
     fn excess(&self, arc: &Arc, angle: f64) -> f64 {
         let normal = self.outwards(angle).unit();
         (arc.centre - self.place(angle)).dot(normal) + arc.radius
     }
 
-    /// How fast that grows, for each radian that the normal turns.
+    /// Derivative of the excess, per radian of the normal's angle.
     fn slope(&self, arc: &Arc, angle: f64) -> f64 {
         let normal = self.outwards(angle).unit();
         normal.cross(arc.centre - self.place(angle))
     }
 
-    /// Where the excess of an arc that touches the ellipse is greatest after that; none when it grows up to the short
+    /// The angle after the touching point at which an arc's excess is greatest; none if it grows up to the short
     /// vertex.
     fn highest(&self, arc: &Arc, touch: f64) -> Option<f64> {
         let falls = arc.centre.x > 0.0;
         falls.then(|| halved(touch, FRAC_PI_2, |angle| self.slope(arc, angle) > 0.0).0)
     }
 
-    /// The larger arc that embraces a given one and touches the ellipse where the given one lies inside it.
+    /// The larger arc that encloses a given one and touches the ellipse where the given one is inside it.
     // Derived: with e the excess of the given arc and e' its slope there, a circle of radius R that touches the ellipse
     // has its centre at distance R - r from the given one when R = r - e / 2 - e'² / (2 e).
     fn embracing(&self, arc: &Arc, angle: f64) -> Arc {
@@ -155,7 +156,7 @@ impl Ellipse {
         }
     }
 
-    /// The quarter in two arcs, as near to the ellipse as two can be outside it: the larger one osculates.
+    /// The quarter as two arcs, as near to the ellipse as two can be outside it: the larger one osculates.
     // Derived: radii a² / b and R with (a - R)² + (b - a² / b)² = (a² / b - R)².
     fn two_arcs(&self) -> Vec<Arc> {
         let (long, short) = (self.long, self.short);
@@ -165,7 +166,7 @@ impl Ellipse {
         ]
     }
 
-    /// So many arcs as near to the ellipse as they can be; none if they cannot stay as near as they must.
+    /// This number of arcs as near to the ellipse as possible; none if the limit needs more arcs.
     fn closest(&self, count: usize) -> Option<Vec<Arc>> {
         let (mut narrow, mut wide) = (0.0, WIDEST_MM);
         let mut closest = None;
@@ -180,7 +181,7 @@ impl Ellipse {
         closest
     }
 
-    /// Marches from the long vertex with arcs that each reach as far as the band lets them.
+    /// Marches from the long vertex with arcs that each go as far as the band allows.
     fn march(&self, band: f64, most: usize) -> March {
         let mut arc = self.first(band);
         let mut arcs = vec![arc];
@@ -208,7 +209,7 @@ impl Ellipse {
         Arc::at_long_vertex(self, halved(least, most, stays).0)
     }
 
-    /// The arc after the given one, which touches the ellipse at `touch`; and where it touches.
+    /// The arc after the given one, which touches the ellipse at `touch`, and the angle where it touches.
     fn next(&self, arc: &Arc, touch: f64, band: f64) -> (Arc, f64) {
         let peak = self.highest(arc, touch).unwrap_or(FRAC_PI_2);
         let (crossing, _) = halved(peak, FRAC_PI_2, |angle| self.excess(arc, angle) > 0.0);
@@ -231,7 +232,8 @@ impl Ellipse {
     }
 }
 
-/// Of a range that begins with what holds and ends with what does not, the last that holds and the first that does not.
+/// Bisects a range whose start satisfies `holds` and whose end does not: the last that does and the first that does
+/// not.
 fn halved(from: f64, to: f64, holds: impl Fn(f64) -> bool) -> (f64, f64) {
     let (mut last, mut first) = (from, to);
     for _ in 0..HALVINGS {

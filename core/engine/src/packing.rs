@@ -1,13 +1,13 @@
-//! Whether rectangles go into a field, and where: found, or proved impossible.
+//! Whether rectangles fit into a field, and at which positions: found, or shown to be impossible.
 //!
-//! Given rectangles, some of which may be turned by 90°, and the field's size; gives a place for each, or says that there is
-//! none, or that so many steps did not settle it. Exact: lengths are whole ticks of a millionth of a micrometre. What must
-//! stay between two rectangles is added to each of them and to the field beforehand.
+//! **Input:** rectangles, some of which may be rotated by 90°, and the field's size. **Output:** a position for each,
+//! or that there is none, or that the step limit was reached first. Exact: lengths are whole ticks of a millionth of a
+//! micrometre. The web between rectangles is added to each of them and to the field beforehand.
 //!
 //! ```text
-//!    |                       Pushed down and to the left, the rectangles of any packing can be laid one after the other so
-//!    c--+                    that none ever lies below and left of one laid before: each begins at a corner `c` of the
-//!    |##|                    stairs that run over those laid so far. So it is enough to try these corners.
+//!    |                       Push all rectangles of a packing down and left. They can then be placed one by one so
+//!    c--+                    that none is below and left of an earlier one. So each begins at a corner `c` of the stairs
+//!    |##|                    along those placed so far, and it is enough to try these corners.
 //!    |##c---+                Source: Martello, Pisinger and Vigo, "The three-dimensional bin packing problem", 2000,
 //!    |######|                section 4, for two dimensions; the bound at the start is Fekete and Schepers, "A general
 //!    +------c------          framework for bounds for higher-dimensional orthogonal packing problems", 2004.
@@ -15,7 +15,7 @@
 
 use std::collections::HashSet;
 
-/// So many rectangles are searched at most.
+/// Maximum number of rectangles in a search.
 // Source: the outside contract of the project.
 pub const MOST_PIECES: usize = 12;
 
@@ -23,18 +23,18 @@ pub const MOST_PIECES: usize = 12;
 // Derived: a thousandth of what counts as one place, and 10^3 times the rounding of a sum of lengths in f64.
 const TICKS_A_MM: f64 = 1e9;
 
-/// A rectangle to lay.
+/// A rectangle to place.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Piece {
     /// Along the field's length, in mm.
     pub length: f64,
     /// Along the field's width, in mm.
     pub width: f64,
-    /// Whether it may also lie the other way.
+    /// Whether it may also be rotated by 90°.
     pub turns: bool,
 }
 
-/// Where a rectangle lies: its lower left corner from that of the field, in mm.
+/// A rectangle's position: its lower left corner relative to that of the field, in mm.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct PlacedRect {
     /// Along the field's length.
@@ -45,20 +45,20 @@ pub struct PlacedRect {
     pub turned: bool,
 }
 
-/// What came of a search.
+/// The result of a search.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Packing {
-    /// A place for each rectangle, in the order given.
+    /// A position for each rectangle, in the order given.
     Found(Vec<PlacedRect>),
-    /// There is none.
+    /// There is no packing.
     Impossible,
-    /// So many steps settled nothing.
+    /// The step limit was reached before a result.
     Unsettled,
 }
 
-/// Lays rectangles into a field of this length and width, or proves that they do not go in.
+/// Packs rectangles into a field of this length and width, or shows that they do not fit.
 ///
-/// Gives the same answer for the same input, whatever the machine. A step is one rectangle tried at one corner; it takes
+/// Gives the same answer for the same input on every machine. A step is one rectangle tried at one corner; it takes
 /// about a microsecond.
 ///
 /// # Panics
@@ -76,7 +76,7 @@ pub fn pack(pieces: &[Piece], field: [f64; 2], most_steps: usize) -> Packing {
     };
     order.sort_by_key(largest_first);
     let mut search = Search {
-        // Each length is off by half a tick at most: what fits is never refused for that.
+        // Each length is off by at most half a tick, so a fitting rectangle is never rejected for rounding.
         field: field.map(|side| ticks(side) + count as i64),
         sizes: order.iter().map(|&piece| size(piece)).collect(),
         turns: order.iter().map(|&piece| pieces[piece].turns).collect(),
@@ -100,10 +100,10 @@ pub fn pack(pieces: &[Piece], field: [f64; 2], most_steps: usize) -> Packing {
     }
 }
 
-/// A place, or a size, in ticks.
+/// A position, or a size, in ticks.
 type Ticks = [i64; 2];
 
-/// The pieces yet to be laid, one bit each.
+/// The pieces yet to be placed, one bit each.
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
 struct Rest(u16);
 
@@ -129,7 +129,7 @@ enum SearchEnd {
 
 /// One piece at one corner, and the corners after it.
 struct Try {
-    /// Less is tried earlier.
+    /// Lower ranks are tried earlier.
     rank: i128,
     piece: usize,
     turned: bool,
@@ -143,13 +143,13 @@ struct Search {
     sizes: Vec<Ticks>,
     turns: Vec<bool>,
     steps_left: usize,
-    /// What is known to lead nowhere: the rest depends on nothing but the corners.
+    /// States known to fail: the rest depends on nothing but the corners.
     failed: HashSet<(Rest, Vec<Ticks>)>,
     laid: Vec<PlacedRect>,
 }
 
 impl Search {
-    /// Lays the rest at these corners, which run from upper left to lower right.
+    /// Places the rest at these corners, which run from upper left to lower right.
     fn lay(&mut self, rest: Rest, mut corners: Vec<Ticks>) -> SearchEnd {
         if rest == Rest(0) {
             return SearchEnd::Found;
@@ -183,12 +183,12 @@ impl Search {
         SearchEnd::Fails
     }
 
-    /// Every piece at every corner that does not lead nowhere at once; none when the steps run out.
+    /// Every piece at every corner, except placements that fail at once; none when the step limit is reached.
     fn tries(&mut self, rest: Rest, corners: &[Ticks]) -> Option<Vec<Try>> {
         let mut tries = Vec::new();
         let mut before: Option<usize> = None;
         for piece in rest.pieces() {
-            // Of pieces that are alike the first is laid first.
+            // Among equal pieces the first is placed first.
             if before.is_some_and(|before| self.are_alike(before, piece)) {
                 continue;
             }
@@ -221,7 +221,7 @@ impl Search {
         self.sizes[one] == self.sizes[other] && self.turns[one] == self.turns[other]
     }
 
-    /// The ways a piece may lie, each with its size.
+    /// The orientations of a piece, each with its size.
     fn ways(&self, piece: usize) -> impl Iterator<Item = (bool, Ticks)> + use<> {
         let [length, width] = self.sizes[piece];
         let turned = self.turns[piece] && length != width;
@@ -238,16 +238,16 @@ impl Search {
             .any(|(_, size)| corners.iter().any(|&at| self.fits(size, at)))
     }
 
-    /// Whether a piece may begin at a corner. A packing seen in a mirror is a packing: so the largest piece need only be
-    /// tried with its middle in the lower left quarter, if no other one is alike.
+    /// Whether a piece may begin at a corner. The mirror image of a packing is a packing, so the largest piece need
+    /// only be tried with its middle in the lower left quarter, if no other piece is equal to it.
     fn may_lie(&self, piece: usize, size: Ticks, at: Ticks) -> bool {
         let one_of_a_kind = self.sizes.len() == 1 || !self.are_alike(0, 1);
         let in_quarter = |axis: usize| 2 * at[axis] + size[axis] <= self.field[axis];
         self.fits(size, at) && (piece > 0 || !one_of_a_kind || (0..2).all(in_quarter))
     }
 
-    /// Takes away the corners at which nothing of the rest fits, and says whether the rest may still be laid. Where nothing
-    /// fits at a corner, nothing fits anywhere above and right of it.
+    /// Removes the corners at which no remaining piece fits, and returns whether the rest may still fit. If no piece
+    /// fits at a corner, none fits anywhere above and to the right of it.
     fn keep_useful(&self, rest: Rest, corners: &mut Vec<Ticks>) -> bool {
         if !rest.pieces().all(|piece| self.fits_at_all(piece, corners)) {
             return false;
@@ -266,8 +266,8 @@ impl Search {
             .sum()
     }
 
-    /// Whether a bound shows at once that the pieces do not go in: a length of more than the field less `cut` leaves room
-    /// for no other that is not less than `cut`, so one may count as the whole field if the other counts as nothing.
+    /// Whether a bound shows at once that the pieces do not fit. Beside a length above the field less `cut` only
+    /// lengths below `cut` fit; so the bound may count the first as the whole field if it counts the second as 0.
     fn is_too_much(&self) -> bool {
         let all = Rest::all(self.sizes.len());
         if !all.pieces().all(|piece| self.fits_at_all(piece, &[[0, 0]])) {
@@ -317,7 +317,7 @@ fn area([length, width]: Ticks) -> i128 {
     i128::from(length) * i128::from(width)
 }
 
-/// The corners after a piece was laid at one of them: nothing more begins below and left of its upper right corner.
+/// The corners after a piece was placed at one of them: nothing more begins below and left of its upper right corner.
 fn after(corners: &[Ticks], at: Ticks, size: Ticks) -> Vec<Ticks> {
     let [right, top] = [at[0] + size[0], at[1] + size[1]];
     let upper_left = corners.iter().find(|corner| corner[1] <= top);
@@ -331,7 +331,7 @@ fn after(corners: &[Ticks], at: Ticks, size: Ticks) -> Vec<Ticks> {
         .chain(lower_right.map(|corner| [right, corner[1]]))
         .collect();
     after.sort_unstable();
-    // A corner no lower than one left of it lies above that one's stair.
+    // A corner at least as high as an earlier one is above the stairs.
     let mut lowest = i64::MAX;
     after.retain(|corner| {
         let lower = corner[1] < lowest;

@@ -1,8 +1,8 @@
-//! The one place where the engine's types become the document's.
+//! The conversion of the engine's types into those of the document.
 //!
-//! Given a [`CheckedTray`] and nothing else, gives the [`Document`] that exporters see. When the lines go onto the
-//! outside of the card, the whole is seen from the other face: x and z change their sign, so every fold changes its
-//! sense and nothing changes its size.
+//! **Input:** only a [`CheckedTray`]. **Output:** the [`Document`] for exporters. If the lines are on the outside of
+//! the card, the document shows the other face: x and z change their sign, so every fold changes its direction and
+//! nothing its size.
 
 mod measured;
 
@@ -80,7 +80,7 @@ impl FinishedTray<'_> {
         }
     }
 
-    /// What the check warns of.
+    /// The warnings of the check.
     fn warnings(&self) -> Vec<String> {
         let points = self.checked.report().watch_points().into_iter();
         points.map(str::to_owned).collect()
@@ -102,14 +102,14 @@ impl FinishedTray<'_> {
         DrawnView(self.job().output.drawn_face)
     }
 
-    /// An item as it lies.
+    /// An item in its orientation in the tray.
     fn item(&self, item: &Item, id: ItemId) -> document::Item {
         let openings = &self.tray().openings;
         let own = openings.iter().find(|opening| opening.item == Some(id));
         let held = self.checked.held().items.iter().find(|held| held.id == id);
         let lies = own.and_then(|opening| opening.item_as_it_lies(self.job()));
         let item = lies.unwrap_or_else(|| item.clone());
-        // A panel that hangs on the side of another has its own first axis across the box, and the item lies along that.
+        // The first axis of a panel hinged to the side of another is across the box, and the item lies along that axis.
         let across = own.is_some_and(|opening| {
             let along = self.tray().frames[opening.panel].turn(Vector::new(1.0, 0.0));
             along.x.abs() < along.y.abs()
@@ -148,7 +148,7 @@ impl FinishedTray<'_> {
         flat
     }
 
-    /// The items' names with their openings, where there are several to be told apart.
+    /// The items' names with their openings, if there are several to distinguish.
     fn named(&self) -> Vec<(String, Extent)> {
         let named: Vec<(String, Extent)> = self
             .tray()
@@ -181,7 +181,7 @@ impl FinishedTray<'_> {
         }
     }
 
-    /// A hinge seen from the drawn face; its panel stays on the right of its line.
+    /// A hinge as seen from the drawn face; its panel stays on the right of its line.
     fn hinge(&self, hanging: &Hanging) -> document::Hinge {
         let hinge = self.tray().hinge_of(hanging);
         let [from, to] = hinge.line.map(|end| self.view().point(end));
@@ -264,7 +264,7 @@ impl FinishedTray<'_> {
             .collect()
     }
 
-    /// How many tongues go into slits when an action is done.
+    /// Number of tongues in their slits after an action.
     fn tongues_of(&self, action: &crate::order::Action) -> usize {
         let ActionKind::Fold(panels) = &action.kind else {
             return 0;
@@ -302,7 +302,7 @@ fn of_held(held: &HeldItem) -> document::Held {
     }
 }
 
-/// A measure under its promised name.
+/// A measure under the contract's name.
 fn measure(measure: &Measure) -> document::Measure {
     document::Measure {
         name: measure.of.to_string(),

@@ -1,9 +1,9 @@
-//! Words of styles, jobs and findings that have a new name.
+//! Words of styles, jobs and findings that were renamed.
 //!
 //! An old word is an error like any unknown one; the message names the new word. **Input:** the old word and the words
-//! that are known in its place. **Output:** the new word, if it is one of those.
+//! that are known at its position. **Output:** the new word, if it is one of those.
 
-/// Old words, each with its new one. An old word with two new ones stands twice: its place decides.
+/// Old words, each with its new one. An old word with two new ones occurs twice: its position decides.
 pub type Renames = &'static [(&'static str, &'static str)];
 
 /// Fields and variants of a style's file.
@@ -36,7 +36,7 @@ pub(crate) const SETTINGS: Renames = &[("bevel", "chamfer")];
 /// Settings that became properties of an item.
 pub(crate) const ITEM_PROPERTIES: &[&str] = &["pad"];
 
-/// Nodes of a job; properties stand behind their node.
+/// Nodes of a job; a property follows its node.
 pub const JOB_WORDS: Renames = &[("cut", "kerf"), ("hold", "nicks"), ("nicks gap", "length")];
 
 /// Codes of the engine's findings.
@@ -49,7 +49,7 @@ pub const CODES: Renames = &[
     ("fit-unsure", "fit-uncertain"),
 ];
 
-/// The new name of an old word, among the words that are known in its place.
+/// The new name of an old word, among the words that are known at its position.
 pub fn new_name(renames: Renames, old: &str, known: &[&str]) -> Option<&'static str> {
     let mut names = renames.iter().filter(|(word, _)| *word == old);
     names

@@ -1,7 +1,7 @@
-//! The stage between the checked tray and its document: how coarsely a maker with a ruler may draw it.
+//! The stage between the checked tray and its document: the coarsest ruler step for drawing it by hand.
 //!
-//! The tray with rounded corners runs the same stages. Its panels may meet a little deeper than the exact tray's, see
-//! [`MEET`]; the style's own rules and the card that stays around openings are not asked again.
+//! The tray with rounded corners runs the same stages. Its panels may overlap a little deeper than those of the exact
+//! tray, see [`MEET`]; the style's own rules and the card left around openings are not checked again.
 
 use traywright_document::rounded;
 
@@ -15,7 +15,7 @@ use crate::job::DrawnFace;
 use crate::order::Ordered;
 use crate::tray::Drawn;
 
-/// How deep panels of the rounded tray may meet, as a part of the caliper and as a part of the step, whichever is less.
+/// Maximum penetration depth of the rounded tray's panels, as a part of the thickness and as a part of the step.
 // Derived: a fold lies somewhere between the middle of the card and its face, so no tray of card is truer than half a
 // caliper; and a place that is rounded moves by half a step, so what meets deeper has lost more than one rounding.
 const MEET: f64 = 0.5;
@@ -24,17 +24,17 @@ const MEET: f64 = 0.5;
 // Derived: the narrowest strip that is cut, 0.01 mm, over a length of as much.
 const VANISHED_MM2: f64 = 1e-4;
 
-/// A checked tray with the coarsest step to which a maker may round the places of its corners.
+/// A checked tray with the coarsest step to which a maker may round the positions of its corners.
 #[derive(Clone, Copy, Debug)]
 pub struct FinishedTray<'t> {
     pub(crate) checked: &'t CheckedTray,
-    /// Counted from the left and the lower edge of the blank as the drawn face is seen; none when the tray needs finer
-    /// places, and none from [`unrounded`](CheckedTray::unrounded), which does not search.
+    /// Counted from the left and the lower edge of the blank seen from the drawn face; none if the tray needs finer
+    /// positions, and none from [`unrounded`](CheckedTray::unrounded), which does not search.
     pub(crate) hand_step: Option<f64>,
 }
 
 impl CheckedTray {
-    /// Finds the coarsest of the usual steps of a ruler at which the rounded tray still folds and fits.
+    /// Finds the coarsest of the ruler's usual steps at which the rounded tray still folds and fits.
     pub fn finish(&self) -> FinishedTray<'_> {
         let steps = self.drawn().job.unit.ruler_steps();
         FinishedTray {
@@ -43,7 +43,7 @@ impl CheckedTray {
         }
     }
 
-    /// The tray without a search for such a step, for a report that has no use for it.
+    /// The tray without a search for a step, for a report that does not use it.
     pub fn unrounded(&self) -> FinishedTray<'_> {
         FinishedTray {
             checked: self,
@@ -52,7 +52,7 @@ impl CheckedTray {
     }
 }
 
-/// Whether the tray drawn on places of that step still passes.
+/// Whether the tray still passes if it is drawn on positions of that step.
 fn keeps(checked: &CheckedTray, step: f64) -> bool {
     let tray = checked.drawn().tray.rounded(&on_marks(checked, step));
     let touch = MEET * tray.caliper.min(step);
@@ -80,7 +80,7 @@ fn keeps(checked: &CheckedTray, step: f64) -> bool {
     ordered.is_some_and(|ordered| loose(&ordered.stage) <= loose(checked.ordered()))
 }
 
-/// Rounds places of the flat frame.
+/// Rounds positions of the flat frame.
 fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
     let traywright_document::Extent { least, most } = checked.laid().blank.extent();
     let seen_from_below = checked.drawn().job.output.drawn_face == DrawnFace::Outside;
@@ -95,7 +95,7 @@ fn on_marks(checked: &CheckedTray, step: f64) -> impl Fn(Point) -> Point {
     }
 }
 
-/// Whether every clearance is left, and none that was certain has become uncertain.
+/// Whether every clearance remains, and none that was certain has become uncertain.
 fn clearances_remain_certain(checked: &CheckedTray, rounded: &Folded) -> bool {
     let before = Clearance::all(checked.folded());
     let after = Clearance::all(rounded);

@@ -1,6 +1,6 @@
-//! Convex solids that can be held against each other.
+//! Convex solids and their penetration depth.
 //!
-//! Lengths in mm. A solid is the space between its planes; two solids that only touch do not meet.
+//! Lengths in mm. A solid is the space between its planes; solids that only touch do not overlap.
 
 use traywright_document::Pose;
 use traywright_document::steady::Steady;
@@ -11,11 +11,11 @@ pub(crate) use traywright_document::space::{Vec3, cross, dot, minus, plus};
 #[derive(Clone, Debug)]
 pub(crate) struct ConvexSolid {
     pub(crate) corners: Vec<Vec3>,
-    /// Outward normal, one long, and how far the face lies along it.
+    /// Outward unit normal, and the distance of the face along it.
     pub(crate) planes: Vec<(Vec3, f64)>,
     /// Edges as pairs of corners.
     pub(crate) edges: Vec<(usize, usize)>,
-    /// The edges whose ways all others share.
+    /// The edges whose directions cover those of all others.
     ways: Vec<usize>,
 }
 
@@ -43,7 +43,7 @@ impl ConvexSolid {
                 (here, count + here),
             ]);
         }
-        // Upper edges run like the lower ones, and all upright edges are alike.
+        // Upper edges are parallel to the lower ones, and all upright edges are parallel.
         let ways = (0..count).map(|side| 3 * side).chain([2]).collect();
         ConvexSolid {
             corners,
@@ -60,7 +60,7 @@ impl ConvexSolid {
             .iter()
             .map(|&corner| pose.apply(corner))
             .collect();
-        // The first corner of an upright prism lies on its lower face; each side face holds the corner it begins at.
+        // The first corner of an upright prism is on its lower face; each side face has the corner it begins at.
         let count = corners.len() / 2;
         let on_plane = |plane: usize| match plane {
             0 => corners[count],
@@ -80,13 +80,13 @@ impl ConvexSolid {
         }
     }
 
-    /// From which height to which it reaches.
+    /// Its lowest and highest point.
     pub(crate) fn heights(&self) -> [f64; 2] {
         let (least, most) = self.reach([0.0, 0.0, 1.0]);
         [least, most]
     }
 
-    /// The corners of each of its sides, in order.
+    /// The corners of each of its faces, in order.
     pub(crate) fn sides(&self) -> impl Iterator<Item = Vec<Vec3>> + '_ {
         let (lower, upper) = self.corners.split_at(self.corners.len() / 2);
         let side = move |at: usize| {
@@ -97,13 +97,13 @@ impl ConvexSolid {
         ends.chain((0..lower.len()).map(side))
     }
 
-    /// The ways in which its edges run.
+    /// The directions of its edges.
     fn ways(&self) -> impl Iterator<Item = Vec3> {
         let way = |(from, to): (usize, usize)| minus(self.corners[to], self.corners[from]);
         self.ways.iter().map(move |&edge| way(self.edges[edge]))
     }
 
-    /// How far the solid reaches along a way: least and most.
+    /// Least and greatest extent of the solid along a vector.
     fn reach(&self, way: Vec3) -> (f64, f64) {
         self.corners.iter().fold(
             (f64::INFINITY, f64::NEG_INFINITY),
@@ -114,7 +114,7 @@ impl ConvexSolid {
         )
     }
 
-    /// How deep two solids are inside each other: the shortest way that parts them; 0 when they are apart.
+    /// Penetration depth of two solids: the shortest move that separates them; 0 if they do not overlap.
     // Source: separating axis theorem for convex polyhedra: face normals, and cross products of edges.
     pub(crate) fn depth(&self, other: &ConvexSolid) -> f64 {
         let mut depth = f64::INFINITY;
@@ -132,7 +132,7 @@ impl ConvexSolid {
             for two in other.ways() {
                 let across = cross(one, two);
                 let length = dot(across, across).sqrt();
-                // Like ways span no direction of their own; the planes have told all there is.
+                // Parallel edges give no direction of their own; the planes cover this case.
                 if length > 1e-9 && !shared(across.map(|part| part / length)) {
                     return 0.0;
                 }

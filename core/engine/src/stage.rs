@@ -1,13 +1,13 @@
-//! What a stage of the pipeline hands on to the next.
+//! The result that a stage of the pipeline passes to the next.
 
 use crate::finding::{Finding, Place, Refusal, Report};
 use crate::measure::Measure;
 
-/// A stage as it was made, with what its own checks found.
+/// A stage with the findings of its own checks.
 ///
-/// A tray, its blank and its folded form are made even where they fail, so that a search can ask how far a tray comes and
-/// a refused tray still has measures. An order of folds that is blocked and toolpaths without room are not made at all:
-/// those stages give the finding instead.
+/// A tray, its blank and its folded form are made even if their checks fail, so that a search can see how far a tray
+/// comes and a refused tray still has measures. A folding order that is blocked and toolpaths without room are not
+/// made: those stages return only the finding.
 #[derive(Clone, Debug)]
 pub(crate) struct Judged<T> {
     pub(crate) stage: T,
@@ -37,10 +37,10 @@ pub(crate) fn fails(findings: &[Finding]) -> bool {
 }
 
 impl Report {
-    /// Takes in what a stage found and gives the stage.
+    /// Records a stage's findings and measures and returns the stage.
     ///
     /// # Errors
-    /// The refusal with all that was found so far, if an error is among it.
+    /// The refusal, with all findings so far, if one of them is an error.
     pub(crate) fn take<T>(&mut self, judged: Judged<T>) -> Result<T, Refusal> {
         self.findings.extend(judged.findings);
         self.measures.extend(judged.measures);
@@ -52,13 +52,13 @@ impl Report {
         }
     }
 
-    /// The refusal of a tray that one more finding ends.
+    /// The refusal of a tray because of one more finding.
     pub(crate) fn refuse(&mut self, found: Finding) -> Refusal {
         self.findings.push(found);
         self.refusal()
     }
 
-    /// Puts the gravest findings and the promised measures first.
+    /// Sorts the gravest findings and the promised measures first.
     pub(crate) fn put_in_order(&mut self) {
         self.findings.sort_by_key(|finding| finding.level);
         self.measures.sort_by_key(|measure| measure.of.rank());
@@ -69,7 +69,8 @@ impl Report {
         Refusal::Tray(std::mem::take(self))
     }
 
-    /// Several errors at one part have one cause: the first stays. Errors about the style as a whole are each their own.
+    /// Several errors at one part have one cause, so only the first stays. Each error about the style as a whole is its
+    /// own.
     fn one_error_a_place(&mut self) {
         let mut places: Vec<Place> = Vec::new();
         self.findings.retain(|finding| {

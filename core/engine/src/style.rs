@@ -1,7 +1,8 @@
-//! A tray style as data: a graph of panels with formulas, read from RON and judged before any job is known.
+//! A tray style as data: a graph of panels with formulas, read from RON and checked before any job is known.
 //!
-//! Given the text of a style's file, gives a [`Style`] in which every name is known, every formula reads and every
-//! kind agrees, or all faults at once with their places. Works out no number and knows no job.
+//! **Input:** the text of a style's file. **Output:** a [`Style`] in which every name is known, every formula is
+//! readable and all kinds agree. **Errors:** all errors at once, with their source spans. Computes no value and knows
+//! no job.
 
 mod check;
 pub(crate) mod either;
@@ -23,15 +24,15 @@ use graph::Graph;
 use text::{OpeningEntry, Orientation, SlotCut, StyleFile};
 use tokens::Tokens;
 
-/// Bytes that a style's file may have.
+/// Maximum size of a style's file, in bytes.
 // Source: common practice, none published; the largest shipped style has 12 KiB.
 const MOST_BYTES: usize = 256 * 1024;
 
-/// Items that a job may have, and a style take.
+/// Maximum number of items of a job and of a style.
 // Source: core/CONTRACT.md, "Job file": at most 64 openings.
 pub(crate) const MOST_ITEMS: usize = 64;
 
-/// Settings that every style with a slot has, unless it defines them itself in its own way.
+/// Settings that every style with a slot has, unless it redefines them.
 // Source: common practice, none published: choices, adjustable in each job.
 // Derived: two flaps folded beside one web stand half a caliper in it each.
 const BUILT_IN_SETTINGS: &str = r#"{
@@ -53,15 +54,15 @@ pub struct Style {
 }
 
 impl Style {
-    /// Reads a style from its text; the name is the stem of its file.
+    /// Reads a style from its text; the style's name is the stem of its file name.
     ///
     /// # Refuses
-    /// What is no style, with places: what cannot be read at all alone, else all faults at once.
+    /// A text that is not a style, with source spans: an error of RON syntax alone, else all errors at once.
     pub fn read(name: &str, text: &str) -> Result<Style, Vec<SourceError>> {
         Style::read_and_ask(name, text, |_, _| Vec::new())
     }
 
-    /// Reads a style that is to be judged over its whole range: it must keep what is promised of every style, too.
+    /// Reads a style that `lint` checks over its whole range, so it must also keep the promises of every style.
     ///
     /// # Refuses
     /// As [`Style::read`], and a style without the measure `wall_height`.
@@ -123,12 +124,12 @@ impl Style {
         &self.sheet.about
     }
 
-    /// Whether its folded tray has the root panel as a floor, which shows the face that is inside.
+    /// Whether its folded tray has the root panel as a floor, which shows its inside face.
     pub fn has_floor(&self) -> bool {
         self.sheet.stands == Orientation::RootDown
     }
 
-    /// Whether the job's `slot` line cuts an opening of it.
+    /// Whether the job's `slot` line cuts one of its openings.
     pub fn takes_slot(&self) -> bool {
         let mut openings = self.sheet.openings.iter();
         openings.any(

@@ -1,9 +1,9 @@
-//! How far lengths that people make may be off, and what a length made of several of them leaves unsure.
+//! How far lengths that people make may be off, and the uncertainty of a length made of several of them.
 //!
-//! **Input:** a job, and the chain of a length: what was measured, creased, cut and folded on the way from one of its ends
-//! to the other. **Output:** its limits as a [`Sum`]. Lengths in mm. Errors with causes of their own add up by squares; the
-//! place of the folds in the card and the caliper have one cause each, since one hand makes all creases and one sheet all
-//! layers, so each counts once with all its parts added.
+//! **Input:** a job, and the chain of a length: all that was measured, creased, cut and folded between its two ends.
+//! **Output:** the limits as a [`Sum`]. Lengths in mm. Errors with separate causes add up by squares. One hand makes
+//! all creases and one sheet gives all layers, so the place of the folds in the card and the thickness each have one
+//! cause, and each counts once with all its parts added.
 // Source: tests/facts/folding.md T3 for limits with nothing else known; a shared cause adds up: common practice, none
 // published.
 
@@ -14,36 +14,36 @@ pub(crate) use sum::Sum;
 use crate::job::Job;
 use traywright_document::{BoardKind, CreaseKind};
 
-/// How well a box or an item is measured with a ruler, either way.
+/// Error of measuring a box or an item with a ruler, either way.
 // Source: common practice, none published.
 pub(crate) const MEASURED_MM: f64 = 0.5;
 
-/// How far from its place in the card a pressed crease of carton folds, as a part of the caliper, either way; the same for
-/// a `hinge` that the job states.
+/// How far a pressed crease of carton folds from its nominal place in the card, as a part of the thickness, either way;
+/// also for a `hinge` that the job states.
 // Source: a choice of this project: the bead gathers on one side of the middle, and a job that states a hinge has looked.
 const PRESSED_CARTON: f64 = 0.1;
 
-/// The same where the inside crushes, as in solid or corrugated board, or a blade sets the depth: a cut through half of the
-/// card folds a quarter of the caliper from its middle, and one that goes deeper up to half of it.
+/// The same limit if the inside crushes, as in solid or corrugated board, or if a blade sets the depth: a cut through
+/// half of the card folds a quarter of the thickness from its middle, and a deeper cut up to half.
 // Derived: from t/4 to t/2 for the deeper cut, and as far the other way for the shallower. Taking crushed board for as
 // uncertain is a choice of this project.
 const CRUSHED_OR_CUT: f64 = 0.25;
 
-/// How far each kind of length of a job may be off, either way.
+/// Error limits of each kind of length of a job, either way.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Limits {
-    /// The box or an item, measured.
+    /// A measured box or item.
     pub(crate) measured: f64,
-    /// A crease or a cut beside its line.
+    /// Distance of a crease or a cut from its line.
     pub(crate) line: f64,
-    /// The fold beside its place in the thickness of the card.
+    /// Distance of the fold from its nominal place in the thickness of the card.
     pub(crate) hinge: f64,
     /// The thickness of one sheet.
     pub(crate) caliper: f64,
 }
 
 impl Limits {
-    /// What the job's tool and card give.
+    /// The limits for the job's tool and card.
     pub(crate) fn of(job: &Job) -> Limits {
         let board = &job.board;
         let caliper = board.caliper.mm();
@@ -60,21 +60,21 @@ impl Limits {
     }
 }
 
-/// What a length is made of, as far as it may be off.
+/// The error contributions to one length.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Chain {
-    /// How many lengths were measured.
+    /// Number of measured lengths in it.
     pub(crate) measured: usize,
-    /// Each crease or cut on the way: how much longer a millimetre beside its line makes the length.
+    /// Sensitivity to each crease or cut: change in length per mm that it is off its line.
     pub(crate) lines: Vec<f64>,
-    /// The same of all folds together, for a fold that lies a millimetre farther in.
+    /// Summed sensitivity to fold depth: change in length per mm that all folds lie farther in.
     pub(crate) hinges: f64,
-    /// The same of a card that is a millimetre thicker.
+    /// Summed sensitivity to thickness: change in length per mm of thicker card.
     pub(crate) calipers: f64,
 }
 
 impl Chain {
-    /// Lengths that were measured, and nothing made.
+    /// A chain of measured lengths only.
     pub(crate) fn measured(count: usize) -> Chain {
         Chain {
             measured: count,
@@ -82,7 +82,7 @@ impl Chain {
         }
     }
 
-    /// The same with more on the way.
+    /// This chain followed by another.
     pub(crate) fn and(mut self, other: Chain) -> Chain {
         self.measured += other.measured;
         self.lines.extend(other.lines);
@@ -91,7 +91,7 @@ impl Chain {
         self
     }
 
-    /// What it leaves unsure.
+    /// The chain's error limits as a sum.
     pub(crate) fn sum(&self, limits: &Limits) -> Sum {
         let lines = self.lines.iter().map(|times| times * limits.line);
         let shared = [self.hinges * limits.hinge, self.calipers * limits.caliper];

@@ -1,7 +1,7 @@
-//! The graph with numbers in it: every panel and opening that exists in this job, with its shape and where it hangs.
+//! A tray in numbers: every panel and opening that exists in this job, with its shape and its hinge.
 //!
-//! Shapes are in the panels' own frames. A tray is drawn in [`drawing`], from the figures of a style and a job; here is
-//! what it consists of, and what can be asked of it.
+//! Shapes are in the panels' own frames. [`drawing`] draws a tray from the values of a style and a job; this module has
+//! its parts and their queries.
 
 mod checks;
 mod clean;
@@ -37,7 +37,7 @@ pub(crate) type PanelId = Id<Panel>;
 pub(crate) type OpeningId = Id<Opening>;
 
 impl PanelId {
-    /// The panel that hangs on nothing.
+    /// The panel that is hinged to no other.
     pub(crate) const ROOT: PanelId = Id::FIRST;
 }
 
@@ -47,7 +47,7 @@ pub(crate) struct Tray {
     /// Panels, the root first and every parent before its children; the job's flaps come last.
     pub(crate) panels: IdVec<Panel>,
     pub(crate) openings: IdVec<Opening>,
-    /// Half-round notches that find no room in their edges.
+    /// Half-round notches that do not fit their edges.
     pub(crate) astray: Vec<UnplacedNotch>,
     pub(crate) interlocks: Vec<Interlock>,
     /// Every panel's own frame in the flat frame.
@@ -60,7 +60,7 @@ pub(crate) struct Tray {
 #[derive(Clone, Debug)]
 pub(crate) struct Panel {
     pub(crate) name: String,
-    /// The name that it shares with its family.
+    /// The name of the panel's family.
     pub(crate) key: String,
     /// The word for parts of its kind: that of its family, and one for all flaps of the job's cut.
     pub(crate) part: String,
@@ -68,20 +68,21 @@ pub(crate) struct Panel {
     pub(crate) entry: Option<PanelEntryId>,
     /// Flat, in its own frame, without tongues and cut-outs.
     pub(crate) shape: PanelShape,
-    /// What stands out of its edges.
+    /// Tongues on its edges.
     pub(crate) tongues: Vec<EdgeDetour>,
-    /// What is taken out of its edges: notches, and slits that reach them.
+    /// Edge cut-outs: notches, and slits that reach an edge.
     pub(crate) edge_cutouts: Vec<EdgeDetour>,
     pub(crate) hanging: Option<Hanging>,
 }
 
-/// A run that leaves an edge of a panel and comes back to it, in the order of the outline: outwards around a tongue,
+/// A run that leaves an edge of a panel and returns to it, in the order of the outline: outwards around a tongue,
 /// inwards around a cut-out.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct EdgeDetour {
     /// The corner of the panel's shape at which the edge begins.
     pub(crate) edge: usize,
-    /// From where it leaves the edge to where it comes back, in the panel's frame; the last corner only ends the run.
+    /// From the point that leaves the edge to the point that returns, in the panel's frame; the last corner only ends
+    /// the run.
     pub(crate) corners: Vec<Corner>,
 }
 
@@ -94,49 +95,49 @@ pub(crate) struct UnplacedNotch {
     pub(crate) reach: f64,
 }
 
-/// A tongue, and the slit that it goes through when the tray is folded.
+/// A tongue, and the slit that it enters when the tray is folded.
 #[derive(Clone, Debug)]
 pub(crate) struct Interlock {
     /// The tongue's name in the style.
     pub(crate) name: String,
-    /// The panel that carries the tongue, and which of its tongues it is.
+    /// The panel that carries the tongue, and the tongue's index on it.
     pub(crate) panel: PanelId,
     pub(crate) tongue: usize,
-    /// The panel that it goes into.
+    /// The panel that the tongue enters.
     pub(crate) into: PanelId,
     pub(crate) slit: Slit,
 }
 
-/// What a tongue goes through.
+/// The section of a tongue in another panel.
 #[derive(Clone, Debug)]
 pub(crate) enum Slit {
-    /// Closed all round, in the frame of the panel that it lies in; so deep goes the tongue into the card.
+    /// Closed all round, in the frame of the panel with the slit; the tongue goes `deep` mm into the card.
     Hole { corners: [Point; 4], deep: f64 },
-    /// Open to an edge or a crease; it is one of the cut-outs in its edges.
+    /// Open to an edge or a crease; it is also one of the panel's edge cut-outs.
     EdgeCutout { corners: [Point; 4], deep: f64 },
-    /// The tongue ends that far before the panel, or beside it.
+    /// The tongue ends this far before the panel, or beside it.
     Missed { by: f64 },
 }
 
-/// How a panel hangs on its parent.
+/// How a panel is hinged to its parent.
 #[derive(Clone, Debug)]
 pub(crate) struct Hanging {
-    /// The panel that it hangs on, or in whose opening it hangs.
+    /// The panel that it is hinged to, or in whose opening it is hinged.
     pub(crate) parent: PanelId,
-    /// What carries it: an edge of the parent, or an edge of an opening in it.
+    /// The edge that carries it: of the parent's outline, or of an opening in the parent.
     pub(crate) on: HangsOn,
-    /// The crease in the parent's frame, with the card that carries the panel on its left.
+    /// The crease in the parent's frame, with the card of the parent on its left.
     pub(crate) crease: (Point, Point),
     /// Angle of the finished fold; positive folds the drawn face inwards.
     pub(crate) fold_deg: f64,
 }
 
-/// What a panel hangs on.
+/// The kinds of edge that a panel can be hinged to.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum HangsOn {
     /// An edge of its parent's outline.
     Edge(String),
-    /// An edge of an opening: the panel lies in the hole, or is cut out of the card around it.
+    /// An edge of an opening: the panel lies in the hole, or is cut out of the card around the hole.
     Opening { opening: OpeningId, edge: String },
 }
 
@@ -146,48 +147,48 @@ pub(crate) struct Opening {
     pub(crate) name: String,
     /// The opening in the graph of names.
     pub(crate) member: OpeningMemberId,
-    /// The panel it lies in.
+    /// The panel with the opening.
     pub(crate) panel: PanelId,
-    /// The item it is for.
+    /// The item of the opening.
     pub(crate) item: Option<ItemId>,
-    /// Whether that item lies a quarter turn from how the job writes it.
+    /// Whether that item is rotated by 90° from how the job writes it.
     pub(crate) turned: bool,
-    /// Where it lies, in the panel's frame.
+    /// Its position, in the panel's frame.
     pub(crate) rect: Rect,
-    /// What it looks like where it is cut out clean.
+    /// Its form if it is cut out clean.
     pub(crate) form: Form,
     pub(crate) cut: OpeningCut,
     /// Names of its lower, right, upper and left edge.
     pub(crate) edges: [String; 4],
 }
 
-/// What is cut at an opening.
+/// The ways to cut an opening.
 #[derive(Clone, Debug)]
 pub(crate) enum OpeningCut {
     /// The job's cut, with its flaps.
     Flaps(CutPlan),
     /// Clean, along this outline.
     Clean(Outline),
-    /// Nothing: panels are cut out of the card around it.
+    /// Not cut: panels are cut out of the card around it.
     Uncut,
-    /// It reaches an edge of its panel, and is one of the cut-outs in its edges.
+    /// It reaches an edge of its panel, and is one of the panel's edge cut-outs.
     EdgeCutout,
 }
 
 impl EdgeDetour {
-    /// Where it leaves the edge.
+    /// The point that leaves the edge.
     pub(crate) fn first(&self) -> &Corner {
         &self.corners[0]
     }
 
-    /// Where it comes back.
+    /// The point that returns to the edge.
     pub(crate) fn last(&self) -> &Corner {
         &self.corners[self.corners.len() - 1]
     }
 }
 
 impl Panel {
-    /// The panel's outline in its own frame, cut-outs removed, with its tongues or without them.
+    /// The panel's outline in its own frame, without edge cut-outs, and with or without its tongues.
     pub(crate) fn outline(&self, with_tongues: bool) -> Outline {
         let mut round: Vec<Corner> = Vec::new();
         for (index, corner) in self.shape.corners.iter().enumerate() {
@@ -212,7 +213,7 @@ impl Panel {
     }
 }
 
-/// Corners of a closed run without those that lie on the one before.
+/// Corners of a closed run without those that repeat the previous one.
 fn without_repeats(corners: Vec<Corner>) -> Vec<Corner> {
     let mut kept: Vec<Corner> = Vec::new();
     for corner in corners {
@@ -228,7 +229,7 @@ fn without_repeats(corners: Vec<Corner>) -> Vec<Corner> {
 }
 
 impl Opening {
-    /// The item that it holds, as it lies: length along the panel's x.
+    /// The item of the opening as it lies: length along the panel's x.
     pub(crate) fn item_as_it_lies(&self, job: &Job) -> Option<Item> {
         let item = job.item(self.item?)?.clone();
         Some(if self.turned {
@@ -255,7 +256,7 @@ impl Hanging {
 }
 
 impl Opening {
-    /// The line around all that is cut out, finger notches included; with flaps, that on which they hang.
+    /// The line around all that is cut out, finger notches included; if there are flaps, the line of their creases.
     pub(crate) fn line(&self) -> Cow<'_, Outline> {
         match &self.cut {
             OpeningCut::Clean(outline) => Cow::Borrowed(outline),
@@ -279,7 +280,7 @@ impl Opening {
 }
 
 impl Tray {
-    /// The hinge of a hung panel in the flat frame; the panel lies right of its line, and its parent left.
+    /// The hinge of a panel in the flat frame; the panel is on the right of its line, and its parent on the left.
     pub(crate) fn hinge_of(&self, hanging: &Hanging) -> Hinge {
         let frame = self.frames[hanging.parent];
         let (from, to) = hanging.crease;
@@ -291,7 +292,7 @@ impl Tray {
         }
     }
 
-    /// The pieces of a hung panel's crease: it is broken where something is taken out of the card on either side of it.
+    /// The pieces of a panel's crease; gaps in the card on either side interrupt it.
     pub(crate) fn crease_pieces(&self, panel: PanelId) -> Vec<(Point, Point)> {
         let Some(hanging) = &self.panels[panel].hanging else {
             return Vec::new();
@@ -332,7 +333,8 @@ impl Tray {
         pieces
     }
 
-    /// Whether a cut-out lies wholly in the crease of a panel, so that it is a hole in the blank and no way of its edge.
+    /// Whether a cut-out lies entirely in a panel's crease, so that it is a hole in the blank and not a detour of the
+    /// edge.
     pub(crate) fn lies_in_a_crease(&self, bearer: PanelId, cutout: &EdgeDetour) -> bool {
         let shape = &self.panels[bearer].shape;
         let Some(edge) = &shape.corners[cutout.edge].edge else {
@@ -361,10 +363,10 @@ impl Tray {
             })
     }
 
-    /// The same tray with the job's flaps neither cut nor hung.
+    /// The same tray with the job's flaps neither cut nor hinged.
     pub(crate) fn without_flaps(&self) -> Tray {
         let mut tray = self.clone();
-        // The flaps come last, so that the other panels keep their ids.
+        // The flaps come last, so the other panels keep their ids.
         let panels = tray.panels.into_iter();
         tray.panels = panels.filter(|panel| panel.entry.is_some()).collect();
         for opening in &mut tray.openings {
@@ -375,7 +377,7 @@ impl Tray {
         tray
     }
 
-    /// The opening whose flap a panel is, if it is one of the job's flaps.
+    /// The opening of a panel that is one of the job's flaps; none for other panels.
     pub(crate) fn flap_of(&self, panel: PanelId) -> Option<OpeningId> {
         let panel = &self.panels[panel];
         match panel.hanging.as_ref()?.on {
@@ -384,7 +386,7 @@ impl Tray {
         }
     }
 
-    /// The panels that hang on an edge of an opening.
+    /// The panels that are hinged to an edge of an opening.
     pub(crate) fn hung_on_opening<'t>(
         &'t self,
         opening: OpeningId,

@@ -1,8 +1,8 @@
 //! The values of one style for one job, each evaluated on demand and kept.
 //!
-//! **Input:** a style and a job. **Output:** the value of any formula of the style, the shape of any panel and the place
-//! of any opening. **Errors:** an error of the style, such as a value that needs itself, and what does not exist in this
-//! job. **Does not** check the tray: a tray that cannot be made still has values.
+//! **Input:** a style and a job. **Output:** the value of any formula of the style, the shape of any panel and the
+//! position of any opening. **Errors:** an error in the style, such as a circular value, and values that do not exist
+//! in this job. **Does not** check the tray: a tray that cannot be made still has values.
 
 mod arrangement;
 mod field;
@@ -39,11 +39,11 @@ use crate::style::text::StyleFile;
 use crate::style::written::Written;
 use crate::style::{Style, in_the_text};
 
-/// How many levels of brackets all formulas that wait for one another may have together.
+/// Maximum levels of brackets, in all unfinished formulas together.
 // Derived: the innermost levels of one formula take up to 16 KiB each unoptimized; 96 of them stay under 2 MiB.
 const MOST_LEVELS_WAITING: usize = 96;
 
-/// Millimetres, degrees or plain numbers beyond which nothing is a tray's.
+/// No tray has more millimetres or degrees, or larger plain numbers, than this.
 // Derived: a thousand times a box of 1 m; a job's lengths end at 5 m.
 const LARGEST_AMOUNT: f64 = 1e6;
 
@@ -56,22 +56,22 @@ pub(crate) struct Values<'a> {
     memo: Memo,
     /// Levels of brackets of all formulas that are being evaluated.
     levels: Cell<usize>,
-    /// Steps that the search for a packing may take.
+    /// Step limit of the search for a packing.
     pub(crate) search_steps: usize,
 }
 
 /// Why a value cannot be evaluated.
 #[derive(Clone, Debug)]
 pub(crate) enum EvalError {
-    /// The style is wrong.
+    /// The style has an error.
     SourceError(Box<SourceError>),
-    /// Something that it needs does not exist in this job.
+    /// The value depends on something that does not exist in this job.
     Absent(MissingValue),
     /// No option of a fallback fits this job.
     NoFallback(Box<Finding>),
 }
 
-/// What does not exist in this job, and where it is asked for.
+/// A name that does not exist in this job, and where it is used.
 #[derive(Clone, Debug)]
 pub(crate) struct MissingValue {
     name: String,
@@ -79,12 +79,12 @@ pub(crate) struct MissingValue {
 }
 
 impl EvalError {
-    /// A fault of the style.
+    /// An error in the style.
     pub(crate) fn fault(fault: SourceError) -> EvalError {
         EvalError::SourceError(Box::new(fault))
     }
 
-    /// Something that does not exist in this job.
+    /// A name that does not exist in this job.
     pub(crate) fn absent(name: impl Into<String>) -> EvalError {
         EvalError::Absent(MissingValue {
             name: name.into(),
@@ -92,7 +92,7 @@ impl EvalError {
         })
     }
 
-    /// What is wrong in the style, where nothing but a fault of it can have stopped the work.
+    /// The error as one of the style, for callers where only a style error can have stopped the evaluation.
     pub(crate) fn into_fault(self) -> SourceError {
         match self {
             EvalError::SourceError(fault) => *fault,
@@ -111,10 +111,11 @@ impl EvalError {
 }
 
 impl<'a> Values<'a> {
-    /// Sets up the graph for the job's items and takes the job's answers.
+    /// Builds the graph for the job's items and takes the job's settings.
     ///
     /// # Refuses
-    /// Settings that the style does not have or cannot take, more items than it takes, and what is not made yet.
+    /// Settings that the style does not have or cannot take, more items than it takes, and features that are not made
+    /// yet.
     pub(crate) fn for_job(style: &'a Style, job: &'a Job) -> Result<Self, Refusal> {
         let mut errors = numbers::errors(job);
         if errors.is_empty() {
@@ -149,12 +150,12 @@ impl<'a> Values<'a> {
         &self.style.sheet
     }
 
-    /// From a crease to the outside corner of its fold.
+    /// Distance from a crease to the outside corner of its fold.
     pub(crate) fn outer(&self, angle_deg: f64) -> f64 {
         self.card.outer(angle_deg)
     }
 
-    /// From a crease to the inside corner of its fold.
+    /// Distance from a crease to the inside corner of its fold.
     pub(crate) fn inner(&self, angle_deg: f64) -> f64 {
         self.card.inner(angle_deg)
     }
@@ -189,7 +190,7 @@ impl<'a> Values<'a> {
         value.map_err(|fault| stop(fault, written))
     }
 
-    /// The number in a formula that is known to give a length, an angle or a number.
+    /// The number of a formula that is known to give a length, an angle or a number.
     pub(crate) fn amount(&self, written: &'a Written, scope: Scope) -> Result<f64, EvalError> {
         let amount = self.unbounded(written, scope)?;
         if amount.abs() > LARGEST_AMOUNT {
@@ -204,7 +205,7 @@ impl<'a> Values<'a> {
         Ok(amount)
     }
 
-    /// The same number, however large.
+    /// The same number without a limit.
     fn unbounded(&self, written: &'a Written, scope: Scope) -> Result<f64, EvalError> {
         let value = self.value(written, scope)?;
         Ok(value
@@ -212,7 +213,7 @@ impl<'a> Values<'a> {
             .expect("kinds were checked when the style was read"))
     }
 
-    /// The truth of a formula; a missing one is true.
+    /// The result of a condition; a missing condition is true.
     pub(crate) fn holds(
         &self,
         written: Option<&'a Written>,

@@ -1,7 +1,7 @@
-//! Figures and lists as the maker reads them.
+//! Values and lists as the maker reads them.
 //!
-//! Given figures in mm and the unit in which the maker thinks, gives the words for a finding or a fault. The only room of
-//! the engine that knows inches and the only one that rounds; nothing written here is reckoned with again.
+//! **Input:** values in mm and the maker's unit. **Output:** words for findings and errors. The only module of the
+//! engine that knows inches and the only one that rounds; its output is never used in a computation.
 
 use std::fmt::Write;
 
@@ -9,11 +9,11 @@ use strsim::osa_distance;
 
 use traywright_document::Unit;
 
-/// Letters up to which a word is held against others.
+/// Longer words are not compared with others.
 // Source: no rule of the trade; longer than any name.
 const MOST_LETTERS: usize = 64;
 
-/// Decimals beyond which two lengths are no longer told apart: a hundred thousandth of a millimetre.
+/// Maximum decimals for distinguishing two lengths: a hundred thousandth of a millimetre.
 // Source: no rule of the trade; far below what any hand can measure.
 const MOST_DECIMALS: usize = 5;
 
@@ -22,7 +22,7 @@ pub fn length(value_mm: f64, unit: Unit) -> String {
     format!("{} {}", unit.figure(value_mm), unit.sign())
 }
 
-/// A text in quotes as a job writes it: what a reader refuses or cannot see is escaped.
+/// A text in quotes as a job writes it; characters that a reader rejects or cannot see are escaped.
 // Source: KDL 2.0.0, "Quoted String" and "Disallowed Literal Code Points".
 pub fn quoted(text: &str) -> String {
     let mut written = String::from("\"");
@@ -52,13 +52,13 @@ pub fn size(values_mm: &[f64], unit: Unit) -> String {
     format!("{} {}", figures.join(" × "), unit.sign())
 }
 
-/// A length given in mm as a job writes it, rounded up so that following the advice is enough: `(mm)2.3`, `(in)0.1`.
+/// A length given in mm as a job writes it, rounded up so that the advice is sufficient: `(mm)2.3`, `(in)0.1`.
 pub fn setting(value_mm: f64, unit: Unit) -> String {
-    // What is less than a thousandth of a step over is a rounding of the sum that led here.
+    // An excess of less than a thousandth of a step is a rounding error.
     setting_in_steps(value_mm, unit, |steps| (steps - 1e-3).ceil())
 }
 
-/// The same, rounded down, where less is enough and more is not.
+/// The same, rounded down, for a maximum.
 pub fn setting_at_most(value_mm: f64, unit: Unit) -> String {
     setting_in_steps(value_mm, unit, |steps| (steps + 1e-3).floor())
 }
@@ -73,7 +73,7 @@ pub fn exact_setting(value_mm: f64, unit: Unit) -> String {
     format!("({}){}", unit.sign(), rounded(value, 4))
 }
 
-/// So many sixty-fourths of an inch as a job writes them.
+/// A number of sixty-fourths of an inch as a job writes it.
 fn inch_setting(sixty_fourths: u64) -> String {
     let (whole, mut part, mut of) = (sixty_fourths / 64, sixty_fourths % 64, 64);
     while part > 0 && part.is_multiple_of(2) {
@@ -98,9 +98,9 @@ fn setting_in_steps(value_mm: f64, unit: Unit, whole: fn(f64) -> f64) -> String 
     )
 }
 
-/// Two lengths given in mm that are not the same, with as many decimals as it takes to see it: `5.999 mm`, `6 mm`.
+/// Two different lengths given in mm, with enough decimals to show the difference: `5.999 mm`, `6 mm`.
 ///
-/// So a finding never says that 6 mm are less than 6 mm.
+/// So a finding never says that 6 mm is less than 6 mm.
 pub fn lengths_apart(value_mm: f64, limit_mm: f64, unit: Unit) -> (String, String) {
     let mut decimals = decimals(unit);
     let mut said = [value_mm, limit_mm].map(|length| rounded(in_unit(length, unit), decimals));
@@ -143,9 +143,9 @@ pub fn list<W: AsRef<str>>(words: &[W]) -> String {
     joined
 }
 
-/// The known word that was probably meant: the one with the fewest slips, if at most every third letter is one.
+/// The known word that was probably meant: the one with the fewest errors, if at most every third letter is wrong.
 ///
-/// Capitals count as small letters, and of two equally near words the first is taken.
+/// Case is ignored, and of two equally near words the first is taken.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let letters = word.chars().count();
     if letters > MOST_LETTERS {
@@ -169,7 +169,7 @@ fn in_unit(value_mm: f64, unit: Unit) -> f64 {
     }
 }
 
-/// Decimals of a length: hundredths of a millimetre and thousandths of an inch are about what a caliper gauge shows.
+/// Decimals of a length: hundredths of a millimetre and thousandths of an inch are about what digital calipers show.
 // Source: common practice, none published.
 fn decimals(unit: Unit) -> usize {
     match unit {
@@ -178,7 +178,7 @@ fn decimals(unit: Unit) -> usize {
     }
 }
 
-/// A number with at most that many decimals, without zeros that say nothing.
+/// A number with at most that many decimals, without trailing zeros.
 fn rounded(number: f64, decimals: usize) -> String {
     let written = format!("{number:.decimals$}");
     let trimmed = if written.contains('.') {

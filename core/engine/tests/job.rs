@@ -1,7 +1,7 @@
-//! Jobs that no reader has made: a caller of the library may put any number into the values that may be negative.
+//! Jobs from callers other than the reader, which may put any number into the values that may be negative.
 //!
-//! Source of every expectation: a hinge and a setting are finite numbers. What is no length cannot be put into a job at
-//! all; the tests of `Length` hold that.
+//! Source of every expectation: a hinge and a setting are finite numbers. A number that is not a length cannot be put
+//! into a job at all; the tests of `Length` check that.
 
 use traywright_engine::job::{BoxSize, Item, Length, Setting, SettingInput};
 use traywright_engine::{Job, Refusal, Style, make};
@@ -45,7 +45,7 @@ fn setting(answer: SettingInput) -> Setting {
     }
 }
 
-/// What the engine says of the job with a number in it.
+/// The engine's errors about the job with this number in it.
 fn refused(put: Put, number: f64) -> Vec<String> {
     let style = Style::read("single-slot", STYLE).expect("a shipped style is sound");
     let mut job = plain();

@@ -1,6 +1,6 @@
-//! Figures and lists as the maker reads them.
+//! Values and lists as the maker reads them.
 //!
-//! Given figures in mm, asks for the words; no style and no job is needed.
+//! From values in mm to words; no style and no job is needed.
 
 use traywright_engine::formula::Value;
 use traywright_engine::job::Unit::{Inch, Millimetre};

@@ -1,7 +1,7 @@
-//! Jobs become checked jobs: what the engine finds of each tray.
+//! Jobs become checked jobs: the engine's findings about each tray.
 //!
 //! **Input:** jobs that were read, and styles. **Output:** a [`CheckedJob`] with the tray or the findings.
-//! **Errors:** everything that keeps a job from being checked.
+//! **Errors:** all that prevents a job from being checked.
 
 use std::collections::BTreeMap;
 
@@ -14,14 +14,14 @@ use crate::error::InputError;
 use crate::library::{StyleText, Styles};
 use crate::nearest::suggestion;
 
-/// A job that could be judged, and the verdict on its tray.
+/// A job that could be checked, and the result for its tray.
 #[derive(Debug)]
 pub struct CheckedJob {
     /// The job's file as the maker named it.
     pub path: String,
     /// The text of that file.
     pub text: String,
-    /// What was asked for.
+    /// The job.
     pub job: Job,
     /// The tray, or why there is none.
     pub tray: Result<CheckedTray, Report>,
@@ -34,9 +34,9 @@ pub struct CheckedJob {
 pub enum TrayVerdict {
     /// It fits, and nothing needs the maker's eye.
     Fits,
-    /// It fits, with so many warnings.
+    /// It fits, with this number of warnings.
     Watch(usize),
-    /// It does not fit, fold or hold, for so many errors.
+    /// It does not fit, fold or hold, with this number of errors.
     DoesNotFit(usize),
 }
 
@@ -47,7 +47,7 @@ pub struct TriedFix {
     pub says: String,
     /// The changes, all of them together.
     pub changes: Vec<Change>,
-    /// How many errors remain with them.
+    /// Number of errors that remain with them.
     pub leaves: usize,
 }
 
@@ -67,7 +67,7 @@ impl CheckedJob {
         }
     }
 
-    /// Its figures and what was found.
+    /// Its measures and findings.
     pub fn report(&self) -> &Report {
         match &self.tray {
             Ok(tray) => tray.report(),
@@ -75,7 +75,7 @@ impl CheckedJob {
         }
     }
 
-    /// What was found of one level.
+    /// The findings of one level.
     pub fn findings(&self, level: Level) -> impl Iterator<Item = &Finding> {
         self.report()
             .findings
@@ -83,7 +83,7 @@ impl CheckedJob {
             .filter(move |finding| finding.level == level)
     }
 
-    /// What a finding advises. Changes of the job that did not help when they were tried are left out.
+    /// The advice of a finding, without changes of the job that were tried and did not help.
     pub fn advice(&self, finding: &Finding) -> Option<String> {
         let fix = finding.fix.as_ref()?;
         let helps = |way: &Vec<Change>| {
@@ -92,7 +92,7 @@ impl CheckedJob {
         };
         let ways: Vec<_> = fix.ways.iter().filter(|way| helps(way)).cloned().collect();
         let fails = ways.is_empty() && !fix.ways.is_empty();
-        // The range of pads belongs to a pad.
+        // The range of pads is printed only with a pad.
         let has_pad = ways.iter().flatten().any(|change| change.key == "pad");
         let says = match &fix.says {
             Advice::PadBetween { .. } if !has_pad => Advice::Change,
@@ -102,12 +102,12 @@ impl CheckedJob {
         (!fails).then(|| tried.message(self.job.unit))
     }
 
-    /// A measure of the tray, if it was reached.
+    /// A measure of the tray, if it was computed.
     pub fn measure(&self, measure: TrayMeasure) -> Option<f64> {
         self.measure_of(|of| *of == Measured::Tray(measure))
     }
 
-    /// A measure of an item of the job and its opening, if it was reached.
+    /// A measure of an item of the job and its opening, if it was computed.
     pub fn item_measure(&self, item: usize, measure: ItemMeasure) -> Option<f64> {
         self.measure_of(|of| matches!(of, Measured::Item { measure: own, item: number, .. } if (*own, *number) == (measure, item)))
     }
@@ -128,7 +128,7 @@ impl CheckedJob {
 #[derive(Debug)]
 pub struct Checker<'a> {
     styles: &'a Styles,
-    /// The styles that were needed so far; `None` for one whose errors are already returned.
+    /// The styles needed so far; `None` for one whose errors were already returned.
     read: BTreeMap<&'a str, Option<Style>>,
 }
 
@@ -201,17 +201,17 @@ impl StyleText {
     /// Reads the style.
     ///
     /// # Refuses
-    /// A text that is no style, with all its faults.
+    /// A text that is not a style, with all its errors.
     pub fn read(&self) -> Result<Style, InputError> {
         Style::read(&self.name, &self.text).map_err(|faults| self.faulty(faults))
     }
 
-    /// The text in which the engine counts its places: it begins behind a byte order mark.
+    /// The text in which the engine counts offsets: it begins after a byte order mark.
     pub fn counted(&self) -> &str {
         self.text.trim_start_matches('\u{feff}')
     }
 
-    /// Faults of this style, as the engine found them.
+    /// The engine's errors about this style.
     pub fn faulty(&self, faults: Vec<SourceError>) -> InputError {
         InputError::Text {
             path: self.path.clone(),

@@ -1,6 +1,6 @@
 //! An input that cannot be used: a text with errors in it, or a sentence about it.
 //!
-//! **Does not** speak of a tray that does not fit: that is a finding.
+//! **Does not** cover a tray that does not fit: that is a finding.
 
 use std::fmt;
 
@@ -9,16 +9,16 @@ use traywright_engine::SourceError;
 /// A job, style or code that cannot be used.
 #[derive(Debug)]
 pub enum InputError {
-    /// Errors in a text, shown with their places.
+    /// Errors in a text, printed with their positions.
     Text {
         /// The file as the maker named it.
         path: String,
         /// The whole text.
         text: String,
-        /// What is wrong in it, in the order of the text.
+        /// The errors in it, in the order of the text.
         faults: Vec<SourceError>,
     },
-    /// A sentence that names what cannot be used.
+    /// A sentence that names the unusable input.
     Sentence(String),
 }
 

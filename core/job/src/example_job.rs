@@ -1,7 +1,7 @@
-//! A usual job for any style: the first of a few plain ones that the style can make.
+//! A common job for any style: the first of a few simple ones that the style can make.
 //!
-//! Given a style that may be anybody's, gives a job's text with its tray, to be shown as an example and a picture. Knows
-//! no style by name: it tries boxes and items of common sizes, the example's own first.
+//! **Input:** any style. **Output:** a job's text with its tray, to be printed as an example and a picture. Knows no
+//! style by name: it tries boxes and items of common sizes, those of the shipped example first.
 
 use traywright_engine::{CheckedTray, Job, Level, Style, make};
 
@@ -19,7 +19,7 @@ const BOXES: [[f64; 3]; 6] = [
     [160.0, 110.0, 80.0],
 ];
 
-/// How much of a box's length and width its items take, and how much lower than the box they are, in mm.
+/// Length and width of the items as parts of the box's, and how much lower than the box they are, in mm.
 // Source: common practice, none published; the first gives the item of the shipped example.
 const ITEMS: [(f64, f64, f64); 4] = [
     (0.53, 0.5, 6.0),
@@ -28,18 +28,18 @@ const ITEMS: [(f64, f64, f64); 4] = [
     (0.65, 0.65, 6.0),
 ];
 
-/// Items for a style that takes several.
+/// Number of items for a style that takes several.
 // Source: common practice, none published: enough to show how they are set out.
 const SEVERAL: usize = 3;
 
-/// A job and what becomes of it.
+/// A job and its result.
 #[derive(Debug)]
 pub struct ExampleJob {
     /// As a maker would write it.
     pub text: String,
-    /// As it is read.
+    /// The job read from the text.
     pub job: Job,
-    /// The tray; none where no usual job fits the style.
+    /// The tray; none if no common job suits the style.
     pub tray: Option<CheckedTray>,
 }
 
@@ -86,7 +86,7 @@ fn text(style: &Style, [length, width, depth]: [f64; 3], item: (f64, f64, f64)) 
     }
     let count = most.min(SEVERAL).max(least);
     let name = if count == 1 { "barometer" } else { "seed vial" };
-    // Several lie side by side along the box.
+    // Several items are side by side along the box.
     let item_length = (length * item.0 / count as f64).round();
     let item_width = (width * item.1).ceil();
     let item_depth = depth - item.2;

@@ -1,7 +1,7 @@
-//! `check --explain CODE`: what a finding means for the maker, how it is judged, what cures it.
+//! `check --explain CODE`: the meaning of a finding for the maker, its check and its fix.
 //!
-//! Given a code, gives the page of words that belongs to it: the program's own for what the engine finds by itself, and
-//! for a style's code the rule of each style that has it. Never looks at a tray.
+//! **Input:** a code. **Output:** its page: the program's own for a finding of the engine, and for a style's code the
+//! rule of each style that has it. Never looks at a tray.
 
 mod formulas;
 mod rules;
@@ -18,10 +18,10 @@ use traywright_engine::wording::{list, nearest};
 /// The explanation of a code, one page for each meaning it has.
 ///
 /// # Refuses
-/// A code that neither the engine nor a style gives, with the nearest one; and with the faults of styles that cannot be
-/// read, for it may be one of theirs.
+/// A code that neither the engine nor a style has, with the nearest one; and the errors of styles that cannot be read,
+/// because the code may be one of theirs.
 pub fn explanation(typed: &str, styles: &Styles) -> Result<String, Vec<InputError>> {
-    // A report writes codes in brackets, and so they are copied.
+    // A report prints codes in brackets, and users copy the brackets.
     let code = typed.trim_matches(['[', ']']);
     let mut ruled = Vec::new();
     let mut unread = Vec::new();
@@ -40,7 +40,7 @@ pub fn explanation(typed: &str, styles: &Styles) -> Result<String, Vec<InputErro
     Ok(pages.join("\n"))
 }
 
-/// What styles mean by a code; those that mean the same share a page.
+/// The meanings of a code in styles; equal meanings share a page.
 fn of_styles(code: &str, ruled: &[Ruled]) -> Vec<String> {
     let mut pages: Vec<(String, Vec<String>)> = Vec::new();
     for style in ruled {

@@ -1,8 +1,9 @@
-//! Fixes that were tried: sets of changes of a job with which its tray is checked again.
+//! Fixes that were tried: sets of changes of a job with which its tray was checked again.
 //!
-//! **Input:** a checked job and its text. **Output:** at most three fixes, the best first. Each was written into the text,
-//! read and checked. The search follows what the findings propose, then tries what a maker can change next: a lower tray,
-//! settings of the style, other card; and the box only where nothing else helps. It ends after a number of checks.
+//! **Input:** a checked job and its text. **Output:** at most three fixes, the best first. Each was written into the
+//! text, read and checked. The search first tries the proposals of findings, then other changes that a maker can make:
+//! a lower tray, settings of the style, other card; and the box only if nothing else helps. The number of checks is
+//! limited.
 
 mod levers;
 mod search;
@@ -18,14 +19,14 @@ use crate::library::Boards;
 use search::{Found, Search};
 use trial::{Outcome, Trial};
 
-/// Fixes that a report names.
+/// Maximum number of fixes in a report.
 // Source: core/CONTRACT.md, "check --format json".
 const MOST: usize = 3;
 
 /// The changes that help a job, the best first, at most three.
 ///
-/// Of a tray that does not fit, a fix leaves fewer errors than there are. Of one that fits, it removes a warning and
-/// brings no error.
+/// If the tray does not fit, a fix reduces the number of errors. If it fits, a fix removes a warning and causes no
+/// error.
 pub fn tried(checked: &CheckedJob, style: &Style, boards: &Boards) -> Vec<TriedFix> {
     let now = Outcome::of(checked.report());
     if now.is_clean() {
@@ -49,7 +50,7 @@ pub(crate) enum Effort {
     Height,
     Cut,
     Clearance,
-    /// A pad that is thicker than most card that is at hand.
+    /// A pad that is thicker than most available card.
     ThickPad,
     Web,
     Card,
@@ -60,7 +61,7 @@ pub(crate) enum Effort {
 }
 
 impl Effort {
-    /// Of one change.
+    /// The effort of one change.
     fn of(change: &Change) -> Effort {
         match (change.node, change.key.as_str()) {
             ("item", "pad") if is_thick(&change.to) => Effort::ThickPad,
@@ -77,14 +78,14 @@ impl Effort {
         }
     }
 
-    /// Of a set of changes: that of the hardest.
+    /// The effort of a set of changes: that of the hardest.
     fn of_all(changes: &[Change]) -> Effort {
         let efforts = changes.iter().map(Effort::of);
         efforts.max().unwrap_or(Effort::Pad)
     }
 }
 
-/// Whether a length, as a job writes it, is more than a pad is usually thick.
+/// Whether a length, as a job writes it, is more than a usual pad.
 // Source: a choice of this project: 10 mm, about 3/8 in.
 fn is_thick(length: &str) -> bool {
     let (unit, figure) = length

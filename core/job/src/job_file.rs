@@ -1,8 +1,8 @@
-//! A job file becomes a [`Job`]. This room and those below it are the only ones that know KDL.
+//! Reads a job file into a [`Job`]. Only this module and its children know KDL.
 //!
-//! Given the bytes of a file, the name under which the maker knows it, and the list of boards, it gives the job in
-//! plain millimetres, or all faults of the file at once, each with its place. What a style asks for is not known here:
-//! an unknown style and an answer of the wrong kind are refused by others, at the places that the job keeps.
+//! **Input:** the bytes of a file, its name as the maker knows it, and the list of boards. **Output:** the job in plain
+//! millimetres. **Errors:** all errors of the file at once, each with its position. **Does not** know styles: an
+//! unknown style and a setting of the wrong kind are errors of later code, at the source spans that the job keeps.
 
 mod board;
 mod change_lines;
@@ -47,11 +47,11 @@ pub use written::{WrittenLine, WrittenValue, written};
 
 /// Reads a job.
 ///
-/// A bad text takes up to 4 KiB of stack a byte, and some texts made on purpose take minutes: a front end calls this
-/// where it can stop it, and then reports [`too_tangled`].
+/// A bad text takes up to 4 KiB of stack per byte, and some malicious texts take minutes, so a front end must call this
+/// where it can stop it, and then report [`too_tangled`].
 ///
 /// # Errors
-/// A file that is too large, not UTF-8, empty or no KDL, and every word or figure that core/CONTRACT.md, "Job file",
+/// A file that is too large, not UTF-8, empty or not KDL, and every word or value that core/CONTRACT.md, "Job file",
 /// does not know.
 pub fn read(path_as_named: &str, bytes: &[u8], boards: &Boards) -> Result<Job, InputError> {
     let refused = |text: &str, mut faults: Vec<SourceError>| {
@@ -95,7 +95,7 @@ pub fn too_tangled(path_as_named: &str, bytes: &[u8]) -> InputError {
     }
 }
 
-/// The job; a part that could not be read is in `faults`.
+/// The job; errors about unreadable parts are in `faults`.
 fn job_of(
     nodes: &mut Nodes<'_>,
     stem: &str,
@@ -105,7 +105,7 @@ fn job_of(
     let mut form = Form::blank();
     stem.clone_into(&mut form.job.title);
     for line in &LINES {
-        // What takes no item goes into no box. Whether the style is one of these, the engine knows.
+        // A piece for no item goes into no box. The engine knows which styles make such pieces.
         let needs_none = line.name == "box" && nodes.named("item").next().is_none();
         if !needs_none {
             nodes.require(line, faults);
@@ -121,7 +121,7 @@ fn job_of(
     form.job
 }
 
-/// Words about a word of a thousand letters need not repeat all of them.
+/// A message about a word of a thousand letters need not repeat all of them.
 fn clip(words: &mut String) {
     // Common practice, none published: some lines of a terminal.
     const MOST: usize = 240;
@@ -131,7 +131,7 @@ fn clip(words: &mut String) {
     }
 }
 
-/// The whole file, which is how a fault of no single word is placed.
+/// The whole file, as the span of an error that belongs to no single word.
 const WHOLE: SourceSpan = 0..0;
 
 #[cfg(test)]

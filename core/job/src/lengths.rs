@@ -1,8 +1,8 @@
 //! Lengths as words: as people write them on a note, and as a job writes them.
 //!
-//! Given words, gives millimetres and the unit in which they were thought; given millimetres and a unit, gives words.
-//! This is the only place besides the job reader that knows inches. Never looks at KDL, and never guesses: what can be
-//! read in two ways is not read.
+//! **Input:** words, or millimetres and a unit. **Output:** millimetres and the unit of the words, or words. Besides
+//! the job reader, only this module knows inches. Never looks at KDL, and never guesses: it rejects words with two
+//! meanings.
 
 use traywright_engine::job::Unit;
 
@@ -19,16 +19,16 @@ pub struct WrittenLength {
     pub unit: Unit,
 }
 
-/// Why a quoted fraction is none.
+/// Why a quoted text is not a fraction.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FractionFault {
     /// Not whole numbers in the form `3 5/8` or `5/8`.
     Form,
     /// A denominator that no ruler has.
     Denominator,
-    /// A whole number beside a fraction that is itself one or more.
+    /// A whole number beside a fraction that is 1 or more.
     Improper,
-    /// Nothing at all.
+    /// Zero.
     Zero,
 }
 
@@ -62,7 +62,7 @@ pub fn fraction(text: &str) -> Result<f64, FractionFault> {
     }
 }
 
-/// At most five digits, so that no sum of the above overflows.
+/// At most five digits, so that no sum overflows.
 fn natural(digits: &str) -> Result<u32, FractionFault> {
     let plain = (1..=5).contains(&digits.len()) && digits.bytes().all(|byte| byte.is_ascii_digit());
     match digits.parse() {
@@ -105,7 +105,7 @@ pub fn as_people_write(text: &str, usual: Unit) -> Option<WrittenLength> {
     })
 }
 
-/// The number and the word behind it.
+/// The number and the word after it.
 fn split_unit(text: &str) -> (&str, &str) {
     let is_number = |c: char| c.is_ascii_digit() || "½¼¾⅛⅜⅝⅞.,/- ".contains(c);
     let end = text.find(|c: char| !is_number(c)).unwrap_or(text.len());
@@ -128,7 +128,7 @@ fn spell_out_fractions(number: &str) -> String {
     spelled.trim().to_owned()
 }
 
-/// A number with a point or a comma. `1,000` may mean a thousand as well as one, so it means nothing.
+/// A number with a point or a comma. `1,000` can mean a thousand or one, so it is rejected.
 fn decimal(text: &str) -> Option<f64> {
     let mut parts = text.split(['.', ',']);
     let (whole, part, rest) = (parts.next()?, parts.next(), parts.next());
@@ -157,7 +157,7 @@ pub fn in_job(length: WrittenLength) -> String {
     }
 }
 
-/// A length as it is read out: `182 mm`, `7 3/16 in`.
+/// A length for reading: `182 mm`, `7 3/16 in`.
 pub fn read_out(length: WrittenLength) -> String {
     match length.unit {
         Unit::Millimetre => format!("{} mm", trimmed(length.mm, 4)),
@@ -165,7 +165,7 @@ pub fn read_out(length: WrittenLength) -> String {
     }
 }
 
-/// Inches as a fraction of a ruler, or as a decimal where they lie on none.
+/// Inches as a fraction of a ruler, or as a decimal if they are on none of its marks.
 fn inch_words(mm: f64) -> String {
     let sixty_fourths = mm / INCH * 64.0;
     if (sixty_fourths - sixty_fourths.round()).abs() > 1e-6 || sixty_fourths.abs() > 1e9 {
@@ -176,7 +176,7 @@ fn inch_words(mm: f64) -> String {
     if rest == 0 || count < 0 {
         return trimmed(mm / INCH, 5);
     }
-    // A ruler's parts are powers of two, so dividing out the power that the rest has in it leaves the least form.
+    // A ruler's parts are powers of two, so dividing by the power of two in the numerator gives the lowest terms.
     let power = 1_i64 << rest.trailing_zeros();
     let part = format!("{}/{}", rest / power, 64 / power);
     if whole == 0 {
@@ -186,7 +186,7 @@ fn inch_words(mm: f64) -> String {
     }
 }
 
-/// A number with at most so many decimals and no zeros behind them.
+/// A number with at most `decimals` decimals, without trailing zeros.
 pub fn trimmed(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
     let text = match text.contains('.') {

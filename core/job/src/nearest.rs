@@ -6,7 +6,7 @@
 use traywright_engine::renamed::{JOB_WORDS, new_name};
 use traywright_engine::wording::nearest;
 
-/// "did you mean `X`?", or all known words where none comes near.
+/// "did you mean `X`?", or all known words if none is similar.
 pub fn suggestion(word: &str, known: &[&str]) -> String {
     match nearest(word, known.iter().copied()) {
         Some(best) => format!("did you mean `{best}`?"),

@@ -1,7 +1,7 @@
-//! After a first tray: what was too tight or too loose, as changes of the job.
+//! After a first tray: clearances that were too small or too large, as changes of the job.
 //!
-//! **Input:** a job, and how much a clearance was too small or too large. **Output:** the changes of its `fit`. **Errors:** a
-//! clearance that would be less than none.
+//! **Input:** a job, and the error of a clearance. **Output:** the changes of its `fit`. **Errors:** a clearance below
+//! 0.
 
 use std::str::FromStr;
 
@@ -10,7 +10,7 @@ use traywright_engine::job::{Job, Length, Unit};
 
 use crate::lengths::{WrittenLength, as_people_write, in_job, read_out};
 
-/// The clearance that a reading is about.
+/// The clearance that was wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Clearance {
     /// Of the tray in its box.
@@ -19,16 +19,16 @@ pub enum Clearance {
     Item,
 }
 
-/// How much a clearance was too small or too large, in all and not at each side.
+/// How much a clearance was too small or too large, in total and not per side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reading {
     /// The clearance.
     pub of: Clearance,
-    /// By how much it is off.
+    /// The amount of the error.
     pub by: WrittenLength,
 }
 
-/// Which way a clearance was off.
+/// The direction of the error.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Way {
     /// Too small.
@@ -64,10 +64,10 @@ impl FromStr for Reading {
     }
 }
 
-/// The changes of a job after these readings. Readings of one clearance add up.
+/// The changes of a job for these readings. Readings of one clearance add up.
 ///
 /// # Errors
-/// A clearance below 0, with what it is now.
+/// A clearance below 0, with its current value.
 pub fn changes(job: &Job, readings: &[(Way, Reading)]) -> Result<Vec<Change>, String> {
     let fit = &job.fit;
     let clearances = [

@@ -1,13 +1,13 @@
-//! The job of a strip that measures the card of another job.
+//! The job of a strip for measuring the card of another job.
 
 use traywright_engine::Job;
 use traywright_engine::job::BoxSize;
 
 use crate::library::STRIP;
 
-/// The strip for the card of a job: on the same paper, with the same tool, in the same words. `title` is its name.
+/// The strip for the card of a job: with the same paper, tool and language. `title` is its name.
 ///
-/// Of the tray nothing is left, so that a job whose tray does not fit has its strip all the same.
+/// Nothing of the tray is copied, so a job whose tray does not fit can still have its strip.
 pub fn job(of: &Job, title: &str) -> Job {
     let plain = Job::plain(STRIP, BoxSize::NONE, of.board.caliper, Vec::new());
     Job {

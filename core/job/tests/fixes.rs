@@ -1,4 +1,4 @@
-//! Fixes of jobs: cases in which makers went round in circles, each mended by one set of changes.
+//! Fixes of jobs: cases in which single fixes led makers in circles, each fixed by one set of changes.
 //!
 //! Source of the expectations: core/CONTRACT.md, "check --format json": each was tried, `leaves` counts the errors that remain; what is
 //! changed first is a choice of the project (pad, height, cut, clearance, web, card, arrangement; the box last).
@@ -117,7 +117,7 @@ fn a_tight_opening_gets_the_clearance_that_is_enough_in_one_go() {
          item \"case\" length=(mm)100 width=(mm)60 depth=(mm)37\nboard caliper=(mm)3\nfit item=(mm)2\n",
         &["item-does-not-enter"],
     );
-    // Board so thick leaves other clearances uncertain, and the same set of changes widens them.
+    // Board this thick makes other clearances uncertain, and the same set of changes widens them.
     assert!(says.starts_with("fit item=(mm)6.5"), "{says}");
 }
 

@@ -1,4 +1,4 @@
-//! The promise of the document that a panel lies right of its hinge's line, for every shipped job seen from both faces.
+//! The document's promise that a panel is on the right of its hinge's line, for every shipped job seen from both faces.
 
 use std::fs;
 use std::path::Path;
@@ -8,7 +8,7 @@ use traywright_engine::{Style, make};
 use traywright_job::job_file::read;
 use traywright_job::library::{Boards, Styles};
 
-/// How far right of the line from one point to another a point lies.
+/// How far a point is to the right of the line between two points.
 // Source: the cross product of plane vectors, positive where the second turns left of the first.
 fn right_of([from, to]: [Point; 2], point: Point) -> f64 {
     let (along_x, along_y) = (to.x - from.x, to.y - from.y);

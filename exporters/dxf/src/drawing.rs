@@ -1,7 +1,8 @@
-//! The drawing: layers with their line types, the view that opens, and everything that is added.
+//! The drawing: layers with their line types, the initial view, and all entities.
 //!
-//! Given the document and what `lines` and `words` add; gives the text in which the DXF library puts it, for `structure` to build a sound file from. The
-//! blank is moved so that its lower left corner lies at 0, 0; every length is rounded once, here.
+//! **Input:** the document, and the entities of `lines` and `words`. **Output:** the text of the DXF library, from
+//! which `structure` builds a valid file. The blank is moved so that its lower left corner is at 0, 0; every length is
+//! rounded once, here.
 
 use dxf::entities::{Entity, EntityType};
 use dxf::enums::AcadVersion;
@@ -10,7 +11,7 @@ use dxf::{Color, Drawing, Point};
 use traywright_document::{Document, DxfVersion, ExportError, Extent, ProcessingStep};
 use traywright_look as look;
 
-/// White around everything in the view that opens, as a share of it.
+/// White space around everything in the initial view, as a factor of its size.
 const VIEW: f64 = 1.1;
 
 /// The name of the layer of a processing step.
@@ -19,7 +20,7 @@ fn name(step: ProcessingStep) -> String {
     look::Layer::Step(step).name().to_uppercase()
 }
 
-/// The colour of a layer by index: as near as the 255 colours of the format come to that of every other file.
+/// The colour of a layer by index: the nearest of the format's 255 colours to the layer's colour in all other files.
 fn colour(step: ProcessingStep) -> u8 {
     match step {
         ProcessingStep::Cutting => 7,
@@ -29,7 +30,7 @@ fn colour(step: ProcessingStep) -> u8 {
     }
 }
 
-/// The line type of a layer, by the name that readers know for a pattern of so many parts.
+/// The line type of a layer, by the name that readers know for a pattern with this number of parts.
 fn line_type(step: ProcessingStep) -> &'static str {
     match look::Layer::Step(step).look().dashes.len() {
         0 => "CONTINUOUS",
@@ -38,7 +39,7 @@ fn line_type(step: ProcessingStep) -> &'static str {
     }
 }
 
-/// Dashes as lengths above 0 and gaps as lengths below it.
+/// Dashes as positive lengths and gaps as negative ones.
 // Source: DXF reference, LTYPE, group 49.
 fn pattern(step: ProcessingStep) -> Vec<f64> {
     let dashes = look::Layer::Step(step).look().dashes.iter();
@@ -49,16 +50,16 @@ fn pattern(step: ProcessingStep) -> Vec<f64> {
         .collect()
 }
 
-/// A drawing in the making.
+/// A drawing being built.
 pub(crate) struct DxfDrawing<'a> {
     pub(crate) document: &'a Document,
     drawing: Drawing,
-    /// Everything that is drawn, words by their letters' usual width.
+    /// Extent of all entities; the width of words is estimated.
     extent: Extent,
 }
 
 impl<'a> DxfDrawing<'a> {
-    /// A drawing with its layers and nothing on them.
+    /// A drawing with its layers and no entities.
     pub(crate) fn new(document: &'a Document) -> DxfDrawing<'a> {
         let mut drawing = Drawing::new();
         drawing.header.version = match document.output.machine.dxf {
@@ -92,7 +93,7 @@ impl<'a> DxfDrawing<'a> {
         }
     }
 
-    /// The release that is written; that of a kind not known here is 2000.
+    /// The release to write; 2000 for a kind that is not known here.
     pub(crate) fn version(&self) -> DxfVersion {
         match self.document.output.machine.dxf {
             DxfVersion::R12 => DxfVersion::R12,
@@ -100,20 +101,20 @@ impl<'a> DxfDrawing<'a> {
         }
     }
 
-    /// The corners of everything that is drawn.
+    /// The extent of all entities.
     pub(crate) fn extent(&self) -> Extent {
         self.extent
     }
 
-    /// A place of the flat frame in the drawing.
+    /// A point of the flat frame, in the drawing.
     pub(crate) fn place(&mut self, point: traywright_document::Point) -> Point {
         let corner = self.document.flat.extent.least;
         self.at(point.x - corner.x, point.y - corner.y)
     }
 
-    /// A place of the drawing, rounded to a millionth of a millimetre.
+    /// A point of the drawing, rounded to a millionth of a millimetre.
     pub(crate) fn at(&mut self, x: f64, y: f64) -> Point {
-        // Adding 0 makes a zero of a negative one.
+        // Adding 0 turns -0 into 0.
         let [x, y] = [x, y].map(|along| (along * 1e6).round() / 1e6 + 0.0);
         let Extent { least, most } = &mut self.extent;
         (least.x, least.y) = (least.x.min(x), least.y.min(y));
@@ -121,19 +122,19 @@ impl<'a> DxfDrawing<'a> {
         Point::new(x, y, 0.0)
     }
 
-    /// Puts something onto the layer of a processing step.
+    /// Adds an entity to the layer of a processing step.
     pub(crate) fn add(&mut self, step: ProcessingStep, what: EntityType) {
         let mut entity = Entity::new(what);
         entity.common.layer = name(step);
         self.drawing.add_entity(entity);
     }
 
-    /// The drawing itself, for what the library must see to with its own hands.
+    /// The library's drawing, for direct access.
     pub(crate) fn library(&mut self) -> &mut Drawing {
         &mut self.drawing
     }
 
-    /// The text of the library.
+    /// The text that the library writes.
     pub(crate) fn as_the_library_writes_it(&self) -> Result<String, ExportError> {
         let mut drawing = self.drawing.clone();
         let Extent { least, most } = self.extent;

@@ -1,7 +1,7 @@
 //! The text of a DXF as groups: a code and a value, on two lines each.
 //!
-//! Given a text; gives the records of a section, each from one group 0 to the next, and writes records back. It knows
-//! nothing of what a record means.
+//! **Input:** a text. **Output:** the records of a section, each from one group 0 to the next; and records as text. It
+//! does not know the meaning of a record.
 
 use std::fmt::Display;
 
@@ -46,7 +46,7 @@ pub(crate) fn value(record: &Record, code: i32) -> Option<&str> {
     Some(&group.value)
 }
 
-/// Groups as text. Lines end as those of the format's home do.
+/// Groups as text, with the line ends of the format's own system.
 pub(crate) fn text<'a>(groups: impl IntoIterator<Item = &'a Group>) -> String {
     let mut text = String::new();
     for Group { code, value } in groups {
@@ -62,7 +62,7 @@ fn records(text: &str) -> Vec<Record> {
         let Ok(code) = code.trim().parse() else {
             continue;
         };
-        // Words keep their blanks; numbers are padded and lose them.
+        // Words keep their spaces; numbers are padded and lose them.
         let value = if code == 1 { value } else { value.trim() };
         if code == 0 {
             records.push(Record::new());

@@ -1,8 +1,8 @@
 //! Handles: the numbers by which the parts of a DXF refer to each other.
 //!
-//! **Output:** hexadecimal digits from 1 on, no number twice in one file.
+//! **Output:** hexadecimal digits from 1 on, without duplicates in one file.
 
-/// Numbers for everything in the file, none twice.
+/// Unique numbers for all parts of the file.
 #[derive(Default)]
 pub(crate) struct Handles(u32);
 

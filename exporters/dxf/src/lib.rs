@@ -1,8 +1,8 @@
-//! One document in, one DXF out: the lines of the blank in millimetres, y up, its lower left corner at 0, 0.
+//! Exports one document as one DXF: the lines of the blank in mm, y up, its lower left corner at 0, 0.
 //!
-//! Given the finished tray as plain data; gives the runs of its lines in the order of the work, closed cuts as closed
-//! polylines with true arcs, and measures as text and lines. It knows no rule of folding, moves and joins nothing, and
-//! writes the same bytes for the same document.
+//! **Input:** the finished tray as plain data. **Output:** its toolpaths in their order, closed cuts as closed
+//! polylines with true arcs, and dimensions as text and lines. It knows no rule of folding, moves and joins nothing,
+//! and writes the same bytes for the same document.
 
 mod drawing;
 mod groups;
@@ -31,7 +31,7 @@ fn export(document: &Document) -> Result<Vec<File>, ExportError> {
 /// The text of the file of a tray.
 ///
 /// # Refuses
-/// A language without words, and a drawing that the library cannot write, with its reason.
+/// A language without words, and a drawing that the library cannot write, with the reason.
 pub fn file(document: &Document) -> Result<String, ExportError> {
     let file = DrawingFile::of(&document.output.language)?;
     let mut drawing = DxfDrawing::new(document);

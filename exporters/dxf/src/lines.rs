@@ -1,7 +1,8 @@
-//! The runs of the blank as polylines, in the order of the work.
+//! The toolpaths as polylines, in their order.
 //!
-//! Given the runs of the document; gives one polyline a run, its arcs as bulges: light ones in release 2000, with
-//! vertices of their own in release 12, which knows no others. What rounding shrinks to nothing is left out.
+//! **Input:** the toolpaths of the document. **Output:** one polyline per toolpath, its arcs as bulges: light polylines
+//! in release 2000, polylines with separate vertices in release 12. Edges that rounding shrinks to nothing are left
+//! out.
 
 use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
 use dxf::{LwPolylineVertex, Point};
@@ -9,7 +10,7 @@ use traywright_document::{Contour, DxfVersion, Toolpath};
 
 use crate::drawing::DxfDrawing;
 
-/// Draws all runs.
+/// Draws all toolpaths.
 pub(crate) fn draw(sheet: &mut DxfDrawing) {
     for run in sheet.document.all_toolpaths() {
         let corners = corners(&run.contour, sheet);
@@ -23,7 +24,7 @@ pub(crate) fn draw(sheet: &mut DxfDrawing) {
     }
 }
 
-/// A place and the bulge of the way from it to the next.
+/// A point and the bulge of the edge to the next.
 type Corner = (Point, f64);
 
 fn corners(contour: &Contour, sheet: &mut DxfDrawing) -> Vec<Corner> {

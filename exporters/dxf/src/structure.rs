@@ -1,7 +1,8 @@
-//! A sound file from what the library writes: sections, tables, owners and handles as strict readers want them.
+//! Builds a valid file from the library's output: sections, tables, owners and handles as strict readers require them.
 //!
-//! Given the text of the library, the release and the extent; gives the file. The library's header is thrown away with
-//! its dates and random numbers, so the same drawing is the same bytes; of its tables and entities every value is kept.
+//! **Input:** the text of the library, the release and the extent. **Output:** the file. The library's header is
+//! dropped with its dates and random numbers, so the same drawing gives the same bytes; all values of its tables and
+//! entities are kept.
 
 use traywright_document::{DxfVersion, Extent};
 
@@ -48,7 +49,7 @@ fn end(file: &mut Vec<Group>) {
     file.push(group(0, "ENDSEC"));
 }
 
-/// What the file says of itself. `next` is the first handle that is free.
+/// The header of the file. `next` is the first free handle.
 // Source: DXF reference, header variables: AC1009 is release 12 and AC1015 release 2000; unit 4 is the millimetre;
 // $MEASUREMENT 1 takes metric line types. Release 12 knows no unit.
 fn header(version: DxfVersion, extent: Extent, next: &str) -> Vec<Group> {
@@ -77,12 +78,12 @@ fn header(version: DxfVersion, extent: Extent, next: &str) -> Vec<Group> {
     header
 }
 
-/// A number that is seen to be no whole one.
+/// A number written with a decimal point.
 fn number(value: f64) -> String {
     format!("{value:?}")
 }
 
-/// The two spaces of a drawing; what is drawn stands in the first, by its owner.
+/// The two spaces of a drawing; the entities are in the first, by their owner.
 fn blocks(spaces: &[String; 2], handles: &mut Handles, file: &mut Vec<Group>) {
     for (index, (name, owner)) in SPACES.into_iter().zip(spaces).enumerate() {
         let common = |kind: &str, handle: String| {
@@ -112,7 +113,7 @@ fn blocks(spaces: &[String; 2], handles: &mut Handles, file: &mut Vec<Group>) {
     }
 }
 
-/// What is drawn. In release 12 corners of a polyline stand on the layer of their polyline.
+/// The entities. In release 12 the vertices of a polyline are on the layer of their polyline.
 fn entities(
     raw: &[Record],
     version: DxfVersion,
@@ -134,7 +135,7 @@ fn entities(
         file.extend(layer.clone().filter(|_| follows));
         for old in &record[1..] {
             match old.code {
-                // The handle is new; a width of 0 would be the thinnest line of all, and none is the layer's.
+                // The handle is new; a width of 0 would be the thinnest line of all, and a missing one is the layer's.
                 5 | 370 => {}
                 8 if follows => {}
                 100 if version == DxfVersion::R12 => {}
@@ -144,7 +145,7 @@ fn entities(
     }
 }
 
-/// The dictionaries without which release 2000 is none.
+/// The dictionaries that release 2000 requires.
 fn objects(handles: &mut Handles, file: &mut Vec<Group>) {
     let (root, groups) = (handles.next(), handles.next());
     let dictionary = |handle: &str, owner: &str| {

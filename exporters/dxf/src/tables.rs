@@ -1,7 +1,7 @@
-//! The tables of a DXF: views, line types, layers, letters.
+//! The tables of a DXF: views, line types, layers, text styles.
 //!
-//! Given the records that the library wrote; gives each table with a head of its own, its records hung on the head, and
-//! nothing that points at what is not there. Release 12 has neither owners nor subclasses.
+//! **Input:** the records that the library wrote. **Output:** each table with a head of its own, its records owned by
+//! the head, and no pointers to missing parts. Release 12 has neither owners nor subclasses.
 
 use traywright_document::DxfVersion;
 
@@ -17,7 +17,7 @@ const TABLES: [&str; 8] = [
 /// Names of the two spaces of a drawing.
 pub(crate) const SPACES: [&str; 2] = ["*Model_Space", "*Paper_Space"];
 
-/// Writes the tables; gives the handles of the two spaces besides.
+/// Writes the tables; returns the handles of the two spaces.
 pub(crate) fn write(
     raw: &[Record],
     version: DxfVersion,
@@ -53,8 +53,8 @@ pub(crate) fn write(
     spaces
 }
 
-/// What the drawing needs: not the names of programs that wrote other drawings, not the styles of letters that follow
-/// them, and in release 12 no line types that mean another's.
+/// Whether the drawing needs a record: not names of programs that wrote other drawings, not their text styles, and in
+/// release 12 no line types that refer to another.
 fn belongs(record: &Record, version: DxfVersion) -> bool {
     let name = value(record, 2).unwrap_or_default();
     let foreign = name.starts_with("ACAD_") || name.contains("ANNOTATIVE");
@@ -62,7 +62,7 @@ fn belongs(record: &Record, version: DxfVersion) -> bool {
     !foreign && !later
 }
 
-/// The head of a table; gives its handle.
+/// Writes the head of a table; returns its handle.
 fn begin(
     table: &str,
     count: usize,
@@ -104,7 +104,7 @@ fn add(
     for old in &record[1..] {
         match old.code {
             5 | 105 => {}
-            // Pointers: those that the library writes point nowhere.
+            // Pointers are left out, because those that the library writes point nowhere.
             320..=369 | 390..=399 => {}
             100 | 281 | 290 if version == DxfVersion::R12 => {}
             // Source: DXF reference, LAYER, group 370: -3 is the width that the program takes by itself.

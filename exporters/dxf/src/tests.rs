@@ -1,4 +1,4 @@
-//! Files of a blank written by hand, read as groups. Outside readers of the file are in the tests crate.
+//! Tests of files of a handwritten blank, read as groups. The tests crate has readers from outside the project.
 //!
 //! Source of the expectations: tests/facts/drawing.md dxf-01 to dxf-06 and the DXF reference, group codes.
 
@@ -97,10 +97,10 @@ fn closed_cuts_are_closed_light_polylines_with_bulges() {
         );
     }
     let outline = lines[4];
-    // The lower left corner lies at 0, 0; dxf-01: a quarter turn has a bulge of 0.41421356.
+    // The lower left corner is at 0, 0; dxf-01: a quarter turn has a bulge of 0.41421356.
     assert_eq!(numbers(outline, 10), [0.0, 100.0, 100.0, 95.0, 0.0]);
     assert_eq!(numbers(outline, 20), [0.0, 0.0, 75.0, 80.0, 80.0]);
-    // It stands behind its own corner, the third; a bulge of 0 is left out.
+    // It comes after its own corner, the third; a bulge of 0 is left out.
     let codes: Vec<i32> = outline
         .iter()
         .map(|group| group.code)
@@ -140,7 +140,7 @@ fn measures_are_text_and_lines() {
         .iter()
         .filter_map(|text| value(text, 1))
         .collect();
-    // Two signs of per cent would begin a code; what the code page lacks is written as the format writes it.
+    // Two percent signs would begin a code; characters outside the code page are escaped as the format requires.
     assert_eq!(words[..2], ["%%c100", "Lens box % %c \\U+00FC"]);
     assert_eq!(
         (

@@ -1,7 +1,7 @@
-//! Measures as real text and lines, and below them what the file is.
+//! Dimensions as real text and lines, and below them a description of the file.
 //!
-//! Given the measures and names with their places; gives lines, filled heads and words on the layer of the measures. The
-//! last lines name the tray, its style, box and card, and say so when the cuts are not the piece's own edges.
+//! **Input:** placed dimensions and names. **Output:** lines, filled heads and words on the layer of the dimensions.
+//! The last lines name the tray, its style, box and card, and say so if the cuts are not the piece's own edges.
 
 use dxf::Point;
 use dxf::entities::{EntityType, Line, Solid, Text};
@@ -11,19 +11,19 @@ use traywright_look::DrawingFile;
 
 use crate::drawing::DxfDrawing;
 
-/// Capitals of the name, and of the lines below it.
+/// Height of capitals of the name, and of the lines below it.
 // Source: ISO 3098-1, nominal sizes of lettering (from memory).
 const NAME: f64 = 3.5;
 const LINE: f64 = 2.5;
-/// From one line to the next.
+/// Distance of lines.
 const ROW: f64 = 6.0;
-/// White between what is drawn and the name below.
+/// White space between the drawing and the name below.
 const BELOW: f64 = 6.0;
-/// Width of a letter over its height, to tell how far words reach.
+/// Width of a letter as a multiple of its height, to estimate the extent of words.
 // Source: common practice, none published; readers set the words in letters of their own.
 const LETTER: f64 = 1.0;
 
-/// Draws measures and words.
+/// Draws dimensions and words.
 pub(crate) fn draw(file: &DrawingFile, sheet: &mut DxfDrawing) {
     let document = sheet.document;
     for dimension in &document.flat.dimensions {
@@ -60,7 +60,7 @@ pub(crate) fn draw(file: &DrawingFile, sheet: &mut DxfDrawing) {
     }
 }
 
-/// What the file says of itself, with the heights of its lines.
+/// The description of the file, with the heights of its lines.
 fn lines_below(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
     let words = &file.drawing.dxf;
     let mut lines = vec![
@@ -104,7 +104,7 @@ fn write(
     add(sheet, EntityType::Text(text));
 }
 
-/// A text is one line, and two signs of per cent begin a code: that of the diameter is read where its letter is not.
+/// A text is one line. Two percent signs begin a code; that of the diameter works in readers that lack the letter.
 // Source: DXF reference, TEXT and the control codes of text (from memory).
 fn printable(words: &str) -> String {
     let plain = words.chars().map(|letter| match letter {

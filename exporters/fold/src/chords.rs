@@ -1,15 +1,15 @@
-//! Runs as straight pieces: a FOLD file knows no curve.
+//! Contours as straight pieces, because a FOLD file has no curves.
 //!
-//! Given a contour; gives the corners of a run of chords that leaves its arcs by at most [`CHORD_MM`]. The ends of
-//! segments stay where they are, and an arc has the same chords whichever way it runs.
+//! **Input:** a contour. **Output:** the corners of chords that are at most [`CHORD_MM`] from its arcs. The ends of
+//! segments stay where they are, and an arc has the same chords in either direction.
 
 use traywright_document::{Chords, Contour, Point};
 
-/// How far a chord may leave its arc.
+/// Maximum distance between a chord and its arc.
 // Source: common practice, none published: a tenth of what a hand cuts to.
 pub(crate) const CHORD_MM: f64 = 0.01;
 
-/// The corners of a contour; the last one of a closed contour is not its first again.
+/// The corners of a contour; a closed contour does not repeat its first corner.
 pub(crate) fn corners(contour: &Contour) -> Vec<Point> {
     contour.corners(Chords::Within(CHORD_MM))
 }

@@ -1,8 +1,8 @@
 //! One panel as simple faces.
 //!
-//! Given a panel's edges, holes and slits; gives faces without holes that cover it. Every hole and slit is joined to
-//! what lies left and right of it by a line across the card, and a cut that ends in the card is drawn out until it meets
-//! an edge. Those lines, the joins, are neither cut nor creased: the faces on both sides stay one panel.
+//! **Input:** a panel's edges, holes and slits. **Output:** faces without holes that cover it. Every hole and slit is
+//! joined to the next line on its left and right by a line across the card, and a cut that ends in the card is extended
+//! until it meets an edge. These lines, the joins, are neither cut nor creased: the faces on both sides stay one panel.
 //!
 //! ```text
 //!   +-----------------+
@@ -34,14 +34,14 @@ pub(crate) struct PanelLines {
     pub(crate) joins: BTreeSet<[VertexIndex; 2]>,
 }
 
-/// Something that ends a join.
+/// A line that ends a join.
 struct Obstacle {
     /// The ring or slit that it belongs to; none for a join.
     run: Option<usize>,
     ends: [Point; 2],
 }
 
-/// A line from a place across the card, away from the run that it starts on.
+/// A line from a point across the card, away from the path at which it starts.
 struct Ray {
     run: usize,
     from: Point,
@@ -49,7 +49,7 @@ struct Ray {
 }
 
 impl PanelLines {
-    /// The lines of a panel as the document gives them.
+    /// The lines of a panel as in the document.
     pub(crate) fn new(panel: &Panel, places: &mut Places) -> PanelLines {
         let contours = std::iter::once(&panel.outline).chain(&panel.holes);
         let rings = contours.map(|contour| {
@@ -66,7 +66,7 @@ impl PanelLines {
         }
     }
 
-    /// Whether a point lies in the card of the panel.
+    /// Whether a point is in the card of the panel.
     pub(crate) fn covers(&self, point: Point, places: &Places) -> bool {
         let edges = self.rings.iter().flat_map(|ring| edges_of(ring));
         let crossed = edges
@@ -79,7 +79,7 @@ impl PanelLines {
         crossed.count() % 2 == 1
     }
 
-    /// Lays the joins that the faces need.
+    /// Adds the joins that the faces need.
     pub(crate) fn join(&mut self, places: &mut Places) {
         let mut obstacles = self.obstacles(places);
         for ray in self.rays(places) {
@@ -149,7 +149,7 @@ impl PanelLines {
         rays
     }
 
-    /// The faces, each a ring with the card on its left and every place on its edges put in.
+    /// The faces, each a ring with the card on its left and with every point on its edges inserted.
     pub(crate) fn faces(&self, places: &Places) -> Vec<Vec<VertexIndex>> {
         let mut edges: Vec<[VertexIndex; 2]> = Vec::new();
         for ring in &self.rings {
@@ -183,7 +183,7 @@ impl PanelLines {
         faces
     }
 
-    /// The pieces of the joins, whichever way they run.
+    /// The pieces of the joins, independent of direction.
     pub(crate) fn join_pieces(&self, places: &Places) -> BTreeSet<[VertexIndex; 2]> {
         let ways = self
             .joins
@@ -195,7 +195,7 @@ impl PanelLines {
 }
 
 impl Ray {
-    /// Where it first meets an obstacle; none when it starts on another run already.
+    /// Its first point on an obstacle; none if it starts on another path already.
     fn end(&self, obstacles: &[Obstacle]) -> Option<Point> {
         let mut nearest = f64::INFINITY;
         for obstacle in obstacles {
@@ -213,7 +213,7 @@ impl Ray {
         })
     }
 
-    /// How far along the ray an edge meets it.
+    /// Distances along the ray at which an edge meets it.
     fn meetings(&self, ends: &[Point; 2]) -> [Option<f64>; 2] {
         let [x, y] = self.way;
         let seen = ends.map(|end| {

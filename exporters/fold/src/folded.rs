@@ -1,8 +1,8 @@
 //! The folded tray as a frame of the file.
 //!
-//! Given a document and its mesh; gives the entries of the frame. Where the fold lines lie in the middle of the card the
-//! panels meet at their creases and share the vertices of the blank. Elsewhere their middles stand apart, so each face has
-//! vertices of its own.
+//! **Input:** a document and its mesh. **Output:** the entries of the frame. If the fold lines are in the middle of the
+//! card, the panels meet at their creases and share the vertices of the blank. Otherwise their mid-planes are apart, so
+//! each face has vertices of its own.
 
 use serde_json::{Value, json};
 use traywright_document::space::{Vec3, dot, minus};
@@ -12,7 +12,7 @@ use crate::mesh::{Mesh, Vertex};
 use crate::places::SAME_MM;
 use crate::text::{Entry, rows, written};
 
-/// The frame of panels that meet at their creases; what it does not say it has from the key frame.
+/// The frame of panels that meet at their creases; it inherits the rest from the key frame.
 ///
 /// # Refuses
 /// Panels that come apart at their crease.
@@ -39,7 +39,7 @@ pub(crate) fn joined(document: &Document, mesh: &Mesh) -> Result<Vec<Entry>, Exp
     ])
 }
 
-/// Where a vertex stands in the folded tray.
+/// The position of a vertex in the folded tray.
 fn standing(document: &Document, vertex: &Vertex) -> Result<Vec3, ExportError> {
     let poses = vertex.panels.iter().map(|&panel| &document.panels[panel]);
     let mut standing: Option<(Vec3, &str)> = None;
@@ -61,8 +61,8 @@ fn standing(document: &Document, vertex: &Vertex) -> Result<Vec3, ExportError> {
         .ok_or_else(|| ExportError::Refused("a corner belongs to no panel".to_owned()))
 }
 
-/// The frame of panels that do not meet at their creases. It has all from itself: the faces of the key frame in their
-/// order, each cut free with vertices of its own.
+/// The frame of panels that do not meet at their creases. It inherits nothing: it has the faces of the key frame in
+/// their order, each separate with vertices of its own.
 // Source: core/CONTRACT.md, "Files: FOLD".
 pub(crate) fn apart(document: &Document, mesh: &Mesh) -> Vec<Entry> {
     let (mut places, mut edges, mut faces): (Vec<Value>, Vec<Value>, Vec<Value>) =

@@ -1,7 +1,7 @@
-//! The file: one JSON object, an entry a line.
+//! The file: one JSON object, one entry per line.
 //!
-//! Given a document and its mesh; gives the text of the file, with the blank as its key frame and the folded tray as the
-//! next one. It decides nothing but the form.
+//! **Input:** a document and its mesh. **Output:** the text of the file, with the blank as its key frame and the folded
+//! tray as the next one. Only the format is decided here.
 
 use serde_json::{Value, json};
 use traywright_document::{Document, ExportError, Item};
@@ -36,7 +36,7 @@ pub(crate) fn file(document: &Document, mesh: &Mesh) -> Result<String, ExportErr
     Ok(object(&entries, "") + "\n")
 }
 
-/// How far fold lines lie from the middle of the card.
+/// Distance of the fold lines from the middle of the card.
 fn hinge(document: &Document) -> f64 {
     let heights = document
         .panels
@@ -47,7 +47,7 @@ fn hinge(document: &Document) -> f64 {
     })
 }
 
-/// What the key frame is.
+/// The entries of the key frame.
 fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
     let mut about = format!(
         "The blank seen from its drawn face. Curves are drawn as chords that leave them by at most {CHORD_MM} mm."
@@ -82,7 +82,7 @@ fn blank(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
     entries
 }
 
-/// An item as it lies in the tray, with its place in this frame.
+/// An item in its orientation in the tray, with its position in this frame.
 fn item(item: &Item) -> Option<Value> {
     let middle = item.middle?;
     let size = [item.length, item.width, item.depth];
@@ -144,7 +144,7 @@ fn panels(document: &Document, mesh: &Mesh, hinge: f64) -> Vec<Entry> {
     entries
 }
 
-/// The letter of an edge.
+/// The assignment letter of an edge.
 fn letter(edge: &Edge) -> &'static str {
     match edge.fold_deg {
         None => "B",

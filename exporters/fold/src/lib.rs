@@ -1,8 +1,8 @@
-//! One document in, one FOLD 1.2 file out: the flat blank as a crease pattern, and the folded tray in space.
+//! Exports one document as one FOLD 1.2 file: the flat blank as a crease pattern, and the folded tray in space.
 //!
-//! Given the finished tray as plain data; gives its panels as faces that meet at creases and nowhere else, for folding
-//! programs and simulators. It knows no rule of folding: angles and poses are the document's. Curves become chords,
-//! and where the fold lines lie off the middle of the card the folded tray has its panels one by one.
+//! **Input:** the finished tray as plain data. **Output:** its panels as faces that meet only at creases, for folding
+//! programs and simulators. It knows no rule of folding: angles and poses are the document's. Curves become chords. If
+//! the fold lines are off the middle of the card, the panels of the folded tray are separate.
 
 mod chords;
 mod edges;
@@ -32,8 +32,8 @@ fn export(document: &Document) -> Result<Vec<File>, ExportError> {
 /// The text of a tray's file.
 ///
 /// # Refuses
-/// A crease that does not run between its two panels, and panels that come apart at one in the folded tray although
-/// its fold line lies in the middle of the card.
+/// A crease that is not between its two panels, and panels that come apart at one in the folded tray although its fold
+/// line is in the middle of the card.
 pub fn pattern(document: &Document) -> Result<String, ExportError> {
     let mesh = Mesh::new(document)?;
     frames::file(document, &mesh)

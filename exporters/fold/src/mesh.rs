@@ -1,7 +1,7 @@
-//! The panels as one mesh: faces that share an edge where the card is creased or whole, and nothing else.
+//! The panels as one mesh: faces that share an edge only where the card is creased or uncut.
 //!
-//! Given a document; gives vertices, edges and faces with their numbers, the root's faces first. Faces on both sides of
-//! a cut have vertices and edges of their own, and no two edges have the same ends. It folds nothing.
+//! **Input:** a document. **Output:** numbered vertices, edges and faces, the root's faces first. Faces on both sides
+//! of a cut have vertices and edges of their own, and no two edges have the same ends. It folds nothing.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -32,7 +32,7 @@ pub(crate) struct Vertex {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Edge {
     pub(crate) ends: [usize; 2],
-    /// How the faces on both sides fold; none where there is a face on one side only.
+    /// Fold angle between the faces on both sides; none if there is a face on one side only.
     pub(crate) fold_deg: Option<f64>,
 }
 
@@ -47,7 +47,7 @@ impl Mesh {
     /// The mesh of a document.
     ///
     /// # Refuses
-    /// A crease that is no edge of both its panels.
+    /// A crease that is not an edge of both its panels.
     pub(crate) fn new(document: &Document) -> Result<Mesh, ExportError> {
         let mut laid = Laid::new(document);
         loop {
@@ -61,7 +61,7 @@ impl Mesh {
         }
     }
 
-    /// Whether any face turns inwards, in the words of the format.
+    /// Whether any face has an inner corner, in the words of the format.
     pub(crate) fn shape(&self) -> &'static str {
         let turns_inwards = |face: &Facet| {
             let count = face.vertices.len();
@@ -82,19 +82,19 @@ impl Mesh {
     }
 }
 
-/// The edge of a face that starts at a corner of it: the face, the corner.
+/// The edge of a face that starts at one of its corners: the face, the corner.
 type Side = (usize, usize);
 
-/// Which sides are one edge: the other side of each that has one, and how they fold there.
+/// Sides that are one edge: for each the other side, and the fold angle between them.
 type Seams = BTreeMap<Side, (Side, f64)>;
 
-/// The faces as rings of places.
+/// The faces as rings of points.
 struct Laid<'d> {
     document: &'d Document,
     places: Places,
     /// The ends of the blank's creases.
     creases: Vec<[VertexIndex; 2]>,
-    /// The panel and the pieces of lines across its card.
+    /// The panel and the edges of lines across its card.
     joins: Vec<(usize, [VertexIndex; 2])>,
     /// Each face's panel and its ring.
     rings: Vec<(usize, Vec<VertexIndex>)>,
@@ -173,7 +173,7 @@ impl<'d> Laid<'d> {
         Ok(seams)
     }
 
-    /// Numbers vertices and edges in the order in which the faces meet them.
+    /// Numbers vertices and edges in the order of the faces.
     fn mesh(&self, seams: &Seams) -> Mesh {
         let mut corners = Corners::new(&self.rings, seams);
         let mut mesh = Mesh::default();
@@ -215,7 +215,7 @@ impl<'d> Laid<'d> {
         mesh
     }
 
-    /// Puts a place into the middle of every side that is cut and has one of these pairs of ends.
+    /// Inserts a point in the middle of every cut side with one of these pairs of ends.
     fn halve(&mut self, twins: &BTreeSet<[usize; 2]>, seams: &Seams, mesh: &Mesh) {
         for (face, (_, ring)) in self.rings.iter_mut().enumerate() {
             let vertices = &mesh.faces[face].vertices;
@@ -236,7 +236,7 @@ impl<'d> Laid<'d> {
     }
 }
 
-/// The corners of faces, those that are one vertex brought together.
+/// The corners of faces, grouped by shared vertex.
 struct Corners {
     above: BTreeMap<Side, Side>,
 }
@@ -261,7 +261,7 @@ impl Corners {
         }
     }
 
-    /// The first of the corners that are one vertex with this one.
+    /// The representative of the corners that share this vertex.
     fn first(&mut self, corner: Side) -> Side {
         let mut first = corner;
         while let Some(&above) = self.above.get(&first) {
@@ -274,7 +274,7 @@ impl Corners {
     }
 }
 
-/// The pairs of vertices between which more than one edge runs.
+/// The pairs of vertices with more than one edge between them.
 fn twins(mesh: &Mesh) -> BTreeSet<[usize; 2]> {
     let mut seen = BTreeSet::new();
     let ends = mesh.edges.iter().map(|edge| either_way(edge.ends));

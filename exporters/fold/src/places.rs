@@ -1,22 +1,22 @@
-//! The places of the blank, each with one number, and edges split where a place lies on them.
+//! The points of the blank, each with one number, and edges split at the points on them.
 //!
-//! Given points; gives numbers, the same for two points that touch. It never moves a place once it is numbered, so the
-//! order in which points come decides which of two that touch is kept.
+//! **Input:** points. **Output:** numbers, equal for two points that touch. A numbered point never moves, so of two
+//! that touch the first is kept.
 
 use std::collections::BTreeMap;
 use traywright_document::steady::Steady;
 
 use traywright_document::Point;
 
-/// Two points nearer than this are one place.
+/// Two points nearer than this count as one.
 // Derived: ten times the document's `TOUCH_MM`: a corner of one panel and the end of another's crease come from
 // different sums, and each may be off by it.
 pub(crate) const SAME_MM: f64 = 1e-6;
 
-/// The number of a place.
+/// The number of a point.
 pub(crate) type VertexIndex = usize;
 
-/// All numbered places.
+/// All numbered points.
 #[derive(Debug, Default)]
 pub(crate) struct Places {
     points: Vec<Point>,
@@ -40,12 +40,12 @@ impl Places {
         place
     }
 
-    /// Where a place is.
+    /// The coordinates of a point.
     pub(crate) fn point(&self, place: VertexIndex) -> Point {
         self.points[place]
     }
 
-    /// The way from one place to another over every place on it, both ends among them.
+    /// The path from one point to another through every point between them, both ends included.
     pub(crate) fn way(&self, from: VertexIndex, to: VertexIndex) -> Vec<VertexIndex> {
         let (start, end) = (self.point(from), self.point(to));
         let long = distance(start, end);
@@ -75,7 +75,7 @@ impl Places {
         way
     }
 
-    /// A closed ring with every place on its edges put in.
+    /// A closed ring with every point on its edges inserted.
     pub(crate) fn ring(&self, ring: &[VertexIndex]) -> Vec<VertexIndex> {
         let next = ring.iter().cycle().skip(1);
         let edges = ring.iter().zip(next);
@@ -89,7 +89,7 @@ impl Places {
     }
 }
 
-/// How far two points are apart.
+/// Distance of two points.
 pub(crate) fn distance(one: Point, other: Point) -> f64 {
     (one.x - other.x).steady_hypot(one.y - other.y)
 }

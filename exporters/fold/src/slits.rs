@@ -1,7 +1,7 @@
-//! Cuts inside a panel that take no card away.
+//! Cuts inside a panel that remove no card.
 //!
-//! Given the open cuts of the blank and the panels' edges; gives each panel the cuts that lie within it. A cut between
-//! two panels is not named again: it is an edge of both already.
+//! **Input:** the open cuts of the blank and the panels' edges. **Output:** for each panel the cuts inside it. A cut
+//! between two panels is left out, because it is already an edge of both.
 
 use std::collections::BTreeSet;
 
@@ -12,7 +12,7 @@ use crate::edges::{closed, either_way, pieces};
 use crate::faces::PanelLines;
 use crate::places::{Places, VertexIndex};
 
-/// Numbers the places of open cuts, and lays every piece that is no edge of a panel into the panel it cuts.
+/// Numbers the points of open cuts, and adds every piece that is not an edge of a panel to the panel it cuts.
 pub(crate) fn lay(open_cuts: &[Contour], panels: &mut [PanelLines], places: &mut Places) {
     let runs: Vec<Vec<VertexIndex>> = open_cuts
         .iter()

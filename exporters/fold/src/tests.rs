@@ -1,4 +1,4 @@
-//! The files of cards drawn by hand. Trays of real styles are folded by outsiders in the tests crate.
+//! Tests of files of handwritten cards. In the tests crate, outside programs fold the trays of real styles.
 
 use std::collections::BTreeMap;
 
@@ -13,7 +13,7 @@ use crate::pattern;
 
 mod cuts;
 
-/// Stands what lies right of x = 40 upright on it.
+/// Turns the part right of x = 40 upright.
 const UPRIGHT: Pose = Pose {
     rows: [[0.0, 0.0, -1.0], [0.0, 1.0, 0.0], [1.0, 0.0, 0.0]],
     shift: [40.0, 0.0, -40.0],
@@ -27,7 +27,7 @@ fn rectangle([x, y]: [f64; 2], [right, top]: [f64; 2]) -> Contour {
     run(&[[x, y], [right, y], [right, top], [x, top]], true)
 }
 
-/// The same, clockwise.
+/// A hole: a rectangle run clockwise.
 fn hole([x, y]: [f64; 2], [right, top]: [f64; 2]) -> Contour {
     run(&[[x, y], [x, top], [right, top], [right, y]], true)
 }
@@ -85,7 +85,7 @@ fn one_wall() -> Document {
     card(&[(rectangle([40.0, 5.0], [60.0, 25.0]), &[[5.0, 25.0]])])
 }
 
-/// A file read again.
+/// A file that was read again.
 struct Read(Value);
 
 impl Read {
@@ -121,7 +121,7 @@ impl Read {
         letters.concat()
     }
 
-    /// Checks every face and edge, and gives the sum of areas.
+    /// Checks every face and edge, and returns the sum of areas.
     // Source: FOLD 1.2: faces counter-clockwise, a border has one face and every other edge two.
     fn area(&self) -> f64 {
         let places = self.places();

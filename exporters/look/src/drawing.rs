@@ -1,7 +1,7 @@
-//! The sentences of every drawing of the blank: the face, the kinds of line, what the drawing is of.
+//! The sentences of every drawing of the blank: the face, the kinds of line, the subject of the drawing.
 //!
-//! **Input:** the code of a language, and the document. **Output:** sentences ready to draw. Each exporter keeps the
-//! sentences of its own format to itself.
+//! **Input:** the code of a language, and the document. **Output:** sentences ready to draw. Each exporter has the
+//! sentences of its own format.
 
 use std::collections::BTreeMap;
 
@@ -19,7 +19,7 @@ use traywright_document::filled;
 // Source: common practice, none published: a line as long as the others beside the blank.
 const PARTS_A_LINE: usize = 5;
 
-/// A file of words as far as every drawing needs it.
+/// The part of a file of words that every drawing needs.
 #[derive(Deserialize)]
 pub struct DrawingFile {
     /// The decimal sign of the language.
@@ -32,9 +32,9 @@ pub struct DrawingFile {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Drawing {
-    /// What the drawing is of: `style`, `box`, `card`.
+    /// The subject of the drawing: `style`, `box`, `card`.
     pub about: String,
-    /// The same of a piece that goes into no box: `style`, `card`.
+    /// The subject, for a piece without a box: `style`, `card`.
     pub about_without_box: String,
     seen_inside: String,
     seen_outside: String,
@@ -47,15 +47,15 @@ pub struct Drawing {
     measures_inches: String,
     kerf: String,
     nicks: String,
-    /// Below a bar to measure: `length`.
+    /// Below a bar for measuring: `length`.
     pub scale: String,
-    /// Names of what a line is a part of.
+    /// Name of the outline.
     pub outline: String,
-    /// The same of a closed cut inside the blank.
+    /// Name of a closed cut inside the blank.
     pub hole: String,
-    /// The same of a cut that does not close.
+    /// Name of an open cut.
     pub slit: String,
-    /// The same of a crease whose panel is not known.
+    /// Name of a crease whose panel is not known.
     pub crease: String,
     crease_inwards: String,
     crease_outwards: String,
@@ -71,7 +71,7 @@ pub struct Drawing {
     part: BTreeMap<String, String>,
     /// The pads under the items.
     pub pads: PadWords,
-    /// The sentences of a DXF, which go on in one line with others and begin with small letters.
+    /// The sentences of a DXF, which continue a line and begin with small letters.
     pub dxf: DxfWords,
 }
 
@@ -100,13 +100,13 @@ impl TongueWords {
 pub struct Cautions {
     hand: String,
     machine: String,
-    /// Of card beside metal and photographs.
+    /// About card next to metal and photographs.
     // Source: common practice, none published: silver, brass and photographs are kept in acid-free card.
     pub acid: String,
 }
 
 impl Cautions {
-    /// Those of what cuts the blank, and of what lies in it.
+    /// The cautions about the tool that cuts the blank, and about the items.
     pub fn of(&self, by: ToolKind) -> [&str; 2] {
         let cutting = match by {
             ToolKind::Hand => &self.hand,
@@ -120,9 +120,9 @@ impl Cautions {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct DxfWords {
-    /// What the drawing is of: `style`, `box`, `card`.
+    /// The subject of the drawing: `style`, `box`, `card`.
     pub about: String,
-    /// The same of a piece that goes into no box: `style`, `card`.
+    /// The subject, for a piece without a box: `style`, `card`.
     pub about_without_box: String,
     seen_inside: String,
     seen_outside: String,
@@ -142,7 +142,7 @@ impl DrawingFile {
         self.lengths(Unit::Millimetre).decimal(number)
     }
 
-    /// How lengths are written.
+    /// The format of lengths.
     pub fn lengths(&self, unit: Unit) -> Lengths {
         Lengths {
             unit,
@@ -150,7 +150,7 @@ impl DrawingFile {
         }
     }
 
-    /// What the tray is for, in one line: of the form that has `style`, `box` and `card`, or of the one without a box.
+    /// The purpose of the tray, in one line: the form that has `style`, `box` and `card`, or the one without a box.
     pub fn about(&self, forms: [&str; 2], times: &str, document: &Document) -> String {
         let form = forms[usize::from(!document.has_box())];
         let lengths = self.lengths(document.unit);
@@ -174,7 +174,7 @@ impl DrawingFile {
         )
     }
 
-    /// The sentences that say how the lines differ from the edges of the piece; none where they are its edges.
+    /// The sentences about how the lines differ from the edges of the piece; empty if they are its edges.
     pub fn machine(&self, document: &Document) -> Vec<String> {
         self.drawing
             .machine(&document.output.machine, self.lengths(document.unit))
@@ -190,7 +190,7 @@ impl DrawingFile {
             .collect()
     }
 
-    /// The name of a crease: what it moves, how far, and which way as this face is seen.
+    /// The name of a crease: the panel that moves, the angle, and the direction as seen from this face.
     pub fn crease_of(&self, panel: &str, fold_deg: f64) -> String {
         let form = if fold_deg < 0.0 {
             &self.drawing.crease_outwards
@@ -202,7 +202,7 @@ impl DrawingFile {
         filled(form, &[("panel", panel), ("degrees", &degrees)])
     }
 
-    /// The name of the tray; where its lines are not the piece's own edges, that too.
+    /// The name of the tray; if its lines are not the piece's own edges, it says so.
     pub fn title(&self, document: &Document) -> String {
         let machine = self.machine(document);
         if machine.is_empty() {
@@ -214,7 +214,7 @@ impl DrawingFile {
 }
 
 impl Drawing {
-    /// Which face the maker is looking at.
+    /// The words for the face that the maker sees.
     pub fn face(&self, drawn: DrawnFace) -> &str {
         match drawn {
             DrawnFace::Inside => &self.seen_inside,
@@ -222,7 +222,7 @@ impl Drawing {
         }
     }
 
-    /// What a kind of line asks of the hands.
+    /// The instruction for a kind of line.
     pub fn line(&self, step: ProcessingStep, document: &Document) -> &str {
         let is_half_cut = document.board.crease == CreaseKind::HalfCut;
         match (step, document.unit) {
@@ -277,7 +277,7 @@ impl Drawing {
 }
 
 impl DxfWords {
-    /// The unit of the drawing and the face that is seen.
+    /// The unit of the drawing and the visible face.
     pub fn face(&self, drawn: DrawnFace) -> &str {
         match drawn {
             DrawnFace::Inside => &self.seen_inside,
@@ -286,7 +286,7 @@ impl DxfWords {
     }
 }
 
-/// At most so many characters of a name; the end of a longer one is `cut`.
+/// At most `most` characters of a name; the end of a longer one is replaced by `cut`.
 pub fn shortened(name: &str, most: usize, cut: &str) -> String {
     if name.chars().count() <= most {
         return name.to_owned();

@@ -1,8 +1,8 @@
 //! The words of a language, from the files that ship with the program: `designs/words/CODE.ron`.
 //!
-//! Given the code of a language and the shape of the words that are wanted, gives them. Sentences have gaps in braces,
-//! which [`filled`](crate::filled) fills. It knows no sentence itself: each exporter names those that it prints, and a file that lacks
-//! one of them is refused.
+//! **Input:** the code of a language and the type of the words needed. **Output:** the words. Sentences have gaps in
+//! braces, which [`filled`](crate::filled) fills. It contains no sentence itself: each exporter names those that it
+//! prints, and a file without one of them is refused.
 
 use serde::de::DeserializeOwned;
 use traywright_document::ExportError;
@@ -10,15 +10,15 @@ use traywright_document::ExportError;
 /// (code, text), in the order of the codes; written by `build.rs`.
 const FILES: &[(&str, &str)] = &include!(concat!(env!("OUT_DIR"), "/words.rs"));
 
-/// Codes of the languages at hand.
+/// Codes of the available languages.
 pub fn languages() -> impl Iterator<Item = &'static str> {
     FILES.iter().map(|(code, _)| *code)
 }
 
-/// The words of a language; what the shape does not name is passed over.
+/// The words of a language; fields that the type does not name are ignored.
 ///
 /// # Refuses
-/// A language without a file, and a file that lacks a word of the shape.
+/// A language without a file, and a file that lacks a word of the type.
 pub fn words<W: DeserializeOwned>(language: &str) -> Result<W, ExportError> {
     let found = FILES.iter().find(|(code, _)| *code == language);
     let Some((_, text)) = found else {

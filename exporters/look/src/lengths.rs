@@ -1,26 +1,26 @@
 //! Lengths as the maker reads them.
 //!
-//! Given millimetres; gives figures with the decimal sign of the language. In a job in inches every length stands also in
-//! inches: to the nearest thirty-second, and in thousandths where that is not the length. Nothing written here is reckoned
-//! with again.
+//! **Input:** millimetres. **Output:** numbers with the decimal sign of the language. In a job in inches every length
+//! is also written in inches: to the nearest thirty-second, and in thousandths if that is not exact. The output is
+//! never used in a computation.
 
 use traywright_document::Unit;
 
-/// Between the lengths of one size; spaces that do not break.
+/// Separator of the lengths of one size, with non-breaking spaces.
 const TIMES: &str = "\u{a0}×\u{a0}";
-/// Parts of an inch that a rule shows.
+/// Fractions of an inch on a ruler.
 // Source: core/CONTRACT.md, "Files: booklet": to the nearest 1/32.
 const PARTS: i64 = 32;
-/// A fraction that is off by less of an inch than this stands alone: thousandths would show the same.
+/// A fraction with an error below this needs no thousandths, which would show the same value.
 // Derived: half of a thousandth.
 const TRUE_IN: f64 = 0.0005;
-/// One that is off by more than this part of its length would mislead, as of the thickness of card, and is left out.
+/// A fraction with an error above this part of its length would mislead, as for the thickness of card, and is left out.
 const MISLEADING: f64 = 0.25;
 
-/// How lengths are written.
+/// The format of lengths.
 #[derive(Clone, Copy, Debug)]
 pub struct Lengths {
-    /// The unit in which the maker thinks.
+    /// The maker's unit.
     pub unit: Unit,
     /// The decimal sign of the language.
     pub decimal: char,
@@ -32,15 +32,15 @@ impl Lengths {
         self.decimal(&self.unit.figure(length_mm))
     }
 
-    /// A length in the maker's unit alone: `0.2 mm`, or `0.008 in`.
+    /// A length only in the maker's unit: `0.2 mm`, or `0.008 in`.
     pub fn length(&self, length_mm: f64) -> String {
         format!("{} {}", self.number(length_mm), self.unit.sign())
     }
 
-    /// Lengths that make up one size, in the maker's unit alone: `104 × 90 × 8 mm`.
+    /// Lengths that make up one size, only in the maker's unit: `104 × 90 × 8 mm`.
     pub fn sides(&self, lengths_mm: &[f64]) -> String {
         let sides: Vec<String> = lengths_mm.iter().map(|&side| self.number(side)).collect();
-        // A space that does not break keeps the unit with its number.
+        // A non-breaking space keeps the unit with its number.
         format!("{}\u{a0}{}", sides.join(" × "), self.unit.sign())
     }
 
@@ -49,13 +49,13 @@ impl Lengths {
         self.size(&[length_mm])
     }
 
-    /// Lengths that make up one size, their unit once.
+    /// Lengths that make up one size, with their unit once.
     pub fn size(&self, lengths_mm: &[f64]) -> String {
         let figures: Vec<String> = lengths_mm
             .iter()
             .map(|&length| self.figure(length))
             .collect();
-        // Spaces that do not break keep a figure with its unit.
+        // Non-breaking spaces keep a number with its unit.
         let metric = format!("{}\u{a0}mm", figures.join(TIMES));
         if self.unit == Unit::Millimetre {
             return metric;
@@ -63,17 +63,17 @@ impl Lengths {
         format!("{metric} ({})", self.inches(lengths_mm))
     }
 
-    /// A figure in millimetres without its unit, with two decimals at most.
+    /// A number in millimetres without its unit, with at most two decimals.
     pub fn figure(&self, length_mm: f64) -> String {
         self.decimal(&Unit::Millimetre.figure(length_mm))
     }
 
-    /// A figure with the decimal sign of the language.
+    /// A number with the decimal sign of the language.
     pub fn decimal(&self, figure: &str) -> String {
         figure.replace('.', &self.decimal.to_string())
     }
 
-    /// Lengths in inches: fractions, and thousandths where one of the fractions is not true.
+    /// Lengths in inches: fractions, and thousandths if one of the fractions is not exact.
     fn inches(&self, lengths_mm: &[f64]) -> String {
         let row = |figures: Vec<String>| format!("{}\u{a0}in", figures.join(TIMES));
         let told = lengths_mm.iter().copied();
@@ -94,7 +94,7 @@ impl Lengths {
         }
     }
 
-    /// Inches to the nearest part, a power of two.
+    /// Inches to the nearest `1/parts`, where `parts` is a power of two.
     // Source: 1 in = 25.4 mm exactly (international yard, 1959).
     pub fn fraction(&self, length_mm: f64, parts: i64) -> String {
         let count = (length_mm / 25.4 * parts as f64).round() as i64;

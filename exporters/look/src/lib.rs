@@ -1,4 +1,4 @@
-//! What all files share: how each kind of line looks, the words of the chosen language, and how lengths are written.
+//! The style of each kind of line, the words of the chosen language, and the format of lengths, for all files.
 //!
 //! Every exporter whose file a person reads uses this crate, so that a line, a sentence or a number is the same in all
 //! files. It knows no format, and it draws nothing.

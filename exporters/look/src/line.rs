@@ -1,7 +1,7 @@
-//! The kinds of line: how each looks, and the layer in which programs and machines find it.
+//! The kinds of line: the style of each, and the layer in which programs and machines find it.
 //!
-//! Given nothing; gives one layer per processing step, one for what explains them, and the pen that draws it. Meaning is in
-//! the pattern first and in the colour second. It never says which line is of which kind.
+//! There is one layer per processing step and one for the legend, with the pen that draws it. The pattern carries the
+//! meaning first and the colour second. **Does not** assign lines to kinds.
 
 use traywright_document::ProcessingStep;
 
@@ -9,17 +9,17 @@ use traywright_document::ProcessingStep;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Colour(pub [u8; 3]);
 
-/// Words that are neither measures nor lines.
+/// Words that are neither dimensions nor lines.
 pub const INK: Colour = Colour([0x33, 0x33, 0x33]);
 
-/// How a line looks.
+/// The style of a line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LineStyle {
     /// Its colour.
     pub colour: Colour,
     /// Its width.
     pub width: f64,
-    /// Lengths of dashes and gaps in turn; none for a solid line.
+    /// Lengths of dashes and gaps in turn; empty for a solid line.
     pub dashes: &'static [f64],
 }
 
@@ -30,7 +30,7 @@ pub const CUTTING: LineStyle = LineStyle {
     dashes: &[],
 };
 
-/// Creased, the drawn face inwards. Two such lines 1 mm apart are still told apart from one thick line.
+/// Creased, the drawn face inwards. Two such lines 1 mm apart can still be distinguished from one thick line.
 // Source: Okabe and Ito, reddish purple; dashes for valleys by the custom of folding diagrams.
 pub const CREASING: LineStyle = LineStyle {
     colour: Colour([0xCC, 0x79, 0xA7]),
@@ -46,14 +46,14 @@ pub const REVERSE_CREASING: LineStyle = LineStyle {
     dashes: &[4.0, 1.0, 0.5, 1.0],
 };
 
-/// Not made at all: measures for the reader. Words in this grey keep a contrast of 5.7 on white.
+/// Not made at all: dimensions for the reader. Words in this grey have a contrast of 5.7 on white.
 pub const DIMENSIONS: LineStyle = LineStyle {
     colour: Colour([0x66, 0x66, 0x66]),
     width: 0.18,
     dashes: &[],
 };
 
-/// Words and bars beside the lines, where they have a layer.
+/// Words and bars beside the lines, if they have a layer.
 const LEGEND: LineStyle = LineStyle {
     colour: INK,
     width: 0.25,
@@ -63,15 +63,15 @@ const LEGEND: LineStyle = LineStyle {
 /// A layer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Layer {
-    /// The lines of a processing step; those of a step that is not known here lie with the measures, so no machine works
-    /// along them.
+    /// The lines of a processing step; an unknown step is drawn like the dimensions, so that no machine works along its
+    /// lines.
     Step(ProcessingStep),
-    /// What explains the lines, for a shop that switches it off.
+    /// The explanation of the lines, which a print shop switches off.
     Legend,
 }
 
 impl Colour {
-    /// Its parts in hexadecimal digits, as in `#CC79A7`.
+    /// Its components in hexadecimal digits, as in `#CC79A7`.
     pub fn hex(self) -> String {
         let Colour([red, green, blue]) = self;
         format!("#{red:02X}{green:02X}{blue:02X}")
@@ -79,7 +79,7 @@ impl Colour {
 }
 
 impl Layer {
-    /// All layers, in the order in which they are listed.
+    /// All layers, in the order of lists.
     pub const ALL: [Layer; 5] = [
         Layer::Step(ProcessingStep::Cutting),
         Layer::Step(ProcessingStep::Creasing),
@@ -100,7 +100,7 @@ impl Layer {
         }
     }
 
-    /// How its lines look; those of a legend are also drawn in the patterns that they explain.
+    /// The style of its lines; lines of a legend are also drawn in the patterns that they explain.
     pub fn look(self) -> LineStyle {
         match self {
             Layer::Step(ProcessingStep::Cutting) => CUTTING,
@@ -111,7 +111,7 @@ impl Layer {
         }
     }
 
-    /// The group of processing steps that it belongs to, and its type in the groups that have types.
+    /// The group of processing steps that it belongs to, and its type if the group has types.
     // Source: ISO 19593-1 as in the PDF Association's grammar: Structural has types, Dimensions and Legend have none.
     pub fn processing_step(self) -> (&'static str, Option<&'static str>) {
         match self {
@@ -123,7 +123,7 @@ impl Layer {
         }
     }
 
-    /// The name of its ink: a spot colour of its own, so that a print shop finds each step on a plate of its own.
+    /// The name of its ink: a spot colour of its own, so that a print shop gets a plate per step.
     // Source: ISO 19593-1, names of processing steps; tests/facts/paper.md N7: not All, None, or one of the colours of
     // printing.
     pub fn ink(self) -> &'static str {

@@ -1,7 +1,7 @@
-//! The pads to cut, as every file names them.
+//! The pads to cut, in the words of every file.
 //!
-//! **Input:** a kind of item that lies on a pad, with how many there are of it, and how lengths are written. **Output:** a
-//! sentence with the size of the pad: the outline of the item as it lies, and the thickness.
+//! **Input:** a kind of item on a pad, the number of its items, and the format of lengths. **Output:** a sentence with
+//! the size of the pad: the outline of the item as it lies, and the thickness.
 
 use serde::Deserialize;
 use traywright_document::{Item, ItemShape, filled};
@@ -12,7 +12,7 @@ use traywright_document::{Item, ItemShape, filled};
 pub struct PadWords {
     /// `item`, `size`.
     one: String,
-    /// The same for several equal items: `count` as well.
+    /// The sentence for several equal items: `count` as well.
     several: String,
     /// The size of a round pad: `diameter`, `thickness`.
     round: String,
@@ -21,7 +21,7 @@ pub struct PadWords {
 }
 
 impl PadWords {
-    /// Names the pad of a kind of items; `write` writes lengths that make up one size.
+    /// Describes the pad of a kind of items; `write` formats lengths that make up one size.
     pub fn sentence(
         &self,
         (item, count): (&Item, usize),

@@ -1,14 +1,14 @@
-//! Something that stands on a page as one: a few lines of words, a bar, a map, a figure.
+//! A unit of a page: a few lines of words, a bar, a map, a figure.
 //!
-//! Given words or marks; gives a rectangle with marks counted from its lower left corner, ready to be put anywhere. It
-//! does not know where.
+//! **Input:** words or marks. **Output:** a rectangle with marks relative to its lower left corner, to be put anywhere.
+//! It does not know its position.
 
 use crate::font::Font;
 use crate::page::{Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::print::POINTS;
 use traywright_look::{Colour, INK, LineStyle};
 
-/// From one line of words to the next, over the height of their capitals.
+/// Distance of lines of words, as a multiple of the height of their capitals.
 pub const LEADING: f64 = 1.75;
 
 /// A rectangle with marks in it.
@@ -22,15 +22,15 @@ pub struct Block {
 /// One line of words for a block.
 #[derive(Clone, Debug)]
 pub struct Line {
-    /// What it says; it is broken where it is too wide.
+    /// The text; it is wrapped if it is too wide.
     pub text: String,
     /// Height of a capital.
     pub capital: f64,
-    /// A sample of a kind of line that stands before it.
+    /// A sample of a kind of line in front of the text.
     pub sample: Option<LineStyle>,
 }
 
-/// Length of a sample, and the white behind it, over the capitals of its line.
+/// Length of a sample, including the white space after it, as a multiple of the height of its capitals.
 const SAMPLE: f64 = 6.8;
 const BEHIND: f64 = 1.1;
 
@@ -43,7 +43,7 @@ impl Block {
         }
     }
 
-    /// Lines of words under each other, no wider than that.
+    /// Lines of words below each other, at most `widest` wide.
     pub fn of_lines(font: &Font, lines: &[Line], widest: f64) -> Block {
         let mut rows: Vec<(String, f64, f64, Option<LineStyle>)> = Vec::new();
         for line in lines {
@@ -71,7 +71,7 @@ impl Block {
         let mut y = height;
         for (text, capital, indent, sample) in rows {
             y -= capital * LEADING;
-            // What hangs below the foot of a line needs a third of a capital (common practice, none published).
+            // Descenders of a line need a third of a capital (common practice, none published).
             let foot = y + 0.35 * capital;
             if let Some(look) = sample {
                 let middle = foot + capital / 2.0;
@@ -101,7 +101,7 @@ impl Block {
         self.area(colour, vec![corners]);
     }
 
-    /// Fills an area with holes, whose corners run the other way round.
+    /// Fills an area with holes, whose corners run in the opposite direction.
     pub fn area(&mut self, colour: Colour, rings: Vec<Vec<PointMm>>) {
         self.marks.push(Mark::Fill(colour, rings));
     }
@@ -117,7 +117,7 @@ impl Block {
         }));
     }
 
-    /// Puts another block into this one, its lower left corner there.
+    /// Puts another block into this one, with its lower left corner at `at`.
     pub fn hold(&mut self, block: Block, at: PointMm) {
         let marks = block.marks.into_iter();
         let shifted = |[x, y]: PointMm| [at[0] + x, at[1] + y];
@@ -125,7 +125,7 @@ impl Block {
             .extend(marks.map(|mark| moved(mark, &shifted, false)));
     }
 
-    /// The block turned by a quarter, so that what ran to the right climbs.
+    /// The block rotated by 90°, so that text runs upwards.
     pub fn climbing(self) -> Block {
         let [width, height] = self.size;
         let marks = self
@@ -138,7 +138,7 @@ impl Block {
         }
     }
 
-    /// The same with every place at the nearest tenth of a point: finer than the dots of a printer, told in few figures.
+    /// The block with every point at the nearest tenth of a point: finer than the dots of a printer, with few digits.
     // Derived: 1/10 pt = 0.035 mm; a dot of a printer of 600 dpi is 0.042 mm wide.
     pub fn rounded(self) -> Block {
         let grain = 10.0 * POINTS;

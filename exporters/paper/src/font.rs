@@ -1,7 +1,7 @@
-//! The letters: which there are, how wide they run, and the part of the font that a file carries.
+//! The font: its characters, their widths, and the part of it in a file.
 //!
-//! Given the page of a job; gives DejaVu Sans, or the job's own TrueType file. A character that the font lacks is
-//! written as U+XXXX, never as a box. Letters stand side by side as they come: nothing is kerned or joined.
+//! **Input:** the page of a job. **Output:** DejaVu Sans, or the job's own TrueType file. A character that the font
+//! lacks is written as U+XXXX, never as a box. Letters are set side by side, without kerning or ligatures.
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -12,7 +12,7 @@ use subsetter::GlyphRemapper;
 use traywright_document::{ExportError, Page};
 use ttf_parser::{Face, GlyphId, Permissions, name_id};
 
-/// The largest font file that is read, in bytes.
+/// Maximum size of a font file, in bytes.
 const LARGEST_FILE: u64 = 64 << 20;
 
 /// The sign before the diameter of a circle.
@@ -38,7 +38,7 @@ impl Font {
     /// The font of a job's page.
     ///
     /// # Refuses
-    /// A file that cannot be read, is no TrueType font, may not be embedded, or lacks plain letters and figures.
+    /// A file that cannot be read, is not a TrueType font, may not be embedded, or lacks plain letters and digits.
     pub fn of(page: &Page) -> Result<Font, ExportError> {
         let refused = |why| ExportError::Font {
             path: page.font.clone(),
@@ -100,7 +100,7 @@ impl Font {
         })
     }
 
-    /// The words with every character that cannot be shown written as U+XXXX.
+    /// The words with every missing character written as U+XXXX.
     pub(crate) fn printable(&self, words: &str) -> String {
         let mut printed = String::with_capacity(words.len());
         for letter in words.chars() {
@@ -112,7 +112,7 @@ impl Font {
         printed
     }
 
-    /// A warning of the characters among these that are written as U+XXXX.
+    /// A warning about those of these characters that are written as U+XXXX.
     pub(crate) fn warning(&self, letters: &BTreeSet<char>) -> Option<String> {
         let lacking: Vec<String> = letters
             .iter()
@@ -124,7 +124,7 @@ impl Font {
         (!lacking.is_empty()).then(warning)
     }
 
-    /// The character as the font can show it. Many fonts lack the sign of a diameter and have a letter that looks like it.
+    /// The character as the font can show it. Many fonts lack the diameter sign and have a letter that looks like it.
     fn shown(&self, letter: char) -> Option<char> {
         let look_alike = if letter == DIAMETER { 'Ø' } else { letter };
         [letter, look_alike]
@@ -132,7 +132,7 @@ impl Font {
             .find(|shown| !shown.is_control() && self.glyphs.contains_key(shown))
     }
 
-    /// How wide words run with capitals of that height.
+    /// Width of words with capitals of that height.
     pub fn width(&self, words: &str, capital: f64) -> f64 {
         let advance = |letter: char| match self.glyphs.get(&letter) {
             Some(glyph) if !letter.is_control() => f64::from(glyph.advance),
@@ -145,12 +145,12 @@ impl Font {
         words.chars().map(advance).sum::<f64>() * capital / self.capital
     }
 
-    /// Words in lines that are no wider than that, broken at blanks; a word that is wider by itself is broken anywhere.
+    /// Words in lines of at most that width, broken at spaces; a longer word is broken anywhere.
     pub fn lines(&self, words: &str, capital: f64, widest: f64) -> Vec<String> {
         let blank = self.width(" ", capital);
         let mut lines: Vec<String> = Vec::new();
         let mut reached = f64::INFINITY;
-        // A space that does not break belongs to its word, and is set as any other.
+        // A non-breaking space belongs to its word, and is set like any other space.
         for word in words
             .split([' ', '\t', '\n'])
             .filter(|word| !word.is_empty())
@@ -172,7 +172,7 @@ impl Font {
         lines
     }
 
-    /// A word in parts that are no wider than that, or of one letter.
+    /// A word in parts of at most that width, or of one letter.
     fn parts(&self, word: &str, capital: f64, widest: f64) -> Vec<String> {
         let mut parts = vec![String::new()];
         let mut reached = 0.0;
@@ -191,12 +191,12 @@ impl Font {
         parts
     }
 
-    /// Size of the type whose capitals are that high.
+    /// Font size for capitals of that height.
     pub(crate) fn size(&self, capital: f64) -> f64 {
         capital * self.units_per_em / self.capital
     }
 
-    /// The font with the glyphs of these characters alone.
+    /// The font with only the glyphs of these characters.
     pub(crate) fn subset(&self, letters: &BTreeSet<char>) -> Result<PdfFont, ExportError> {
         let fault = |why: &dyn std::fmt::Display| ExportError::Font {
             path: Some(self.name.clone()),
@@ -269,7 +269,7 @@ fn glyphs(face: &Face) -> BTreeMap<char, Glyph> {
     glyphs
 }
 
-/// Six capitals that name a choice of letters.
+/// Six capitals that identify a set of letters.
 // Source: ISO 32000-1, 9.6.4: the name of a subset begins with six capitals and a plus sign.
 fn tag(letters: &BTreeSet<char>) -> String {
     let text: String = letters.iter().collect();

@@ -1,13 +1,14 @@
-//! The inks of the layers: one spot colour a processing step, set to print over what lies below.
+//! The inks of the layers: one spot colour per processing step, printed over the colours below.
 //!
-//! Given a file as the PDF library writes it; gives every page the inks and the state of overprinting that its content
-//! names. A home printer, which has no such inks, mixes the colours that the lines have in every other file.
+//! **Input:** a file as the PDF library writes it. **Output:** the file with the inks and the overprint state that the
+//! content of its pages names. A home printer, which has no such inks, mixes the colours that the lines have in every
+//! other file.
 
 use lopdf::{Document, Object, ObjectId, dictionary};
 
 use traywright_look::Layer;
 
-/// The key of the state in which layers are drawn.
+/// The key of the graphics state for layers.
 pub(crate) const OVERPRINT: &str = "Overprint";
 
 /// Adds the inks of these layers and the state to the pages of a file.
@@ -43,7 +44,7 @@ pub(crate) fn settle(file: &mut Document, layers: &[Layer]) {
     }
 }
 
-/// An ink, with the colour that stands for it where it is not at hand.
+/// An ink, with its substitute colour if the ink is not available.
 // Source: ISO 32000-1, 8.6.6.4 (Separation) and 7.10.3 (functions of type 2): none of the ink is white, all of it the look.
 fn ink(layer: Layer) -> Vec<Object> {
     let colour = layer.look().colour.0;

@@ -1,8 +1,8 @@
 //! Pages at true size, with words that can be copied and layers that a cutter finds by name.
 //!
-//! Given strokes, fills and words in millimetres from the lower left corner of a page, y up; gives a PDF whose bytes
-//! depend on nothing else. This is the only place that counts in points. It knows neither trays nor documents, the page
-//! of a job aside, and it never decides where anything stands.
+//! **Input:** strokes, fills and words in millimetres from the lower left corner of a page, y up. **Output:** a PDF
+//! whose bytes depend on nothing else. Only this crate uses points. It knows neither trays nor documents, apart from
+//! the page of a job, and never chooses a position.
 
 mod block;
 mod font;

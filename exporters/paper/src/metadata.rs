@@ -1,7 +1,8 @@
-//! What makes a file one of ours and the same on every day: its version, layers, wishes for the printer, and its name.
+//! The metadata of a PDF: version, layers, printer settings and identifier, the same on every day.
 //!
-//! Given a file as the PDF library writes it; gives the bytes that go out. Dates, names of other programs and random
-//! numbers are taken off, the layers say their processing steps, and the identifier follows from the content.
+//! **Input:** a file as the PDF library writes it. **Output:** the final bytes. Dates, names of other programs and
+//! random numbers are removed, the layers state their processing steps, and the identifier is computed from the
+//! content.
 
 use std::io::Write;
 
@@ -13,7 +14,7 @@ use crate::inks;
 use traywright_document::ExportError;
 use traywright_look::Layer;
 
-/// A number that stands for these bytes.
+/// A hash of these bytes.
 // Source: Fowler, Noll and Vo, FNV-1a of 128 bits: offset basis and prime (RFC 9923).
 pub(crate) fn fingerprint(bytes: &[u8]) -> u128 {
     const BASIS: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
@@ -23,14 +24,13 @@ pub(crate) fn fingerprint(bytes: &[u8]) -> u128 {
     })
 }
 
-/// Puts the finishing touches to a file with these layers, and on every page that rectangle as the reach of print, in
-/// points; and writes it.
+/// Completes a file with these layers, and with the rectangle of each page's printed area in points; returns its bytes.
 pub(crate) fn finish(
     mut file: Document,
     layers: &[Layer],
     bleeds: &[[f32; 4]],
 ) -> Result<Vec<u8>, ExportError> {
-    // Layers came with PDF 1.5, the wish not to be scaled with 1.6.
+    // Layers need PDF 1.5, the setting against scaling 1.6.
     // Source: ISO 32000-1, 8.11 and table 150.
     "1.6".clone_into(&mut file.version);
     settle_layers(&mut file)?;
@@ -49,11 +49,11 @@ pub(crate) fn finish(
     save(&mut file)
 }
 
-/// How hard streams are compressed, of 9.
+/// Compression level of streams, out of 9.
 const QUICK: u32 = 4;
 
-/// Compresses every stream. The PDF library itself only knows the hardest way; on a page of many lines that takes ten times
-/// as long as this one and saves a sixth.
+/// Compresses every stream. The PDF library itself has only the highest level, which on a page of many lines takes ten
+/// times as long and saves a sixth.
 fn compress(file: &mut Document) -> Result<(), ExportError> {
     let streams = file.objects.values_mut().filter_map(|object| match object {
         Object::Stream(stream) if stream.allows_compression && !stream.dict.has(b"Filter") => {
@@ -133,7 +133,7 @@ fn settle_layers(file: &mut Document) -> Result<(), ExportError> {
     Ok(())
 }
 
-/// The layer that a group of optional content stands for.
+/// The layer of a group of optional content.
 fn layer_of(group: &Dictionary) -> Option<Layer> {
     let is_group = group
         .get(b"Type")
@@ -149,7 +149,7 @@ fn layer_of(group: &Dictionary) -> Option<Layer> {
         .find(|layer| layer.name().as_bytes() == name)
 }
 
-/// Pages without what is empty, and with what the library has no word for: how far print reaches.
+/// Removes empty entries of pages, and adds the printed area, which the library cannot write.
 fn settle_pages(file: &mut Document, bleeds: &[[f32; 4]]) {
     let pages: Vec<ObjectId> = file.page_iter().collect();
     for (page, bleed) in pages.into_iter().zip(bleeds) {
@@ -167,7 +167,7 @@ fn settle_pages(file: &mut Document, bleeds: &[[f32; 4]]) {
     }
 }
 
-/// The title and our own name; nothing that changes from day to day.
+/// The title and the program's name; nothing that changes from day to day.
 fn settle_titles(file: &mut Document) {
     let Some(id) = file
         .trailer
@@ -202,7 +202,7 @@ fn settle_titles(file: &mut Document) {
     }
 }
 
-/// The title and our name once more, for programs that read no other place.
+/// The title and the program's name again, for programs that read only this place.
 // Source: ISO 16684-1 (XMP): the packet and the names of its parts; ISO 32000-1, 14.3.2: as plain text.
 fn xmp(title: &str) -> String {
     let mut escaped = String::new();

@@ -1,12 +1,12 @@
-//! One page and what is on it, in millimetres.
+//! One page and its marks, in millimetres.
 //!
-//! Given a size and marks; gives them back in order. A page may be enlarged by a factor in each of its own directions, to
-//! make up for a printer that shrinks it: then places and lengths of all its marks grow, widths of lines do not.
-//! Nothing here leaves the page or is cut off: whoever draws must see to that.
+//! **Input:** a size and marks. **Output:** the marks in order. A page may be enlarged by a factor along each axis, to
+//! compensate for a printer that shrinks it: then positions and lengths of all its marks grow, widths of lines do not.
+//! The page does not clip: the caller must keep marks inside it.
 
 use traywright_look::{Colour, Layer, LineStyle};
 
-/// A place on the page, from the lower left corner of its own frame, y up.
+/// A point on the page, from the lower left corner of its own frame, y up.
 pub type PointMm = [f64; 2];
 
 /// A page.
@@ -14,82 +14,82 @@ pub type PointMm = [f64; 2];
 pub struct Page {
     /// Width and height of the paper.
     pub size: [f64; 2],
-    /// Where on the paper the frame of the marks begins.
+    /// Origin of the marks' frame on the paper.
     pub origin: PointMm,
-    /// How many millimetres on paper a millimetre of the marks takes, along x and y.
+    /// Millimetres on paper per millimetre of the marks, along x and y.
     pub enlarged: [f64; 2],
-    /// What is kept of the paper; all of it, where that is not said.
+    /// The part of the paper that is kept; none for all of it.
     pub kept: Option<Kept>,
     /// What is on it, in the order of painting.
     pub marks: Vec<(Option<Layer>, Mark)>,
 }
 
-/// What is kept of a page that is cut down, in the frame of its marks.
+/// The part of a trimmed page that is kept, in the frame of its marks.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Kept {
     /// Its lower left corner.
     pub least: PointMm,
     /// Its upper right corner.
     pub most: PointMm,
-    /// How far print reaches beyond it, on paper.
+    /// How far print extends beyond it, on paper.
     pub bleed: f64,
 }
 
-/// One thing on a page.
+/// The kinds of mark.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Mark {
     /// A line.
     Stroke {
-        /// Its pen.
+        /// Its style.
         look: LineStyle,
-        /// How far into its pattern of dashes it begins.
+        /// Offset into its pattern of dashes at its start.
         phase: f64,
-        /// Where it runs.
+        /// Its path.
         run: StrokePath,
     },
-    /// An area: its outline, and holes whose corners run the other way round.
+    /// An area: its outline, and holes whose corners run in the opposite direction.
     Fill(Colour, Vec<Vec<PointMm>>),
     /// A line of words.
     Words(Words),
 }
 
-/// Where a line runs.
+/// The path of a line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StrokePath {
-    /// Where it begins.
+    /// Its start.
     pub start: PointMm,
     /// Its steps.
     pub steps: Vec<Step>,
-    /// Whether the last place is joined with the first one.
+    /// Whether the last point is joined to the first.
     pub closed: bool,
 }
 
-/// The way to the next place of a run.
+/// The line to the next point of a path.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Step {
     /// Straight.
     To(PointMm),
-    /// A cubic curve: two places that draw it to themselves, and its end.
+    /// A cubic curve: two control points and its end.
     Curve([PointMm; 3]),
 }
 
 /// Words in one line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Words {
-    /// What they say.
+    /// The text.
     pub text: String,
-    /// Where the foot of the first letter begins.
+    /// Start of the baseline.
     pub at: PointMm,
     /// Height of a capital letter.
     pub capital: f64,
     /// Their colour.
     pub colour: Colour,
-    /// Whether they climb: read with the page turned clockwise.
+    /// Whether they run upwards, to be read with the page turned clockwise.
     pub climbing: bool,
 }
 
 impl Page {
-    /// An empty page whose marks are counted from its lower left corner.
+    /// An empty page whose marks are relative to its lower left corner.
     pub fn new(size: [f64; 2]) -> Page {
         Page {
             size,
@@ -138,7 +138,7 @@ impl StrokePath {
         }
     }
 
-    /// A line from place to place, joined with its beginning.
+    /// A line through points, closed to the first.
     pub fn ring(places: &[PointMm]) -> StrokePath {
         let (first, rest) = places.split_first().expect("a ring has places");
         StrokePath {

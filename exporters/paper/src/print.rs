@@ -1,7 +1,7 @@
-//! Pages become a file.
+//! Prints pages into a PDF.
 //!
-//! Given pages in millimetres, a title and the font of their words; gives the bytes of a PDF. Every length is turned into
-//! points once, here. It draws what it is given and nothing else.
+//! **Input:** pages in millimetres, a title and the font of their words. **Output:** the bytes of a PDF. Only this
+//! module converts lengths to points, once. It draws the given marks and nothing else.
 
 use std::collections::BTreeSet;
 
@@ -20,7 +20,7 @@ use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
 use traywright_document::ExportError;
 use traywright_look::{Colour, Layer, LineStyle};
 
-/// The key under which content names a layer.
+/// The key of a layer in content.
 fn key(layer: Layer) -> String {
     let place = Layer::ALL.iter().position(|other| *other == layer);
     format!("L{}", place.unwrap_or(Layer::ALL.len()))
@@ -33,12 +33,12 @@ pub(crate) const POINTS: f64 = 72.0 / 25.4;
 /// The key of the font.
 const FONT: &str = "F0";
 
-/// A file of pages.
+/// A PDF of pages.
 #[derive(Debug)]
 pub struct Printed {
-    /// What is in it.
+    /// Its bytes.
     pub bytes: Vec<u8>,
-    /// That the font lacks characters of the words on the pages, if it does; each is written as U+XXXX.
+    /// A warning if the font lacks characters of the words on the pages; each is written as U+XXXX.
     pub warning: Option<String>,
 }
 
@@ -92,7 +92,7 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Printed, Export
     })
 }
 
-/// The layers of a file: those of all lines, if it has any, and the legend where something stands in it.
+/// The layers of a file: those of all lines, if it has any, and the legend if it is not empty.
 fn layers(pages: &[Page]) -> Vec<Layer> {
     let used: BTreeSet<Layer> = pages
         .iter()
@@ -112,7 +112,7 @@ fn letters(mark: &Mark) -> impl Iterator<Item = char> {
     text.chars()
 }
 
-/// One page; every layer is opened once, so that a program that switches it off finds all of it.
+/// One page; every layer is opened once, so that switching it off hides all of it.
 fn sheet(page: &Page, font: &Font) -> PdfPage {
     let mut pen = Pen {
         page,
@@ -149,7 +149,7 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
             ops.push(Op::EndLayer);
         }
     }
-    // The library writes a width and a height where the file wants the upper right corner.
+    // The library writes a width and a height where the format requires the upper right corner.
     let [frame, _, trimmed] =
         frames(page).map(|[left, foot, right, top]| Rect::from_xywh(left, foot, right, top));
     PdfPage {
@@ -160,7 +160,7 @@ fn sheet(page: &Page, font: &Font) -> PdfPage {
     }
 }
 
-/// The whole page, how far print reaches on it, and what is kept of it: left, foot, right and top of each.
+/// The boxes of a page: all of it, the printed area, and the trimmed part: left, bottom, right and top of each.
 fn frames(page: &Page) -> [[Pt; 4]; 3] {
     let [right, top] = page.size;
     let all = [0.0, 0.0, right, top];
@@ -179,13 +179,13 @@ fn frames(page: &Page) -> [[Pt; 4]; 3] {
     .map(|sides| sides.map(points))
 }
 
-/// What draws on one page.
+/// The drawing state of one page.
 struct Pen<'a> {
     page: &'a Page,
     font: &'a Font,
-    /// The look and phase that lines have by now, so that they are not told again.
+    /// The current style and phase of lines, so that they are not repeated.
     held: Option<(LineStyle, f64)>,
-    /// The layer that is open.
+    /// The open layer.
     layer: Option<Layer>,
 }
 
@@ -280,7 +280,7 @@ impl Pen<'_> {
         ]);
     }
 
-    /// Sets colour, width and dashes of the lines that follow.
+    /// Sets colour, width and dashes of the following lines.
     fn take_up(&self, look: LineStyle, phase: f64, ops: &mut Vec<Op>) {
         let dashes: Vec<f32> = look.dashes.iter().map(|length| points(*length).0).collect();
         match self.ink(look.colour) {
@@ -304,7 +304,7 @@ impl Pen<'_> {
         }
     }
 
-    /// The ink of the open layer, for what has its colour; a legend has one ink for all that it explains.
+    /// The ink of the open layer, for marks in its colour; a legend has one ink for everything.
     fn ink(&self, tint: Colour) -> Option<String> {
         let has_ink = |layer: &Layer| *layer == Layer::Legend || layer.look().colour == tint;
         let layer = self.layer.filter(has_ink)?;
@@ -312,7 +312,7 @@ impl Pen<'_> {
     }
 }
 
-/// The whole of an ink, nothing held back.
+/// An ink at full strength.
 fn full(operator: &str) -> Op {
     Op::Unknown {
         key: operator.to_owned(),

@@ -1,7 +1,7 @@
-//! `boards [WORD]`: card that a job may call by name, the thinnest first.
+//! `boards [WORD]`: card that a job can refer to by name, the thinnest first.
 //!
-//! Given a word, tells of the boards that have it in their name, description, grammage, kind or status, and where their
-//! figures come from; without one, tells of all. Always says that measuring beats the list, and how to measure.
+//! Lists the boards with the word in their name, description, grammage, kind or status, and their sources; without a
+//! word, all of them. Always adds that measuring beats the list, and how to measure.
 
 use std::collections::BTreeSet;
 
@@ -16,7 +16,7 @@ use crate::args::BoardsArguments;
 use crate::error::CliError;
 use crate::report::Output;
 
-/// How many boards are told with their sources: a screen of them.
+/// Maximum number of boards listed with their sources: a screen of them.
 const WITH_SOURCES: usize = 6;
 
 // Source: ISO 534:2011, abstract: a stack's thickness differs from that of a single sheet and is not meant for board;
@@ -48,7 +48,7 @@ fn listed(boards: &Boards, word: Option<&str>) -> Result<String, CliError> {
     Ok(text)
 }
 
-/// Caliper, name, grammage and status on one line, what it is below.
+/// Thickness, name, grammage and status on one line, the description below.
 fn board_row(stock: &Stock, with_source: bool) -> String {
     let tolerance = stock
         .tolerance
@@ -75,7 +75,7 @@ fn board_row(stock: &Stock, with_source: bool) -> String {
     text
 }
 
-/// What it is as far as folding goes, and how its creases are made where that is not the usual.
+/// The kind of board, and how its creases are made if that is unusual.
 // Source: core/CONTRACT.md, "Job file".
 fn folding(kind: BoardKind) -> &'static str {
     match kind {

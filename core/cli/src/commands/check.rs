@@ -1,8 +1,7 @@
-//! `check`: whether the trays fit, and nothing written.
+//! `check`: whether the trays fit; writes no files.
 //!
-//! Given job files, it reports on every one that can be judged, in words or in JSON, and tells all faults of the
-//! others. JSON is whole or not there at all: a script never takes half a list for the whole. An explanation of a
-//! finding comes last, or alone.
+//! Reports on every job that can be checked, in words or in JSON, and all errors of the others. JSON is complete or
+//! absent, so that a script never takes half a list for the whole. An explanation of a finding comes last, or alone.
 
 use traywright_job::explain::explanation;
 use traywright_job::report::text::Detail;
@@ -52,7 +51,7 @@ pub(crate) fn run(
     }
 }
 
-/// The explanation that is asked for, or nothing.
+/// The explanation that was asked for, or an empty text.
 ///
 /// # Refuses
 /// An unknown code, and an explanation in JSON, before any job is read.

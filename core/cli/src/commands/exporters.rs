@@ -1,7 +1,7 @@
-//! `exporters`: every exporter that is found, and whether its library can be loaded.
+//! `exporters`: every exporter found, and whether its library can be loaded.
 //!
-//! Given the folders of `--plugins` and a time limit, gives the list as text. Each library is opened in a process of
-//! its own, so that a broken one costs a line. Nobody has asked for its files: a broken exporter is no trouble here.
+//! **Input:** the folders of `--plugins` and a time limit. **Output:** the list as text. Each library is opened in its
+//! own process, so that a broken one costs only a line. A broken exporter is not an error of this command.
 
 use std::path::PathBuf;
 use std::time::Duration;
@@ -15,10 +15,10 @@ use crate::exporters;
 
 const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
 
-/// The list of exporters: name, suffix, schema, health and file in columns, what is wrong beneath.
+/// The list of exporters: name, suffix, schema, status and file in columns, errors below.
 ///
 /// # Refuses
-/// What [`exporters::find`] refuses.
+/// The errors of [`exporters::find`].
 pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, CliError> {
     let found = exporters::find(plugins)?;
     if found.is_empty() {

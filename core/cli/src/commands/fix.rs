@@ -1,8 +1,8 @@
-//! `fix`: the fixes of a job, or the job with one of them, or with what was found on its first tray.
+//! `fix`: the fixes of a job, or the job with one of them, or with corrections from its first tray.
 //!
-//! **Input:** a job file, and perhaps the number of a fix or how tight or loose the first tray was, and a new file.
-//! **Output:** a list of fixes that were tried; otherwise the changed job, its comments kept, on standard output or in the new
-//! file. **Errors:** a number that the list does not have, a clearance below 0, and a file that exists.
+//! **Input:** a job file; optionally the number of a fix or how tight or loose the first tray was, and a new file.
+//! **Output:** a list of tried fixes; or the changed job, its comments kept, on standard output or in the new file.
+//! **Errors:** a number that is not in the list, a clearance below 0, and a file that exists.
 
 use std::path::Path;
 
@@ -49,7 +49,7 @@ pub(crate) fn run(
     }
 }
 
-/// Nothing to fix is done; a job that no fix was found for is not.
+/// A job without anything to fix is done; a job for which no fix was found is not.
 fn verdict(job: &CheckedJob) -> Verdict {
     let needs_a_look = job.report().findings.iter().any(Finding::needs_a_look);
     match !needs_a_look || !job.fixes.is_empty() {
@@ -79,7 +79,7 @@ fn take(
     hand_out(asked, &text, output)
 }
 
-/// The job after what was found on its first tray, if that tray fits too.
+/// The job with corrections from its first tray, if the corrected tray fits too.
 fn refit_job(
     asked: &FixArguments,
     job: &CheckedJob,

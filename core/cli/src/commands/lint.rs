@@ -1,8 +1,8 @@
-//! `lint`: style files judged over their whole range.
+//! `lint`: checks style files over their whole range.
 //!
-//! Given style files, tells all faults of their texts with places, then tries jobs of every size that each takes. The
-//! smallest job that shows a fault is the answer, as a job file; all that is said of it besides, and of faults of a text,
-//! goes beside it. Writes nothing but that job, and only if a folder is named.
+//! Reports all errors in the text of each style file, then tries jobs of every size that the style takes. The result is
+//! the smallest job that shows an error, as a job file, on standard output; the rest of the report goes to standard
+//! error. Writes only that job, and only if a folder is named.
 
 mod job_text;
 mod search;
@@ -21,7 +21,7 @@ use crate::style_folders::style_of;
 use crate::write_files::write_all_or_nothing;
 use search::Search;
 
-/// Judges styles.
+/// Checks styles.
 pub(crate) fn run(asked: &LintArguments, output: &Output) -> Result<Verdict, Vec<CliError>> {
     let mut verdict = Verdict::Done;
     let mut errors = Vec::new();
@@ -51,10 +51,10 @@ pub(crate) fn run(asked: &LintArguments, output: &Output) -> Result<Verdict, Vec
     }
 }
 
-/// Judges one style; gives the job that shows its fault, with the name of its file.
+/// Checks one style; returns the job that shows its error, with the name of its file.
 ///
 /// # Refuses
-/// A text that is no style, and a formula that fails in every job.
+/// A text that is not a style, and a formula that fails in every job.
 fn judge(
     path: &Path,
     asked: &LintArguments,

@@ -1,7 +1,7 @@
 //! `make`: all files of the call, or none.
 //!
-//! Given job files and the names of exporters, it judges every tray, lets the exporters make their files in memory, and
-//! only then delivers them together. Whatever goes wrong, the folder stays as it was.
+//! Checks every job's tray, runs the exporters in memory, and only then writes all files together. After any error the
+//! folder is unchanged.
 
 use std::collections::HashMap;
 use std::ffi::OsStr;
@@ -25,7 +25,7 @@ use crate::report::{Output, make_summary};
 use crate::style_folders::style_files;
 use crate::write_files::write_all_or_nothing;
 
-/// What is written when no list is given, as far as it exists.
+/// The exporters used if no list is given, as far as they exist.
 // Source: core/CONTRACT.md, "Commands".
 const DEFAULT_EXPORTERS: [&str; 4] = ["svg", "pdf", "dxf", "booklet"];
 
@@ -67,7 +67,7 @@ pub(crate) fn run(
     })
 }
 
-/// What this call reads.
+/// The files that this call reads.
 pub(super) fn inputs(
     jobs: &[PathBuf],
     style_folders: &[PathBuf],
@@ -89,7 +89,7 @@ pub(super) fn inputs(
     Ok(inputs)
 }
 
-/// The exporters asked for, each once; without a list the usual ones that exist.
+/// The requested exporters, each once; without a list the default ones that exist.
 pub(super) fn chosen(
     formats: &[String],
     plugins: &[PathBuf],
@@ -123,7 +123,7 @@ pub(super) fn chosen(
     }
 }
 
-/// Jobs whose files would have one name, whatever the exporters.
+/// Errors about jobs whose files would have the same name, in any exporter.
 fn jobs_with_equal_stems(jobs: &[PathBuf]) -> Vec<CliError> {
     let mut first: HashMap<&OsStr, &Path> = HashMap::new();
     let mut errors = Vec::new();
@@ -153,12 +153,12 @@ pub(super) struct Made<'a> {
     pub(super) files: Vec<(String, Vec<u8>)>,
     /// The job of each name.
     jobs: HashMap<String, &'a Path>,
-    /// What the exporters want the maker to know.
+    /// Warnings of the exporters for the maker.
     pub(super) warnings: Vec<String>,
 }
 
-/// One child an exporter serves the trays one after the other. An exporter that failed is not asked again, but the
-/// others are, so that all failures are told at once.
+/// One child per exporter serves the trays one after the other. An exporter that failed gets no further trays, but the
+/// others do, so that all failures are reported at once.
 pub(super) fn export_all<'a>(
     trays: &[&'a CheckedJob],
     exporters: &[ExporterFile],
@@ -208,7 +208,7 @@ fn export_with<'a>(
 }
 
 impl<'a> Made<'a> {
-    /// Two exporters that make one file are found by the delivery; two jobs that do are named here.
+    /// `write_files` detects two exporters with one file name; this reports two jobs with one.
     fn take(&mut self, tray: &'a CheckedJob, file: File) -> Result<(), CliError> {
         let job = Path::new(&tray.path);
         let name = format!("{}{}", stem_of(job)?, file.suffix);

@@ -1,7 +1,7 @@
 //! `__pages DIR`: the manual pages and the shell completions, for packaging.
 //!
-//! Given a folder, writes one manual page a command and one completion file a shell into it. Both come from the
-//! definitions in `args`, so they cannot say anything else than the program does.
+//! Writes one manual page per command and one completion file per shell into a folder. Both come from the definitions
+//! in `args`, so they always match the program.
 
 use std::fs;
 use std::path::Path;

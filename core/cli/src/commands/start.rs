@@ -1,9 +1,9 @@
-//! `start`: a job file to begin with, filled with the example's measures or with what the maker answers.
+//! `start`: a new job file, filled with the example's lengths or with the maker's answers.
 //!
-//! **Input:** the name of a file that does not exist yet. **Output:** a commented job in it. On a terminal it asks for the
-//! measures, says whether the tray fits, takes fixes and makes the files; otherwise it takes the measures of the example, so
-//! that the file passes `check` as it stands. **Errors:** a file that exists, a folder that cannot be written to.
-//! **Does not** overwrite a file, nor write one before everything is known.
+//! **Input:** the name of a file that does not exist yet. **Output:** a job with comments in it. On a terminal it asks
+//! for the lengths, reports whether the tray fits, applies fixes and makes the files; otherwise it uses the example's
+//! lengths, so that the file passes `check` unchanged. **Errors:** a file that exists, a folder that cannot be written
+//! to. **Does not** overwrite a file, and writes only when everything is known.
 
 mod ending;
 mod prompts;
@@ -31,7 +31,7 @@ use crate::style_folders::styles;
 use ending::{agrees, mend};
 use prompts::{Prompter, Settled, Terminal, choices};
 
-/// Writes a job to begin with.
+/// Writes a new job.
 pub(crate) fn run(
     asked: &StartArguments,
     everywhere: &GlobalOptions,
@@ -104,7 +104,7 @@ fn converse(
     Ok(Verdict::Done)
 }
 
-/// `make` for the new job, its files beside it.
+/// `make` for the new job, with its files in the same folder.
 fn make_it(job: &Path) -> MakeArguments {
     let folder = job.parent().filter(|folder| !folder.as_os_str().is_empty());
     MakeArguments {
@@ -116,7 +116,7 @@ fn make_it(job: &Path) -> MakeArguments {
     }
 }
 
-/// What the maker does before anything else: a line for each pad that was laid, and the strip of a card that is strange.
+/// The maker's next steps: a line for each pad that was added, and the strip for an unknown card.
 fn advice(job: &Path, draft: &JobDraft) -> String {
     let padded = draft
         .items
@@ -150,7 +150,7 @@ fn known_style(name: &str, styles: &Styles) -> Result<String, CliError> {
     }
 }
 
-/// What a job that worked hands on.
+/// The lines to copy from a job that worked.
 fn carried_from(old: &Path) -> Result<Carried, CliError> {
     let bytes = job_bytes(old)?;
     let job = read_job(&old.display().to_string(), &bytes)?;

@@ -1,7 +1,7 @@
-//! `strip`: the files of a strip that measures the card of a job.
+//! `strip`: the files of a strip for measuring the card of a job.
 //!
-//! **Input:** a job file. **Output:** NAME-strip.* as `make` writes them: all, or none. **Does not** look at the tray of
-//! the job, which may not fit: the strip is what tells how to make it.
+//! **Input:** a job file. **Output:** NAME-strip.* as `make` writes them: all, or none. **Does not** check the tray of
+//! the job, which may not fit yet, because the strip helps to make it fit.
 
 use std::path::Path;
 
@@ -46,7 +46,7 @@ pub(crate) fn run(
         std::slice::from_ref(&checked),
         &exporters,
     )?;
-    // The files are called after the strip and not after the job.
+    // The files are named after the strip and not after the job.
     checked.path = format!("{name}.kdl");
     let made = export_all(&[&checked], &exporters, asked.patience.exporter_seconds)?;
     let into = asked.into.as_deref().unwrap_or(Path::new(""));
@@ -66,7 +66,7 @@ pub(crate) fn run(
     Ok(Verdict::Done)
 }
 
-/// What the hands do now, in the least words that are enough without the booklet.
+/// The next actions of the hands, as briefly as possible without the booklet.
 fn next(strip: &CheckedJob, job: &str) -> String {
     let unit = strip.job.unit;
     let [least, most] = strip

@@ -1,7 +1,7 @@
-//! `styles [NAME]`: the styles with a picture each, or all about one of them.
+//! `styles [NAME]`: the styles with a picture each, or the details of one of them.
 //!
-//! Given folders of styles besides those that ship, reads each style and gives the list as text. A style that cannot be
-//! read is told as a trouble after the list of the others.
+//! **Input:** folders of styles in addition to the shipped ones. **Output:** the list as text. A style that cannot be
+//! read is reported as an error after the others.
 
 mod details;
 mod picture;
@@ -20,14 +20,14 @@ use crate::report::Output;
 use crate::style_folders::styles;
 use picture::Size;
 
-/// A picture that lets four styles stand on one screen.
+/// Size of a picture such that four styles fit on one screen.
 // Source: common practice, none published.
 const SMALL: Size = Size {
     columns: 40,
     rows: 9,
 };
 
-/// Lists styles or tells about one.
+/// Lists styles or describes one.
 pub(crate) fn run(
     asked: &StylesArguments,
     everywhere: &GlobalOptions,
@@ -91,19 +91,19 @@ fn listed(styles: &Styles) -> (String, Vec<CliError>) {
     (entries.join("\n"), errors)
 }
 
-/// A small picture of the style's blank in lines of text; nothing where no example job fits the style.
+/// A small picture of the style's blank in lines of text; empty if no example job suits the style.
 pub(super) fn small_picture(style: &Style) -> Vec<String> {
     let picture = shown(style, &ExampleJob::of(style), SMALL, false);
     picture.map_or_else(Vec::new, |text| text.lines().map(str::to_owned).collect())
 }
 
-/// The blank of a usual job as a picture; none where no usual job fits the style.
+/// The blank of an example job as a picture; none if no example job suits the style.
 fn shown(style: &Style, usual: &ExampleJob, size: Size, named: bool) -> Option<String> {
     let document = usual.tray.as_ref()?.finish().document();
     let mut keys = Vec::new();
     let tree = style.tree();
     collect(&tree, &mut keys);
-    // The longest key is that of the family: `end-fence-west` belongs to `end-fence`, not to `end`.
+    // Longest keys first: `end-fence-west` belongs to the family `end-fence`, not to `end`.
     keys.sort_by_key(|key| std::cmp::Reverse(key.len()));
     let family = |member: &str| {
         let is_of = |key: &&&str| {

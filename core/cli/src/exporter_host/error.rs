@@ -13,7 +13,7 @@ use super::MOST_BYTES;
 use super::reply::MOST_FILES;
 use crate::exporter_file::ExporterFile;
 
-/// What went wrong with an exporter.
+/// The failure of an exporter.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum HostError {
     /// The system starts no process for it; carries the system's words.
@@ -22,23 +22,23 @@ pub(crate) enum HostError {
     StoppedBefore,
     /// It took longer than the time limit.
     TimedOut(Duration),
-    /// It made more files or bytes of one tray than are taken.
+    /// It made more files or bytes of one tray than allowed.
     TooLarge,
     /// A signal ended its process.
     Crashed {
         /// The number of the signal.
         signal: i32,
-        /// The end of what it printed.
+        /// The end of its output.
         last_words: String,
     },
-    /// Its process ended by itself while an answer was due.
+    /// Its process ended by itself before its answer was complete.
     Exited {
         /// The exit code, if the system gives one.
         code: Option<i32>,
-        /// The end of what it printed.
+        /// The end of its output.
         last_words: String,
     },
-    /// Its library cannot be used; carries what the child process found.
+    /// Its library cannot be used; carries the reason from the child process.
     Unusable(String),
     /// It refuses the tray.
     Refused {
@@ -47,22 +47,22 @@ pub(crate) enum HostError {
         /// Its reasons.
         reasons: Vec<String>,
     },
-    /// It answered, and the answer breaks the rules.
+    /// Its answer breaks a rule.
     BrokenPromise(BrokenPromise),
 }
 
 /// A rule of answers that an exporter broke.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum BrokenPromise {
-    /// The bytes are no message.
+    /// The bytes are not a message.
     Noise,
     /// An answer came without a request.
     Unasked,
     /// The answer holds no file.
     NoFile,
-    /// Two files have this ending.
+    /// Two files have this suffix.
     SameSuffix(String),
-    /// This is no ending for a file.
+    /// This is not a valid suffix.
     BadSuffix(String),
 }
 
@@ -151,7 +151,7 @@ fn write_last_words(to: &mut fmt::Formatter<'_>, last_words: &str) -> fmt::Resul
     }
 }
 
-/// What a signal means, as the end of a clause.
+/// The meaning of a signal, as the end of a clause.
 // Source: POSIX.1-2017, signal.h; the numbers are those of Linux.
 fn meaning(signal: i32) -> &'static str {
     match signal {
@@ -184,7 +184,7 @@ impl ExporterError {
         }
     }
 
-    /// The same on the tray of a job.
+    /// The same failure, on the tray of a job.
     pub(crate) fn on(self, job: &str) -> Self {
         ExporterError {
             job: Some(job.to_owned()),

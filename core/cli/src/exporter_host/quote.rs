@@ -2,10 +2,10 @@
 //!
 //! **Input:** anything that an exporter prints. **Output:** one line of limited length.
 
-/// Words of an exporter in a sentence of ours are cut here, in characters.
+/// Maximum length, in characters, of an exporter's words in a sentence of ours.
 const LONGEST_QUOTE: usize = 400;
 
-/// Foreign words as part of one sentence: one line, no full stop at the end, not too long.
+/// An exporter's words as part of one sentence: one line, no full stop at the end, limited length.
 pub(super) fn quote(words: &str) -> String {
     let line = one_line(words);
     match line.char_indices().nth(LONGEST_QUOTE) {
@@ -14,7 +14,7 @@ pub(super) fn quote(words: &str) -> String {
     }
 }
 
-/// The same, keeping the end.
+/// The same, but keeping the end of longer words.
 pub(super) fn quote_end(words: &str) -> String {
     let line = one_line(words);
     match line.char_indices().rev().nth(LONGEST_QUOTE) {

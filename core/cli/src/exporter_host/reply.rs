@@ -1,7 +1,7 @@
-//! One answer of an exporter, put together from frames and judged.
+//! One answer of an exporter, assembled from frames and checked.
 //!
-//! Given the frames of an answer one by one, gives the files, or the reason why there are none. Nothing in it is believed:
-//! not a suffix, not a number of files, not that two suffixes differ.
+//! **Input:** the frames of an answer one by one. **Output:** the files, or the reason why there are none. Everything
+//! is checked: each suffix, the number of files, and that no two suffixes are equal.
 
 use traywright_document::plugin_api::{Exported, File, is_suffix};
 
@@ -9,13 +9,13 @@ use super::error::{BrokenPromise, HostError};
 use super::quote::quote;
 use crate::exporter_protocol::{Description, Frame, MessageKind};
 
-/// How many files one document may become.
+/// Maximum number of files of one document.
 pub(super) const MOST_FILES: usize = 256;
 
-/// How many sentences of an exporter are heard.
+/// Maximum number of sentences kept from an exporter.
 const MOST_WORDS: usize = 20;
 
-/// What came back for one request.
+/// The answer to one request.
 #[derive(Debug, Default)]
 pub(super) struct Reply {
     code: i32,
@@ -26,7 +26,7 @@ pub(super) struct Reply {
 }
 
 impl Reply {
-    /// Takes one frame; true when it was the last.
+    /// Takes one frame; returns true if it was the last.
     pub(super) fn take(&mut self, frame: Frame) -> Result<bool, HostError> {
         match frame.kind {
             MessageKind::File if self.files.len() == MOST_FILES => return Err(HostError::TooLarge),
@@ -54,7 +54,7 @@ impl Reply {
         Ok(false)
     }
 
-    /// The files, when the exporter was willing and able.
+    /// The files, if the exporter succeeded.
     pub(super) fn exported(self) -> Result<Exported, HostError> {
         if let Some(fault) = self.fault {
             return Err(HostError::Unusable(fault));

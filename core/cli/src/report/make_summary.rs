@@ -1,7 +1,7 @@
-//! What `make` says at its end: what to watch, what was written, and what to do next.
+//! The end of the output of `make`: warnings, the files written, and what to do next.
 //!
-//! Given the trays and the paths of their files, gives lines for standard error. Never says that a file exists before
-//! it does.
+//! **Input:** the trays and the paths of their files. **Output:** lines for standard error. Never names a file that
+//! does not exist yet.
 
 use std::path::{Path, PathBuf};
 
@@ -9,7 +9,7 @@ use traywright_job::checked_job::CheckedJob;
 use traywright_job::report::sentence::paragraph;
 use traywright_job::report::{dimensions, pads, text};
 
-/// After files have been written.
+/// The summary after files have been written.
 pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathBuf]) -> String {
     let mut said = String::new();
     for tray in trays {
@@ -32,7 +32,7 @@ pub(crate) fn written(trays: &[&CheckedJob], warnings: &[String], files: &[PathB
     said
 }
 
-/// After a refusal; `fit` are the trays that would have been written.
+/// The summary after a refusal; `fit` are the trays that would have been written.
 pub(crate) fn nothing_written(fit: &[&CheckedJob]) -> String {
     let said = match fit.len() {
         0 => "Nothing was written.".to_owned(),
@@ -44,7 +44,8 @@ pub(crate) fn nothing_written(fit: &[&CheckedJob]) -> String {
     paragraph("", &said)
 }
 
-/// What the hands do now. Paper is spread over by a PDF and not by an SVG, so that only the latter needs a large sheet.
+/// The next actions of the hands. A PDF spreads the blank over sheets and an SVG does not, so only the SVG needs a
+/// large one.
 fn next(trays: &[&CheckedJob], files: &[PathBuf]) -> String {
     let ends = |wanted: &str| files.iter().any(|file| ends_in(file, wanted));
     let jobs = match trays {
@@ -83,7 +84,7 @@ fn next(trays: &[&CheckedJob], files: &[PathBuf]) -> String {
     format!("Next: {print}{join}, crease, cut and fold. {order}. {lies}")
 }
 
-/// Whether a file carries the blank in that format; a booklet is a PDF that does not.
+/// Whether a file has the blank in that format; a booklet is a PDF without it.
 fn ends_in(file: &Path, wanted: &str) -> bool {
     file.extension().is_some_and(|ending| ending == wanted) && !is_booklet(file)
 }
@@ -93,7 +94,7 @@ fn is_booklet(file: &Path) -> bool {
     file.to_string_lossy().ends_with("-booklet.pdf")
 }
 
-/// The paper on which a tray that was spread over several sheets would need one.
+/// The paper that would hold in one piece a tray spread over several sheets.
 fn in_one_piece(tray: &CheckedJob) -> Option<String> {
     let sheet = dimensions::sheet(tray)?;
     let job = &tray.job;
@@ -106,7 +107,7 @@ fn in_one_piece(tray: &CheckedJob) -> Option<String> {
     })
 }
 
-/// The paper, where one tray is in one piece in one file.
+/// The paper, if a single tray is in one piece in one file.
 fn paper(trays: &[&CheckedJob]) -> String {
     let [tray] = trays else { return String::new() };
     dimensions::sheet(tray).map_or(String::new(), |sheet| format!(", on {}", sheet.words()))

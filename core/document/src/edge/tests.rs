@@ -1,4 +1,4 @@
-//! Arcs against circles whose measures are known.
+//! Tests of arcs against circles with known measures.
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 
@@ -135,6 +135,6 @@ fn chords_keep_to_what_was_stated() {
             "{off}: {farthest}"
         );
     }
-    // However coarse, a chord spans a quarter of the circle at most.
+    // A chord spans at most a quarter of the circle, for any tolerance.
     assert_eq!(count(Chords::Within(100.0)), (PI / FRAC_PI_2) as usize);
 }

@@ -1,8 +1,8 @@
-//! A document with something in every field, for tests of its way to an exporter.
+//! A document with a value in every field, for tests of its transfer to an exporter.
 
 use crate::*;
 
-/// A document with something of every kind in it. It takes its numbers one after the other.
+/// A document with a value of every kind. It takes its numbers one after the other.
 pub fn full(mut number: impl FnMut() -> f64) -> Document {
     let number: &mut dyn FnMut() -> f64 = &mut number;
     Document {

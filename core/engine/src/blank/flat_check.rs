@@ -1,7 +1,7 @@
-//! The flat proof: panels do not overlap, the outline is their union, every crease has card on both sides.
+//! The flat check: panels do not overlap, the outline is their union, every crease has card on both sides.
 //!
-//! Given a tray and its blank; gives what is wrong with them. The union is worked out by another library from the
-//! panels alone, so that it does not lean on the walk that made the outline.
+//! **Input:** a tray and its blank. **Output:** the errors in them. Another library computes the union from the panels
+//! alone, so that the check does not depend on the code that made the outline.
 
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
@@ -15,42 +15,42 @@ use traywright_document::{Chords, Extent};
 use crate::geometry::{Outline, Point, TOUCH_MM};
 use crate::tray::{PanelId, Tray};
 
-/// Greatest difference of areas, per mm of all edges, that is the library's rounding.
+/// The library's rounding: greatest difference of areas, per mm of all edges.
 // Source: measured on 1000 random trees of panels: its grid moves a place by 3.4e-7 mm at most.
 const ROUNDING_MM: f64 = 1e-6;
 
-/// The part of the blank's extent that a place may move by where that is more.
+/// The part of the blank's extent by which the library may move a point, if that is more.
 // Derived: the library's grid has 2^30 steps across all that it is given.
 const ROUNDING_PART: f64 = 4.0 / (1_u64 << 30) as f64;
 
-/// How far beside a crease the card is looked for.
+/// Distance from a crease at which the check looks for card.
 const BESIDE_MM: f64 = 1e-5;
 
-/// How far a chord may leave the arc it stands for. Both sides of a comparison take the same chords.
+/// Maximum distance between a chord and its arc. Both sides of a comparison use the same chords.
 // Source: common practice, none published: a tenth of what a hand cuts to.
 const CHORD_MM: f64 = 0.02;
 
-/// A place.
+/// A point.
 type XY = [f64; 2];
 
-/// What is wrong with a blank.
+/// An error in a blank.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum FlatError {
-    /// Holes of this panel share so much card, or reach beyond it.
+    /// Holes of this panel overlap, or reach beyond its edge, by this area.
     Openings { panel: PanelId, area: f64 },
-    /// Two panels share so much card.
+    /// Two panels overlap by this area.
     Overlap {
         one: PanelId,
         other: PanelId,
         area: f64,
     },
-    /// The outline and the union of the panels differ by so much, or the card falls into so many pieces.
+    /// The outline and the union of the panels differ by this area, or the card falls into this many pieces.
     Broken { area: f64, pieces: usize },
     /// The crease of this panel reaches beyond the card of its parent or its own.
     OffEdge { panel: PanelId },
 }
 
-/// Proves a blank; no flaw is the proof.
+/// Checks a blank; an empty list means no errors.
 pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<FlatError> {
     let panels = blank.panels.ids();
     let shapes: Vec<Vec<Vec<XY>>> = panels.map(|panel| flat_shape(blank, panel)).collect();
@@ -91,7 +91,7 @@ pub(crate) fn flaws(tray: &Tray, blank: &Blank) -> Vec<FlatError> {
     flaws
 }
 
-/// Panels whose holes run into one another or over their edge: there the areas of the runs tell less than the card.
+/// Panels whose holes overlap or cross their edge: the signed areas of their runs add up to less than their card.
 fn openings_astray(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
     let shapes = PanelId::up_to(shapes.len()).zip(shapes);
     let with_holes = shapes.filter(|(_, shape)| shape.len() > 1);
@@ -108,7 +108,7 @@ fn openings_astray(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
         .collect()
 }
 
-/// Pairs of panels that share card.
+/// Pairs of panels that overlap.
 fn overlaps(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
     let mut found = Vec::new();
     for one in 0..shapes.len() {
@@ -125,8 +125,8 @@ fn overlaps(shapes: &[Vec<Vec<XY>>], allowed: f64) -> Vec<FlatError> {
     found
 }
 
-/// A panel's outline and holes, with the ends of all creases that lie on them as corners of their own: an end that lies
-/// off a slanting edge by a rounding would leave a hairline between two panels.
+/// A panel's outline and holes, with the ends of all creases on them as extra corners: without them, an end that is off
+/// a slanting edge by a rounding error would leave a hairline between two panels.
 fn flat_shape(blank: &Blank, panel: PanelId) -> Vec<Vec<XY>> {
     let flat = &blank.panels[panel];
     let ends: Vec<Point> = blank
@@ -189,7 +189,7 @@ fn perimeter(contour: &[XY]) -> f64 {
         .sum()
 }
 
-/// Whether the hung panel lies on one side of its crease and its parent on the other, all the way along.
+/// Whether, along the whole crease, the hinged panel is on one side of it and its parent on the other.
 fn has_card_on_both_sides(tray: &Tray, blank: &Blank, crease: &Crease) -> bool {
     let Some(hanging) = &tray.panels[crease.panel].hanging else {
         return true;
@@ -202,13 +202,13 @@ fn has_card_on_both_sides(tray: &Tray, blank: &Blank, crease: &Crease) -> bool {
     })
 }
 
-/// Whether a panel has card at a place.
+/// Whether a panel has card at a point.
 fn holds(blank: &Blank, panel: PanelId, place: Point) -> bool {
     let flat = &blank.panels[panel];
     inside(&flat.outline, place) && !flat.holes.iter().any(|hole| inside(hole, place))
 }
 
-/// Even-odd test, arcs as straight pieces.
+/// Even-odd test, with arcs as straight pieces.
 fn inside(outline: &Outline, place: Point) -> bool {
     let places = outline.flattened(CHORD_MM);
     let next = places.iter().cycle().skip(1);

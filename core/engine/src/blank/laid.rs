@@ -14,7 +14,7 @@ pub(crate) struct Laid {
 }
 
 impl Laid {
-    /// Lays the tray flat and checks that it is one piece of card, used once.
+    /// Lays the tray flat and checks that it is one piece of card without overlaps.
     pub(crate) fn lay(drawn: Drawn) -> Judged<Laid> {
         let blank = Blank::lay(&drawn.tray);
         let found = judge(&drawn.tray, &blank);
@@ -22,7 +22,7 @@ impl Laid {
     }
 }
 
-/// What is wrong with the blank as one flat piece; at most one finding, since one overlap causes others.
+/// The error in the blank as one flat piece; at most one finding, because one overlap causes others.
 fn judge(tray: &Tray, blank: &Blank) -> Option<Finding> {
     let name = |panel: PanelId| tray.panels[panel].name.clone();
     let found = |found, panel| Finding::new(found, Place::Panel(name(panel)));

@@ -1,10 +1,10 @@
-//! A walked run made plain: no corner twice, no corner on a straight edge, no edge run to and fro.
+//! A simplified run: no corner twice, no corner on a straight edge, no edge run in both directions.
 //!
-//! Given corners of a closed run; gives the same run with fewer corners. Nothing that stays is moved.
+//! **Input:** corners of a closed run. **Output:** the same run with fewer corners. The remaining corners do not move.
 
 use crate::geometry::{Corner, Point, TOUCH_MM};
 
-/// Drops corners that repeat the one before, and corners in the middle of a straight edge.
+/// Drops corners that repeat the previous one, and corners in the middle of a straight edge.
 pub(super) fn cleaned(corners: Vec<Corner>) -> Vec<Corner> {
     let mut kept: Vec<Corner> = Vec::new();
     for corner in corners {
@@ -29,8 +29,8 @@ pub(super) fn cleaned(corners: Vec<Corner>) -> Vec<Corner> {
         .collect()
 }
 
-/// Takes out every spur that is run to its tip and back, as an open cut.
-// A spur is where two cut edges coincide, such as a tab and an end wall beside it with no card between them.
+/// Removes every spur, a line that is run to its tip and back, and returns it as an open cut. A spur is where two cut
+/// edges coincide, such as those of a tab and the end wall beside it with no card between them.
 pub(super) fn single_runs(
     mut corners: Vec<Corner>,
     open_cuts: &mut Vec<Vec<Corner>>,
@@ -62,7 +62,7 @@ fn around(corners: &[Corner], at: usize) -> (Corner, Corner, Corner) {
     )
 }
 
-/// Whether a place lies on the straight way between two others.
+/// Whether a point lies on the straight line between two others.
 fn on_the_way(from: Point, place: Point, to: Point) -> bool {
     let (before, after) = (place - from, to - place);
     let aside = (to - from).unit().cross(before).abs();

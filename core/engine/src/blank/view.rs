@@ -1,6 +1,7 @@
-//! The blank as it is seen from the face that carries its lines.
+//! The blank as seen from the face that carries its lines.
 //!
-//! Seen from the outside of the card x and z change their sign, so every fold changes its sense and nothing its size.
+//! Seen from the outside of the card, x and z change their sign, so every fold changes its direction and nothing its
+//! size.
 
 use traywright_document::{Contour, CreaseLine, DrawnFace, Edge, Extent, Flat};
 
@@ -21,12 +22,12 @@ impl DrawnView {
         }
     }
 
-    /// A point as it is seen from the drawn face.
+    /// A point as seen from the drawn face.
     pub(crate) fn point(self, point: Point) -> Point {
         Point::new(self.sign() * point.x, point.y)
     }
 
-    /// An outline seen from the drawn face, running as it did.
+    /// An outline seen from the drawn face, in its original direction.
     pub(crate) fn contour(self, outline: &Outline) -> Contour {
         match self.0 {
             DrawnFace::Inside => contour(outline.edges(), true),

@@ -1,6 +1,7 @@
-//! The clearances that hands must hit: of the tray, of each item and of each pocket, each with what its chain leaves unsure.
+//! The clearances that a maker must achieve: of tray, items and pockets, each with its tolerance chain.
 //!
-//! Given the folded tray and what holds the items; gives them in the order of a report. Judges nothing. Lengths in mm.
+//! **Input:** the folded tray, and how each item is held. **Output:** clearances in the order of a report. **Does not**
+//! check. In mm.
 
 use super::pockets;
 use crate::finding::Place;
@@ -11,41 +12,41 @@ use crate::tolerance::{Chain, Limits, Sum};
 use crate::tray::{Drawn, OpeningId, clear, place_of_opening};
 use traywright_document::Grain;
 
-/// How much damp air lengthens card across its grain and along it, as a part of its length.
+/// Growth of card in damp air, across its grain and along it, as a part of its length.
 // Source: tests/facts/folding.md H1.
 const GROWS_ACROSS: f64 = 0.004;
 const GROWS_ALONG: f64 = 0.002;
 
-/// A clearance with what it is called.
+/// A clearance with its name.
 #[derive(Clone, Debug)]
 pub(crate) struct Clearance {
-    /// What it is the clearance of.
+    /// The part that has the clearance.
     pub(crate) place: Place,
-    /// The setting of `fit` that widens it; none where only other lengths do.
+    /// The setting of `fit` that widens it; none if only other lengths do.
     pub(crate) fit: Option<&'static str>,
     pub(crate) asked: f64,
     pub(crate) value: f64,
     pub(crate) sum: Sum,
-    /// What damp air may take of it besides: one cause for the whole length, so it adds up.
+    /// The reduction by damp air: one cause for the whole length, so it is added and not squared.
     pub(crate) damp: f64,
-    /// The length on the card that it is the rest of: what a print out of scale stretches.
+    /// The length on the card that the clearance depends on, which a print with a wrong scale stretches.
     pub(crate) along: f64,
-    /// The opening that it is of, as findings call it.
+    /// The opening with this clearance, as findings name it.
     pub(crate) opening: Option<Place>,
 }
 
 impl Clearance {
-    /// What it is certain within, k = 2.
+    /// Expanded uncertainty, k = 2.
     pub(crate) fn expanded(&self) -> f64 {
         self.sum.expanded() + self.damp
     }
 
-    /// How often it is less than nothing.
+    /// Probability that it is below zero.
     pub(crate) fn chance(&self) -> f64 {
         self.sum.chance_below_nothing(self.value - self.damp)
     }
 
-    /// Those of the folded tray: in its box, under its lid, and of each item in its opening.
+    /// The clearances of the folded tray: in its box, under its lid, and of each item in its opening.
     pub(crate) fn all(folded: &Folded) -> Vec<Clearance> {
         let Drawn { job, tray, .. } = &folded.laid.drawn;
         let limits = Limits::of(job);
@@ -68,7 +69,7 @@ impl Clearance {
         all
     }
 
-    /// Those of the items under the lid.
+    /// The clearances of the items under the lid.
     pub(super) fn under_lid(held: &Held) -> Vec<Clearance> {
         let job = &held.folded().laid.drawn.job;
         let of = |item: &HeldItem| Clearance {
@@ -84,7 +85,7 @@ impl Clearance {
         held.items.iter().map(of).collect()
     }
 
-    /// Those of the pockets.
+    /// The clearances of the pockets.
     pub(super) fn of_pockets(folded: &Folded) -> Vec<Clearance> {
         let Drawn { job, tray, .. } = &folded.laid.drawn;
         let pockets = pockets::of(tray, &folded.folded).into_iter();
@@ -105,7 +106,7 @@ impl Clearance {
     }
 }
 
-/// The tray between the walls of its box, where that is least certain, and under the lid.
+/// The clearances of the tray under the lid and, in the less certain direction, between the walls of its box.
 fn around_the_tray(folded: &Folded, job: &Job, limits: &Limits) -> Vec<Clearance> {
     let sizes = &job.box_size;
     let inside = [sizes.length, sizes.width, sizes.depth].map(|side| side.mm());
@@ -130,7 +131,7 @@ fn around_the_tray(folded: &Folded, job: &Job, limits: &Limits) -> Vec<Clearance
     vec![least, of(2, Place::TrayUnderLid)]
 }
 
-/// The chain of a clearance of the tray: the box, and all between the two places of the tray that are farthest apart.
+/// The chain of a clearance of the tray: the box, and everything between the tray's two outermost points.
 fn across_the_tray(folded: &Folded, axis: usize) -> Chain {
     let (tray, folded) = (folded.tray(), &folded.folded);
     let way = |sense: f64| std::array::from_fn(|at| if at == axis { sense } else { 0.0 });
@@ -139,7 +140,7 @@ fn across_the_tray(folded: &Folded, axis: usize) -> Chain {
     Chain::measured(1).and(far.from(&near.reversed()))
 }
 
-/// The chain of what an item has to spare, in the direction that leaves it least.
+/// The chain of an item's clearance in its opening, in the tighter direction.
 fn in_opening(folded: &Folded, id: OpeningId, item: &Item) -> Chain {
     let tray = folded.tray();
     let clear = clear(tray, id);
@@ -160,7 +161,7 @@ fn in_opening(folded: &Folded, id: OpeningId, item: &Item) -> Chain {
     }
 }
 
-/// What damp air may take of a clearance of the tray in a direction of its box, where it may take all of it.
+/// The reduction of a clearance of the tray by damp air, along an axis of its box; 0 unless it exceeds the fit.
 // Source: tests/facts/folding.md H2: it matters from the length whose growth is the whole fit.
 fn damp(job: &Job, axis: usize, inside: f64) -> f64 {
     let part = match (job.board.grain, axis) {

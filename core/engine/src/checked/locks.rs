@@ -1,7 +1,7 @@
-//! What holds the folded tray together: tongues in their slits, and edges that jam against another panel.
+//! Tongues in their slits, and edges that jam against another panel: the locks of the folded tray.
 //!
-//! Given the folded tray; gives each kind of lock with how deep it goes and the chain that its depth is made of, and says
-//! which of them are too small for the tool, so that friction is all that is there.
+//! **Input:** the folded tray. **Output:** each kind of lock with its depth and the chain of that depth, and findings
+//! about locks too small for the tool, which hold by friction alone.
 
 use traywright_document::space::{Vec3, dot};
 
@@ -12,7 +12,7 @@ use crate::job::Job;
 use crate::tolerance::{Chain, Limits, Sum};
 use crate::tray::{PanelId, Slit, Tray};
 
-/// How near an edge lies to the face that it jams against.
+/// Maximum gap between an edge and the face that it jams against.
 // Source: a choice of this project: far below what a tool can cut, far above the rounding of arithmetic.
 const JAMS_MM: f64 = 0.01;
 
@@ -20,15 +20,15 @@ const JAMS_MM: f64 = 0.01;
 #[derive(Clone, Debug)]
 pub(crate) struct Lock {
     pub(crate) part: Part,
-    /// The panel that it goes into or jams against, by the name of its family.
+    /// The panel that the part enters or jams against, by the name of its family.
     pub(crate) other: String,
-    /// How far its tip reaches beyond the near face of that panel.
+    /// How far the part's tip reaches beyond the near face of that panel.
     pub(crate) reach: f64,
-    /// How unsure that is.
+    /// The error limits of the reach.
     pub(crate) sum: Sum,
 }
 
-/// What locks.
+/// The part that locks.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Part {
     /// A tongue, by name.
@@ -38,7 +38,7 @@ pub(crate) enum Part {
 }
 
 impl Lock {
-    /// All locks of a tray, each kind once, by the one that reaches least.
+    /// All locks of a tray: of each kind the one with the least reach.
     pub(crate) fn all(folded: &Folded) -> Vec<Lock> {
         let (tray, job) = (folded.tray(), &folded.laid.drawn.job);
         let found = tongues(tray, &folded.folded)
@@ -62,13 +62,13 @@ impl Lock {
         locks
     }
 
-    /// Whether its tip is smaller than what the tool of a job can cut, so that it holds by friction at most.
+    /// Whether the tip is smaller than the tool of a job can cut, so that it holds by friction at most.
     pub(crate) fn is_friction(&self, job: &Job) -> bool {
         self.reach < job.tool.accuracy()
     }
 }
 
-/// Tongues that are smaller than what the tool can cut.
+/// Tongues that are smaller than the tool can cut.
 pub(super) fn judge(job: &Job, locks: &[Lock]) -> Vec<Finding> {
     let found = |lock: &Lock| match &lock.part {
         Part::Tongue(name) if lock.is_friction(job) => {
@@ -85,7 +85,7 @@ pub(super) fn judge(job: &Job, locks: &[Lock]) -> Vec<Finding> {
     locks.iter().filter_map(found).collect()
 }
 
-/// Name, panel, reach and chain of each tongue that finds its panel.
+/// Name, panel, reach and chain of each tongue that enters its panel.
 fn tongues(tray: &Tray, folded: &FoldedTray) -> Vec<(Part, String, f64, Chain)> {
     let lock = |interlock: &crate::tray::Interlock| {
         if let Slit::Missed { .. } = interlock.slit {
@@ -111,7 +111,7 @@ fn tongues(tray: &Tray, folded: &FoldedTray) -> Vec<(Part, String, f64, Chain)> 
     tray.interlocks.iter().filter_map(lock).collect()
 }
 
-/// Far edges that meet the face of another panel squarely, where no tongue of the same panel goes into it.
+/// Far edges that meet the face of another panel squarely, unless a tongue of the same panel enters it.
 fn jams(tray: &Tray, folded: &FoldedTray) -> Vec<(Part, String, f64, Chain)> {
     let mut jams = Vec::new();
     let own = tray.panels.ids_where(|panel| panel.entry.is_some());
@@ -149,7 +149,7 @@ fn jams(tray: &Tray, folded: &FoldedTray) -> Vec<(Part, String, f64, Chain)> {
     jams
 }
 
-/// The chain from the near face of a panel to the cut tip of another one that points at it.
+/// The chain from the near face of a panel to the cut tip of another panel that points at it.
 fn chain(tray: &Tray, folded: &FoldedTray, tip: PanelId, into: PanelId, sense: f64) -> Chain {
     let way = normal(folded, into).map(|part| sense * part);
     let tip = Reach::of(tray, folded, tip, way).ending(1.0, 0.0);
@@ -161,7 +161,7 @@ fn normal(folded: &FoldedTray, panel: PanelId) -> Vec3 {
     folded.motions[panel].turn([0.0, 0.0, 1.0])
 }
 
-/// A place of one panel, in the flat frame of another: over the middle of its card.
+/// A point in the mid-plane of one panel's card, in the flat frame of another panel.
 fn seen_from(tray: &Tray, folded: &FoldedTray, panel: PanelId, at: Point, from: PanelId) -> Vec3 {
     let flat = tray.frames[panel].place(at);
     let place = folded.motions[panel].apply([flat.x, flat.y, 0.0]);
@@ -172,7 +172,7 @@ fn height_of(tray: &Tray, folded: &FoldedTray, panel: PanelId, at: Point, over: 
     seen_from(tray, folded, panel, at, over)[2]
 }
 
-/// Whether a place of one panel stands over the card of another.
+/// Whether a point of one panel is over the card of another.
 fn meets_inside(
     tray: &Tray,
     folded: &FoldedTray,

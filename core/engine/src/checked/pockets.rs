@@ -1,7 +1,7 @@
 //! Pockets: walls that are folded back onto themselves, with other layers of card trapped between.
 //!
-//! Given the folded tray; gives each kind of pocket with the play of its layers and the chain that the play is made of.
-//! Judges nothing.
+//! **Input:** the folded tray. **Output:** each kind of pocket with the clearance of its layers and the chain of that
+//! clearance. **Does not** check.
 
 use traywright_document::space::dot;
 
@@ -10,30 +10,30 @@ use crate::geometry::TOUCH_MM;
 use crate::tolerance::Chain;
 use crate::tray::{PanelId, Tray};
 
-/// How nearly two folds have to make half a turn, and a layer to lie along the wall: the cosine of a degree.
+/// Cosine of the greatest angle, one degree, between two folds and half a turn, and between a layer and the wall.
 const ALONG: f64 = 0.9998;
 
-/// How much a layer has to lie over the wall, in both directions, to be trapped.
+/// A layer is trapped if it overlaps the wall by at least this much, in both directions.
 // Source: a choice of this project: twice what hands can cut.
 const OVER_MM: f64 = 1.0;
 
-/// Layers with more play than this are not trapped: they stand between two walls for another reason.
+/// Layers with more clearance than this are not trapped: they are between two walls for another reason.
 // Source: a choice of this project: six times the usual play.
 const TRAPPED_MM: f64 = 3.0;
 
-/// Layers of card between a wall and what is folded back from it.
+/// Layers of card between a wall and the panel folded back from it.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Pocket {
     /// The wall and the panel folded back, by the names of their families.
     pub(super) walls: [String; 2],
     /// The layers between, by the names of their families.
     pub(super) layers: Vec<String>,
-    /// What is left between them all.
+    /// The clearance of the layers.
     pub(super) play: f64,
     pub(super) chain: Chain,
 }
 
-/// The pockets of a tray, each kind once, by the one with the least play.
+/// The pockets of a tray: of each kind the one with the least clearance.
 pub(super) fn of(tray: &Tray, folded: &FoldedTray) -> Vec<Pocket> {
     let mut pockets: Vec<Pocket> = Vec::new();
     for back in tray.panels.ids() {
@@ -51,7 +51,7 @@ pub(super) fn of(tray: &Tray, folded: &FoldedTray) -> Vec<Pocket> {
     pockets
 }
 
-/// The pocket between a panel and the wall two creases before it, if it is folded back onto it over other layers.
+/// The pocket between a panel and the wall two creases before it, if the panel is folded back over other layers.
 fn behind(tray: &Tray, folded: &FoldedTray, back: PanelId) -> Option<Pocket> {
     let second = tray.panels[back].hanging.as_ref()?;
     let first = tray.panels[second.parent].hanging.as_ref()?;
@@ -81,7 +81,7 @@ fn behind(tray: &Tray, folded: &FoldedTray, back: PanelId) -> Option<Pocket> {
     };
     let [at_back, at_wall] = [back, wall].map(|panel| Reach::of(tray, folded, panel, along));
     let mut chain = at_back.from(&at_wall);
-    // Half of each wall and all of each layer take room.
+    // Half of each wall and all of each layer take up space.
     chain.calipers -= 1.0 + count;
     Some(Pocket {
         walls: [wall, back].map(|panel| tray.panels[panel].key.clone()),
@@ -91,8 +91,8 @@ fn behind(tray: &Tray, folded: &FoldedTray, back: PanelId) -> Option<Pocket> {
     })
 }
 
-/// The layers over a wall up to a height, from the low one to the high one, by the names of their families. The wall, what
-/// is folded back from it and what is between the two creases are none.
+/// The layers over a wall up to a height, from the lowest to the highest, by the names of their families; not the wall
+/// itself, the panel folded back from it, or the panel between the two creases.
 fn layers(tray: &Tray, folded: &FoldedTray, own: [PanelId; 3], apart: f64) -> Vec<String> {
     let wall = own[0];
     let rises = |panel: PanelId| folded.motions[panel].turn([0.0, 0.0, 1.0]);
@@ -115,14 +115,14 @@ fn layers(tray: &Tray, folded: &FoldedTray, own: [PanelId; 3], apart: f64) -> Ve
     trapped.into_iter().map(|(_, key)| key.to_owned()).collect()
 }
 
-/// How high the middle of a panel lies over the middle of a wall, along the wall's normal.
+/// Height of the middle of a panel over the middle of a wall, along the wall's normal.
 fn height_over(tray: &Tray, folded: &FoldedTray, wall: PanelId, panel: PanelId) -> f64 {
     let origin = tray.frames[panel].origin;
     let place = folded.motions[panel].apply([origin.x, origin.y, 0.0]);
     folded.motions[wall].inverse().apply(place)[2]
 }
 
-/// Whether a panel that lies along a wall lies over it.
+/// Whether a panel parallel to a wall overlaps it.
 fn lies_over(tray: &Tray, folded: &FoldedTray, wall: PanelId, panel: PanelId) -> bool {
     let back = folded.motions[wall].inverse();
     let extent = |of: PanelId| {

@@ -1,7 +1,7 @@
 //! The result of each check that a tray has passed.
 //!
-//! **Input:** a tray that passed them all, what holds its walls, and its clearances. **Output:** the results in the order
-//! in which the checks were made. **Does not** check.
+//! **Input:** a tray that passed all checks, the support of its walls, and its clearances. **Output:** the results, in
+//! the order of the checks. **Does not** check.
 
 use super::tolerance::{limits, passed, passed_lock};
 use super::{Chains, Clearance, Lock, locks::Part};
@@ -25,7 +25,7 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
         },
         folding(&ordered.order),
     ];
-    // What takes no item goes into no box, so nothing is held and nothing has a clearance.
+    // A piece for no item goes into no box, so nothing is held and nothing has a clearance.
     let has_box = job.has_box();
     results.extend(has_box.then(|| PassedCheck::Walls {
         walls: ordered.support.iter().map(wall).collect(),
@@ -45,7 +45,7 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
     results
 }
 
-/// Clearances of which those of the repeats of an item that are alike are told once.
+/// Clearances, with one entry for like repeats of an item.
 fn once_a_kind(held: &Held, clearances: &[Clearance]) -> Vec<Clearance> {
     let job = &held.folded().laid.drawn.job;
     let line = |clearance: &Clearance| {
@@ -115,7 +115,7 @@ fn tongue(job: &Job, locks: &[Lock], engaged: (&str, &str, f64, usize)) -> Claus
     }
 }
 
-/// How each item is held, repeats that are held alike told once.
+/// How each item is held, with one entry for repeats that are held alike.
 fn items(held: &Held) -> Vec<Clause> {
     let job = &held.folded().laid.drawn.job;
     let kind = |item: &HeldItem| job.kind_of(item.id);
@@ -157,7 +157,7 @@ fn said(held: &HeldItem, item: String, crease: CreaseKind) -> Clause {
     }
 }
 
-/// What stops an item one way. Card springs back about a pressed crease; about a half-cut one little is left to spring.
+/// The stop of an item along one axis. Card springs back at a pressed crease; a half-cut crease springs little.
 fn by(hold: &Hold, crease: CreaseKind) -> Clause {
     let (height, unsure) = (Mm(hold.bears), Mm(hold.unsure));
     let is_limp = crease == CreaseKind::HalfCut;

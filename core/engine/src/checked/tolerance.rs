@@ -1,6 +1,7 @@
-//! What is said of clearances and locks: what may turn out to be none, and how certain each is.
+//! Findings and results about clearances and locks: which may turn out below zero, and how certain each is.
 //!
-//! Given clearances and locks with what their chains leave unsure; gives findings and results. Knows no geometry.
+//! **Input:** clearances and locks with the error limits of their chains. **Output:** findings and results. Knows no
+//! geometry.
 
 use super::clearances::Clearance;
 use super::locks::{Lock, Part};
@@ -13,27 +14,27 @@ use crate::job::Job;
 use crate::tolerance::{Limits, Sum};
 use crate::wording::exact_setting;
 
-/// How far a print may be off and its bars still pass, as a part of a length.
+/// The largest scale error of a print whose check bars still pass, as a part of a length.
 // Source: common practice, none published: a 100 mm bar is accepted from 99.5 to 100.5.
 const PRINT: f64 = 0.005;
 
-/// How often a pocket may turn out too tight: card gives, and a crease can be pressed once more.
+/// Accepted probability that a pocket is too tight, because card yields and a crease can be pressed once more.
 // Source: a choice of this project: the usual play of 0.5 between two creases made by hand is too little in 1 of 8, and makers
 // live with that.
 const TIGHT_POCKETS: f64 = 0.2;
 
-/// Steps in which a wider play is looked for, in mm.
+/// Step of the search for a sufficient clearance, in mm.
 // Source: a choice of this project.
 const PLAY_STEP_MM: f64 = 0.1;
 
-/// Clearances of `fit` that may turn out to be none.
+/// Clearances of `fit` that may turn out below zero.
 pub(super) fn judge(job: &Job, clearances: &[&Clearance]) -> Vec<Finding> {
     let unit = job.unit;
     let narrow = clearances
         .iter()
         .filter(|clearance| clearance.value < clearance.expanded());
     let short = |clearance: &Clearance| clearance.expanded() - clearance.value;
-    // Clearances of one setting are cured together: the one that is shortest is told.
+    // Clearances of one setting have one fix; only the one that is farthest short is reported.
     let mut told: Vec<&Clearance> = Vec::new();
     for &clearance in narrow {
         match told.iter_mut().find(|other| other.fit == clearance.fit) {
@@ -61,7 +62,7 @@ fn uncertain(clearance: &Clearance) -> Finding {
         .measured(clearance.value, clearance.expanded())
 }
 
-/// Items that the lid may meet: of each kind the one with the least room.
+/// Items that the lid may touch: of each kind the one with the least clearance.
 pub(super) fn judge_lid(held: &Held, clearances: &[Clearance]) -> Vec<Finding> {
     let job = &held.folded().laid.drawn.job;
     let mut kinds = Vec::new();
@@ -91,7 +92,7 @@ pub(super) fn judge_lid(held: &Held, clearances: &[Clearance]) -> Vec<Finding> {
     found
 }
 
-/// Pockets that turn out too tight too often.
+/// Pockets that are too tight with more than the accepted probability.
 pub(super) fn judge_pockets(job: &Job, pockets: &[Clearance]) -> Vec<Finding> {
     let found = |pocket: &Clearance| {
         let chance = pocket.chance();
@@ -114,7 +115,7 @@ pub(super) fn judge_pockets(job: &Job, pockets: &[Clearance]) -> Vec<Finding> {
     pockets.iter().filter_map(found).collect()
 }
 
-/// Damp air that may take all the fit of the tray.
+/// Damp air that may use up all the clearance of the tray.
 pub(super) fn judge_damp(job: &Job, clearances: &[Clearance]) -> Option<Finding> {
     let damp = clearances.iter().find(|clearance| clearance.damp > 0.0)?;
     let side = if damp.along == job.box_size.length.mm() {
@@ -127,7 +128,7 @@ pub(super) fn judge_damp(job: &Job, clearances: &[Clearance]) -> Option<Finding>
     Some(found.with_fix(Advice::DryRoom))
 }
 
-/// A clearance with what it is certain within.
+/// A clearance with its uncertainty.
 pub(super) fn passed(clearance: &Clearance) -> PassedCheck {
     PassedCheck::Clearance {
         of: clearance.place.clone(),
@@ -144,7 +145,7 @@ fn spread(sum: &Sum) -> Spread {
     Spread([sum.expanded(), sum.root_sum_square(), sum.worst()])
 }
 
-/// A lock with what it is certain within.
+/// A lock with its uncertainty.
 pub(super) fn passed_lock(lock: &Lock) -> PassedCheck {
     let spread = spread(&lock.sum);
     let other = lock.other.clone();
@@ -164,9 +165,9 @@ pub(super) fn passed_lock(lock: &Lock) -> PassedCheck {
     }
 }
 
-/// What all this was reckoned with, and what a print out of scale does to the longest of the clearances.
+/// The error limits used, and the effect of a print with a wrong scale on the longest of the clearances.
 ///
-/// The print's scale has one cause for all lengths, so it is added to the rest and not taken into the root of squares.
+/// The scale has one cause for all lengths, so its effect is added and not put under the root of squares.
 // Source: common practice, none published: what shares a cause adds up.
 pub(super) fn limits(job: &Job, clearances: &[Clearance]) -> PassedCheck {
     let limits = Limits::of(job);

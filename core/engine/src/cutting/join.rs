@@ -1,7 +1,8 @@
-//! Open cuts joined into the fewest runs.
+//! Open cuts joined into the fewest strokes.
 //!
-//! Given open cuts; gives the same edges in as few runs as there can be: a run goes on where another begins or ends, the
-//! straightest way first. No edge is cut twice, and none is bent. Cuts that only cross stay apart.
+//! **Input:** open cuts. **Output:** the same edges in the fewest possible strokes: a stroke continues along another
+//! cut at its end, the straightest one first. No edge is cut twice, and none is bent. Cuts that only cross stay
+//! separate.
 
 use super::stroke::{Edge, Stroke};
 use crate::geometry::{Point, TOUCH_MM};
@@ -25,7 +26,7 @@ pub(super) fn fewest(cuts: Vec<Stroke>) -> Vec<Stroke> {
 
 struct Graph {
     edges: Vec<Edge>,
-    /// The places at which each edge begins and ends.
+    /// The points at which each edge begins and ends.
     ends: Vec<[usize; 2]>,
     places: usize,
     used: Vec<bool>,
@@ -53,7 +54,7 @@ impl Graph {
         }
     }
 
-    /// A place where an odd number of edges is left.
+    /// A point with an odd number of unused edges.
     fn odd_place(&self) -> Option<usize> {
         let mut left = vec![0; self.places];
         for (edge, ends) in self.ends.iter().enumerate() {
@@ -64,7 +65,7 @@ impl Graph {
         left.iter().position(|count| count % 2 == 1)
     }
 
-    /// Walks from a place along edges that are left until none goes on; each edge with whether it is run as it stands.
+    /// Walks from a point along unused edges until none continues; each edge with whether it keeps its direction.
     fn walk(&mut self, start: usize) -> Vec<(usize, bool)> {
         let mut run = Vec::new();
         let (mut place, mut last) = (start, None);
@@ -78,7 +79,7 @@ impl Graph {
         run
     }
 
-    /// The edge that goes on from a place with the least turn.
+    /// The unused edge that continues from a point with the smallest turn.
     fn straightest(&self, place: usize, last: Option<(usize, bool)>) -> Option<(usize, bool)> {
         let mut best: Option<((usize, bool), f64)> = None;
         for (edge, ends) in self
@@ -105,7 +106,7 @@ impl Graph {
         best.map(|(next, _)| next)
     }
 
-    /// Puts a round trip into the run that passes one of its places; a run of its own where none does.
+    /// Inserts a closed walk into the stroke that passes one of its points, or adds it as a stroke of its own.
     fn take_into(&self, mut round: Vec<(usize, bool)>, runs: &mut Vec<Vec<(usize, bool)>>) {
         let begins = |(edge, forward): (usize, bool)| self.ends[edge][usize::from(!forward)];
         let ends = |(edge, forward): (usize, bool)| self.ends[edge][usize::from(forward)];
@@ -134,7 +135,7 @@ impl Graph {
         }
     }
 
-    /// A run as a path; straight edges that go straight on are one.
+    /// A walk as a path; straight edges in line become one.
     fn path(&self, run: &[(usize, bool)]) -> Stroke {
         let mut edges: Vec<Edge> = Vec::new();
         for step in run {

@@ -1,8 +1,8 @@
-//! A closed cut moved off the piece by half the width of what the tool takes away.
+//! A closed cut offset away from the piece by half the kerf.
 //!
-//! Given a closed path with the piece on its left; gives the path at that distance on its right, with mitred corners.
-//! Arcs stay arcs about their centres. An edge that the cut eats up is left out and its neighbours meet. Where no such
-//! path exists without crossing itself, the cut is wider than the place allows, and that place is given.
+//! **Input:** a closed path with the piece on its left. **Output:** the path at that distance on its right, with mitred
+//! corners. Arcs keep their centres. An edge that the offset shrinks to nothing is left out, and its neighbours meet.
+//! **Errors:** the point at which the kerf is too wide, so that every such path crosses itself.
 
 use super::ToolpathError;
 use super::stroke::{Edge, Stroke};
@@ -10,11 +10,11 @@ use crate::geometry::{Point, TOUCH_MM, Vector};
 use traywright_document::steady::Steady;
 use traywright_document::{Arc, Chords};
 
-/// Two edges whose directions differ by less than this go on without a corner.
+/// Two edges whose directions differ by less than this continue without a corner.
 // Derived: at a turn of 1e-6 the moved ends of two edges 1 mm beside differ by a millionth of a millimetre.
 const SMOOTH: f64 = 1e-6;
 
-/// The path beside a closed one.
+/// The path offset from a closed one.
 ///
 /// # Refuses
 /// A distance at which the path would cross itself or turn inside out.
@@ -38,7 +38,7 @@ pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, ToolpathErr
                 };
             }
             Some(_) if sides.len() <= 2 => return Err(ToolpathError::KerfTooWide(path.start())),
-            // The shortest of those that turned round is the one that was eaten up; the others follow from it.
+            // The shortest of the reversed edges is the one that shrank to nothing; the others follow from it.
             Some(_) => {
                 let shortest = (0..sides.len())
                     .filter(|side| !sides[*side].goes_like(&edges[*side]))
@@ -54,7 +54,7 @@ pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, ToolpathErr
     }
 }
 
-/// An edge of the piece, and the line or circle beside it on which the tool runs.
+/// An edge of the piece, and the offset line or circle of the tool.
 #[derive(Clone, Copy, Debug)]
 struct Side {
     edge: Edge,
@@ -62,7 +62,7 @@ struct Side {
 }
 
 impl Side {
-    /// None for an arc about a centre on the side of the cut that is nearer than the distance: the cut fills it.
+    /// None for an arc whose centre, on the kerf's side, is nearer than the distance: the kerf fills the arc.
     fn of(edge: Edge, distance: f64) -> Option<Side> {
         if edge
             .arc()
@@ -79,17 +79,17 @@ impl Side {
         Some(Side { edge, moved })
     }
 
-    /// Whether an edge between two meeting places still goes the way of the edge it stands for.
+    /// Whether an edge between two corner points still has the direction of the piece's edge.
     fn goes_like(&self, between: &Edge) -> bool {
         match self.moved.arc() {
             None => (between.to - between.from).dot(self.moved.to - self.moved.from) > 0.0,
-            // What turned round on a circle has become the long way about.
+            // A reversed arc has become the long way around its circle.
             Some(_) => between.bulge.abs() < 2.0 * self.moved.bulge.abs().max(1.0),
         }
     }
 }
 
-/// The edges between the places where each side meets the next.
+/// The edges between the points where each side meets the next.
 fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
     let count = sides.len();
     let mut meets = Vec::with_capacity(count);
@@ -108,7 +108,7 @@ fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
     Ok((0..count).map(edge).collect())
 }
 
-/// The bulge of an arc between two directions from its centre, turning the way of `like`.
+/// The bulge of an arc between two directions from its centre, with the sense of rotation of `like`.
 fn bulge(from: Vector, to: Vector, like: f64) -> f64 {
     let mut angle = from.cross(to).steady_atan2(from.dot(to));
     if like > 0.0 && angle < 0.0 {
@@ -119,7 +119,7 @@ fn bulge(from: Vector, to: Vector, like: f64) -> f64 {
     (angle / 4.0).steady_tan()
 }
 
-/// Where two sides meet, nearest to the corner between them.
+/// The intersection of two sides nearest to the corner between them.
 fn meeting(side: &Side, next: &Side) -> Option<Point> {
     let ([_, arrives], [leaves, _]) = (side.moved.directions(), next.moved.directions());
     let follow = side.edge.to.touches(next.edge.from);
@@ -134,7 +134,7 @@ fn meeting(side: &Side, next: &Side) -> Option<Point> {
         (Some(one), Some(other)) => circles_meet(&one, &other),
     };
     let away = |place: &Point| (*place - corner).length();
-    // Where the edge between two was eaten up, both are cut shorter; neither grows.
+    // If the edge between two shrank to nothing, both are shortened; neither grows.
     let shortens = |place: &Point| {
         follow
             || (*place - side.moved.to).dot(arrives) < TOUCH_MM
@@ -183,7 +183,7 @@ fn circles_meet(one: &Arc, other: &Arc) -> Vec<Point> {
         .to_vec()
 }
 
-/// A place where a moved path crosses itself, or its start where it goes round the other way.
+/// A point where an offset path crosses itself, or its start if it runs round in the wrong sense.
 fn flaw(path: &Stroke, moved: &Stroke) -> Option<Point> {
     if path.doubled_area() * moved.doubled_area() <= 0.0 {
         return Some(path.start());

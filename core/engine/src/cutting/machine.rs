@@ -1,4 +1,4 @@
-//! The sixth stage: the lines of the blank as a machine works along them.
+//! The sixth stage: the lines of the blank in the order of a machine.
 
 use traywright_document::Toolpath;
 
@@ -16,7 +16,7 @@ pub(crate) struct Cut {
 }
 
 impl Cut {
-    /// Puts the lines in the order of the work.
+    /// Puts the lines into the machine's order.
     ///
     /// # Errors
     /// The finding that the kerf or the nicks are too large for the lines.

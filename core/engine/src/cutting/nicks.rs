@@ -1,21 +1,21 @@
-//! Gaps in the outline, so that the piece stays in its sheet until a hand takes it out.
+//! Nicks in the outline, which hold the piece in its sheet until it is taken out by hand.
 //!
-//! Given the closed outline; gives the runs between its gaps, in the order and direction of the outline. Gaps are spread
-//! evenly and each moves to the nearest place where it lies within one edge, a gap's length off both its ends: never on
-//! a corner, never on an edge or curve too short for that.
+//! **Input:** the closed outline. **Output:** the strokes between its nicks, in the order and direction of the outline.
+//! Nicks are spread evenly, and each moves to the nearest point where it lies within one edge, at least a nick's length
+//! from both ends: never on a corner, never on an edge or curve too short for that.
 
 use traywright_document::Nicks;
 
 use super::ToolpathError;
 use super::stroke::{Edge, Stroke};
 
-/// A piece that hangs on one gap turns about it.
+/// A piece held by one nick would turn about it.
 const FEWEST: usize = 2;
 
-/// The runs of an outline between its gaps.
+/// The strokes of an outline between its nicks.
 ///
 /// # Refuses
-/// An outline without room for two gaps.
+/// An outline without room for two nicks.
 pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, ToolpathError> {
     let gaps = gaps(outline, nicks);
     if gaps.len() < FEWEST {
@@ -30,7 +30,7 @@ pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, T
         .collect())
 }
 
-/// How far along the outline the middle of each gap lies, in order.
+/// Distances along the outline to the middle of each nick, in order.
 fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
     let mut rooms: Vec<[f64; 2]> = Vec::new();
     let mut along = 0.0;
@@ -40,7 +40,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
             along + 1.5 * nicks.length.mm(),
             along + length - 1.5 * nicks.length.mm(),
         ];
-        // Held against each other as they are: on an edge of just three gaps both are rounded.
+        // Compared unrounded: on an edge just three nicks long both are rounded.
         if room[0] <= room[1] {
             rooms.push(room);
         }
@@ -56,7 +56,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
             .map(|[first, last]| wanted.clamp(*first, *last));
         let away = |place: &f64| (place - wanted).abs();
         let nearest = places.min_by(|one, other| away(one).total_cmp(&away(other)));
-        // Two that moved to one place are one.
+        // Two nicks that moved to one point become one.
         if let Some(place) = nearest.filter(|place| {
             gaps.iter()
                 .all(|gap| (place - gap).abs() >= 2.0 * nicks.length.mm())
@@ -68,7 +68,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
     gaps
 }
 
-/// The stretch of a closed path between two lengths along it, the second of which may lie beyond one round.
+/// The part of a closed path between two lengths along it; the second may exceed one circuit.
 fn stretch(path: &Stroke, first: f64, last: f64) -> Stroke {
     let mut edges = Vec::new();
     let mut along = 0.0;

@@ -1,9 +1,9 @@
-//! Near neighbours next: the order of lines, and where each begins.
+//! The order of lines, by nearness, and the point at which each begins.
 //!
-//! Given lines and the place where the tool waits; gives them kind by kind, and within a kind always the line that is
-//! nearest to where the last one ended; then stretches of that order are turned round wherever that saves way. An open
-//! line may be turned round; a closed one keeps its direction, and begins and ends at the corner that was nearest before
-//! stretches were turned. Among equals the earlier one comes first, so the order is the same every time.
+//! **Input:** lines and the tool's position. **Output:** the lines kind by kind, and within a kind always the line
+//! nearest to the end of the previous one; then parts of that order are reversed where that shortens the idle travel.
+//! An open line may be reversed. A closed line keeps its direction, and begins and ends at the corner that was nearest
+//! before any reversal. Among equals the earlier line comes first, so the order is repeatable.
 
 use traywright_document::{Part, ProcessingStep};
 
@@ -31,7 +31,7 @@ pub(super) fn by_nearness(mut lines: Vec<Line>, start: Point) -> Vec<Line> {
     ordered
 }
 
-/// Turns stretches of an order round as long as that saves way, from where the tool waits to the last line's end.
+/// Reverses parts of an order while that shortens the idle travel, from the tool's position to the last line's end.
 // Source: 2-opt, the common improvement of a tour (Croes 1958): a turned stretch is as long, only the ways to it and on
 // from it are others.
 fn turn_stretches(lines: &mut [Line], from: Point) {
@@ -68,7 +68,7 @@ fn saved_by_turning(lines: &[Line], first: usize, last: usize, from: Point) -> f
 
 const KINDS: usize = 4;
 
-/// The outline comes last: a piece that is cut out moves. Creases come first: a cut piece cannot be pressed against.
+/// The outline comes last: a piece that is cut free moves. Creases come first: a cut piece cannot be pressed against.
 // Source: common practice, none published.
 fn kind_of(line: &Line) -> usize {
     match (line.step, line.part) {
@@ -79,18 +79,18 @@ fn kind_of(line: &Line) -> usize {
     }
 }
 
-/// Where a line may begin.
+/// The points at which a line may begin.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Entry {
     /// At the start of this edge of a closed line.
     Corner(usize),
     /// At its start, as it stands.
     Start,
-    /// At its end, turned round.
+    /// At its end, reversed.
     End,
 }
 
-/// The line nearest to a place, and where it is nearest.
+/// The line nearest to a point, and the entry at which it is nearest.
 fn nearest(lines: &[Line], at: Point) -> Option<(usize, Entry)> {
     let entries = lines.iter().enumerate().flat_map(|(index, line)| {
         line.entries()
@@ -123,7 +123,7 @@ impl Line {
         }
     }
 
-    /// Goes along it the other way, if it is open.
+    /// Reverses the line, if it is open.
     fn turn(&mut self) {
         if !self.path.closed {
             self.path = self.path.reversed();

@@ -1,4 +1,4 @@
-//! Strokes of a tool: edges that follow each other, and can be turned round, cut apart and joined.
+//! Strokes of a tool: sequences of edges that can be reversed, cut apart and joined.
 //!
 //! **Input:** contours of a document. **Output:** strokes, and contours again.
 
@@ -13,7 +13,7 @@ pub(super) struct Stroke {
 }
 
 impl Stroke {
-    /// The edges of a contour; one without length is left out.
+    /// The edges of a contour, except those without length.
     pub(super) fn of(contour: &Contour) -> Stroke {
         let has_length = |edge: &Edge| !edge.from.touches(edge.to);
         Stroke {
@@ -22,7 +22,7 @@ impl Stroke {
         }
     }
 
-    /// The same as a contour; a path without edges is a point at the origin.
+    /// The stroke as a contour; a path without edges is a point at the origin.
     pub(super) fn contour(&self) -> Contour {
         let nowhere = Contour {
             start: Point::ORIGIN,
@@ -32,17 +32,17 @@ impl Stroke {
         Contour::of_edges(self.edges.iter().copied(), self.closed).unwrap_or(nowhere)
     }
 
-    /// Where it begins; the origin for a path without edges.
+    /// Its start; the origin for a path without edges.
     pub(super) fn start(&self) -> Point {
         self.edges.first().map_or(Point::ORIGIN, |edge| edge.from)
     }
 
-    /// Where it ends.
+    /// Its end.
     pub(super) fn end(&self) -> Point {
         self.edges.last().map_or(Point::ORIGIN, |edge| edge.to)
     }
 
-    /// The same path the other way.
+    /// The same path in the opposite direction.
     pub(super) fn reversed(&self) -> Stroke {
         Stroke {
             edges: self.edges.iter().rev().map(Edge::reversed).collect(),
@@ -50,7 +50,7 @@ impl Stroke {
         }
     }
 
-    /// Twice the area that it goes round, positive when it lies on the left.
+    /// Twice the enclosed area, positive if it is on the left.
     pub(super) fn doubled_area(&self) -> f64 {
         self.edges.iter().map(Edge::doubled_area).sum()
     }

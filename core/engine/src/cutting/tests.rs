@@ -1,4 +1,4 @@
-//! Runs of lines drawn by hand. Source of each expectation: counted or worked out by hand, beside it.
+//! Toolpaths of lines drawn by hand. Source of each expectation: counted or computed by hand, beside it.
 
 use traywright_document::steady::Steady;
 use traywright_document::{
@@ -15,7 +15,7 @@ fn point([x, y]: [f64; 2]) -> Point {
     Point { x, y }
 }
 
-/// Straight edges through places.
+/// Straight edges through points.
 fn contour(places: &[[f64; 2]], closed: bool) -> Contour {
     let rest = places[1..].iter().chain(places.first().filter(|_| closed));
     Contour {
@@ -133,7 +133,7 @@ fn open_cuts_are_joined_into_the_fewest_runs() {
         assert_eq!(slit.contour.segments.len(), 1);
         check_length(slit, 60.0);
     }
-    // Three cuts that go round are one closed run.
+    // Three cuts around a triangle are one closed stroke.
     flat.open_cuts = vec![
         cut([20.0, 20.0], [80.0, 20.0]),
         cut([80.0, 20.0], [50.0, 80.0]),
@@ -244,14 +244,14 @@ fn a_half_round_notch_in_an_edge_is_cut_where_line_and_arc_meet() {
         closed: true,
     };
     let runs = toolpaths(&flat, &wide(0.5)).expect("there is work");
-    // By hand: at y = -0.25 a circle of radius 9.75 about (50, 0) has run out by sqrt(9.75² - 0.25²) = 9.746794.
+    // By hand: at y = -0.25 a circle of radius 9.75 about (50, 0) has a half-width of sqrt(9.75² - 0.25²) = 9.746794.
     let found = places(&runs[0].contour);
     for expected in [[40.253206, -0.25], [59.746794, -0.25], [100.25, -0.25]] {
         assert!(found.contains(&expected), "{expected:?} in {found:?}");
     }
 }
 
-/// A notch from the upper edge down to the middle, so wide above and below.
+/// A notch from the upper edge down to the middle, with its width at the top and at the bottom.
 fn notched(above: f64, below: f64) -> Flat {
     let mut flat = flat(square());
     flat.outline = contour(
@@ -341,7 +341,7 @@ fn gaps_are_spread_along_the_outline_and_keep_off_its_corners() {
         .map(|edge| edge.length())
         .sum();
     assert!((cut - (400.0 - 14.0)).abs() < 1e-9, "{cut}");
-    // A gap every 1000 mm still makes two: a piece on one gap turns about it.
+    // A nick every 1000 mm still gives two: a piece held by one nick turns about it.
     assert_eq!(
         toolpaths(&flat(square()), &held(0.4, 1000.0))
             .expect("there is work")
@@ -371,7 +371,7 @@ fn an_edge_of_three_gaps_is_long_enough_and_a_shorter_one_is_not() {
             "{side}"
         );
         let runs = made(side / 3.0).unwrap_or_else(|error| panic!("{side}: {error:?}"));
-        // A gap's length is left to both ends of the edge that it lies in.
+        // At least a nick's length is left on both sides of a nick within its edge.
         let open = runs.iter().filter(|run| !run.contour.closed);
         assert!(open.clone().count() >= 2, "{side}: {runs:?}");
         for run in open {

@@ -1,38 +1,38 @@
-//! The tree of a style's panels as its graph has it: families whole, each under what it hangs on.
+//! The tree of a style's panels, as in its graph: whole families, each under its carrier.
 //!
-//! Given a style, gives the root with all that hangs on it or is cut into it. Needs no job: what exists only under a
-//! condition is there with its condition, and an opening for every item is told once.
+//! **Input:** a style. **Output:** the root with all that is hinged to it or cut into it. Needs no job: entries with a
+//! condition are included with the condition, and an opening for every item occurs once.
 
 use crate::style::Style;
 use crate::style::graph::{Graph, HingeParent, MemberId, OpeningMemberId};
 use crate::style::text::{HingedEntry, OpeningEntry, PanelEntry, Sense, StyleFile};
 use crate::style::written::{Name, Written};
 
-/// A family of panels, an opening or a tongue, under what carries it.
+/// A family of panels, an opening or a tongue, under its carrier.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Branch<'s> {
     /// The key of its entry.
     pub name: &'s str,
-    /// What it is.
+    /// Its kind.
     pub kind: BranchKind<'s>,
-    /// How many of it there are here.
+    /// Number of its members here.
     pub count: usize,
-    /// Names of the edges that something can hang on, of all its members; empty for a tongue or a thumb notch.
+    /// Names of the edges that panels can be hinged to, of all its members; empty for a tongue or a thumb notch.
     pub edges: Vec<String>,
     /// The condition under which it exists, as the style writes it.
     pub when: Option<&'s str>,
-    /// What hangs on it or is cut into it.
+    /// The branches that it carries: hinged to it or cut into it.
     pub branches: Vec<Branch<'s>>,
 }
 
-/// What a branch is, and where it is.
+/// The kind of a branch, and its position.
 #[derive(Clone, Debug, PartialEq)]
 pub enum BranchKind<'s> {
-    /// The panel that lies still.
+    /// The panel that stays flat.
     Root,
     /// A panel on a crease.
     Hinged {
-        /// The edges it hangs on, as the style writes them.
+        /// The edges it is hinged to, as the style writes them.
         on: Vec<&'s str>,
         /// Whether its crease folds the drawn face outwards.
         outwards: bool,
@@ -53,9 +53,9 @@ pub enum BranchKind<'s> {
     },
     /// A tongue.
     Tongue {
-        /// The edge it stands on, as the style writes it.
+        /// The edge of the tongue, as the style writes it.
         on: &'s str,
-        /// The panel whose slit takes it.
+        /// The panel with its slit.
         into: &'s str,
     },
 }
@@ -79,14 +79,14 @@ struct Growing<'s, 'g> {
 }
 
 impl<'s> Growing<'s, '_> {
-    /// Members of one family that hang on one parent, of those names, with all that hangs on them.
+    /// Members of one family that are hinged to one parent with one of these names, with all that they carry.
     fn panels(self, members: &[MemberId], parent: &[&str]) -> Branch<'s> {
         let (name, panel) = &self.sheet.panels[self.graph.members[members[0]].entry];
         let (kind, when) = match panel {
             PanelEntry::Hinged(hinged) => (hinged_on(hinged, parent), hinged.when.as_ref()),
             _ => (BranchKind::Root, None),
         };
-        // A family is spoken of by its entry's name, or one of it by its own.
+        // A style refers to a family by its entry's name, or to one member by its own.
         let mut called = vec![name.word.as_str()];
         called.extend(
             members
@@ -112,7 +112,7 @@ impl<'s> Growing<'s, '_> {
         }
     }
 
-    /// The families on a carrier of those names, in the order of the file.
+    /// The families on a carrier with one of these names, in the order of the file.
     fn hung(self, called: &[&str], carries: impl Fn(HingeParent) -> bool) -> Vec<Branch<'s>> {
         let hangs_here = |&member: &MemberId| {
             let hangs = self.graph.members[member].hangs.as_ref();
@@ -128,7 +128,7 @@ impl<'s> Growing<'s, '_> {
             .collect()
     }
 
-    /// What is cut into panels of those names.
+    /// The openings in panels with these names.
     fn openings(self, called: &[&str], members: &[MemberId]) -> Vec<Branch<'s>> {
         let mut branches = Vec::new();
         for (entry, name, opening) in self.sheet.openings.enumerated() {
@@ -170,7 +170,7 @@ impl<'s> Growing<'s, '_> {
         branches
     }
 
-    /// The tongues on panels of those names.
+    /// The tongues on panels with these names.
     fn tongues(self, called: &[&str]) -> Vec<Branch<'s>> {
         let tongues = self.sheet.tongues.iter();
         tongues
@@ -190,7 +190,7 @@ impl<'s> Growing<'s, '_> {
     }
 }
 
-/// How many members `panel.edge` speaks of: the family, whose entry is named first, or one of it.
+/// Number of members that `panel.edge` refers to: all of the family, whose entry comes first in `called`, or one.
 fn spoken_of(called: &[&str], on: &Name) -> usize {
     if called[0] == key_of(on) {
         called.len() - 1
@@ -217,7 +217,7 @@ fn text(written: &Written) -> &str {
     written.formula().text()
 }
 
-/// Every edge that something can hang on, once, `far` behind the flanks.
+/// Every edge that panels can be hinged to, without duplicates, `far` after the flanks.
 fn named_once<'e>(members: impl Iterator<Item = &'e [String]>) -> Vec<String> {
     let mut edges: Vec<String> = Vec::new();
     for edge in members.flatten() {

@@ -1,7 +1,7 @@
-//! One dimension as lines and words, and whether it meets anything.
+//! One dimension as lines and words, and whether it collides with other parts of the drawing.
 //!
-//! Given a length, the level of its dimension line across the axis and a spot for its words; gives the strokes, the
-//! leads and the rectangle of the words, and tells whether all of it is free. It weighs nothing.
+//! **Input:** a length, the level of its dimension line across the axis and a spot for its words. **Output:** the
+//! strokes, the leads and the rectangle of the words, and whether all of it is free. **Does not** choose.
 //!
 //! ```text
 //!        lead |    words     |                  |  words
@@ -14,37 +14,37 @@ use super::room::Room;
 use super::span::Span;
 use super::{Axis, HEAD_LENGTH, TEXT_HEIGHT};
 
-/// From a line of the blank to the first dimension line.
+/// Distance from a line of the blank to the first dimension line.
 // Source: common practice, none published: 8 to 10 mm.
 pub(super) const FIRST: f64 = 9.0;
-/// From one dimension line to the next.
+/// Distance from one dimension line to the next.
 // Source: common practice, none published: at least 7 mm.
 pub(super) const NEXT: f64 = 7.0;
-/// The least distance of dimension lines beside one another that stand on different levels.
+/// Minimum distance of parallel dimension lines on different levels.
 const APART: f64 = 5.0;
-/// A lead starts this far from what it leads to, and passes the dimension line by twice as much.
+/// A lead starts at this distance from the measured line, and extends beyond the dimension line by twice as much.
 // Source: common practice, none published.
 pub(super) const GAP: f64 = 1.0;
-/// Words stand this far from the line that they belong to.
+/// Distance of words from their own line.
 pub(super) const WORDS_OFF: f64 = 0.8;
-/// And this far at least from any other.
+/// Minimum distance of words from any other line.
 const WORDS_CLEAR: f64 = 0.6;
 /// Half the width of an arrow head: a third as wide as it is long.
 pub(super) const HEAD_HALF: f64 = HEAD_LENGTH / 6.0;
-/// The ends of a dimension line lie on lines of the blank by purpose; so much of them may meet the blank.
+/// The ends of a dimension line are on lines of the blank on purpose, so this much of each end may touch the blank.
 pub(super) const END_FREE: f64 = 1.0;
-/// Lines of one chain of dimensions touch at their ends, and tails start on what is measured: no collision.
+/// Lines of one chain of dimensions touch at their ends, and tails start on measured lines: no collision.
 const TOUCHING: f64 = 0.3;
-/// How far a tail goes to carry an arrow head outside.
+/// Length of a tail with an arrow head outside.
 const TAIL: f64 = 2.0 * HEAD_LENGTH;
 
-/// A dimension in its place.
+/// A dimension at its position.
 pub(super) struct Drawing {
     pub(super) axis: Axis,
     pub(super) words: Extent,
     /// The dimension line, as wide as an arrow head.
     stroke: Extent,
-    /// Its tails, as wide.
+    /// Its tails, equally wide.
     tails: Vec<Extent>,
     /// The lines that lead to it.
     pub(super) leads: Vec<Extent>,
@@ -52,7 +52,7 @@ pub(super) struct Drawing {
     extensions: Vec<[Point; 2]>,
 }
 
-/// A place for the words, with the tails that the dimension line gets beyond the length.
+/// A position for the words, with the tails of the dimension line beyond the length.
 pub(super) struct Spot {
     words: Extent,
     /// Ranges along the axis, from the length outwards.
@@ -108,7 +108,7 @@ impl Drawing {
         }
     }
 
-    /// Whether nothing of it lies left of the blank or above it.
+    /// Whether no part of it is left of the blank or above it.
     pub(super) fn is_beside(&self, extent: Extent) -> bool {
         let Extent { least, most } = extent;
         let mut points = self.line.iter().chain(self.extensions.iter().flatten());
@@ -122,8 +122,8 @@ impl Drawing {
         std::iter::once(&self.stroke).chain(&self.tails)
     }
 
-    /// Whether it meets no other dimension, and neither its words nor its tails a line of the blank. The dimension line
-    /// itself has been held against the blank before.
+    /// Whether it meets no other dimension, and its words and tails no line of the blank. The dimension line itself was
+    /// checked against the blank before.
     pub(super) fn is_free(&self, room: &Room) -> bool {
         let words = self.words.wider(WORDS_CLEAR, WORDS_CLEAR);
         let words_free = !room.has_blank(words)
@@ -162,7 +162,7 @@ pub(super) fn leads(span: &Span, across: f64) -> Vec<[Point; 2]> {
     leads
 }
 
-/// Where the words of a dimension line could stand: over a line along x, on either side of a line along y.
+/// The possible positions of a dimension line's words: above a line along x, on either side of a line along y.
 pub(super) fn spots(span: &Span, across: f64) -> Vec<Spot> {
     let sides: &[f64] = match span.axis {
         Axis::AlongX => &[1.0],
@@ -182,7 +182,7 @@ pub(super) fn spots(span: &Span, across: f64) -> Vec<Spot> {
     spots
 }
 
-/// A range along the axis for the words, the tails that go with it, and its cost.
+/// A range along the axis for the words, its tails, and its cost.
 type Along = ([f64; 2], Vec<[f64; 2]>, f64);
 
 /// Words between the ends, in the middle or moved aside.
@@ -208,7 +208,7 @@ fn between(span: &Span) -> Vec<Along> {
     ranges.into()
 }
 
-/// Words beyond one end, over or beside a tail that carries them.
+/// Words beyond one end, above or beside a tail.
 fn beyond(span: &Span) -> Vec<Along> {
     let [low, high] = span.ends.map(|end| end.along);
     let size = size_along(span);
@@ -226,7 +226,7 @@ fn beyond(span: &Span) -> Vec<Along> {
     ranges.into()
 }
 
-/// The tails that carry arrow heads outside a short length.
+/// The tails with the arrow heads of a short length.
 fn head_tails(span: &Span) -> Vec<[f64; 2]> {
     let [low, high] = span.ends.map(|end| end.along);
     match span.is_short() {

@@ -1,7 +1,7 @@
-//! What is written into the openings, so that nobody mixes them up on the card.
+//! The names written into the openings, so that nobody confuses the openings on the card.
 //!
-//! Given the names and the rectangles that they belong to, and the blank's lines; gives each name a free place in its
-//! rectangle. It moves nothing, and a name that finds no place is left out.
+//! **Input:** the names with their rectangles, and the blank's lines. **Output:** for each name a free position in its
+//! rectangle. Moves nothing; a name without a free position is left out.
 
 use traywright_document::steady::Steady;
 use traywright_document::{Extent, Flat, Label, Point};
@@ -11,21 +11,21 @@ use super::room::Room;
 /// Heights of the words, the largest first.
 // Source: ISO 3098-1, nominal sizes of lettering (the series is from memory).
 const HEIGHTS: [f64; 3] = [3.5, 2.5, 1.8];
-/// Least distance from the words to a line.
+/// Minimum distance from the words to a line.
 const CLEAR: f64 = 1.2;
-/// Places tried in each direction, the middle among them.
+/// Positions tried in each direction, including the middle.
 const TRIED: u32 = 25;
 
 /// Writes each name into its rectangle, as large and as near to its middle as the lines allow.
 ///
-/// The dimensions and labels that `flat` may already carry are not looked at.
+/// Dimensions and labels already in `flat` are ignored.
 pub fn name(named: &[(String, Extent)], flat: &Flat) -> Vec<Label> {
     let room = Room::new(flat);
     let label = |(text, inside): &(String, Extent)| label(text, inside, &room);
     named.iter().filter_map(label).collect()
 }
 
-/// The room that a label takes.
+/// The rectangle of a label's words.
 pub(super) fn words(label: &Label) -> Extent {
     let half = width(&label.text, label.height) / 2.0;
     Extent {
@@ -52,7 +52,7 @@ fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
             height,
         };
         let free = |label: &Label| {
-            // Letters such as g and p reach below the foot.
+            // Letters such as g and p reach below the baseline.
             let words = words(label);
             let words = Extent {
                 least: Point {
@@ -76,7 +76,7 @@ fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
     })
 }
 
-/// Feet of words all over a rectangle, lower ones first.
+/// Baseline positions all over a rectangle, lower ones first.
 pub(super) fn places(inside: &Extent, height: f64) -> impl Iterator<Item = Point> {
     let Extent { least, most } = *inside;
     let part = |step: u32| f64::from(step) / f64::from(TRIED - 1);
@@ -88,7 +88,7 @@ pub(super) fn places(inside: &Extent, height: f64) -> impl Iterator<Item = Point
     rows.map(place)
 }
 
-/// How wide words run at most.
+/// Maximum width of words.
 // Source: DejaVu Sans, horizontal metrics: a lower-case letter is 0.84 of a capital's height wide on average (computed over
 // a to z), a figure 0.872, an `m` 1.34; common names stay below this.
 fn width(text: &str, height: f64) -> f64 {

@@ -1,8 +1,8 @@
-//! The places that a dimension could take, and the best free one.
+//! The possible positions of a dimension, and the best free one.
 //!
-//! Given a length and the sheet; tries dimension lines at many distances across the axis and words at several spots of
-//! each, refuses what would collide, and takes the place that disturbs the drawing least: short leads, few crossings,
-//! a clear distance to parallel lines, in line with other dimensions. It draws nothing.
+//! **Input:** a length and the sheet. It tries dimension lines at many distances across the axis, and words at several
+//! spots of each. **Output:** the position without collisions that disturbs the drawing least: short leads, few
+//! crossings, a clear distance to parallel lines, in line with other dimensions. Draws nothing.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,23 +13,24 @@ use super::drawing::{Drawing, END_FREE, FIRST, GAP, HEAD_HALF, NEXT, WORDS_OFF, 
 use super::room::Room;
 use super::span::{End, Span};
 
-/// Millimetres of lead that weigh as much as one unit of cost.
+/// Millimetres of lead that count as one unit of cost.
 const LEAD_PER_COST: f64 = 2.0;
-/// What it costs not to stand in line with a dimension drawn before.
+/// Cost of not being in line with a dimension drawn before.
 const OUT_OF_LINE: f64 = 1.5;
-/// What a lead across a line of the blank costs.
+/// Cost of a lead across a line of the blank.
 const CROSSING: f64 = 6.0;
-/// What a lead close beside a line of the blank costs, over its length.
+/// Cost of a lead close beside a line of the blank, over its length.
 const BESIDE: f64 = 25.0;
 /// A line of the blank with more than this within 1.3 mm of a lead runs beside it, at less than 22 degrees.
 const ALONGSIDE: f64 = 7.0;
-/// A place that costs more confuses more than the dimension tells; only the size of the whole blank takes any.
+/// A position with a higher cost confuses more than the dimension helps; the size of the whole blank is placed at any
+/// cost.
 const MOST: f64 = 150.0;
 
-/// Further away from the blank than any dimension.
+/// Farther from the blank than any dimension.
 const FAR: f64 = 1e5;
 
-/// Which of two places that are equally good is taken.
+/// The choice between two equally good positions.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Tie {
     /// The one further down or left.
@@ -38,15 +39,15 @@ pub(super) enum Tie {
     High,
 }
 
-/// What all dimensions of a sheet share.
+/// The data shared by all dimensions of a sheet.
 pub(super) struct Placing {
     extent: Extent,
-    /// Distance between neighbouring lines along y: words stand beside those.
+    /// Distance between neighbouring lines along y, which have words beside them.
     pitch_beside: f64,
-    /// For each length: the levels, in hundredths of a millimetre across its axis, that are worth trying whatever else
-    /// is drawn.
+    /// For each length: the levels, in hundredths of a millimetre across its axis, that are candidates whatever else is
+    /// drawn.
     levels: Vec<BTreeSet<i64>>,
-    /// For each length: how much a level disturbs the blank, as far as it was asked.
+    /// For each length: the cost of a level's effect on the blank's lines, for the levels computed so far.
     nuisance: Vec<BTreeMap<i64, Option<f64>>>,
 }
 
@@ -73,7 +74,7 @@ impl Placing {
         placing
     }
 
-    /// The best free place of the length with this index, if there is one, and what it costs.
+    /// The best free position of the length with this index, if there is one, and its cost.
     pub(super) fn best(
         &mut self,
         index: usize,
@@ -116,7 +117,7 @@ impl Placing {
         best
     }
 
-    /// The levels that a length could take on this sheet, lowest first, each with what its distance costs.
+    /// The possible levels of a length on this sheet, lowest first, each with the cost of its distance.
     fn by_distance(&self, index: usize, span: &Span, room: &Room) -> Vec<(f64, i64)> {
         let pitch = self.pitch(span.axis);
         let overall = self.is_overall(span);
@@ -130,7 +131,7 @@ impl Placing {
         }
         let cost = |level: i64| {
             let away = span.ends.map(|end| end.away(level as f64 / 100.0));
-            // A lead shorter than this would not be seen as one.
+            // A lead shorter than this would not be recognised as one.
             if away.iter().any(|away| *away > 0.0 && *away < 3.0 * GAP) {
                 return None;
             }
@@ -165,7 +166,7 @@ impl Placing {
         }
     }
 
-    /// Levels within the blank: a first distance away from lines that run beside them, and here and there.
+    /// Levels within the blank: at the first distance from lines that run beside them, and at some other positions.
     fn inside(&self, span: &Span, room: &Room) -> Vec<f64> {
         let axis = span.axis;
         let [low, high] = [self.extent.least, self.extent.most].map(|corner| axis.across(corner));
@@ -188,7 +189,7 @@ impl Placing {
         }
     }
 
-    /// Where the leads of a length over the whole blank will go, however far outside it finds its place.
+    /// The future leads of a length over the whole blank, however far outside its dimension line will be.
     pub(super) fn way_out(span: &Span) -> Vec<Extent> {
         let way = |end: &End| {
             let range = match span.axis {
@@ -200,7 +201,7 @@ impl Placing {
         span.ends.iter().map(way).collect()
     }
 
-    /// Whether a length reaches over the whole blank; it then stands outside, whatever the room inside.
+    /// Whether a length extends over the whole blank; its dimension is then outside, whatever the space inside.
     pub(super) fn is_overall(&self, span: &Span) -> bool {
         let [low, high] =
             [self.extent.least, self.extent.most].map(|corner| span.axis.along(corner));
@@ -212,7 +213,7 @@ fn hundredths(level: f64) -> i64 {
     (level * 100.0).round() as i64
 }
 
-/// How much a dimension line here would disturb the blank's own lines; none where it cannot stand.
+/// Cost of a dimension line's effect on the blank's own lines; none if it cannot be there.
 fn nuisance(span: &Span, across: f64, room: &Room) -> Option<f64> {
     let [low, high] = span.ends.map(|end| end.along);
     let line_end = END_FREE.min((high - low) / 4.0);

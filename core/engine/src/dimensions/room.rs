@@ -1,7 +1,8 @@
-//! What stands on the sheet already, and whether something more has room beside it.
+//! The drawing so far, and whether another part has space in it.
 //!
-//! Given the blank's lines and the dimensions placed so far, all in the flat frame; answers what a rectangle would
-//! touch. Every part of a dimension is upright, so a rectangle is all it takes. Never chooses a place.
+//! **Input:** the blank's lines and the dimensions placed so far, in the flat frame. **Output:** the parts that a
+//! rectangle would touch. All parts of a dimension are parallel to the axes, so rectangles are enough. Never chooses a
+//! position.
 
 use std::ops::Range;
 use traywright_document::steady::Steady;
@@ -22,7 +23,8 @@ pub(super) struct Room {
     blank: Vec<[Point; 2]>,
     /// The rectangle around each of them.
     bounds: Vec<Extent>,
-    /// The lines of each contour, and each crease, with the rectangle around them: most questions are about few of them.
+    /// The lines of each contour, and each crease, with the rectangle around them, because most queries concern few of
+    /// them.
     runs: Vec<(Extent, Range<usize>)>,
     words: Vec<Extent>,
     strokes: Vec<(Axis, Extent)>,
@@ -69,7 +71,7 @@ impl Axis {
     }
 }
 
-/// How much of a straight line lies in the rectangle; none when they do not meet.
+/// Length of the part of a straight line in the rectangle; none if they do not meet.
 // Source: Liang and Barsky, "A new concept and method for line clipping", 1984.
 fn share_in(rect: &Extent, [from, to]: [Point; 2]) -> Option<f64> {
     let Vector { x: run, y: rise } = to - from;
@@ -95,7 +97,7 @@ fn share_in(rect: &Extent, [from, to]: [Point; 2]) -> Option<f64> {
 }
 
 impl Room {
-    /// The sheet with the blank alone.
+    /// The sheet with only the blank.
     pub(super) fn new(flat: &Flat) -> Room {
         let mut room = Room {
             blank: Vec::new(),
@@ -115,7 +117,7 @@ impl Room {
         room
     }
 
-    /// Adds lines that lie together.
+    /// Adds lines that are close together.
     fn add_run(&mut self, add: impl FnOnce(&mut Vec<[Point; 2]>)) {
         let first = self.blank.len();
         add(&mut self.blank);
@@ -128,7 +130,7 @@ impl Room {
         }
     }
 
-    /// Adds a dimension that has found its place.
+    /// Adds a placed dimension.
     pub(super) fn take(&mut self, drawing: &Drawing) {
         self.words.push(drawing.words);
         let strokes = drawing.strokes().map(|rect| (drawing.axis, *rect));
@@ -136,12 +138,12 @@ impl Room {
         self.leads.extend_from_slice(&drawing.leads);
     }
 
-    /// Adds words that stand already.
+    /// Adds words that are already on the drawing.
     pub(super) fn keep_words(&mut self, words: impl IntoIterator<Item = Extent>) {
         self.words.extend(words);
     }
 
-    /// Keeps ways clear for leads that come later.
+    /// Keeps space clear for future leads.
     pub(super) fn keep_clear(&mut self, ways: impl IntoIterator<Item = Extent>) {
         self.leads.extend(ways);
     }
@@ -151,7 +153,7 @@ impl Room {
         &self.blank
     }
 
-    /// Levels of the dimension lines so far that run along an axis.
+    /// Levels of the dimension lines placed so far along an axis.
     pub(super) fn levels(&self, axis: Axis) -> impl Iterator<Item = f64> {
         let strokes = self.strokes.iter().filter(move |(along, _)| *along == axis);
         strokes.map(move |(_, rect)| (axis.across(rect.least) + axis.across(rect.most)) / 2.0)

@@ -1,12 +1,12 @@
 //! One measured length, seen along its axis.
 //!
-//! Given a measured length and the blank's lines; gives its two ends with the stretch over which each is marked by a
-//! drawn line (a crease, an edge): a dimension line that ends within that stretch needs no line leading to it.
+//! **Input:** a measured length and the blank's lines. **Output:** its two ends, each with its reach: the range across
+//! the axis in which a drawn line (a crease, an edge) marks it. A dimension line that ends in this range needs no lead.
 //!
 //! ```text
 //!            |           |  reach of an end: the drawn line through it
 //!            |<--------->|
-//!            |           '  beyond it a lead is drawn
+//!            |           '  a level beyond the reach needs a lead
 //! ```
 
 use traywright_document::Point;
@@ -14,7 +14,7 @@ use traywright_document::Point;
 use super::room::Room;
 use super::{Axis, DimensionInput, HEAD_LENGTH, TEXT_HEIGHT};
 
-/// Lines that end closer than this to one another mark one edge: at corners the engine cuts small reliefs.
+/// Lines that end closer than this to one another mark one edge, because the engine cuts small reliefs at corners.
 // Source: common practice, none published.
 const JOINT: f64 = 1.0;
 /// Lines closer than this are one.
@@ -32,14 +32,14 @@ pub(super) struct Span {
 /// One end of a length.
 #[derive(Clone, Copy)]
 pub(super) struct End {
-    /// Where it lies along the axis.
+    /// Its position along the axis.
     pub(super) along: f64,
-    /// From where to where a drawn line marks it, across the axis.
+    /// The range, across the axis, in which a drawn line marks it.
     pub(super) reach: [f64; 2],
 }
 
 impl Span {
-    /// Finds what marks the ends of a measured length.
+    /// Finds the lines that mark the ends of a measured length.
     pub(super) fn new(measured: &DimensionInput, text: String, room: &Room) -> Span {
         let axis = measured.axis;
         let mut ends = [measured.from, measured.to].map(|point| End::new(point, axis, room));
@@ -54,19 +54,19 @@ impl Span {
         }
     }
 
-    /// How long it is in the drawing.
+    /// Its length in the drawing.
     pub(super) fn length(&self) -> f64 {
         self.ends[1].along - self.ends[0].along
     }
 
-    /// Whether its arrow heads stand outside.
+    /// Whether its arrow heads are outside.
     pub(super) fn is_short(&self) -> bool {
         self.length() < 3.0 * HEAD_LENGTH
     }
 }
 
 impl End {
-    /// How far a level is from the drawn line that marks this end; 0 where the line marks it there.
+    /// Distance of a level from the drawn line that marks this end; 0 within the line's range.
     pub(super) fn away(&self, across: f64) -> f64 {
         (across - self.reach[1])
             .max(self.reach[0] - across)
@@ -83,7 +83,7 @@ impl End {
             .map(|[from, to]| [from.min(to), from.max(to)])
             .collect();
         let mut reach = [across, across];
-        // Each round takes the lines that join the stretch found so far, until none does.
+        // Each round adds the lines that join the range found so far, until there are no more.
         loop {
             let before = marks.len();
             marks.retain(|mark| {
@@ -104,7 +104,7 @@ impl End {
     }
 }
 
-/// From the first to the last corner of the blank that lies as far along the axis as a point which no line marks.
+/// The range of the blank's corners at the same position along the axis, for a point that no line marks.
 fn corners(point: Point, axis: Axis, room: &Room) -> [f64; 2] {
     let corners = room.blank().iter().flatten();
     let level = corners.filter(|corner| (axis.along(**corner) - axis.along(point)).abs() < TOUCH);

@@ -1,4 +1,4 @@
-//! What a reader of the drawing relies on, on random blanks; the geometry here is written anew, not the engine's own.
+//! The properties that a reader of the drawing relies on, on random blanks; with geometry independent of the engine's.
 
 mod made;
 
@@ -27,20 +27,20 @@ fn words(dimension: &Dimension) -> Line {
     ]
 }
 
-/// The dimension line and all that leads to it or on from it.
+/// The dimension line with its leads and tails.
 fn strokes(dimension: &Dimension) -> Vec<Line> {
     let further = dimension.extensions.iter().copied();
     std::iter::once(dimension.line).chain(further).collect()
 }
 
-/// The parts that go on from the dimension line, in its direction.
+/// The parts that extend the dimension line in its direction.
 fn tails(dimension: &Dimension) -> Vec<Line> {
     let [from, to] = dimension.line;
     let on = |line: &&Line| (line[0].x == line[1].x) == (from.x == to.x);
     dimension.extensions.iter().filter(on).copied().collect()
 }
 
-/// A line without so much of its ends.
+/// A line shortened at both ends.
 fn within([from, to]: Line, away: f64) -> Line {
     let (run, rise) = (to.x - from.x, to.y - from.y);
     let share = (away / run.steady_hypot(rise)).min(0.5);
@@ -48,7 +48,7 @@ fn within([from, to]: Line, away: f64) -> Line {
     [at(share), at(1.0 - share)]
 }
 
-/// Which side of a line a point lies on.
+/// The side of a line on which a point is.
 fn side([from, to]: Line, at: Point) -> f64 {
     (to.x - from.x) * (at.y - from.y) - (to.y - from.y) * (at.x - from.x)
 }
@@ -76,11 +76,11 @@ fn overlap(one: Line, other: Line) -> bool {
     along_x && one[0].y < other[1].y && other[0].y < one[1].y
 }
 
-/// Nothing of a dimension lies where the blank's lines are read.
+/// No part of a dimension covers the blank's lines.
 fn is_off_the_lines(one: &Dimension, blank: &[Line]) -> Verdict {
     for line in blank {
         prop_assert!(!meets(words(one), *line), "words of {one:?} on {line:?}");
-        // Where a length ends, its line lies on what it measures: a leaning line may meet it there.
+        // A length ends on the lines that it measures, so a slanting line may touch its ends.
         let crossed = cross(within(one.line, 1.0), *line);
         prop_assert!(!crossed, "{one:?} lies across {line:?}");
         for tail in tails(one) {
@@ -94,14 +94,14 @@ fn is_off_the_lines(one: &Dimension, blank: &[Line]) -> Verdict {
     Ok(())
 }
 
-/// Nothing of one dimension lies where another is read.
+/// No part of one dimension covers another.
 fn is_off_the_other(one: &Dimension, other: &Dimension) -> Verdict {
     let shared = overlap(words(one), words(other));
     prop_assert!(!shared, "{one:?} and {other:?} share a place");
     let crossed = cross(one.line, other.line);
     prop_assert!(!crossed, "{one:?} crosses {other:?}");
     for stroke in strokes(other) {
-        // Nearer to its end than this a lead cannot be told from the tip of the arrow.
+        // Nearer to its end than this a lead cannot be distinguished from the tip of the arrow.
         let crossed = cross(within(one.line, 0.31), stroke);
         prop_assert!(!crossed, "{other:?} leads across {one:?}");
         let covered = meets(words(one), stroke);
@@ -125,7 +125,7 @@ fn check(made: &Made, unit: Unit) -> Verdict {
             is_off_the_other(other, one)?;
         }
     }
-    // A drawing with nothing on it would pass all of the above.
+    // An empty drawing would pass all of the above.
     for whole in [[least.x, most.x], [least.y, most.y]] {
         let spans_it = |one: &Dimension| {
             let [from, to] = one.line;

@@ -1,25 +1,25 @@
-//! The table of the engine's own findings: code, level, who is to blame, where it is found, sentence and page.
+//! The table of the engine's own findings: code, level, who is to blame, pipeline stage, sentence and page.
 //!
-//! A new finding is one row here, the place that reports it, and its page in `pages/CODE.txt`, which `check --explain`
-//! prints. The codes that a style may not use, the pages and the side that `lint` takes all follow from this table.
-//! Several rows may share a code: they are sentences for different cases of one thing.
+//! A new finding is one row here, a call that reports it, and its page in `pages/CODE.txt`, which `check --explain`
+//! prints. The codes that a style may not use, the pages and the blame in `lint` all follow from this table. Several
+//! rows may share a code: they are sentences for different cases of one finding.
 
 use super::clause::Clause;
 use super::sentence::{Chance, Mm, Size, SquareMm, sentences};
 use super::{Level, Side};
 
-/// Who is to blame for an error: what `lint` makes of it when it tries the range of a style.
+/// Who is to blame for an error, when `lint` tries the range of a style.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Blame {
-    /// The box, the card or the item, whatever the style: the job is refused as it should be.
+    /// The box, the card or the item, for any style: the job is rightly refused.
     Job,
     /// The style: no job may lead to it.
     Style(FoundIn),
-    /// The style, unless the job is extreme; `lint` decides by the figures of the job.
+    /// The style, unless the job is extreme; `lint` decides by the lengths of the job.
     Either(FoundIn),
 }
 
-/// Where in the pipeline an error of a style is found; the earliest is the cause of most others.
+/// The stage of the pipeline at which an error of a style is found; the earliest causes most others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum FoundIn {
     /// In the values, panels and openings.
@@ -32,16 +32,16 @@ pub enum FoundIn {
     Folding,
     /// When the items are pushed and lifted.
     Holding,
-    /// In many trays together: they are made, and the box alone holds a wall of some.
+    /// In many trays together: they can be made, but in some only the box holds a wall.
     Support,
 }
 
-/// The table's rows with what a row says beside its sentence.
+/// Makes the table's rows into the enum and its methods.
 macro_rules! findings {
     ($($(#[$doc:meta])* $variant:ident $({ $($field:ident: $type:ty),* $(,)? })? =
         $code:literal, $level:ident, $blame:ident $(($found_in:ident))?, $sentence:literal;)*) => {
         sentences! {
-            /// What the engine finds by itself.
+            /// The engine's own findings.
             #[non_exhaustive]
             #[expect(missing_docs, reason = "each variant's sentence says what it is")]
             pub enum BuiltIn {
@@ -55,7 +55,7 @@ macro_rules! findings {
                 match self { $(BuiltIn::$variant { .. } => $code,)* }
             }
 
-            /// How much it weighs.
+            /// Its level.
             pub fn level(&self) -> Level {
                 match self { $(BuiltIn::$variant { .. } => Level::$level,)* }
             }
@@ -65,7 +65,8 @@ macro_rules! findings {
                 match self { $(BuiltIn::$variant { .. } => Blame::$blame $((FoundIn::$found_in))?,)* }
             }
 
-            /// Every code with its page for `check --explain`, in the order of the table; a code may come more than once.
+            /// Every code with its page for `check --explain`, in the order of the table; a code may occur more than
+            /// once.
             const PAGES: &'static [(&'static str, &'static str)] =
                 &[$(($code, include_str!(concat!("pages/", $code, ".txt"))),)*];
         }
@@ -81,7 +82,7 @@ impl BuiltIn {
         codes
     }
 
-    /// Whether an opening is too tight to be certain.
+    /// Whether an opening is too tight, or may be.
     pub(crate) fn is_slot_tight(&self) -> bool {
         matches!(
             self,
@@ -89,7 +90,7 @@ impl BuiltIn {
         )
     }
 
-    /// Whether other card may be all that mends it, so that a search for fixes tries some.
+    /// Whether only other card may fix it, so that a search for fixes tries some.
     pub fn asks_for_other_card(&self) -> bool {
         matches!(
             self,
@@ -100,7 +101,7 @@ impl BuiltIn {
         )
     }
 
-    /// What a code means in a few words: the first line of its page.
+    /// The meaning of a code in a few words: the first line of its page.
     pub fn title(&self) -> &'static str {
         let first = BuiltIn::page(self.code()).and_then(|page| page.lines().next());
         first
@@ -206,7 +207,7 @@ findings! {
     TrayCanLift = "tray-can-lift", Warning, Job,
         "there is {value} above the tray, and nothing keeps it down. Maximum: {limit}";
 
-    // Openings beside edges and beside each other.
+    // Openings near edges and near each other.
     OpeningNearEnd { behind: String } = "opening-too-near-end", Error, Job,
         "the web between the opening and the layers behind {behind} is {value}; the minimum is {limit}";
     OpeningOverEnd { into: Mm, behind: String } = "opening-too-near-end", Error, Job,

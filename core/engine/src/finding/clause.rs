@@ -6,7 +6,7 @@ use traywright_document::{Unit, filled};
 sentences! {
     /// A part of a sentence.
     pub enum Clause {
-        // What stays of an opening.
+        // The clear size of an opening.
         StaysClear { size: Size } = ", {size} between the folded flaps",
         // How an item is held.
         WithPad { depth: Mm, pad: Mm } = " on its pad ({depth} and a pad of {pad})",
@@ -48,17 +48,17 @@ sentences! {
         TheEdge = "the edge of the deck",
         TheFlaps = "flaps",
         TheFences = "fences",
-        // Shapes, and what hangs on an opening's edges.
+        // Shapes, and the panels at an opening's edges.
         Round = "round",
         Oval = "oval",
         Flaps = "flaps",
         Panels = "panels",
-        // What the best rows are short of.
+        // The lengths that the best rows lack.
         MissingBoth { along: Mm, across: Mm } =
             "{along} is missing along the length and {across} along the width",
         MissingAlong { along: Mm } = "{along} is missing along the length",
         MissingAcross { across: Mm } = "{across} is missing along the width",
-        // How the search for an arrangement ended.
+        // The result of the search for an arrangement.
         NoOtherFits = "no other arrangement of them fits either",
         NotFound { steps: usize } = "no other arrangement was found in {steps} steps of search",
         NotSearched = "other arrangements are searched only up to 12 openings",
@@ -71,12 +71,12 @@ sentences! {
         DrawingTurned = "The template shows the same, rotated by 180°",
         DrawingSame = "The template shows the same",
         DrawingSwapsSides = "The template is a mirror image of this list: left and right change places",
-        // What is in the way of a fold.
+        // The collision that blocks a fold.
         MeetsAtOnce { other: String } =
             "there is no room to fold it: it touches {other} at once",
         MeetsAfter { angle: Degrees, other: String } = "it hits {other} at {angle}",
         StyleSays { why: String } = " (the style says: {why})",
-        // What holds the folded tray.
+        // The support of the folded tray's walls.
         WallStopped { wall: String, angle: FineDegrees, other: String } =
             "{wall} can open {angle} before {other} stops it",
         WallInBox { wall: String } = "{wall}: only the box keeps it upright",
@@ -86,7 +86,7 @@ sentences! {
             "{count} × {tongue}, {deep} deep in {into}{friction}",
         Friction { line: Mm } =
             ": friction, not a lock, because creases and cuts are accurate to ±{line}",
-        // What is not certain.
+        // Uncertainties.
         DampTakes { more: Mm } = "; damp air takes up to {more} more",
         // Ends of advice.
         OrLessFit = "or less fit",

@@ -1,4 +1,4 @@
-//! What would fix a finding: a sentence, and changes of the job that a program can make.
+//! Fixes of a finding: a sentence, and changes of the job that a program can make.
 
 use super::clause::Clause;
 use super::sentence::{Mm, sentences};
@@ -6,7 +6,7 @@ use crate::wording::{quoted, setting, setting_at_most};
 use traywright_document::{Unit, filled};
 
 sentences! {
-    /// What a fix says. The gap `changes` is filled with the changes of the fix, as a job writes them.
+    /// The sentence of a fix. The gap `changes` is filled with the fix's changes, written as in a job.
     #[non_exhaustive]
     #[expect(missing_docs, reason = "each variant's sentence says what it is")]
     pub enum Advice {
@@ -53,12 +53,12 @@ sentences! {
     }
 }
 
-/// What would fix a finding.
+/// A fix of a finding.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fix {
     /// The advice.
     pub says: Advice,
-    /// Ways to follow it, the best first: each is a set of changes of the job that belong together. None where no change
+    /// Ways to follow it, the best first: each is a set of changes of the job that belong together. Empty if no change
     /// of the job helps, or none is known.
     pub ways: Vec<Vec<Change>>,
 }
@@ -68,7 +68,7 @@ pub struct Fix {
 pub struct Change {
     /// The node, such as `fit`.
     pub node: &'static str,
-    /// The item's name where the node is `item`.
+    /// The item's name if the node is `item`.
     pub item: Option<String>,
     /// The property; for `set` the name of the setting.
     pub key: String,
@@ -85,7 +85,7 @@ impl From<Advice> for Fix {
     }
 }
 
-/// A change that needs no more words than itself.
+/// A fix whose sentence is only the change.
 impl From<Change> for Fix {
     fn from(change: Change) -> Fix {
         Advice::Change.by(change)
@@ -113,17 +113,17 @@ impl Fix {
 }
 
 impl Change {
-    /// A length to be set to at least so much, rounded up to what a maker writes.
+    /// A length that must be at least `length_mm`, rounded up to a length that a maker writes.
     pub(crate) fn at_least(node: &'static str, key: &str, length_mm: f64, unit: Unit) -> Change {
         Change::to(node, key, setting(length_mm, unit))
     }
 
-    /// A length to be set to at most so much, rounded down to what a maker writes.
+    /// A length that must be at most `length_mm`, rounded down to a length that a maker writes.
     pub(crate) fn at_most(node: &'static str, key: &str, length_mm: f64, unit: Unit) -> Change {
         Change::to(node, key, setting_at_most(length_mm, unit))
     }
 
-    /// A property to be set to a KDL value.
+    /// A property with a new KDL value.
     pub(crate) fn to(node: &'static str, key: &str, value: impl Into<String>) -> Change {
         Change {
             node,
@@ -133,12 +133,12 @@ impl Change {
         }
     }
 
-    /// The cut that takes all flaps out.
+    /// The cut that removes all flaps.
     pub(crate) fn open_cut() -> Change {
         Change::to("slot", "cut", "\"open\"")
     }
 
-    /// An item that may lie a quarter turn round.
+    /// An item that may be rotated by 90°.
     pub(crate) fn turn(item: &str) -> Change {
         Change {
             item: Some(item.to_owned()),
@@ -154,7 +154,7 @@ pub fn changes_in_words(changes: &[Change]) -> String {
     for change in changes {
         let value = match (change.node, change.key.as_str()) {
             ("set", key) => format!("{}={}", quoted(key), change.to),
-            // The name of a board stands alone.
+            // The name of a board is written without its key.
             (_, "name") => change.to.clone(),
             _ => format!("{}={}", change.key, change.to),
         };

@@ -1,6 +1,6 @@
-//! The checks that a tray has passed, with the values that each found.
+//! The checks that a tray has passed, with the values of each.
 //!
-//! A row is a check with its values and the sentence that they fill. [`PassedCheck::message`] fills it in, in the maker's
+//! A row is a check with its values and its sentence. [`PassedCheck::message`] fills the sentence in, in the maker's
 //! unit.
 
 use super::clause::Clause;
@@ -14,29 +14,29 @@ sentences! {
         /// The blank is one flat piece.
         Flat { panels: usize } =
             "one piece, {panels} panels, no overlaps; every crease joins two panels",
-        /// The folded tray goes into the box, and no two panels into each other.
+        /// The folded tray fits the box, and no two panels overlap.
         Folded { outside: Size<3>, panels: usize } =
             "{outside} outside; {panels} panels, no collisions",
-        /// Every fold can be made in its order.
+        /// Every fold can be made in this order.
         Folding { folds: usize } =
             "all {folds} folds can be made in this order without a collision",
-        /// What keeps the walls upright.
+        /// The support of the walls.
         Walls { walls: Vec<Clause> } = "{walls}",
-        /// How deep the tongues engage.
+        /// The depth of the tongues.
         Tongues { tongues: Vec<Clause> } = "{tongues}",
         /// How each item is held.
         Items { items: Vec<Clause> } = "{items}",
-        /// How certain a clearance is: within what it lies (k = 2, by root-sum-square and at worst), and how often nothing is
-        /// left of it.
+        /// The uncertainty of a clearance: its range (k = 2, by root-sum-square and at worst), and the probability that
+        /// it is below zero.
         Clearance { of: Place, value: Mm, spread: Spread, damp: Option<Clause>, chance: Chance } =
             "{of}: clearance {value}, {spread}{damp}; too tight in {chance} trays",
-        /// How certain it is that a tongue reaches into the card of its slit.
+        /// The certainty that a tongue reaches into the card of its slit.
         Tongue { tongue: String, into: String, reach: Mm, spread: Spread, chance: Chance } =
             "{tongue} engages {into} by {reach}, {spread}; does not engage in {chance} trays",
-        /// How certain it is that an edge meets the panel that it jams against.
+        /// The certainty that an edge meets the panel that it jams against.
         Jam { edge: String, against: String, spread: Spread } =
             "{edge} reaches to {against}, {spread}: that is not exact enough to lock, so friction alone holds it",
-        /// What all this was calculated with, and what a print out of scale does to the longest clearance.
+        /// The error limits used, and the effect of a print with a wrong scale on the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
             "about 95 of 100 trays stay within the expected ± (k = 2) if you measure to ±{measured}, crease and cut to ±{line}, the folds lie within ±{hinge} of their depth in the card, and the card is within ±{caliper} of its thickness. A print at the wrong scale is not included: {print} changes {along} by {more}",
     }
@@ -60,7 +60,7 @@ impl PassedCheck {
         }
     }
 
-    /// The result part by part: one for each wall, tongue or item, with its values in the maker's unit.
+    /// The result in parts: one for each wall, tongue or item, with its values in the maker's unit.
     pub fn parts(&self, unit: Unit) -> Vec<String> {
         match self {
             PassedCheck::Walls { walls: parts }

@@ -1,4 +1,4 @@
-//! What a finding is about.
+//! The subject of a finding.
 
 use std::fmt::{self, Display};
 
@@ -6,7 +6,7 @@ use crate::wording::list;
 
 /// The part of the tray, of the box or of the job that a finding is about.
 ///
-/// It prints as the `where` of a report: the name that the maker or the style's author gave it.
+/// It is printed as the `where` of a report: the name given by the maker or the style's author.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
     /// A panel, or all panels of a family, by name.
@@ -15,9 +15,9 @@ pub enum Place {
     Tongue(String),
     /// A list of fallbacks of the style, by name.
     Fallbacks(String),
-    /// Whatever a rule of the style names: a panel, a tongue or an opening.
+    /// The subject of a rule of the style: a panel, a tongue or an opening.
     Part(String),
-    /// An opening, and the item that it is for.
+    /// An opening, and its item.
     Opening {
         /// The opening's name in the style.
         opening: String,
@@ -28,25 +28,25 @@ pub enum Place {
     Beside {
         /// The opening.
         opening: Box<Place>,
-        /// What stands there.
+        /// The layers there.
         behind: String,
     },
     /// Two openings.
     Pair(Box<[Place; 2]>),
     /// An item, by name.
     Item(String),
-    /// The repeats of one item, by the name of the first and how many of them it concerns.
+    /// The repeats of one item: the name of the first, and the number of them with the finding.
     Repeats {
         /// The item's name.
         name: String,
-        /// How many.
+        /// The number of repeats.
         count: usize,
     },
     /// All items.
     Items,
     /// An item in its opening.
     ItemInOpening(String),
-    /// An item under what closes over it, by name.
+    /// An item under the lid or the panel that closes over it, by name.
     ItemUnderLid(String),
     /// Layers of card between a wall and the panel that is folded back onto it, by the names of their families.
     Pocket {
@@ -90,7 +90,7 @@ impl Side {
 }
 
 impl Place {
-    /// Whether a report leads a sentence by this place, unless the sentence names it itself.
+    /// Whether a report begins the sentence with this place, because the sentence does not name it.
     pub fn leads(&self) -> bool {
         !matches!(
             self,

@@ -11,11 +11,11 @@ pub struct RuleFinding {
     pub code: String,
     /// The style's sentence, with the gaps `value` and `limit`.
     pub sentence: String,
-    /// What was found.
+    /// The value found.
     pub value: Option<Value>,
-    /// What it is compared with.
+    /// The limit.
     pub limit: Option<Value>,
-    /// How the two have to compare, where the sentence does not say it itself.
+    /// The required comparison of the two, if the sentence does not state it.
     pub relation: Option<Relation>,
 }
 
@@ -37,7 +37,7 @@ impl RuleFinding {
     }
 }
 
-/// What a comparison that must hold asks of its left side.
+/// The words for the limit that a comparison sets to its left side.
 fn bound_in_words(relation: Relation) -> Option<&'static str> {
     match relation {
         Relation::AtLeast => Some("at least"),
@@ -48,16 +48,16 @@ fn bound_in_words(relation: Relation) -> Option<&'static str> {
     }
 }
 
-/// A list of fallbacks of a style of which this job can take none.
+/// A list of fallbacks of a style, none of which suits this job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NoFallback {
     /// `no-` and the list's name.
     pub code: String,
-    /// What each fallback lacks, in the order of the list.
+    /// The reason against each fallback, in the order of the list.
     pub lacks: Vec<Lack>,
 }
 
-/// What a fallback needs and does not have.
+/// An unmet condition of a fallback.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lack {
     /// The fallback's name.

@@ -1,6 +1,7 @@
 //! Sentences with gaps, and the values that fill them.
 //!
-//! A sentence is text with gaps such as `{item}`. A table of sentences is an enum: each variant has the sentence's values
+//! A sentence is text with gaps such as `{item}`. A table of sentences is an enum: each variant has the sentence's
+//! values
 //! as typed fields, and a field fills the gap of its own name. Lengths are written in the maker's unit.
 
 use crate::finding::{Place, Side};
@@ -19,19 +20,19 @@ pub struct Size<const SIDES: usize = 2>(pub [f64; SIDES]);
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Degrees(pub f64);
 
-/// An angle in degrees of which tenths count.
+/// An angle in degrees, printed to tenths.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FineDegrees(pub f64);
 
-/// A part of a whole, in hundredths.
+/// A fraction, printed as a percentage.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Percent(pub f64);
 
-/// How far a length may be off, either way, in mm: expanded (k = 2), by root-sum-square, and at worst.
+/// Error of a length, either way, in mm: expanded (k = 2), by root-sum-square, and at worst.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spread(pub [f64; 3]);
 
-/// How often something happens, from 0 to 1.
+/// A probability, from 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Chance(pub f64);
 
@@ -39,9 +40,9 @@ pub struct Chance(pub f64);
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SquareMm(pub f64);
 
-/// What can fill a gap.
+/// A value that can fill a gap.
 pub(super) trait InWords {
-    /// The words for it, lengths in the maker's unit.
+    /// The value in words, lengths in the maker's unit.
     fn in_words(&self, unit: Unit) -> String;
 }
 
@@ -129,7 +130,7 @@ impl InWords for Vec<String> {
     }
 }
 
-/// Nothing where there is nothing to add.
+/// An empty text for none.
 impl<T: InWords> InWords for Option<T> {
     fn in_words(&self, unit: Unit) -> String {
         self.as_ref()
@@ -137,7 +138,7 @@ impl<T: InWords> InWords for Option<T> {
     }
 }
 
-/// An enum of sentences: each row is a variant with its typed values and the sentence that they fill.
+/// An enum of sentences: each row is a variant with its typed values and its sentence.
 macro_rules! sentences {
     ($(#[$about:meta])* $visibility:vis enum $name:ident {
         $($(#[$doc:meta])* $variant:ident $({ $($field:ident: $type:ty),* $(,)? })? = $sentence:literal,)*

@@ -1,27 +1,27 @@
-//! An error in a text that a maker or an author wrote: a job or a style.
+//! An error in a text by a maker or a style's author: a job or a style.
 
 use std::ops::Range;
 
-/// A range of bytes in the text that a word came from.
+/// The byte range of a word in the text.
 pub type SourceSpan = Range<usize>;
 
-/// Something wrong in a text that the maker or an author wrote.
+/// An error in a text by the maker or a style's author.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SourceError {
-    /// Bytes of the text that are wrong; empty for the whole of it.
+    /// Byte range of the error; empty for the whole text.
     pub place: SourceSpan,
-    /// What is wrong, as a title.
+    /// The error, as a title.
     pub message: String,
-    /// What would be right, written under the place.
+    /// The correct form, printed under the source line.
     pub label: String,
-    /// One hint more, if there is one.
+    /// An additional hint, if there is one.
     pub hint: Option<String>,
-    /// A second place that belongs to it, with its words.
+    /// A related second span, with its words.
     pub context: Option<(SourceSpan, String)>,
 }
 
 impl SourceError {
-    /// An error at a place, with what would be right there.
+    /// An error at a span, with the correct form.
     pub fn new(place: SourceSpan, message: impl Into<String>, label: impl Into<String>) -> Self {
         SourceError {
             place,
@@ -38,7 +38,7 @@ impl SourceError {
         self
     }
 
-    /// The same error with a second place, such as where a word was used first.
+    /// The same error with a second span, such as the first use of a word.
     pub fn with_context(mut self, place: SourceSpan, words: impl Into<String>) -> Self {
         self.context = Some((place, words.into()));
         self

@@ -1,7 +1,7 @@
-//! Clearance of the folded tray with itself: no two panel solids fill the same space.
+//! Collisions of the folded tray with itself: no two panel solids may occupy the same space.
 //!
-//! Judged is how deep two solids are inside each other, not the volume that they share: faces that touch by design share
-//! none, and yet a sum of roundings over a large face does. A panel and its parent share the bar beside their crease.
+//! The measure is penetration depth, not shared volume, because faces that touch by design share no volume, yet
+//! rounding errors over a large face add up to some. A panel and its parent share the bend at their crease.
 
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::folded::FoldedTray;
@@ -9,7 +9,7 @@ use crate::folded::{PanelSolids, Tongues};
 use crate::space::ConvexSolid;
 use crate::tray::{PanelId, Tray};
 
-/// The finding about two panels that are inside each other, if any are.
+/// The finding about two panels that overlap, if any do.
 pub(super) fn judge(
     tray: &Tray,
     solids: &PanelSolids,
@@ -26,7 +26,7 @@ pub(super) fn judge(
     Some(found.with_fix(Advice::LargerBoxOrSettings))
 }
 
-/// The two panels that are deepest inside each other, and how deep, if any are deeper than `touch`.
+/// The two panels that overlap deepest, and the depth, if it is more than `touch`.
 fn deepest(
     tray: &Tray,
     solids: &PanelSolids,

@@ -1,4 +1,4 @@
-//! Whether the folded tray goes into the box, and its blank onto the card at hand.
+//! Whether the folded tray fits the box, and its blank the job's card.
 
 use traywright_document::Extent;
 
@@ -10,11 +10,12 @@ use crate::job::Job;
 use crate::style::text::Direction;
 use crate::tray::{Drawn, sides};
 
-/// How exactly a tray fills its box in the directions that its style says it fills.
+/// Maximum deviation from the box's size in the directions in which the style fills its box.
 // Source: the outside contract of the project.
 const FILLS_MM: f64 = 0.01;
 
-/// Clearances of the folded tray in the box, along length, width and depth, what the floor's corners take included.
+/// Clearances of the folded tray in the box, along length, width and depth, less the height that a rounded floor edge
+/// takes.
 pub(crate) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
     let outside = folded.outside();
     let size = &job.box_size;
@@ -26,7 +27,7 @@ pub(crate) fn clearances(job: &Job, folded: &FoldedTray) -> [f64; 3] {
     [length, width, depth - stands_up(job, length.min(width))]
 }
 
-/// How far the walls stand above the floor where the edge between floor and wall is rounded.
+/// How far rounded edges of the box's floor lift the tray's walls off the floor.
 // Derived: a wall half the clearance away from the box meets the quarter circle of radius r at r - √(r² - (r - c)²).
 pub(crate) fn stands_up(job: &Job, clearance: f64) -> f64 {
     let radius = job.rounding.floor_corner.mm();
@@ -38,7 +39,7 @@ pub(crate) fn stands_up(job: &Job, clearance: f64) -> f64 {
     }
 }
 
-/// The folded tray in its box, and the blank on the card at hand.
+/// Findings about the folded tray in its box, and the blank on the job's card.
 pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Vec<Finding> {
     let job = &drawn.job;
     let mut findings = Vec::new();
@@ -62,7 +63,7 @@ fn judge_outside(drawn: &Drawn, folded: &FoldedTray) -> Vec<Finding> {
             _ => inside - job.fit.around_tray.mm(),
         };
         let off = outside[axis] - most;
-        // Each direction is a place of its own: a tray can be wrong in all three.
+        // Each direction is a place of its own, because a tray can be wrong in all three.
         let found = |found| Finding::new(found, Place::Side(side)).measured(outside[axis], most);
         if off > FILLS_MM {
             let more = Advice::LargerThatWay { more: Mm(off) };
@@ -93,7 +94,7 @@ fn judge_corners(drawn: &Drawn, folded: &FoldedTray) -> Option<Finding> {
                 largest.min(largest_radius(along, across))
             })
     };
-    // Square corners of a box touch nothing before its walls do.
+    // The walls stop a tray before the square corners of a box do.
     if radius <= TOUCH_MM || radius <= most + TOUCH_MM {
         return None;
     }
@@ -104,7 +105,7 @@ fn judge_corners(drawn: &Drawn, folded: &FoldedTray) -> Option<Finding> {
     Some(found.with_fix(Advice::ChangeOrMore.by(looser)))
 }
 
-/// The largest rounding that a square corner passes which lies so far from the two walls.
+/// The largest corner radius that a square corner clears at these distances from the two walls.
 // Derived: the corner touches the circle of radius R where (R - a)² + (R - b)² = R², so R = a + b + √(2ab).
 fn largest_radius(along: f64, across: f64) -> f64 {
     along + across + (2.0 * along * across).max(0.0).sqrt()

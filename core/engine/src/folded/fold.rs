@@ -18,22 +18,22 @@ pub(crate) struct Folded {
     pub(crate) exactness: Exactness,
 }
 
-/// How exactly the corners of a tray lie where they are meant to.
+/// How exactly a tray's corners are in their nominal positions.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Exactness {
-    /// As the values of the style put them.
+    /// At the positions computed from the style.
     Drawn,
-    /// On the marks of a ruler: panels may meet by so much.
+    /// Rounded to the marks of a ruler: panels may overlap by this depth.
     Rounded(f64),
 }
 
-/// Depth under which two panels of an exact tray only touch.
+/// Maximum penetration depth of two panels of an exact tray that counts as touching.
 // Source: common practice, none published: a hundredth of thin card, and far above all rounding of arithmetic.
 const TOUCH_DEPTH_MM: f64 = 1e-3;
 
 impl Folded {
-    /// Folds the tray and checks that no two panels share a place; an exact tray also has to fit its box, and its blank
-    /// the card at hand.
+    /// Folds the tray and checks that no two panels overlap; an exact tray must also fit its box, and its blank the
+    /// job's card.
     pub(crate) fn fold(laid: Laid, exactness: Exactness) -> Judged<Folded> {
         let (drawn, blank) = (&laid.drawn, &laid.blank);
         let folded = FoldedTray::fold(&drawn.tray, blank);

@@ -1,4 +1,4 @@
-//! Where each item lies in the finished tray.
+//! Positions of the items in the finished tray.
 
 use super::FoldedTray;
 use crate::blank::Blank;
@@ -9,7 +9,7 @@ use crate::tray::{Drawn, PanelId, nearest};
 use crate::values::Rect;
 use traywright_document::Orientation;
 
-/// An item's opening as it is seen in the finished tray.
+/// An item's opening as seen in the finished tray.
 struct Seen {
     name: String,
     middle: Point,
@@ -17,7 +17,7 @@ struct Seen {
     half: f64,
 }
 
-/// Which item lies where in the finished tray, seen from above; nothing is reported of fewer than two.
+/// Names which item is where in the finished tray, seen from above; none for fewer than two items.
 pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option<Finding> {
     let Drawn { style, job, tray } = drawn;
     let mut seen: Vec<Seen> = Vec::new();
@@ -57,7 +57,7 @@ pub(super) fn judge(drawn: &Drawn, blank: &Blank, folded: &FoldedTray) -> Option
     Some(Finding::new(found, Place::Items))
 }
 
-/// Their names in rows, the far one first, each from left to right: a row holds what its farthest one lies beside.
+/// Their names in rows, the farthest row first, each from left to right: a row spans the extent of its farthest one.
 fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
     seen.sort_by(|one, other| (other.middle.y + other.half).total_cmp(&(one.middle.y + one.half)));
     let mut rows: Vec<Vec<Seen>> = Vec::new();
@@ -75,7 +75,7 @@ fn in_rows(mut seen: Vec<Seen>) -> Vec<Vec<String>> {
     rows.into_iter().map(from_left).collect()
 }
 
-/// How the drawing shows it.
+/// How the drawing shows the tray: mirrored or not.
 fn mirror(orientation: Orientation, drawn: DrawnFace) -> Clause {
     match (orientation, drawn) {
         (Orientation::RootUp, DrawnFace::Inside) => Clause::DrawingMirrors,

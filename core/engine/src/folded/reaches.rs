@@ -1,10 +1,11 @@
-//! What a place of the folded tray depends on: the creases between it and the root, the cut that ends it, and the card.
+//! Sensitivity of a point of the folded tray to the creases between it and the root, the cut that ends it, and the
+//! card.
 //!
-//! Given the folded tray and a way in its frame; gives by how much a place moves that way when a crease lies a millimetre
-//! farther out in its parent, when all folds lie a millimetre farther in, and when the card is a millimetre thicker. The
-//! angles are taken as exact: a fold that springs back is left out, as everywhere.
+//! **Input:** the folded tray and a direction in its frame. **Output:** how far a point moves in that direction per mm
+//! that a crease is farther out in its parent, that all folds lie farther in, or that the card is thicker. Angles count
+//! as exact: spring-back of folds is ignored everywhere.
 //!
-//! The blank is cut as drawn, so a crease that lies farther out makes its parent longer and its panel shorter.
+//! The blank is cut as drawn, so a crease that is farther out makes its parent longer and its panel shorter.
 
 use traywright_document::space::{Vec3, dot, minus};
 
@@ -13,23 +14,23 @@ use crate::geometry::Point;
 use crate::tolerance::Chain;
 use crate::tray::{HangsOn, PanelId, Tray};
 
-/// Places within this of the farthest one are as far out as it: any of them may come first when lines are off.
+/// Points within this distance of the farthest one are candidates: any of them may be farthest once lines are off.
 // Source: a choice of this project: a tenth of what hands can cut.
 const AS_FAR_MM: f64 = 0.05;
 
-/// What a place depends on along a way.
+/// Sensitivities of a point in one direction.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Reach {
-    /// Each panel whose crease moves it, with what its line and its fold do.
+    /// Each panel whose crease moves the point, with the sensitivity to its line and to its fold.
     creases: Vec<(PanelId, f64, f64)>,
-    /// What a cut that lies a millimetre farther out does.
+    /// Sensitivity to a cut that is farther out.
     cut: f64,
-    /// What thicker card does: half of it on a face, nothing in the middle.
+    /// Sensitivity to the card's thickness: a half on a face, 0 in the middle.
     caliper: f64,
 }
 
 impl Reach {
-    /// Of the middle of a panel's card.
+    /// The reach of the middle of a panel's card.
     // Derived: a panel turns by R about the crease. When the crease moves by u, all of the panel moves by (I - R) u.
     pub(crate) fn of(tray: &Tray, folded: &FoldedTray, panel: PanelId, way: Vec3) -> Reach {
         let mut creases = Vec::new();
@@ -50,7 +51,7 @@ impl Reach {
         }
     }
 
-    /// The same place on a face of the card or at a cut edge.
+    /// The reach of the same point on a face of the card or at a cut edge.
     pub(crate) fn ending(self, cut: f64, caliper: f64) -> Reach {
         Reach {
             cut,
@@ -59,7 +60,7 @@ impl Reach {
         }
     }
 
-    /// Seen the other way.
+    /// The reach in the opposite direction.
     pub(crate) fn reversed(mut self) -> Reach {
         for (_, line, fold) in &mut self.creases {
             (*line, *fold) = (-*line, -*fold);
@@ -68,7 +69,7 @@ impl Reach {
         self.ending(cut, caliper)
     }
 
-    /// The chain of the length from another place to this one.
+    /// The chain of the length from another point to this one.
     pub(crate) fn from(&self, other: &Reach) -> Chain {
         let of = |reach: &Reach, panel: PanelId| {
             let crease = reach.creases.iter().find(|(own, ..)| *own == panel);
@@ -94,7 +95,7 @@ impl Reach {
         }
     }
 
-    /// How much it depends on, for choosing the place that is least certain.
+    /// Total sensitivity, for choosing the least certain point.
     fn weight(&self) -> f64 {
         let creases = self.creases.iter();
         let lines: f64 = creases
@@ -103,7 +104,7 @@ impl Reach {
         lines + self.cut * self.cut
     }
 
-    /// Of the place that is farthest out along a way; of several as far out, the one that is least certain.
+    /// The reach of the farthest point in a direction; among candidates, of the least certain one.
     pub(crate) fn farthest(tray: &Tray, folded: &FoldedTray, way: Vec3) -> Reach {
         let places = tray.panels.ids().flat_map(|panel| {
             let corners = 0..tray.panels[panel].shape.corners.len();
@@ -140,7 +141,7 @@ impl Reach {
     }
 }
 
-/// What a cut that lies farther out does to a corner of a panel, along a way: nothing where its edges are creased.
+/// Sensitivity of a panel's corner, in a direction, to a cut that is farther out; 0 if the corner's edges are creased.
 fn cut_at(tray: &Tray, folded: &FoldedTray, panel: PanelId, corner: usize, way: Vec3) -> f64 {
     let shape = &tray.panels[panel].shape;
     let count = shape.corners.len();
@@ -156,7 +157,7 @@ fn cut_at(tray: &Tray, folded: &FoldedTray, panel: PanelId, corner: usize, way: 
         .fold(0.0, f64::max)
 }
 
-/// Whether an edge of a panel is cut: neither its own crease nor that of a panel that hangs on it.
+/// Whether an edge of a panel is cut: it is neither the panel's own crease nor that of a panel hinged to it.
 pub(crate) fn is_cut(tray: &Tray, panel: PanelId, edge: Option<&str>) -> bool {
     let Some(edge) = edge else {
         return true;

@@ -1,8 +1,8 @@
-//! Panels as solids as thick as the caliper, in convex pieces.
+//! Panels as solids with the card's thickness, in convex pieces.
 //!
-//! Given a tray and its blank; gives each panel's pieces in the flat frame. A panel and its parent fill the same bar
-//! beside their crease: that is what a crease is. So a panel has a second set of pieces, without that bar, to be held
-//! against its parent.
+//! **Input:** a tray and its blank. **Output:** each panel's pieces in the flat frame. A panel and its parent both
+//! occupy the strip at their crease, which becomes the bend. So a panel has a second set of pieces, without that strip,
+//! for the comparison with its parent.
 //!
 //! ```text
 //!            |  |
@@ -12,9 +12,9 @@
 //!            |##|______ parent
 //! ```
 //!
-//! The bar is as wide as it ever gets while the crease is turned. With a = caliper / 2 - hinge it reaches a sin(angle)
-//! up to a quarter turn, where the upper corner of the parent's edge lies deepest in the child, and beyond that to the
-//! inside corner of the fold, a tan(angle / 2).
+//! The strip is as wide as the bend's widest reach during the fold. With a = caliper / 2 - hinge the width is a
+//! sin(angle) up to a quarter turn, where the upper corner of the parent's edge is deepest in the child, and beyond
+//! that a tan(angle / 2), up to the inside corner of the fold.
 
 use std::f64::consts::FRAC_PI_2;
 use traywright_document::steady::Steady;
@@ -25,11 +25,11 @@ use crate::ids::IdVec;
 use crate::space::ConvexSolid;
 use crate::tray::{EdgeDetour, Panel, PanelId, Tray};
 
-/// How far a chord may leave the arc it stands for. Arcs bound what is cut out, so chords only add card.
+/// Maximum distance between a chord and its arc. Arcs bound what is cut out, so chords only add card.
 // Source: common practice, none published: what a hand cuts to; each chord is a solid to be held against all others.
 const CHORD_MM: f64 = 0.25;
 
-/// The same for panels beside an item.
+/// The same maximum for panels beside an item.
 // Derived: what an item travels is told to 0.01 mm.
 const CHORD_BESIDE_ITEMS_MM: f64 = 0.002;
 
@@ -38,13 +38,13 @@ const CHORD_BESIDE_ITEMS_MM: f64 = 0.002;
 pub(crate) struct PanelSolids {
     /// By panel, without its tongues.
     whole: IdVec<Panel, Vec<ConvexSolid>>,
-    /// By panel, without its tongues and the bar beside its own crease.
+    /// By panel, without its tongues and the strip at its own crease.
     free: IdVec<Panel, Vec<ConvexSolid>>,
     /// By panel, its tongues.
     tongues: IdVec<Panel, Vec<ConvexSolid>>,
 }
 
-/// Whether tongues are as stiff as their panels, or bow out of the way of whatever they meet.
+/// Whether tongues are as stiff as their panels, or bend out of the way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Tongues {
     Stiff,
@@ -88,7 +88,7 @@ impl PanelSolids {
         solids
     }
 
-    /// The pieces of a panel with its tongues, its curves followed as closely as an item beside it needs.
+    /// The pieces of a panel with its tongues, its curves as exact as an item beside it needs.
     pub(crate) fn beside_items(
         &self,
         tray: &Tray,
@@ -112,7 +112,7 @@ impl PanelSolids {
             .collect()
     }
 
-    /// The pieces of two panels that may meet nowhere.
+    /// The pieces of two panels to be compared.
     pub(crate) fn pair(
         &self,
         tray: &Tray,
@@ -140,7 +140,7 @@ impl PanelSolids {
     }
 }
 
-/// A panel in convex pieces, each counter-clockwise, with chords that leave its curves so far at most.
+/// A panel in convex pieces, each counter-clockwise, with chords at most `chord` from its curves.
 fn pieces(tray: &Tray, blank: &Blank, panel: PanelId, chord: f64) -> Vec<Vec<[f64; 2]>> {
     let flat = &blank.panels[panel];
     let body = tray.panels[panel].outline(false).placed(&flat.frame);
@@ -190,7 +190,7 @@ fn is_convex(points: &[[f64; 2]]) -> bool {
     })
 }
 
-/// What of a piece lies beyond the bar beside its panel's crease.
+/// The part of a piece beyond the strip at its panel's crease.
 fn beyond_bar(tray: &Tray, blank: &Blank, panel: PanelId, piece: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let Some(hanging) = &tray.panels[panel].hanging else {
         return piece.to_vec();

@@ -1,19 +1,19 @@
-//! The functions of formulas: their names and how many values they take.
+//! The functions of formulas: their names and numbers of arguments.
 //!
-//! Given a name, gives the function. What a function makes of its values stands in `kinds` and `value`.
+//! **Input:** a name. **Output:** the function. Modules `kinds` and `value` define the results.
 
 use std::ops::RangeInclusive;
 
 /// A function that a formula can call.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Function {
-    /// The least of its values.
+    /// The least of its arguments.
     Min,
-    /// The greatest of its values.
+    /// The greatest of its arguments.
     Max,
-    /// The value without its minus.
+    /// The absolute value.
     Abs,
-    /// The side of a square of that area.
+    /// The square root; of an area, the side of that square.
     Sqrt,
     Sin,
     Cos,
@@ -24,13 +24,13 @@ pub(super) enum Function {
     Ceil,
     /// The nearest whole number.
     Round,
-    /// The second value if the first holds, else the third.
+    /// The second argument if the first is true, else the third.
     If,
-    /// From a crease to the outside corner of its fold.
+    /// Distance from a crease to the outside corner of its fold.
     Outer,
-    /// From a crease to the inside corner of its fold.
+    /// Distance from a crease to the inside corner of its fold.
     Inner,
-    /// How much a panel is shortened by bowing it.
+    /// How much shorter a panel becomes when bowed.
     Flex,
 }
 
@@ -52,7 +52,7 @@ const NAMES: [(&str, Function); 14] = [
 ];
 
 impl Function {
-    /// The function of that name.
+    /// The function with that name.
     pub(super) fn named(name: &str) -> Option<Function> {
         NAMES
             .iter()
@@ -74,7 +74,7 @@ impl Function {
             .expect("every function has a name")
     }
 
-    /// How many values it takes.
+    /// Number of arguments.
     pub(super) fn takes(self) -> RangeInclusive<usize> {
         match self {
             Function::Min | Function::Max => 1..=usize::MAX,
@@ -83,7 +83,7 @@ impl Function {
         }
     }
 
-    /// How it is written, for whoever gave it too many values or too few.
+    /// Its form with arguments, for a message about a wrong number of them.
     pub(super) fn pattern(self) -> String {
         let name = self.name();
         match self {

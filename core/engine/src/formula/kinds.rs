@@ -1,8 +1,8 @@
 //! The check that the kinds of a formula agree, on all its branches and before any number is known.
 //!
-//! Given a formula's terms and the kinds of its names, gives the kind of the result or all faults. A term whose own kind is
-//! unknown because of a fault inside it raises no further one. The rules themselves stand in `rules`, which the working out
-//! uses as well. Never works anything out.
+//! **Input:** a formula's terms and the kinds of its names. **Output:** the kind of the result. **Errors:** all, but a
+//! term whose kind is unknown because of an error inside it causes no further one. `rules` has the rules of kinds,
+//! which evaluation uses as well. Evaluates nothing.
 
 pub(super) mod rules;
 
@@ -11,11 +11,11 @@ use super::term::{Chain, Form, Measure, Term};
 use super::{Formula, FormulaFault, Kind};
 use rules::{Operand, Rules};
 
-/// Hyphens in an unknown name up to which it is tried apart.
+/// An unknown name with more hyphens than this is not tested for missing spaces.
 // Source: no rule of the trade; longer than any name, and it bounds the tries.
 const MOST_HYPHENS: usize = 12;
 
-/// What tells the kind of a name, or why there is none.
+/// Returns the kind of a name, or the reason why there is none.
 type KindOf<'a> = dyn FnMut(&str) -> Result<Kind, String> + 'a;
 
 /// Checks a whole formula.
@@ -42,7 +42,7 @@ struct Check<'a, 'k> {
 }
 
 impl Check<'_, '_> {
-    /// The kind of a term; none if a fault in it leaves that open.
+    /// The kind of a term; none if an error in it leaves the kind open.
     fn kind(&mut self, term: &Term) -> Option<Kind> {
         match &term.form {
             Form::AnyOf(terms) => self.truths("or", terms),
@@ -180,7 +180,7 @@ impl Check<'_, '_> {
 }
 
 impl Measure {
-    /// The kind of a number written so.
+    /// The kind of a number with this unit.
     pub(super) fn kind(self) -> Kind {
         match self {
             Measure::Bare => Kind::Number,

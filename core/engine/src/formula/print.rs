@@ -1,11 +1,11 @@
-//! A formula's terms printed.
+//! Prints a formula's terms.
 //!
-//! Given terms, gives a text that reads as the same terms. A bracket stands only where it was needed to say the same, so
-//! the printed text nests no deeper than the one that was read.
+//! **Input:** terms. **Output:** a text that is read as the same terms. It has brackets only where they are needed, so
+//! it nests no deeper than the text that was read.
 
 use super::term::{Chain, Form, Term};
 
-/// How tightly a term holds together, the loosest first.
+/// Precedence of a term, the lowest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Rank {
     AnyOf,
@@ -25,7 +25,7 @@ pub(super) fn printed(term: &Term) -> String {
     out
 }
 
-/// Prints a term where everything looser than `least` needs brackets.
+/// Prints a term; terms of lower precedence than `least` get brackets.
 fn print(out: &mut String, term: &Term, least: Rank) {
     if rank(&term.form) < least {
         out.push('(');

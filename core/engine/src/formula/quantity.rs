@@ -1,15 +1,15 @@
-//! What formulas reckon with: kinds, values and the card.
+//! The quantities of formulas: kinds, values and the card.
 //!
-//! Plain data that whoever asks and the formula hand to each other. Lengths are mm, areas mm², angles degrees.
+//! Plain data exchanged between the formula and its caller. Lengths are mm, areas mm², angles degrees.
 
 use crate::wording;
 use traywright_document::Unit;
 use traywright_document::steady::Steady;
 
-/// What sort of thing a formula gives.
+/// The kinds of quantity.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
-    /// A plain number, such as how many.
+    /// A plain number, such as a count.
     Number,
     /// A length.
     Length,
@@ -19,7 +19,7 @@ pub enum Kind {
     Angle,
     /// Yes or no.
     Truth,
-    /// One of the words of a choice.
+    /// One of the words of a setting.
     Word,
 }
 
@@ -37,7 +37,7 @@ impl Kind {
     }
 }
 
-/// What a formula gives for one job.
+/// The result of a formula for one job.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Value {
     /// A plain number.
@@ -50,12 +50,12 @@ pub enum Value {
     Angle(f64),
     /// Yes or no.
     Truth(bool),
-    /// One of the words of a choice.
+    /// One of the words of a setting.
     Word(String),
 }
 
 impl Value {
-    /// The value in words, with the unit that belongs to it; lengths in the maker's unit.
+    /// The value in words, with its unit; lengths in the maker's unit.
     pub fn in_words(&self, unit: Unit) -> String {
         match self {
             Value::Number(number) => wording::number(*number),
@@ -80,7 +80,7 @@ impl Value {
         }
     }
 
-    /// The plain number, mm, mm² or degrees of it, if it is none of the two other kinds.
+    /// Its number, in mm, mm² or degrees; none for a truth or a word.
     pub fn amount(&self) -> Option<f64> {
         match self {
             Value::Number(amount)
@@ -128,34 +128,34 @@ impl Value {
     }
 }
 
-/// What the functions of the trade need to know of the card.
+/// The properties of the card that the trade's functions use.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Card {
-    /// Caliper of the card.
+    /// Thickness of the card.
     pub caliper: f64,
     /// Height of the fold lines over the middle of the card, towards the inside of the fold.
     pub hinge: f64,
 }
 
 impl Card {
-    /// From a crease to the outside corner of a fold by that angle in degrees.
+    /// Distance from a crease to the outside corner of a fold by that angle in degrees.
     // Derived: the outside face lies caliper/2 + hinge from the fold line, and the corner halves the angle.
     pub fn outer(&self, angle_deg: f64) -> f64 {
         (self.caliper / 2.0 + self.hinge) * (angle_deg / 2.0).to_radians().steady_tan()
     }
 
-    /// From a crease to the inside corner of a fold by that angle in degrees.
+    /// Distance from a crease to the inside corner of a fold by that angle in degrees.
     // Derived: as above with the inside face, caliper/2 - hinge away.
     pub fn inner(&self, angle_deg: f64) -> f64 {
         (self.caliper / 2.0 - self.hinge) * (angle_deg / 2.0).to_radians().steady_tan()
     }
 
-    /// How much a panel of that length is shortened by bowing it no tighter than to a radius of 60 calipers.
+    /// How much shorter a panel of that length becomes when bowed to a radius of 60 thicknesses, the tightest allowed.
     // Derived: a shallow arc of length s and radius r spans s - s³ / (24 r²).
     pub fn flex(&self, length: f64) -> f64 {
         let least_radius = BOW_CALIPERS * self.caliper;
         let shorter = length * length * length / (24.0 * least_radius * least_radius);
-        // A card of next to no thickness bows without a limit; the largest number stands for that.
+        // Card with a thickness near zero bows without limit, so the result is the largest number.
         if length == 0.0 {
             0.0
         } else {
@@ -164,6 +164,6 @@ impl Card {
     }
 }
 
-/// Least radius, in calipers, to which a card is bowed without creasing it.
+/// Minimum radius, in thicknesses of card, to which a card can be bowed without creasing it.
 // Source: common practice, none published.
 const BOW_CALIPERS: f64 = 60.0;

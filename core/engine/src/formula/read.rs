@@ -1,13 +1,13 @@
-//! The text of a formula read into its terms.
+//! Reads the text of a formula into its terms.
 //!
-//! Given the text, gives its terms, the names it uses and the words it compares, or the first fault. One function for each
-//! rank of operators, the weakest first:
+//! **Input:** the text. **Output:** its terms, the names it uses and the words it compares. **Errors:** the first one.
+//! There is one function for each rank of operators, the weakest first:
 //!
 //! ```text
 //! or · and · not · comparison, is · + - · * / · leading minus · number, name, function, brackets
 //! ```
 //!
-//! Knows no kinds: `2mm < 3deg` is read without complaint.
+//! Knows no kinds: `2mm < 3deg` is read without an error.
 
 mod misread;
 
@@ -21,7 +21,7 @@ use super::{ComparedWord, FormulaFault, MOST_CHARACTERS, MOST_LEVELS, Relation};
 /// Words that are never names.
 const RESERVED: [&str; 4] = ["and", "or", "not", "is"];
 
-/// What a text was found to hold.
+/// The contents of a formula's text.
 pub(super) struct Found {
     pub(super) whole: Term,
     pub(super) levels: usize,
@@ -345,7 +345,7 @@ impl<'t> Reader<'t> {
         term
     }
 
-    /// Terms of which there are at least two.
+    /// Joins at least two terms.
     fn joined(&self, terms: Vec<Term>, form: fn(Vec<Term>) -> Form) -> Term {
         let start = terms.first().map_or(0, |term| term.place.start);
         let end = terms.last().map_or(0, |term| term.place.end);

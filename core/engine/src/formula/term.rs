@@ -1,6 +1,6 @@
-//! A formula taken apart into its terms.
+//! The terms of a formula.
 //!
-//! Given by the reader, walked by the check of kinds, by the working out and by the printing.
+//! The reader makes terms; the check of kinds, evaluation and printing walk them.
 //! A long sum is one flat term, so the depth of a formula is bounded by its brackets and not by its length.
 //! Knows nothing of kinds or values.
 
@@ -9,16 +9,16 @@ use std::ops::Range;
 use super::Relation;
 use super::function::Function;
 
-/// A piece of a formula with its place.
+/// A part of a formula with its position.
 #[derive(Clone, Debug)]
 pub(super) struct Term {
-    /// Bytes of the formula's text, brackets around the term included.
+    /// Byte range in the formula's text, including brackets around the term.
     pub(super) place: Range<usize>,
-    /// What stands there.
+    /// Its form.
     pub(super) form: Form,
 }
 
-/// What a piece of a formula is.
+/// The forms of a term.
 #[derive(Clone, Debug)]
 pub(super) enum Form {
     /// `a or b or c`
@@ -47,7 +47,7 @@ pub(super) enum Form {
     Minus(Box<Term>),
     /// `min(a, b)`
     Call(Function, Vec<Term>),
-    /// `6mm`, the amount in the unit as written
+    /// `6mm`, the number in the unit as written
     Constant(f64, Measure),
     /// `otherwise`
     Otherwise,
@@ -62,14 +62,14 @@ pub(super) struct Chain {
     pub(super) rest: Vec<Link>,
 }
 
-/// One more term of a chain.
+/// One more term of a chain, with its operator.
 #[derive(Clone, Debug)]
 pub(super) struct Link {
     pub(super) operator: Operator,
     pub(super) term: Term,
 }
 
-/// What joins the terms of a chain.
+/// The operators that join the terms of a chain.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Operator {
     Plus,
@@ -79,7 +79,7 @@ pub(super) enum Operator {
 }
 
 impl Operator {
-    /// The sign in a formula.
+    /// Its sign in a formula.
     pub(super) fn sign(self) -> &'static str {
         match self {
             Operator::Plus => "+",
@@ -90,7 +90,7 @@ impl Operator {
     }
 }
 
-/// What is written right behind a number.
+/// The unit directly after a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Measure {
     Bare,
@@ -100,7 +100,7 @@ pub(super) enum Measure {
 }
 
 impl Measure {
-    /// All that can be written, with the empty one of a bare number.
+    /// All units, including the empty one of a bare number.
     pub(super) const ALL: [Measure; 4] = [
         Measure::Bare,
         Measure::Millimetres,
@@ -108,7 +108,7 @@ impl Measure {
         Measure::Degrees,
     ];
 
-    /// How it is written.
+    /// Its spelling.
     pub(super) fn unit(self) -> &'static str {
         match self {
             Measure::Bare => "",
@@ -130,7 +130,7 @@ impl Relation {
         Relation::Unequal,
     ];
 
-    /// The sign in a formula.
+    /// Its sign in a formula.
     pub fn sign(self) -> &'static str {
         match self {
             Relation::Less => "<",

@@ -1,6 +1,7 @@
-//! The text of a formula cut into numbers, words and signs.
+//! Splits the text of a formula into numbers, words and signs.
 //!
-//! Given the text, gives its tokens with their places in bytes, or a fault at the first thing that no formula holds.
+//! **Input:** the text. **Output:** its tokens with their byte ranges. **Errors:** the first character that no formula
+//! has.
 //! A hyphen or a dot between letters or digits belongs to the word: `tab-max` and `fit.play` are one word each.
 
 use std::ops::Range;
@@ -15,7 +16,7 @@ pub(super) struct Token<'t> {
     pub(super) what: What<'t>,
 }
 
-/// What a token is.
+/// The kinds of token.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum What<'t> {
     Number(f64, Measure),
@@ -24,12 +25,12 @@ pub(super) enum What<'t> {
     End,
 }
 
-/// Longer signs before those they begin with.
+/// Each sign comes before the signs that it begins with.
 const SIGNS: [&str; 13] = [
     "<=", ">=", "==", "!=", "<", ">", "+", "-", "*", "/", "(", ")", ",",
 ];
 
-/// What people write out of habit, longer before shorter, and what is right here.
+/// Signs that people write out of habit, longer before shorter, and the correct ones.
 const STRANGERS: [(&str, &str); 19] = [
     ("&&", "write `and`"),
     ("&", "write `and`"),
@@ -52,7 +53,7 @@ const STRANGERS: [(&str, &str); 19] = [
     ("'", "write words and names without quotes"),
 ];
 
-/// Units that people write out of habit, and what is right here.
+/// Units that people write out of habit, and the correct ones.
 const STRANGE_UNITS: [(&str, &str); 6] = [
     ("\"", "write inches as `in`: `0.25in`"),
     ("″", "write inches as `in`: `0.25in`"),
@@ -68,7 +69,7 @@ const STRANGE_UNITS: [(&str, &str); 6] = [
     ),
 ];
 
-/// Cuts the text into its tokens; the last one is always [`What::End`].
+/// Splits the text into its tokens; the last one is always [`What::End`].
 pub(super) fn tokens(text: &str) -> Result<Vec<Token<'_>>, FormulaFault> {
     let mut tokens = Vec::new();
     let mut at = 0;
@@ -132,7 +133,7 @@ fn digits_end(text: &str, start: usize) -> usize {
     end_while(text, start, |character| character.is_ascii_digit())
 }
 
-/// The end of what stands right behind a number and can only be meant as its unit.
+/// The end of the letters directly after a number, which can only be meant as its unit.
 fn unit_end(text: &str, start: usize) -> usize {
     let word = end_while(text, start, |character| {
         character.is_alphanumeric() || character == '_'

@@ -1,8 +1,8 @@
-//! A formula worked out.
+//! Evaluates a formula.
 //!
-//! Given a formula's terms, the card and the values of its names, gives the value or the fault at the place that has none.
-//! Works from left to right; takes of an `if` one branch, and of `and` and `or` no more than decides.
-//! Nothing infinite and nothing that is not a number comes out, and nothing is rounded.
+//! **Input:** a formula's terms, the card and the values of its names. **Output:** the value. **Errors:** one at the
+//! term without a value. Evaluates from left to right: one branch of an `if`, and of `and` and `or` only as much as
+//! decides. No result is infinite or not a number, and nothing is rounded.
 
 use std::ops::Range;
 use traywright_document::steady::Steady;
@@ -13,7 +13,7 @@ use super::term::{Chain, Form, Link, Measure, Operator, Term};
 use super::{Card, FormulaFault, Kind, Relation, Value, ValueFault};
 use traywright_document::Unit;
 
-/// Difference up to which two lengths count as equal, so that `>=` holds where two ways of working out one length meet.
+/// Difference up to which two lengths count as equal, so that `>=` is true for one length computed in two ways.
 // Source: no rule of the trade; far above the error of a sum of a few hundred numbers, far below what a hand can cut.
 const SAME_LENGTH_MM: f64 = 1e-9;
 
@@ -21,14 +21,14 @@ const SAME_LENGTH_MM: f64 = 1e-9;
 // Source: as above.
 const SAME_NUMBER: f64 = 1e-9;
 
-/// Angle at which the corner of a fold is refused, for it runs away to infinity at 180.
+/// Angle from which the corner of a fold is rejected, because it goes to infinity at 180.
 // Source: common practice, none published.
 const SHARPEST_FOLD_DEG: f64 = 179.0;
 
-/// What tells the value of a name.
+/// Returns the value of a name.
 type ValueOf<'a, E> = dyn FnMut(&str) -> Result<Value, E> + 'a;
 
-/// Works a term out.
+/// Evaluates a term.
 pub(super) fn value<E>(
     text: &str,
     term: &Term,
@@ -83,7 +83,7 @@ impl<E> Working<'_, '_, E> {
         Ok(value == Value::Truth(true))
     }
 
-    /// The outcome of terms of which the first that equals `decisive` decides.
+    /// Evaluates terms up to the first that equals `decisive`.
     fn decided_by(
         &mut self,
         decisive: bool,
@@ -206,7 +206,7 @@ impl<E> Working<'_, '_, E> {
         Ok(finite(kind, result, &term.place)?)
     }
 
-    /// What is wrong with a term's value, with the value unless it is written there.
+    /// A message about a term's value, with the value unless the term is a constant.
     fn with_amount(&self, term: &Term, value: &Value, message: &str) -> String {
         if matches!(term.form, Form::Constant(..)) {
             return message.to_owned();
@@ -269,7 +269,7 @@ fn too_large(place: &Range<usize>) -> FormulaFault {
     )
 }
 
-/// Whether two values of one kind stand so to each other.
+/// Whether a comparison of two values of one kind is true.
 fn holds(left: &Value, relation: Relation, right: &Value) -> bool {
     let equal = match (left.length(), right.length()) {
         (Some(left), Some(right)) => (left - right).abs() <= SAME_LENGTH_MM,
@@ -286,7 +286,7 @@ fn holds(left: &Value, relation: Relation, right: &Value) -> bool {
     }
 }
 
-/// What a function makes of an amount, or why nothing and what would be right.
+/// The result of a function for a number, or an error with the correct form.
 fn applied(
     function: Function,
     amount: f64,

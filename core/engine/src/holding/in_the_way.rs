@@ -1,7 +1,7 @@
-//! Card in the place of an item, or in its way in.
+//! Card in the place of an item, or in its path into the tray.
 //!
-//! Lengths in mm, in the frame of the standing tray. The flaps and fences of an item's own opening may not reach into its
-//! place either, but they do not close its way in: an item pushes its flaps down.
+//! Lengths in mm, in the frame of the standing tray. The flaps and fences of an item's own opening may not reach into
+//! its place either, but they do not block its path, because the item pushes its flaps down.
 
 use super::lying::Lying;
 use super::section::{heights_over, seen_from_above};
@@ -10,15 +10,15 @@ use crate::ids::IdVec;
 use crate::order::{ActionKind, Ordered};
 use crate::tray::{OpeningCut, PanelId, Tray};
 
-/// How deep card may reach into an item's place and still only touch it.
+/// Card that reaches at most this deep into an item's place counts as touching the item.
 // Source: a choice of this project: a hundredth of what a ruler shows.
 const MAY_OVERLAP_MM: f64 = 0.01;
 
-/// A panel that an item and the tray cannot both have.
+/// A panel that occupies an item's place or its path.
 #[derive(Clone, Debug)]
 pub(super) struct InTheWay {
     pub(super) panel: String,
-    /// How deep it reaches into the item's room.
+    /// Penetration depth of the panel in the item's space.
     pub(super) depth: f64,
     pub(super) how: How,
 }
@@ -26,15 +26,15 @@ pub(super) struct InTheWay {
 /// How a panel is in the way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum How {
-    /// It stands in the item's place.
+    /// The panel is in the item's place.
     InPlace,
-    /// It is a flap or a fence of the item's opening, and leans into its place.
+    /// The panel is a flap or a fence of the item's own opening and leans into the item's place.
     Leaning,
-    /// It stands in the way from above.
+    /// The panel blocks the item's path from above.
     Above,
 }
 
-/// What stands in the way of each item, if anything does.
+/// The panel that collides with each item, if there is one.
 pub(super) fn judge(
     standing: &Standing,
     ordered: &Ordered,
@@ -43,7 +43,7 @@ pub(super) fn judge(
     let tray = ordered.folded.tray();
     let open = as_it_takes_items(ordered);
     let found = |lying: &Lying| {
-        // A maker cuts a pad to what is free: its place is not asked for.
+        // A maker cuts a pad to fit the free space, so the pad's place is not checked.
         let place = [lying.base(), lying.upright()[1]];
         let above = [lying.base(), f64::INFINITY];
         let entered = open.as_ref().unwrap_or(standing);
@@ -70,7 +70,7 @@ pub(super) fn judge(
     lying.iter().map(found).collect()
 }
 
-/// The tray as it stands when the items go in, if folds come after that.
+/// The tray when the items go in; none if all folds come before that.
 fn as_it_takes_items(ordered: &Ordered) -> Option<Standing> {
     let tray = ordered.folded.tray();
     let actions = &ordered.order.actions;
@@ -94,7 +94,7 @@ fn as_it_takes_items(ordered: &Ordered) -> Option<Standing> {
     (!all).then(|| Standing::with(&ordered.folded, &tray.poses(fold)))
 }
 
-/// Whether a panel hangs on the edge of an item's own opening.
+/// Whether a panel is hinged to an edge of the item's own opening.
 fn is_own(tray: &Tray, lying: &Lying, panel: PanelId) -> bool {
     let mut edges = tray.openings[lying.opening].edges.iter();
     edges.any(|edge| {
@@ -103,7 +103,7 @@ fn is_own(tray: &Tray, lying: &Lying, panel: PanelId) -> bool {
     })
 }
 
-/// The panel of some that reaches deepest into an item's outline between two heights.
+/// The panel, among those that `of` accepts, that reaches deepest into an item's outline between two heights.
 fn deepest(
     standing: &Standing,
     tray: &Tray,
@@ -132,7 +132,7 @@ fn deepest(
 }
 
 impl Standing {
-    /// How far an item can go up before card above it, or the lid, stops it; negative when it reaches through.
+    /// How far an item can rise before card or the lid stops it; negative if card or the lid already reaches into it.
     pub(super) fn lift(&self, lying: &Lying) -> f64 {
         let top = lying.top();
         let (outline, reach) = (lying.plan.corners(), lying.plan.extent());

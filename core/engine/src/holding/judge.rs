@@ -1,6 +1,7 @@
-//! What is said of the items in the standing tray.
+//! The findings about items in the standing tray.
 //!
-//! **Input:** how each item is held. **Output:** findings. Repeats of one item are told once, by the worst of them.
+//! **Input:** how each item is held. **Output:** findings. Repeats of one item give one finding, that of the worst
+//! repeat.
 
 mod certainty;
 
@@ -14,11 +15,11 @@ use crate::job::{Cut, ItemId, Job};
 use crate::tray::{Drawn, OpeningCut, Tray};
 use crate::wording::exact_setting;
 
-/// How much height has to stay beside what stops an item when it lies at the lid.
+/// Minimum height of an item that must remain beside its stops when the item touches the lid.
 // Source: a choice of this project.
 const LEFT_MM: f64 = 2.0;
 
-/// How much air may be over the tray.
+/// Maximum free height above the tray.
 // Source: a choice of this project: more than the usual clearance, and less than what flaps of the least depth forgive.
 const LIFT_MM: f64 = 3.0;
 
@@ -51,7 +52,7 @@ pub(super) fn findings(
     findings
 }
 
-/// Items for which the tray has no opening, or none that lies level.
+/// Items for which the tray has no opening, or only one in a panel that is not level.
 fn without_place(job: &Job, items: &[HeldItem]) -> Vec<(ItemId, Finding)> {
     let has_place = |id: ItemId| items.iter().any(|item| item.id == id);
     let ids = ItemId::up_to(job.items.len());
@@ -68,7 +69,7 @@ fn without_place(job: &Job, items: &[HeldItem]) -> Vec<(ItemId, Finding)> {
     without.map(found).collect()
 }
 
-/// Findings of repeats of one item with one code made into one: that of the repeat which is worst.
+/// Merges findings with one code about repeats of one item into the worst of them.
 fn one_a_kind(job: &Job, found: Vec<(ItemId, Finding)>) -> Vec<Finding> {
     let mut kinds: Vec<(ItemId, Finding, usize)> = Vec::new();
     let off =
@@ -99,7 +100,7 @@ fn one_a_kind(job: &Job, found: Vec<(ItemId, Finding)>) -> Vec<Finding> {
     kinds.into_iter().map(named).collect()
 }
 
-/// One item, and the tray and the job that it belongs to.
+/// One item with its tray and its job.
 struct About<'a> {
     job: &'a Job,
     tray: &'a Tray,
@@ -164,7 +165,7 @@ impl About<'_> {
         })
     }
 
-    /// The item slides further than its play.
+    /// The item slides further than its clearance.
     fn slides(&self) -> Option<Finding> {
         let mut loose: Vec<usize> = vec![0, 1];
         let holds = &self.item.holds;
@@ -199,7 +200,7 @@ impl About<'_> {
         })
     }
 
-    /// Whether there is no flap, fence or edge that any pad could bring the item to.
+    /// Whether the item has no flap, fence or edge to which a pad could raise it.
     fn nothing_could_hold(&self) -> bool {
         let bare = self.item.beside == [Beside::Bare; 2];
         let cut = !matches!(self.tray.openings[self.item.opening].cut, OpeningCut::Uncut);
@@ -256,7 +257,7 @@ impl About<'_> {
         Some(Fix { says, ways })
     }
 
-    /// A cut with flaps on all edges, where the item may have one.
+    /// A cross cut, which has flaps on all edges, if the item may have one.
     fn crossed(&self) -> Option<Vec<Change>> {
         let item = &self.item.item;
         // Finger notches need an open cut.
@@ -269,7 +270,7 @@ impl About<'_> {
         self.change("pad", exact_setting(pad, self.job.unit))
     }
 
-    /// A change of the item's line of the job.
+    /// A change of the item's line in the job.
     fn change(&self, key: &str, to: String) -> Change {
         let line = self.job.line_of(self.item.id);
         Change {
@@ -278,7 +279,7 @@ impl About<'_> {
         }
     }
 
-    /// Little of the flaps reaches down beside the item: where most is missing, and the other pair as well.
+    /// Too little of the flaps reaches down beside the item: the worst pair, and the other pair if it is short as well.
     fn held_by_tips(&self) -> Option<Finding> {
         let mut tips: Vec<(usize, f64, f64)> = [0, 1]
             .into_iter()
@@ -296,8 +297,8 @@ impl About<'_> {
         Some(self.with_pad(self.found(found).measured(bears, enough)))
     }
 
-    /// How much of a pair of flaps stands beside the item, and how much would be enough, where it is less. An item that is
-    /// level with the deck is held at the crease, with all its height.
+    /// For a pair of flaps that holds too little: axis, contact height and sufficient contact height. An item level
+    /// with the deck is held at the crease over its whole height.
     fn tips(&self, axis: usize) -> Option<(usize, f64, f64)> {
         let Beside::Flaps(depth) = self.item.beside[axis] else {
             return None;
@@ -342,7 +343,7 @@ impl About<'_> {
         })
     }
 
-    /// The item's top against the panel around it.
+    /// The item's top relative to the panel around it.
     fn height(&self) -> Option<Finding> {
         let [below, _] = self.item.below?;
         if below > SUNK_MM + TOUCH_MM {
@@ -360,7 +361,7 @@ impl About<'_> {
     }
 }
 
-/// The advice to lay a pad, with its range.
+/// The advice to add a pad, with its range of thickness.
 fn pad_between(pads: Pads) -> Advice {
     Advice::PadBetween {
         least: Mm(pads.least),

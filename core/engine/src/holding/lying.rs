@@ -1,4 +1,4 @@
-//! An item where it lies in the standing tray, and the opening around it.
+//! An item in its place in the standing tray, and the opening around it.
 //!
 //! Lengths in mm, in the frame of the standing tray.
 
@@ -11,23 +11,23 @@ use crate::job::{Item, ItemId, ItemShape, Job};
 use crate::tray::{Opening, OpeningCut, OpeningId, PanelId, Tray, clear, oval_in};
 use crate::values::{Rect, lies_along};
 
-/// How much further than its play an item may slide and still be held.
+/// An item may slide this much further than its clearance and still count as held.
 // Source: a choice of this project: a fifth of what a ruler shows.
 const MORE_THAN_PLAY_MM: f64 = 0.1;
 
-/// How much the normal of a level panel may lean; a panel that is not level leans by degrees.
+/// Maximum lean of the normal of a level panel; a panel that is not level leans by degrees.
 // Derived: the rounding of a pose.
 const LEVEL: f64 = 1e-9;
 
-/// Heights nearer than this are one height.
+/// Heights closer than this count as equal.
 // Derived: the lean of a level panel, over the length of the longest.
 const LEVEL_MM: f64 = 1e-5;
 
-/// How many calipers card may lie above the floor and still be what an item stands on.
+/// Maximum height above the floor, in thicknesses of card, of card that an item can rest on.
 // Source: a choice of this project: card that lies flat, in at most three layers.
 const SEAT_CALIPERS: f64 = 3.0;
 
-/// How far a chord lies inside the curve of an oval item.
+/// Maximum distance between a chord and the curve of an oval item.
 // Derived: what an item travels is told to 0.01 mm.
 const CHORD_MM: f64 = 0.002;
 
@@ -36,37 +36,37 @@ const CHORD_MM: f64 = 0.002;
 pub(super) struct Lying {
     pub(super) id: ItemId,
     pub(super) opening: OpeningId,
-    /// The item, its length along the panel's first axis.
+    /// The item, its length along the first axis of the panel.
     pub(super) item: Item,
     pub(super) plan: Plan,
-    /// What the item or its pad stands on.
+    /// Height of the card or floor under the item or its pad.
     pub(super) seat: f64,
-    /// What it would stand on if no card lay under it.
+    /// Height of the floor, without card on it.
     pub(super) bare: f64,
-    /// The height of the panel's upper side around the item, where the item looks out of it.
+    /// Height of the top face of the panel around the item; none if the item is not in a cut opening.
     pub(super) deck: Option<f64>,
-    /// What hangs beside it: at its ends, along the box, and at its sides.
+    /// The panels at the item's ends (along the box) and at its sides.
     pub(super) beside: [Beside; 2],
-    /// What the opening leaves it along the box and across it, and what its curve enters finger notches.
+    /// Clearance in the opening along the box and across it, and how far the item's curve enters finger notches.
     pub(super) play: [f64; 2],
     pub(super) notches: [f64; 2],
     /// How far the creases of flaps lie below the top of their panel.
     pub(super) hinge: f64,
 }
 
-/// What stands on two opposite edges of an opening.
+/// The panels at two opposite edges of an opening.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Beside {
-    /// Nothing, or something on one edge alone.
+    /// No panel, or one at only one of the two edges.
     Bare,
-    /// Flaps that hang down; the shallower one is so deep when it lies flat.
+    /// Flaps that hang down: the flat depth of the shallower one.
     Flaps(f64),
-    /// Fences that stand up.
+    /// Fences that stand up: the height of the lower one.
     Fences(f64),
 }
 
 impl Lying {
-    /// The item of an opening; none where the panel with the opening does not lie level.
+    /// The item of an opening; none if the panel with the opening is not level.
     pub(super) fn of(standing: &Standing, tray: &Tray, job: &Job, id: OpeningId) -> Option<Lying> {
         let opening = &tray.openings[id];
         let (number, item) = (opening.item?, opening.item_as_it_lies(job)?);
@@ -80,7 +80,7 @@ impl Lying {
             Point::new(x, y)
         };
         let along = at(opening.rect.centre + Vector::new(1.0, 0.0)) - at(opening.rect.centre);
-        // A panel hung on the side of another has its own first axis across the box.
+        // The first axis of a panel that is hinged to the side of another panel is across the box.
         let crossed = along.x.abs() < along.y.abs();
         let in_the_box = |pair: [f64; 2]| if crossed { [pair[1], pair[0]] } else { pair };
         let plan = plan(opening, &item, at);
@@ -109,22 +109,22 @@ impl Lying {
         })
     }
 
-    /// How far it may slide along an axis and still be held.
+    /// The longest travel along an axis with which the item still counts as held.
     pub(super) fn allowed(&self, axis: usize) -> f64 {
         self.play[axis] + self.notches[axis] + MORE_THAN_PLAY_MM
     }
 
-    /// The height of its underside.
+    /// Height of the item's underside, on its pad.
     pub(super) fn base(&self) -> f64 {
         self.seat + self.item.pad.mm()
     }
 
-    /// The height of its top.
+    /// Height of the item's top.
     pub(super) fn top(&self) -> f64 {
         self.base() + self.item.depth.mm()
     }
 
-    /// The heights between which it keeps its outline.
+    /// The lowest and highest point between which the item has its full outline.
     pub(super) fn upright(&self) -> [f64; 2] {
         [self.base(), self.base() + self.item.straight()]
     }
@@ -162,14 +162,14 @@ fn plan(opening: &Opening, item: &Item, at: impl Fn(Point) -> Point) -> Plan {
     }
 }
 
-/// The height of the upper side of the panel around an item that looks out of it.
+/// Height of the top face of the panel around an item in a cut opening.
 fn deck(standing: &Standing, tray: &Tray, opening: &Opening) -> Option<f64> {
     let height = standing.poses[opening.panel].apply([0.0; 3])[2];
     let cut = !matches!(opening.cut, OpeningCut::Uncut);
     cut.then_some(height + tray.caliper / 2.0)
 }
 
-/// What hangs on two opposite edges of an opening.
+/// The panels at two opposite edges of an opening.
 fn beside(standing: &Standing, tray: &Tray, id: OpeningId, pair: [usize; 2]) -> Beside {
     let deepest = |side: usize| {
         let edge = &tray.openings[id].edges[side];
@@ -223,7 +223,7 @@ fn notches(opening: &Opening, item: &Item) -> [f64; 2] {
 }
 
 impl Standing {
-    /// The floor under an outline: the root panel where the tray stands on it, or the box's floor.
+    /// Height of the floor under an outline: the root panel if the tray stands on it, else the box's floor.
     fn bare_floor(&self, tray: &Tray, plan: &Plan) -> f64 {
         let upper = self.poses[PanelId::ROOT].apply([0.0; 3])[2] + tray.caliper / 2.0;
         let layer = [upper - LEVEL_MM, upper + LEVEL_MM];
@@ -235,8 +235,8 @@ impl Standing {
         }
     }
 
-    /// The height on which an item stands: card that lies flat on the floor under it, or the floor. Card that only meets
-    /// its rim carries nothing: it stands in the item's way.
+    /// The height at which an item rests: on flat card under it, or on the floor. Card that touches only the item's rim
+    /// does not carry the item; it is in the item's way.
     fn seat(&self, plan: &Plan, bare: f64, caliper: f64) -> f64 {
         let highest = bare + SEAT_CALIPERS * caliper + LEVEL_MM;
         let mut tops: Vec<f64> = self
@@ -251,7 +251,8 @@ impl Standing {
         tops.into_iter().find(carries).unwrap_or(bare)
     }
 
-    /// Whether card whose upper side lies in a layer carries an outline: its middle lies over what bears it.
+    /// Whether card with its top face in a layer carries an outline: the outline's middle is within the supporting
+    /// area.
     fn carries(&self, plan: &Plan, [low, high]: [f64; 2], of: impl Fn(PanelId) -> bool) -> bool {
         let pieces = self.pieces.iter().filter(|piece| of(piece.panel));
         let under = pieces.filter(|piece| piece.most[2] > low && piece.most[2] <= high);

@@ -1,4 +1,4 @@
-//! The measures of items in the standing tray, under the names that a report promises.
+//! The measures of items in the standing tray, under the contract's names.
 
 use super::{Beside, HeldItem, Hold};
 use crate::measure::{ItemMeasure, Measure, Measured};

@@ -1,15 +1,15 @@
-//! The item seen from above: how far it slides before it meets a convex polygon, and how deep one reaches into it.
+//! The item seen from above: its travel until it meets a convex polygon, and the depth to which a polygon overlaps it.
 //!
-//! Lengths in mm, in the plan of the standing tray: x along the box's length, y across. An item is an upright prism that
-//! moves level, so each question is one of its outline. Polygons are convex and run counter-clockwise.
+//! Lengths in mm, in the plan of the standing tray: x along the box's length, y across. An item is an upright prism
+//! that moves horizontally, so its outline is enough. Polygons are convex and run counter-clockwise.
 
 use traywright_document::{Point, TOUCH_MM, Vector};
 
-/// An overlap thinner than this on an axis across the way is a touch along the way, and no stop.
+/// An overlap thinner than this, measured across the direction of motion, is a graze and does not stop the item.
 // Derived: ten times `TOUCH_MM`, since both shapes carry the rounding of their poses.
 const GRAZE_MM: f64 = 1e-6;
 
-/// The outline of an item as it lies.
+/// The outline of an item in its place.
 #[derive(Clone, Debug)]
 pub(super) enum Plan {
     /// Straight edges all round, or chords of a curve.
@@ -19,7 +19,7 @@ pub(super) enum Plan {
 }
 
 impl Plan {
-    /// The same outline moved.
+    /// The outline moved by a vector.
     pub(super) fn moved(&self, way: Vector) -> Plan {
         match self {
             Plan::Polygon(points) => Plan::Polygon(points.iter().map(|&at| at + way).collect()),
@@ -30,7 +30,7 @@ impl Plan {
         }
     }
 
-    /// Its middle.
+    /// The middle of the outline.
     pub(super) fn middle(&self) -> Point {
         match self {
             Plan::Disc { middle, .. } => *middle,
@@ -43,7 +43,7 @@ impl Plan {
         }
     }
 
-    /// From where to where it reaches along a way, one long.
+    /// Least and greatest extent along a unit vector.
     pub(super) fn reach(&self, way: Vector) -> [f64; 2] {
         match self {
             Plan::Polygon(points) => reach(points, way),
@@ -54,7 +54,7 @@ impl Plan {
         }
     }
 
-    /// From where to where it reaches along the box, and across it.
+    /// Least and greatest extent along the box, then across it.
     pub(super) fn extent(&self) -> [[f64; 2]; 2] {
         [
             self.reach(Vector::new(1.0, 0.0)),
@@ -62,7 +62,7 @@ impl Plan {
         ]
     }
 
-    /// Corners of a polygon within the outline: its own, or those of a circle's chords.
+    /// Corners of a polygon inside the outline: its own corners, or those of a circle's chords.
     pub(super) fn corners(&self) -> Vec<Point> {
         match self {
             Plan::Polygon(points) => points.clone(),
@@ -75,7 +75,7 @@ impl Plan {
         }
     }
 
-    /// How far it goes along a way, one long, before it meets the polygon; none where it passes it by.
+    /// Travel along a unit vector until the outline meets the polygon; none if it passes the polygon.
     pub(super) fn way_until(&self, polygon: &[Point], way: Vector) -> Option<f64> {
         let [meets, leaves] = match self {
             Plan::Polygon(points) => polygon_meets(points, polygon, way)?,
@@ -84,7 +84,7 @@ impl Plan {
         (meets < leaves - GRAZE_MM && leaves > GRAZE_MM).then_some(meets.max(0.0))
     }
 
-    /// How deep the polygon reaches into the outline: the shortest way that parts them; 0 when they are apart.
+    /// Penetration depth: the shortest move that separates polygon and outline; 0 if they do not overlap.
     // Source: separating axis theorem; of a disc also the way from its middle to the nearest corner.
     pub(super) fn overlap(&self, polygon: &[Point]) -> f64 {
         let mut normals: Vec<Vector> = normals(polygon).collect();
@@ -107,11 +107,11 @@ impl Plan {
     }
 }
 
-/// Chords that stand for a circle where a polygon is needed.
+/// Number of chords that replace a circle where a polygon is needed.
 // Derived: the middle of a chord lies r (1 - cos(π/n)) inside the circle: 0.004 mm for a radius of 50 mm.
 const CHORDS: u32 = 256;
 
-/// From where to where points reach along a way, one long.
+/// Least and greatest extent of points along a unit vector.
 pub(super) fn reach(points: &[Point], way: Vector) -> [f64; 2] {
     let mut reached = [f64::INFINITY, f64::NEG_INFINITY];
     for &point in points {
@@ -121,7 +121,7 @@ pub(super) fn reach(points: &[Point], way: Vector) -> [f64; 2] {
     reached
 }
 
-/// The outward normals of a polygon, one long.
+/// The outward unit normals of a polygon.
 fn normals(polygon: &[Point]) -> impl Iterator<Item = Vector> + '_ {
     edges(polygon).map(|(from, to)| (to - from).unit().right())
 }
@@ -131,7 +131,7 @@ pub(super) fn edges(polygon: &[Point]) -> impl Iterator<Item = (Point, Point)> +
     polygon.iter().copied().zip(next.copied())
 }
 
-/// Where on its way a moving polygon meets a standing one, and where it leaves it.
+/// The travel at which a moving polygon first meets a fixed one, and at which it leaves it.
 // Derived: two convex polygons overlap from the first to the last time that a corner of one lies on an edge of the other.
 // Beside the way they have to share more than a graze.
 fn polygon_meets(moving: &[Point], standing: &[Point], way: Vector) -> Option<[f64; 2]> {
@@ -153,21 +153,21 @@ fn polygon_meets(moving: &[Point], standing: &[Point], way: Vector) -> Option<[f
     (meets < leaves).then_some([meets, leaves])
 }
 
-/// How far from a corner, along a way, the edges of a polygon lie that the line through it meets.
+/// Distances, along a vector, from a corner to the edges of a polygon on the line through the corner.
 fn on_edges(corner: Point, polygon: &[Point], way: Vector) -> impl Iterator<Item = f64> + '_ {
     let seen = move |point: Point| ((point - corner).dot(way), (point - corner).dot(way.left()));
     edges(polygon).filter_map(move |(from, to)| {
         let ((ahead, aside), (ahead_too, aside_too)) = (seen(from), seen(to));
         let (least, most) = (aside.min(aside_too), aside.max(aside_too));
-        // An edge along the way is met at its ends by its neighbours.
+        // An edge parallel to the motion is met at its ends, by its neighbours.
         let is_met = least <= TOUCH_MM && most >= -TOUCH_MM && most - least > TOUCH_MM;
         let part = (-aside / (aside_too - aside)).clamp(0.0, 1.0);
         is_met.then_some(ahead + (ahead_too - ahead) * part)
     })
 }
 
-/// Where on its way a disc meets a standing polygon, and where it leaves it: its middle enters the polygon grown by the
-/// radius, whose outline is that of edges moved out and of circles around the corners.
+/// The travel at which a disc first meets a fixed polygon, and at which it leaves it: its middle enters and leaves the
+/// polygon offset by the radius, which has the edges moved outwards and circles around the corners.
 fn disc_meets(middle: Point, radius: f64, standing: &[Point], way: Vector) -> Option<[f64; 2]> {
     let (mut meets, mut leaves) = (f64::INFINITY, f64::NEG_INFINITY);
     let mut crosses = |at: f64| {
@@ -224,7 +224,7 @@ mod tests {
         let item = Plan::Polygon(square([0.0, 0.0], 10.0));
         goes(&item, &square([15.0, 4.0], 2.0), Some(5.0));
         goes(&item, &square([-9.0, 4.0], 2.0), None);
-        // Beside the way, and touching along it.
+        // To one side of the motion, and only touching it.
         goes(&item, &square([15.0, 12.0], 2.0), None);
         goes(&item, &square([15.0, 10.0], 2.0), None);
         // A wedge whose tip is at (14, 5), and one whose slope meets the corner at (18, 10).
@@ -237,7 +237,7 @@ mod tests {
         };
         goes(&item, &wedge(14.0, 5.0), Some(4.0));
         goes(&item, &wedge(14.0, 14.0), Some(8.0));
-        // What stands in the item already stops it at once; what it only leaves does not.
+        // A polygon that overlaps the item stops it at once; one that the item is leaving does not.
         goes(&item, &square([9.0, 4.0], 2.0), Some(0.0));
         goes(&item, &square([-2.0, 4.0], 2.0), None);
     }

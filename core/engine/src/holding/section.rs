@@ -1,6 +1,6 @@
-//! What a horizontal layer, or an upright prism, cuts out of a convex solid.
+//! The part of a convex solid inside a horizontal layer or an upright prism.
 //!
-//! Lengths in mm, in the frame of the standing tray, z upwards. Only extents and plans are given, never a new solid.
+//! Lengths in mm, in the frame of the standing tray, z upwards. The results are extents and plans, never a new solid.
 
 use traywright_document::space::{Vec3, between, dot};
 use traywright_document::{Point, Vector};
@@ -8,11 +8,11 @@ use traywright_document::{Point, Vector};
 use super::plan::edges;
 use crate::space::ConvexSolid;
 
-/// A layer thinner than this holds nothing.
+/// A layer thinner than this contains no section.
 // Derived: as thin as an overlap that only grazes; the poses of panels carry rounding.
 const THIN_MM: f64 = 1e-6;
 
-/// The part of a solid between two heights, seen from above: a convex polygon run counter-clockwise; none where the solid
+/// The part of a solid between two heights, seen from above: a convex polygon, counter-clockwise; none if the solid
 /// only touches the layer.
 pub(super) fn seen_from_above(solid: &ConvexSolid, [low, high]: [f64; 2]) -> Option<Vec<Point>> {
     let [least, most] = solid.heights();
@@ -38,13 +38,13 @@ fn plan(corner: &Vec3) -> Point {
     Point::new(corner[0], corner[1])
 }
 
-/// The heights between which a solid stands in an upright prism over a convex polygon; none where it stands beside it.
+/// The lowest and highest point of a solid within an upright prism over a convex polygon; none if they do not overlap.
 pub(super) fn heights_over(
     solid: &ConvexSolid,
     polygon: &[Point],
     [low, high]: [f64; 2],
 ) -> Option<[f64; 2]> {
-    // Of an outline with many corners only what lies over the solid is gone through.
+    // Only the part of the outline over the solid is needed; outlines can have many corners.
     let seen = seen_from_above(solid, [low, high])?;
     let polygon = hull(shared(polygon, &seen));
     if polygon.len() < 3 {
@@ -53,7 +53,7 @@ pub(super) fn heights_over(
     let mut bounds = upright_sides(&polygon);
     bounds.push(([0.0, 0.0, -1.0], -low));
     bounds.push(([0.0, 0.0, 1.0], high));
-    // What both share has its corners on sides of the solid, or where upright edges of the prism go through the solid.
+    // The corners of the intersection lie on faces of the solid, or where upright edges of the prism pierce the solid.
     let cut = solid.sides().map(|side| kept(side, &bounds));
     let upright = polygon.iter().map(|corner| {
         kept(
@@ -69,14 +69,14 @@ pub(super) fn heights_over(
     (reached[1] - reached[0] > THIN_MM).then_some(reached)
 }
 
-/// Corners of what two convex polygons share.
+/// Corners of the intersection of two convex polygons.
 pub(super) fn shared(one: &[Point], other: &[Point]) -> Vec<Point> {
     let side = one.iter().map(|corner| corner.in_space()).collect();
     let shared = kept(side, &upright_sides(other));
     shared.iter().map(plan).collect()
 }
 
-/// The upright planes through the edges of a polygon, outwards.
+/// The upright planes through the edges of a polygon, with outward normals.
 fn upright_sides(polygon: &[Point]) -> Vec<(Vec3, f64)> {
     let side = |(from, to): (Point, Point)| {
         let out = (to - from).unit().right();
@@ -85,7 +85,7 @@ fn upright_sides(polygon: &[Point]) -> Vec<(Vec3, f64)> {
     edges(polygon).map(side).collect()
 }
 
-/// What of a flat side, or of a line of two corners, lies on the inner side of all planes.
+/// The part of a flat face, or of a line of two corners, on the inner side of all planes.
 // Source: Sutherland and Hodgman's clipping of a polygon by one plane after the other.
 fn kept(mut side: Vec<Vec3>, planes: &[(Vec3, f64)]) -> Vec<Vec3> {
     for (normal, far) in planes {
@@ -155,7 +155,7 @@ mod tests {
             extent.size().map(|side| (side * 1e9).round() / 1e9),
             [20.0, 1.0]
         );
-        // Above the wall, and where it only ends.
+        // Above the wall, and a layer that only touches its top.
         assert!(seen_from_above(&wall(0.0), [12.0, 14.0]).is_none());
     }
 

@@ -1,7 +1,7 @@
-//! The folded tray as it stands in its closed box: every panel as solids, the floor, the lid and the walls.
+//! The folded tray in its closed box: every panel as solids, the floor, the lid and the walls.
 //!
-//! Lengths in mm. The frame: x along the box's length, y across it, z upwards from the floor of the box; right-handed. The
-//! tray stands in the middle of its box.
+//! Lengths in mm. The frame: x along the box's length, y across it, z upwards from the box's floor; right-handed. The
+//! tray is centred in its box.
 
 use traywright_document::space::Vec3;
 use traywright_document::{Orientation, Pose};
@@ -12,17 +12,17 @@ use crate::ids::IdVec;
 use crate::space::ConvexSolid;
 use crate::tray::{Panel, PanelId};
 
-/// A tray as it stands in its box.
+/// A tray in its box.
 pub(super) struct Standing {
     /// The convex pieces of all panels.
     pub(super) pieces: Vec<Piece>,
-    /// From the flat frame of each panel to where it stands.
+    /// From the flat frame of each panel to its position in the box.
     pub(super) poses: IdVec<Panel, Pose>,
-    /// Whether it stands on its root panel.
+    /// Whether the tray stands on its root panel.
     pub(super) stands: Orientation,
     /// The underside of the closed lid.
     pub(super) lid: f64,
-    /// Where the box's walls stand: least and most along its length, then across.
+    /// The inner faces of the box's walls: least and greatest position along its length, then across.
     pub(super) walls: [[f64; 2]; 2],
 }
 
@@ -40,7 +40,7 @@ impl Standing {
         Standing::with(folded, &folded.folded.motions)
     }
 
-    /// The tray with each panel in a pose of its own, in the frame of the finished one.
+    /// The tray with the given pose of each panel, in the frame of the finished tray.
     pub(super) fn with(folded: &Folded, motions: &IdVec<Panel, Pose>) -> Standing {
         let (style, job) = (&folded.laid.drawn.style, &folded.laid.drawn.job);
         let outside = &folded.folded;
@@ -86,7 +86,7 @@ impl Standing {
 }
 
 impl Piece {
-    /// Whether it reaches over a rectangle of the plan.
+    /// Whether the piece overlaps a rectangle of the plan.
     pub(super) fn lies_over(&self, rectangle: [[f64; 2]; 2]) -> bool {
         let overlaps = |axis: usize| {
             let [least, most] = rectangle[axis];

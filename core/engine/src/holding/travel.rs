@@ -1,7 +1,7 @@
-//! How far an item slides along the box and across it, and what stops it.
+//! How far an item slides along the box and across it, and its stop.
 //!
-//! Lengths in mm, in the frame of the standing tray. Nothing is stepped: each panel tells after what way it is met. Other
-//! items stop nothing; the walls of the box do.
+//! Lengths in mm, in the frame of the standing tray. Travel is computed from each panel directly, not in steps. Other
+//! items never stop an item; the walls of the box do.
 
 use traywright_document::{Point, Vector};
 
@@ -10,7 +10,7 @@ use super::section::{heights_over, seen_from_above};
 use super::standing::{Piece, Standing};
 use crate::tray::PanelId;
 
-/// What is met within so much more than the way itself is met together with the first stop.
+/// Contacts at most this much farther than the first count as simultaneous with it.
 // Source: a choice of this project: card cut by hand is not truer.
 const TOGETHER_MM: f64 = 0.05;
 
@@ -23,11 +23,11 @@ pub(super) struct Push {
     pub(super) sense: f64,
 }
 
-/// How far an item goes in one direction, and what it meets there.
+/// How far an item moves in one direction, and its stop there.
 #[derive(Clone, Debug)]
 pub(super) struct Way {
     pub(super) far: f64,
-    /// Of all that it meets there, what shares most height with it.
+    /// Of all simultaneous contacts, the one with the greatest contact height.
     pub(super) stop: Stop,
 }
 
@@ -36,12 +36,12 @@ pub(super) struct Way {
 pub(super) struct Stop {
     /// The panel; none for a wall of the box.
     pub(super) panel: Option<PanelId>,
-    /// The heights that it shares with the item.
+    /// Lowest and highest point of the contact with the item.
     pub(super) heights: [f64; 2],
 }
 
 impl Stop {
-    /// The height that it shares with the item.
+    /// Height of the contact with the item.
     pub(super) fn bears(&self) -> f64 {
         self.heights[1] - self.heights[0]
     }
@@ -55,7 +55,7 @@ impl Push {
         }
     }
 
-    /// Pushes an item of these heights, past panels that are left aside.
+    /// Pushes an item, between these heights, until it is stopped; ignores some panels.
     pub(super) fn until_stopped(
         self,
         standing: &Standing,
@@ -75,7 +75,7 @@ impl Push {
         ahead.sort_by(|one, other| one.0.total_cmp(&other.0));
         let (mut far, mut met) = (wall.max(0.0), Vec::new());
         for (at_least, piece) in ahead {
-            // What lies further on than the first stop is not looked at.
+            // Pieces farther away than the first stop are not checked.
             if at_least > far + TOGETHER_MM {
                 break;
             }
@@ -90,7 +90,7 @@ impl Push {
         let there = plan.moved(way * (far + TOGETHER_MM)).corners();
         let strongest = strongest(together.map(|(_, piece)| *piece), &there, heights);
         let stop = strongest.unwrap_or_else(|| match nearest {
-            // A touch too slight to be measured bears nothing.
+            // A contact too slight to measure has no height.
             Some((way, piece)) if *way < wall => Stop {
                 panel: Some(piece.panel),
                 heights: [heights[0]; 2],
@@ -103,7 +103,7 @@ impl Push {
         Way { far, stop }
     }
 
-    /// Where a piece begins along the way, counted from the origin of the plan.
+    /// Distance along the motion at which a piece begins, from the origin of the plan.
     fn nearest_end(self, piece: &Piece) -> f64 {
         match self.sense > 0.0 {
             true => piece.least[self.axis],
@@ -111,7 +111,7 @@ impl Push {
         }
     }
 
-    /// The rectangle of the plan through which an outline is pushed.
+    /// The rectangle of the plan through which an outline moves.
     fn corridor(self, plan: &Plan) -> [[f64; 2]; 2] {
         let mut corridor = plan.extent();
         let [least, most] = &mut corridor[self.axis];
@@ -124,7 +124,7 @@ impl Push {
     }
 }
 
-/// Of the panels whose pieces an outline has reached, the one that shares most height with it.
+/// Of the pieces that an outline has reached, the panel with the greatest contact height.
 fn strongest<'p>(
     pieces: impl Iterator<Item = &'p Piece>,
     outline: &[Point],

@@ -1,20 +1,20 @@
-//! How far the heights that hold an item may be off.
+//! Uncertainty of the heights that hold an item.
 //!
-//! **Input:** the folded tray and an item in it. **Output:** what measures, creases and cuts leave unsure of the height of
-//! what stops it over the item's top, and of the room under the lid, in mm (k = 2). A pad counts as it is written: felt and
-//! foam give by more than it is measured wrong.
+//! **Input:** the folded tray and an item in it. **Output:** the uncertainty of the stop's height relative to the
+//! item's top, and of the space under the lid, from measuring, creasing and cutting, in mm (k = 2). A pad counts as
+//! exact, because felt and foam compress by more than the error of measuring them.
 
 use super::lying::{Beside, Lying};
 use crate::folded::{Folded, Reach};
 use crate::tolerance::{Chain, Limits};
 use crate::tray::PanelId;
 
-/// What is unsure of an item, in mm, either way.
+/// The uncertainties of an item, in mm, either way.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Unsure {
-    /// Of what stops it along the box and across it.
+    /// Of the stops along the box and across it.
     pub(super) stops: [f64; 2],
-    /// Of the room under the lid.
+    /// Of the space under the lid.
     pub(super) lid: f64,
 }
 
@@ -35,8 +35,8 @@ impl Unsure {
     }
 }
 
-/// The chain of the room over an item: its own depth, and the box's where the box's lid closes over it, or else the two
-/// creases between the floor and the tray's own lid.
+/// The chain of the space over an item: its own depth, and either the box's depth if the box's lid closes over it, or
+/// the two creases between the floor and the tray's own lid.
 pub(crate) fn unsure_under_lid(of_the_box: bool) -> Chain {
     match of_the_box {
         true => Chain::measured(2),
@@ -47,11 +47,12 @@ pub(crate) fn unsure_under_lid(of_the_box: bool) -> Chain {
     }
 }
 
-/// The chain from the top of an item to that of the panel around it: the item, and all between that panel and the floor.
+/// The chain from the top of an item to that of the panel around it: the item, and all lengths from that panel to the
+/// floor.
 fn deck(folded: &Folded, lying: &Lying) -> Chain {
     let (tray, panel) = (folded.tray(), folded.tray().openings[lying.opening].panel);
     let top = folded.folded.motions[PanelId::ROOT].turn([0.0, 0.0, 1.0]);
-    // The drawn face lies inside, so the tray stands on what is farthest out on its side of the root.
+    // The drawn face is inside, so the tray stands on the part of its root's side that is farthest out.
     let foot = Reach::farthest(tray, &folded.folded, top);
     let deck = Reach::of(tray, &folded.folded, panel, top).ending(0.0, -0.5);
     Chain::measured(1).and(foot.from(&deck))
@@ -66,7 +67,7 @@ fn flap() -> Chain {
     }
 }
 
-/// The chain of a fence beside an item that stands on the same floor: its crease, its tip and its fold.
+/// The chain of a fence beside an item on the same floor: its crease, its tip and its fold.
 fn fence() -> Chain {
     flap()
 }

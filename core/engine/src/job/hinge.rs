@@ -1,33 +1,33 @@
-//! Where the card folds, from what a folded strip measures.
+//! The hinge of the card, computed from a folded strip.
 //!
-//! The maker measures the strip flat, folds it into a U, and measures the U: across it, and both legs from the outside.
-//! What the three lengths are more than the flat one is the *reading*. Where the maker put the two creases cancels out of
-//! it, so a crease that lies beside its line does no harm.
+//! The maker measures the strip flat, folds it into a U, and measures the U: its width, and both legs from the outside.
+//! The *reading* is the sum of these three lengths less the flat length. The positions of the two creases cancel out of
+//! the reading, so a crease that is off its line does no harm.
 
 use traywright_document::Length;
 
 use super::Board;
 
-/// Outside corners that the three lengths of the folded strip count: one of each leg, two of the way across.
+/// Outside corners in the three lengths of the folded strip: one in each leg, two in the width.
 // Derived: across the U lie both of its folds, and each leg is measured to the outside of one of them.
 const CORNERS: f64 = 4.0;
 
-/// How far one length may be off that is read on digital calipers, either way.
+/// Error of one length read on digital calipers, either way.
 // Source: common practice, none published: 0.03 mm of the tool and as much of the hand.
 const LENGTH_READ_MM: f64 = 0.05;
 
-/// What is taken for the spread of a caliper that nobody states, as a part of it.
+/// The assumed error of a thickness without a stated one, as a part of it.
 // Source: common practice, none published.
 const UNSTATED: f64 = 0.05;
 
-/// What a reading says of the card.
+/// The result of a reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum ReadHinge {
-    /// The fold lines lie so far from the middle of the card, in mm.
+    /// Distance of the fold lines from the middle of the card, in mm.
     Inside(f64),
-    /// The reading lies beyond what the card can give, and no farther than measuring is unsure. The nearest hinge is taken.
+    /// The reading is beyond the possible range, but within the measuring error. The result is the nearest hinge.
     Nearly(f64),
-    /// No fold of this card gives such a reading. The nearest hinge stands for it until the tray is refused.
+    /// No fold of this card gives such a reading. The result is the nearest hinge; a later check refuses the tray.
     Impossible(f64),
 }
 
@@ -43,7 +43,7 @@ impl ReadHinge {
 }
 
 impl Board {
-    /// What the strip says of this card; none where the job has no reading.
+    /// The hinge from the strip; none if the job has no reading.
     // Derived: a leg of flat length a is a + outer from outside, and a base of d is d + 2 outer across, with outer =
     // caliper / 2 + hinge at 90° (core/GEOMETRY.md, "The crease rule"). Their sum is the flat length and 4 outer.
     pub fn read_hinge(&self) -> Option<ReadHinge> {
@@ -60,13 +60,13 @@ impl Board {
         })
     }
 
-    /// The least and the most that a reading of this card can be.
+    /// The least and the greatest possible reading of this card.
     // Derived: 4 outer with a hinge of 0 and of half the caliper.
     pub fn possible_readings(&self) -> [Length; 2] {
         [2.0, 4.0].map(|calipers| Length::known(calipers * self.caliper.mm()))
     }
 
-    /// How far the hinge that was read may be off, either way, in mm; none where the job has no reading that counts.
+    /// Error of the hinge from the reading, either way, in mm; none if the job has no reading that is used.
     // Derived: hinge = reading / 4 - caliper / 2, and the reading is the sum of four lengths that are read independently.
     pub fn hinge_uncertainty(&self) -> Option<f64> {
         if self.hinge.is_some() {
@@ -78,13 +78,13 @@ impl Board {
         Some((read * read + card * card).sqrt())
     }
 
-    /// How far the hinge may lie beyond the card if all four lengths and the caliper are off at once.
+    /// How far the hinge can be outside its range if all four lengths and the thickness are off at once.
     fn reading_slack(&self) -> f64 {
-        // What is less than a thousandth of a millimetre over is a rounding.
+        // Less than a thousandth of a millimetre is rounding.
         LENGTH_READ_MM + self.caliper_spread() / 2.0 + 1e-3
     }
 
-    /// How far the caliper may be off, either way, in mm: as the list or the job says, or else a twentieth of it.
+    /// Error of the thickness, either way, in mm: as the list or the job states, else a twentieth of it.
     pub(crate) fn caliper_spread(&self) -> f64 {
         let unstated = UNSTATED * self.caliper.mm();
         self.tolerance.map_or(unstated, Length::mm)

@@ -1,13 +1,13 @@
-//! The numbers of a job that may be negative: each is finite.
+//! The numbers of a job that may be negative: whether each is finite.
 //!
-//! **Input:** a job made by any caller. **Output:** an error for each number that is infinite or none, at the place of its
-//! line where the job has one. Every other number of a job is a `Length`. The reader of job files refuses such numbers
-//! itself, in the words of the file.
+//! **Input:** a job from any caller. **Output:** an error for each number that is infinite or not a number, with its
+//! source span if the job has one. Every other number of a job is a `Length`. The reader of job files rejects such
+//! numbers itself, with messages about the file.
 
 use super::{Job, SettingInput};
 use crate::finding::{SourceError, SourceSpan};
 
-/// Errors of all numbers that a tray cannot have.
+/// Errors of all numbers that are not finite.
 pub(crate) fn errors(job: &Job) -> Vec<SourceError> {
     let hinge = job
         .board

@@ -1,18 +1,18 @@
-//! What creases and cuts a blank, and how well.
+//! The tool that creases and cuts a blank, and its accuracy.
 
 use traywright_document::{Length, ToolKind};
 
-/// What creases and cuts a blank.
+/// The tool that creases and cuts a blank.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Tool {
-    /// Who guides it.
+    /// Whether a hand or a machine guides it.
     pub by: ToolKind,
-    /// How far a crease or a cut may lie from its line, either way, if the job says it.
+    /// Maximum distance of a crease or a cut from its line, either way, if the job states it.
     pub accuracy: Option<Length>,
 }
 
 impl Tool {
-    /// How far a crease or a cut may lie from its line, either way, in mm.
+    /// Maximum distance of a crease or a cut from its line, either way, in mm.
     // Source: core/CONTRACT.md, "Job file": by hand 0.5 mm, by machine 0.1 mm (common practice, none published).
     pub fn accuracy(&self) -> f64 {
         let usual = match self.by {

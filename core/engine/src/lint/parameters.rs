@@ -1,8 +1,8 @@
-//! All that can be turned in a job, and how far.
+//! The parameters of a job, and their ranges.
 //!
-//! Given a style and a job, a [`Parameter`] gives the [`ParameterRange`] on which it goes, reads where it
-//! stands and turns it. A range has a default place, so that a job can be told by what is unusual in it. Words, truths
-//! and counts go by whole numbers.
+//! **Input:** a style and a job. A [`Parameter`] gives its [`ParameterRange`], reads its value in a job and sets it. A
+//! range has a default, so that a job can be described by its differences from the defaults. Words, truths and counts
+//! are whole numbers.
 
 use crate::finding::Refusal;
 use crate::geometry::TOUCH_MM;
@@ -13,7 +13,7 @@ use crate::style::text::{OpeningEntry, Orientation, SettingEntry, SettingId};
 use crate::style::written::Written;
 use crate::values::Values;
 
-/// Insides of the boxes of the range: least, default and most of length, width and depth, in mm.
+/// Insides of the boxes of the range: least, default and greatest of length, width and depth, in mm.
 // Source: core/GEOMETRY.md, "How it was verified": it drew from these; the default box is our own choice.
 pub(super) const BOXES_MM: [[f64; 3]; 3] = [
     [60.0, 180.0, 400.0],
@@ -21,15 +21,15 @@ pub(super) const BOXES_MM: [[f64; 3]; 3] = [
     [15.0, 40.0, 120.0],
 ];
 
-/// Calipers of the range: least, default and most, in mm.
+/// Thicknesses of card of the range: least, default and greatest, in mm.
 // Source: the same section, from a fiftieth instead of nothing.
 const CALIPERS_MM: [f64; 3] = [0.02, 0.3, 1.5];
 
-/// Most items of a tray of the range.
+/// Maximum number of items of a tray of the range.
 // Source: no rule of the trade; enough for three rows of three.
 const MOST_ITEMS: usize = 9;
 
-/// What can be turned in a job.
+/// A parameter of a job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Parameter {
     /// A side of the box: 0 length, 1 width, 2 depth.
@@ -40,7 +40,7 @@ pub(super) enum Parameter {
     AroundItem,
     Play,
     Cut,
-    /// How many items.
+    /// The number of items.
     Items,
     /// A side of an item.
     Item(usize, usize),
@@ -48,23 +48,23 @@ pub(super) enum Parameter {
     Setting(SettingId),
 }
 
-/// How far a parameter goes.
+/// The range of a parameter.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ParameterRange {
     pub(super) min: f64,
     pub(super) default: f64,
     pub(super) max: f64,
-    /// What a round figure is a multiple of.
+    /// Round values are multiples of this.
     pub(super) step: f64,
-    /// Whether its places are words, without an order.
+    /// Whether its values are words, without an order.
     pub(super) words: bool,
 }
 
 impl ParameterRange {
-    /// A figure made round, within the scale.
+    /// A value rounded, within the range.
     pub(super) fn round(&self, figure: f64) -> f64 {
         let round = if self.step < 1.0 {
-            // Divided at the end, so that a round figure has no more decimals than it shows.
+            // Divided at the end, so that a round value has no more decimals than it shows.
             let per_one = (1.0 / self.step).round();
             (figure * per_one).round() / per_one
         } else {
@@ -98,7 +98,7 @@ impl ParameterRange {
 const CUTS: [Cut; 3] = [Cut::Cross, Cut::Doors, Cut::Open];
 
 impl Parameter {
-    /// All parameters of a job, those first on which others depend.
+    /// All parameters of a job; those on which others depend come first.
     pub(super) fn all(style: &Style, job: &Job) -> Vec<Parameter> {
         let card = [Parameter::Caliper, Parameter::Hinge, Parameter::Play];
         let mut all: Vec<Parameter> = Vec::new();
@@ -118,7 +118,7 @@ impl Parameter {
         all
     }
 
-    /// How far it goes in this job; none where the style's own formulas for it fail.
+    /// Its range in this job; none if the style's own formulas for it fail.
     pub(super) fn scale(self, style: &Style, job: &Job) -> Option<ParameterRange> {
         Some(match self {
             Parameter::Box(side) => {
@@ -156,7 +156,7 @@ impl Parameter {
         })
     }
 
-    /// Where it stands.
+    /// Its value.
     pub(super) fn place(self, style: &Style, job: &Job) -> f64 {
         match self {
             Parameter::Box(side) => [
@@ -190,7 +190,7 @@ impl Parameter {
         }
     }
 
-    /// Turns it. Items that have their default sizes keep them default when the box or their count is turned.
+    /// Sets it. Items with default sizes keep default sizes when the box or the number of items changes.
     pub(super) fn turn(self, style: &Style, job: &mut Job, to: f64) {
         let default = job.items == default_items(style, job, job.items.len());
         // Every range of a length begins at 0 or above.
@@ -223,7 +223,7 @@ impl Parameter {
         lay_pads(style, job);
     }
 
-    /// Turns it to its default place, where a job says nothing of it.
+    /// Resets it to its default, so that the job does not state it.
     pub(super) fn let_go(self, style: &Style, job: &mut Job) {
         if let Parameter::Setting(setting) = self {
             let name = &style.sheet.settings[setting].0.word;
@@ -234,7 +234,7 @@ impl Parameter {
     }
 }
 
-/// How far a setting goes.
+/// The range of a setting.
 fn setting_range(style: &Style, job: &Job, setting: SettingId) -> Option<ParameterRange> {
     let (name, entry) = &style.sheet.settings[setting];
     let (default, min, max, step) = match entry {
@@ -270,7 +270,7 @@ fn figures(style: &Style, job: &Job, of: [&Written; 3]) -> Option<[f64; 3]> {
     let values = for_job.ok()?;
     let mut figures = [0.0; 3];
     for (figure, written) in figures.iter_mut().zip(of) {
-        // The style outlives the numbers, so that the formula does, too.
+        // The style outlives the values, so the formula does, too.
         *figure = values.amount(written, Scope::Style).ok()?;
     }
     Some(figures)
@@ -311,7 +311,7 @@ fn place_of(answer: &SettingInput, entry: &SettingEntry) -> f64 {
     }
 }
 
-/// The plainest job of a style: a default box with the fewest items that the style takes, and nothing set.
+/// The simplest job of a style: a default box, the minimum number of items, and no settings.
 pub(super) fn default_job(style: &Style) -> Job {
     let [length, width, depth] = BOXES_MM.map(|[_, default, _]| Length::known(default));
     let box_size = BoxSize {
@@ -330,8 +330,9 @@ pub(super) fn default_job(style: &Style) -> Job {
     job
 }
 
-/// Lays a pad under each item that brings its top to the deck, so that every cut holds it: what is tried is the style, and a
-/// loose item is the job's. On a floor, and where the style says how deep an item may be, items lie as they are.
+/// Adds a pad under each item that raises its top to the deck, so that every cut holds it, because a loose item would
+/// be the job's error and not the style's. Without a deck, or if the style states how deep an item may be, items get no
+/// pad.
 fn lay_pads(style: &Style, job: &mut Job) {
     let deck = job.box_size.depth.mm() - job.fit.around_tray.mm();
     let padded = has_decks(style);
@@ -341,7 +342,7 @@ fn lay_pads(style: &Style, job: &mut Job) {
     }
 }
 
-/// Whether items look out of decks as high as the tray.
+/// Whether items are in openings of a deck as high as the tray.
 fn has_decks(style: &Style) -> bool {
     let mut openings = style.sheet.openings.enumerated();
     let low = |entry: &OpeningEntry| matches!(entry, OpeningEntry::Slot(slot) if slot.max_item_depth.is_some());
@@ -363,7 +364,7 @@ fn default_items(style: &Style, job: &Job, count: usize) -> Vec<Item> {
     padded.items
 }
 
-/// Half of what each has of the box if they lie in a square field, and somewhat less deep than it.
+/// Half of each item's share of the box if they are in a square field, and somewhat less deep than the box.
 fn default_item(job: &Job, count: usize) -> [f64; 3] {
     let in_a_row = (count as f64).sqrt().ceil();
     let rows = (count as f64 / in_a_row).ceil();

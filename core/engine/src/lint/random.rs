@@ -1,8 +1,8 @@
-//! Numbers drawn by lot, the same for the same tray on every machine.
+//! Deterministic random numbers for one trial job.
 //!
-//! Given the number of a tray, gives as many numbers as are asked for. Nothing is kept between two trays.
+//! **Input:** the job's number. **Output:** a repeatable sequence, independent of other jobs.
 
-/// The random numbers of one tray.
+/// The random numbers of one trial job.
 pub(super) struct Rng {
     state: u64,
 }
@@ -12,21 +12,21 @@ pub(super) struct Rng {
 const STEP: u64 = 0x9e37_79b9_7f4a_7c15;
 
 impl Rng {
-    /// The random numbers of the tray of that number.
+    /// The random numbers of the trial job with this number.
     pub(super) fn of(tray: usize) -> Self {
-        // Mixed once, so that the random numbers of one tray are not those of the next one, shifted by a place.
+        // Mixed once, so that the sequence of one job is not that of the next one, shifted by one.
         Rng {
             state: mixed(tray as u64),
         }
     }
 
-    /// A number from 0 to 1, 1 left out.
+    /// A number from 0 up to but not including 1.
     pub(super) fn part(&mut self) -> f64 {
         self.state = self.state.wrapping_add(STEP);
         (mixed(self.state) >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    /// A whole number from 0 up to a count, the count left out.
+    /// A whole number from 0 up to but not including `count`.
     pub(super) fn one_of(&mut self, count: usize) -> usize {
         (self.part() * count as f64) as usize
     }

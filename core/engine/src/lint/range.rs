@@ -1,19 +1,19 @@
-//! The range of a style: jobs of every size that it may meet, each by its number.
+//! The range of a style: jobs of every size that it may meet, each made from its number.
 //!
-//! Number 0 is the plainest job. Then each parameter of it stands at its ends, one at a time. In all later jobs every
-//! parameter is random, often at one of its ends. Some boxes lie beyond the range: a rule may be for them, and only that
-//! is looked for.
+//! Number 0 is the simplest job. Then each of its parameters is set to its ends, one at a time. In all later jobs every
+//! parameter is random, often at one of its ends. Some boxes are beyond the range: they only serve to see whether a
+//! rule refuses them.
 
 use super::parameters::{Parameter, ParameterRange, default_job};
 use super::random::Rng;
 use crate::job::Job;
 use crate::style::Style;
 
-/// Boxes beyond the range: least and most of length, width and depth, in mm.
+/// Boxes beyond the range: least and greatest length, width and depth, in mm.
 // Source: no rule of the trade; from a box in which nothing can stand to one that no table takes.
 const BEYOND_MM: [[f64; 2]; 3] = [[10.0, 900.0], [8.0, 600.0], [5.0, 300.0]];
 
-/// One tray in so many is beyond the range.
+/// One in this many trays is beyond the range.
 const BEYOND_ONE_IN: usize = 10;
 
 /// All jobs of a style, by their numbers.
@@ -31,7 +31,7 @@ impl<'s> Range<'s> {
         let mut one_at_a_time = Vec::new();
         for parameter in Parameter::all(style, &default) {
             let Some(scale) = parameter.scale(style, &default) else {
-                // An answer, whatever it is, makes the check tell what is wrong with the formulas of its setting.
+                // Setting a value, even the default, makes the check report errors in the formulas of its setting.
                 one_at_a_time.push((parameter, 1.0));
                 continue;
             };
@@ -49,7 +49,7 @@ impl<'s> Range<'s> {
         }
     }
 
-    /// The job of a number.
+    /// The job with this number.
     pub fn job(&self, number: usize) -> Job {
         let mut job = self.default.clone();
         match number.checked_sub(1) {
@@ -57,7 +57,7 @@ impl<'s> Range<'s> {
             Some(end) if end < self.one_at_a_time.len() => {
                 let (parameter, place) = self.one_at_a_time[end];
                 parameter.turn(self.style, &mut job, place);
-                // A box stays no wider than long.
+                // A box is never wider than long.
                 if job.box_size.width > job.box_size.length {
                     job.box_size.width = job.box_size.length;
                 }
@@ -71,7 +71,7 @@ impl<'s> Range<'s> {
         let mut random = Rng::of(number);
         let beyond = random.one_of(BEYOND_ONE_IN) == 0;
         let mut turned = 0;
-        // Turning one parameter can bring others: more items, each with its sides.
+        // Setting one parameter can add others: more items, each with its sides.
         while let Some(&parameter) = Parameter::all(self.style, job).get(turned) {
             turned += 1;
             let scale = match parameter {
@@ -96,7 +96,7 @@ fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
     } else {
         max
     };
-    // Small boxes are told apart more finely than large ones.
+    // Sizes of small boxes are drawn in finer steps than those of large ones.
     ParameterRange {
         min,
         default: min,
@@ -106,13 +106,13 @@ fn beyond_scale(job: &Job, side: usize) -> ParameterRange {
     }
 }
 
-/// A place on a scale, or none for the default one.
+/// A random value in a range, or none for the default.
 fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Option<f64> {
     if scale.words {
         let default = matches!(parameter, Parameter::Setting(_)) && random.part() < 0.5;
         return (!default).then(|| random.one_of(scale.max as usize + 1) as f64);
     }
-    // Chances of the default place, of the least and of the most; the rest lies between.
+    // Probabilities of the default, of the least and of the greatest value; the rest is between.
     // Source: no rule of the trade; many settings at once at their ends would let hardly any tray be made.
     let [default, min, max] = match parameter {
         Parameter::Box(_) => [0.0, 0.1, 0.1],
@@ -133,7 +133,7 @@ fn drawn(parameter: Parameter, scale: ParameterRange, random: &mut Rng) -> Optio
         return Some(scale.max);
     }
     Some(scale.round(match parameter {
-        // Answers near the default one are asked for more often than others.
+        // Settings near their default are drawn more often than others.
         Parameter::Setting(_) => {
             let end = if random.part() < 0.5 {
                 scale.min

@@ -1,8 +1,8 @@
-//! A job that shows a flaw, made as plain as it can be while it still shows it.
+//! Shrinks a failing job: simplifies it as long as it still shows its error.
 //!
-//! Given a style, a job and its flaw; gives a job in which every parameter stands at its default place unless the flaw
-//! needs another, and then as near to it as a round figure can be. Each step is tried out, and `go_on` is asked before
-//! it.
+//! **Input:** a style, a job and its error. **Output:** a job in which every parameter is at its default unless the
+//! error needs another value, and then as near to it as round values allow. Each step is tried, and `go_on` is called
+//! before it.
 
 use super::parameters::{Parameter, ParameterRange};
 use super::trial_job::{Outcome, StyleError, try_out};
@@ -10,11 +10,11 @@ use crate::finding::FoundIn;
 use crate::job::Job;
 use crate::style::Style;
 
-/// Rounds over all parameters; the second one finds what the first one's last steps allow.
+/// Rounds over all parameters; the second one finds simplifications that the last steps of the first made possible.
 // Source: no rule of the trade.
 const MOST_ROUNDS: usize = 3;
 
-/// The plainest job found that shows the flaw, with the flaw as it shows there.
+/// The simplest job found that shows the error, with the error as this job shows it.
 pub fn shrink(
     style: &Style,
     job: &Job,
@@ -50,7 +50,7 @@ struct Search<'s> {
 }
 
 impl Search<'_> {
-    /// Answers, all at once and then each, for most flaws need none of them.
+    /// Resets settings, all at once and then each, because most errors need none of them.
     fn drop_answers(&mut self) {
         if !self.job.settings.is_empty() {
             let mut plain = self.job.clone();
@@ -75,13 +75,13 @@ impl Search<'_> {
         if plain == self.job || self.take(plain) || scale.words {
             return;
         }
-        // Coarse steps first, so that a figure is as round as the flaw lets it be.
+        // Coarse steps first, so that a value is as round as the error allows.
         for step in [10.0 * scale.step, scale.step] {
             self.halve(parameter, ParameterRange { step, ..scale });
         }
     }
 
-    /// Halves the way between the default place, which shows nothing, and where the parameter stands.
+    /// Bisects between the default, which does not show the error, and the current value.
     fn halve(&mut self, parameter: Parameter, scale: ParameterRange) {
         let away = parameter.place(self.style, &self.job) - scale.default;
         let mut sound = 0;
@@ -103,7 +103,7 @@ impl Search<'_> {
         turned != self.job && self.take(turned)
     }
 
-    /// Takes a job if it shows the flaw, too.
+    /// Takes a job if it shows the error, too.
     fn take(&mut self, job: Job) -> bool {
         let fair = job.box_size.width <= job.box_size.length;
         if !fair || !(self.go_on)() {
@@ -116,7 +116,7 @@ impl Search<'_> {
         true
     }
 
-    /// The flaw as a job shows it, if it does.
+    /// The error as a job shows it, if it does.
     fn shown(&self, job: &Job) -> Option<StyleError> {
         let place = |flaw: &StyleError| flaw.fault.as_ref().map(|fault| fault.place.clone());
         match try_out(self.style, job) {

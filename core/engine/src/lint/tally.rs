@@ -1,8 +1,8 @@
-//! What came of all the trays of a range.
+//! The tally of all trays of a range.
 //!
-//! Given the outcomes in the order of their numbers, counts them, keeps the first flaw of every kind, and remembers what
-//! was seen, so that in the end it can tell what never was. A wall is at fault where it is held in some trays and not in
-//! others of the same panels; one that nothing ever holds is left to the box by design, and told as a remark.
+//! **Input:** the outcomes in the order of their numbers. **Output:** counts, the first error of every kind, and the
+//! parts of the style that never occurred. A wall is an error if it is held in some trays and loose in others with the
+//! same panels. A wall that is never held is left to the box by design, and is only a note.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -14,22 +14,22 @@ use crate::style::Style;
 use crate::style::text::{FallbackId, OpeningEntryId, PanelEntryId, TongueId};
 use crate::style::written::{Name, Written};
 
-/// Counts of outcomes, and what was seen.
+/// Counts of outcomes, and the parts of the style that occurred.
 #[derive(Clone, Debug, Default)]
 pub struct Tally {
     /// Jobs tried.
     pub drawn: usize,
     /// Trays made.
     pub made: usize,
-    /// Jobs refused as they should be, by the code of the first error.
+    /// Jobs rightly refused, by the code of the first error.
     pub refused: BTreeMap<String, usize>,
-    /// Jobs of boxes beyond the range that cannot be made, which is no fault.
+    /// Jobs with boxes beyond the range that cannot be made, which is not an error.
     pub beyond: usize,
-    /// Jobs that ask for what cannot be made yet.
+    /// Jobs that need features that do not exist yet.
     pub left: usize,
-    /// Jobs by which a flaw shows, by its code.
+    /// Jobs that show an error of the style, by its code.
     pub at_fault: BTreeMap<String, usize>,
-    /// Least and most of length, width and depth of the boxes, caliper, and length and width of the blanks, of trays made.
+    /// Least and greatest length, width and depth of box, thickness, and length and width of blank, of trays made.
     pub spans: Option<[[f64; 2]; 6]>,
     flaws: Vec<(Job, StyleError)>,
     first_refused: Option<(Job, StyleError)>,
@@ -42,16 +42,16 @@ pub struct Tally {
     walls: BTreeMap<Vec<PanelEntryId>, Walls>,
 }
 
-/// Trays of the same panels.
+/// Trays with the same panels.
 #[derive(Clone, Debug, Default)]
 struct Walls {
     trays: usize,
-    /// In how many of them a wall is loose, and the first job that shows it.
+    /// Number of trays in which a wall is loose, and the first job that shows it.
     loose: BTreeMap<String, (usize, Job)>,
 }
 
 impl Tally {
-    /// Takes the next outcome.
+    /// Counts the next outcome.
     pub fn add(&mut self, job: &Job, outcome: Outcome) {
         self.drawn += 1;
         match outcome {
@@ -104,24 +104,24 @@ impl Tally {
         }
     }
 
-    /// Whether a flaw is known already; that a style gives no tray at all shows at the end.
+    /// Whether an error is known already; a style that never gives a tray is only found at the end.
     pub fn has_flaw(&self) -> bool {
         !self.flaws.is_empty() || self.loose_wall().is_some()
     }
 
-    /// What is wrong with a formula that fails in every job: then the text is no style.
+    /// The error of a formula that fails in every job: then the text is not a style.
     pub fn never_works(&self) -> Option<&SourceError> {
         let (_, flaw) = self.flaws.iter().find(|(_, flaw)| flaw.fault.is_some())?;
         let always = self.at_fault.get(&flaw.code) == Some(&self.drawn);
         flaw.fault.as_ref().filter(|_| always)
     }
 
-    /// Trays that were tried in space: made, or at fault.
+    /// Trays that were checked in space: made, or with an error of the style.
     pub fn proved(&self) -> usize {
         self.made + self.at_fault.values().sum::<usize>()
     }
 
-    /// The flaw to mend first, and the job that showed it: the earliest in the work, found first.
+    /// The error to fix first, and its job: the one from the earliest stage, found first.
     pub fn worst(&self) -> Option<(Job, StyleError)> {
         let found = self
             .flaws
@@ -146,7 +146,7 @@ impl Tally {
         Some((job, flaw))
     }
 
-    /// A wall that is held in some trays and not in others of the same panels.
+    /// A wall that is held in some trays and loose in others with the same panels.
     fn loose_wall(&self) -> Option<(Job, StyleError)> {
         self.walls.iter().find_map(|(panels, walls)| {
             let sometimes = walls
@@ -171,7 +171,7 @@ impl Tally {
         })
     }
 
-    /// Walls that nothing but the box holds in any tray of the same panels.
+    /// Walls that only the box holds in all trays with the same panels.
     pub fn never_held(&self) -> BTreeSet<&str> {
         let never = self.walls.values().flat_map(|walls| {
             let never = walls
@@ -183,7 +183,7 @@ impl Tally {
         never.collect()
     }
 
-    /// What stands in the style and was never seen in a tray or told of one.
+    /// Parts of the style that never occurred in a tray or in a finding.
     pub fn never_seen(&self, style: &Style) -> Vec<SourceError> {
         let sheet = &style.sheet;
         let mut faults = Vec::new();

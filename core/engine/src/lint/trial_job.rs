@@ -1,8 +1,9 @@
-//! One job of the range, and whose fault it is when it gives no tray.
+//! One job of the range, and who is to blame if it gives no tray.
 //!
-//! Given a style and a job; gives the tray's parts, or the codes by which it is refused, or the [`StyleError`] of the style. A
-//! refusal by a rule of the style is the style's own say. One by the house is the job's matter where it follows from the
-//! box, the card or the item whatever the style; where a sound style would have had a rule, or a tray, it is a flaw.
+//! **Input:** a style and a job. **Output:** the tray's parts, the codes of a rightful refusal, or the style's
+//! [`StyleError`]. A rule of the style may refuse any job. A refusal by the engine is the job's fault if it follows
+//! from the box, the card or the item for any style; if a sound style would have had a rule, or a tray, it is an error
+//! of the style.
 
 use traywright_document::Extent;
 
@@ -20,42 +21,42 @@ use crate::style::text::{FallbackId, OpeningEntry, OpeningEntryId, PanelEntryId,
 use crate::style::written::Written;
 use crate::values::Values;
 
-/// A box deeper than this part of its width leaves a wall that rolls over no room to swing, whatever the style.
+/// In a box deeper than this part of its width, a wall that rolls over has no space to turn, in any style.
 // Derived: a panel as high as the tray swings in what the layers of the opposite wall leave of the width; with four
 // layers of the thickest card and their play that is two thirds of the narrowest box of the range.
 const DEEP_PART: f64 = 2.0 / 3.0;
 
-/// A fold line farther from the middle of the card than this part of the caliper may leave nothing of a strip that folds
-/// on both its sides.
+/// If the fold line is farther from the middle of the card than this part of the thickness, a strip that folds on both
+/// sides may have no width.
 // Derived: a strip for no layer is caliper + play - 2 hinge wide, and without play vanishes at half the caliper.
 const FAR_HINGE_PART: f64 = 0.4;
 
-/// What became of one job.
+/// The outcome of one job.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Outcome {
     /// It gives a tray.
     Made(Made),
-    /// The style or the job is to blame for nothing: it is refused as it should be.
+    /// Rightly refused; neither the style nor the job is to blame.
     Refused {
         /// Its errors, never none.
         errors: Vec<StyleError>,
-        /// Codes of all that was found.
+        /// Codes of all findings.
         told: Vec<String>,
     },
-    /// The style lets it through, and it cannot be made.
+    /// The style accepts it, but it cannot be made.
     AtFault(StyleError),
-    /// Its box is smaller or larger than the range, and there it cannot be made.
+    /// Its box is smaller or larger than the range, and it cannot be made.
     OutOfRange,
-    /// It asks for what this program cannot make yet, or for answers that do not go together.
+    /// It needs features that do not exist yet, or settings that do not go together.
     Unsupported,
 }
 
-/// What is known of a tray that was made.
+/// The facts about a tray that was made.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Made {
     /// Extent of the blank.
     pub blank: [f64; 2],
-    /// Codes of all that was found.
+    /// Codes of all findings.
     pub told: Vec<String>,
     /// Entries of panels, openings and tongues that exist, each in the order of the style.
     pub(super) panels: Vec<PanelEntryId>,
@@ -63,24 +64,24 @@ pub struct Made {
     pub(super) tongues: Vec<TongueId>,
     /// The options taken of its fallbacks.
     pub(super) options: Vec<(FallbackId, Id<Written>)>,
-    /// Walls that nothing but the box holds.
+    /// Walls that only the box holds.
     pub(super) loose: Vec<String>,
 }
 
-/// What one job shows to be wrong.
+/// An error of the style that one job shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StyleError {
-    /// The finding's code; `formula` where a formula of the style fails.
+    /// The finding's code; `formula` if a formula of the style fails.
     pub code: String,
-    /// What it is about.
+    /// The part that it is about.
     pub place: String,
     /// One sentence.
     pub message: String,
-    /// The place in the style's text, where a formula fails.
+    /// The error in the style's text, if a formula fails.
     pub fault: Option<SourceError>,
-    /// Where in the pipeline it is found; none where the job is to blame.
+    /// The stage of the pipeline at which it is found; none if the job is to blame.
     pub(super) found_in: Option<FoundIn>,
-    /// The panels of the tray, by entry, where it is made and does not hold.
+    /// The panels of the tray, by entry, if it can be made but does not hold.
     pub(super) panels: Vec<PanelEntryId>,
 }
 
@@ -92,7 +93,7 @@ pub fn try_out(style: &Style, job: &Job) -> Outcome {
     }
 }
 
-/// Whether a box is smaller or larger than those for which a style has to be sound.
+/// Whether a box is smaller or larger than those for which a style must be sound.
 fn is_beyond(job: &Job) -> bool {
     if !job.has_box() {
         return false;
@@ -134,7 +135,7 @@ fn refused(style: &Style, job: &Job, findings: &[Finding]) -> Outcome {
     }
 }
 
-/// The steps of a style that do not lead to a tray, although another order of folds does.
+/// The steps of a style that are blocked, although another order of folds works.
 fn wrong_order(job: &Job, tray: &CheckedTray) -> Option<StyleError> {
     let is_it = |found: &&Finding| matches!(found.built_in(), Some(BuiltIn::OtherOrder { .. }));
     let found = tray.report().findings.iter().find(is_it)?;
@@ -143,17 +144,17 @@ fn wrong_order(job: &Job, tray: &CheckedTray) -> Option<StyleError> {
     is_flaw.then(|| StyleError::of(found, job.unit))
 }
 
-/// The codes of all that was found.
+/// The codes of all findings.
 fn codes(findings: &[Finding]) -> Vec<String> {
     let codes = findings.iter().map(|finding| finding.code().to_owned());
     codes.collect()
 }
 
-/// Who is to blame for an error, as far as its kind says it.
+/// Who is to blame for an error, as far as its kind decides it.
 fn blame(finding: &Finding) -> Blame {
     match &finding.kind {
         FindingKind::BuiltIn(built_in) => built_in.blame(),
-        // A rule of the style refuses what its author meant it to refuse.
+        // A rule of the style refuses only jobs that its author meant to refuse.
         FindingKind::Rule(_) => Blame::Job,
         FindingKind::NoFallback(_) => Blame::Either(FoundIn::Values),
     }
@@ -173,7 +174,7 @@ fn is_flaw(style: &Style, job: &Job, finding: &Finding) -> bool {
             job.fit.around_item.mm() >= 2.0 * caliper - TOUCH_MM
         }
         (Blame::Either(_), Some(BuiltIn::ItemSlides { .. })) => !is_held_otherwise(style, job),
-        // A fold without room, or in a wrong order.
+        // A fold without space to turn, or in a wrong order.
         (Blame::Either(_), Some(_)) => size.depth.mm() <= DEEP_PART * size.width.mm(),
         // A list of fallbacks should end with one that every job can take.
         (Blame::Either(_), None) => true,
@@ -199,7 +200,7 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
     ];
     others.iter().any(|job| match check(style, job) {
         Ok(_) => true,
-        // A tray that fails earlier tells nothing of its items.
+        // A tray that fails at an earlier stage shows nothing about its items.
         Err(Refusal::Tray(report)) => {
             report.has_pushed_items() && !report.findings.iter().any(slides)
         }
@@ -207,7 +208,7 @@ fn is_held_otherwise(style: &Style, job: &Job) -> bool {
     })
 }
 
-/// The job with pads that bring each item level with the deck of the tray that was made.
+/// The job with pads that raise each item to the deck of the tray that was made.
 fn level_with_the_deck(style: &Style, job: &Job) -> Job {
     let mut job = job.clone();
     let Err(Refusal::Tray(report)) = check(style, &job) else {
@@ -256,8 +257,8 @@ impl StyleError {
     }
 }
 
-/// What is known of a tray that was made. A wall that is loose because of an answer is the answer's matter, of which the
-/// maker is warned; it counts as loose only if it stays so when all answers are the usual ones.
+/// The facts about a tray that was made. A wall that is loose because of a setting only gives the maker a warning; it
+/// counts as loose only if it stays loose with all settings at their defaults.
 fn made_and_held(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
     let mut made = made(style, job, tray);
     if is_beyond(job) {
@@ -302,7 +303,7 @@ fn made(style: &Style, job: &Job, tray: &CheckedTray) -> Made {
             }
         }
         for (opening, _, entry) in sheet.openings.enumerated() {
-            // A notch in an edge is no opening of the graph.
+            // A thumb notch is not an opening of the graph.
             let OpeningEntry::ThumbNotch(notch) = entry else {
                 continue;
             };

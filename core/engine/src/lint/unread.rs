@@ -1,7 +1,7 @@
-//! What a style defines and nothing needs.
+//! Unused definitions of a style.
 //!
-//! Given a sheet; gives settings, values and fallbacks that no formula of the tray needs, not even through another one, with
-//! their places. The engine itself needs the built-in settings.
+//! **Input:** a style file. **Output:** settings, values and fallbacks that no formula of the tray needs, directly or
+//! through others, with their source spans. The engine itself needs the built-in settings.
 
 use crate::finding::SourceError;
 use crate::style::BUILT_IN_NAMES;
@@ -9,7 +9,7 @@ use crate::style::formulas::all;
 use crate::style::text::{OpeningEntry, StyleFile};
 use crate::style::written::Name;
 
-/// Entries that serve nothing.
+/// Entries that are not used.
 pub(super) fn unread(sheet: &StyleFile) -> Vec<SourceError> {
     let needed = needed(sheet);
     let has_slot = sheet
@@ -40,7 +40,7 @@ pub(super) fn unread(sheet: &StyleFile) -> Vec<SourceError> {
     faults
 }
 
-/// Names that the tray needs, and those that these need.
+/// Names that the tray needs, and the names that these need.
 fn needed(sheet: &StyleFile) -> Vec<&str> {
     let formulas = all(sheet);
     let names_for = |by: Option<&str>| -> Vec<&str> {

@@ -1,9 +1,10 @@
-//! When a solid that turns about an axis meets one that stands still.
+//! The angles at which a solid that turns about an axis touches a fixed one.
 //!
-//! Given both in a frame whose third axis is the axis of turning; gives the angles at which they may begin or cease to
-//! touch. A turning corner runs along a circle and meets the plane of a face where A cos θ + B sin θ + C = 0; two edges
-//! lie in one plane where an equation of the same form holds. Between two neighbouring angles the same corners and edges
-//! stay in contact, so it is enough to look in the middle and at the end: nothing is found by stepping.
+//! **Input:** both solids in a frame whose third axis is the axis of rotation. **Output:** the angles at which contact
+//! may begin or end. A turning corner moves along a circle and meets the plane of a face where A cos θ + B sin θ + C =
+//! 0; two edges lie in one plane where an equation of the same form holds. Between two neighbouring angles the same
+//! corners and edges stay in contact, so the middle and the end of each interval are enough: nothing is found by
+//! stepping.
 
 use std::f64::consts::{PI, TAU};
 use traywright_document::Pose;
@@ -11,10 +12,10 @@ use traywright_document::steady::Steady;
 
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus, plus};
 
-/// How far outside an edge or a face a contact may lie and still count: more than all rounding.
+/// How far outside an edge or a face a contact may lie and still count; more than all rounding errors.
 const BESIDE_MM: f64 = 1e-6;
 
-/// The angle in (0, most) at which a turning solid has first come deeper than `touch` into a still one.
+/// The angle in (0, most) at which a turning solid first overlaps a fixed one by more than `touch`.
 pub(crate) fn first_entry(
     turning: &ConvexSolid,
     still: &ConvexSolid,
@@ -36,7 +37,7 @@ pub(crate) fn first_entry(
             return false;
         }
         let middle = depth((pair[0] + pair[1]) / 2.0);
-        // What meets at all in between may be deepest at the end.
+        // Solids that overlap in the middle may overlap deepest at the end.
         middle > touch || middle > 0.0 && depth(pair[1]) > touch
     };
     angles.windows(2).find(inside).map(|pair| pair[0])
@@ -51,7 +52,7 @@ pub(crate) fn turned(solid: &ConvexSolid, angle: f64) -> ConvexSolid {
     })
 }
 
-/// Whether one look tells that the solids never meet: along the axis, away from it, or around it.
+/// Whether one quick test shows that the solids never meet: along the axis, away from it, or around it.
 fn pass_by(turning: &ConvexSolid, still: &ConvexSolid, most: f64) -> bool {
     let along = |solid: &ConvexSolid| reach(solid, |corner| corner[2]);
     let away = |solid: &ConvexSolid| reach(solid, |[x, y, _]| x * x + y * y).1.sqrt();
@@ -67,7 +68,7 @@ fn pass_by(turning: &ConvexSolid, still: &ConvexSolid, most: f64) -> bool {
     let (Some(one), Some(two)) = (around(turning), around(still)) else {
         return false;
     };
-    // The turning one sweeps from its own least angle to its own greatest and the whole turn beyond.
+    // The turning solid sweeps from its own least angle to its own greatest, plus the whole rotation.
     let gap = (two.0 - one.0).rem_euclid(TAU);
     let sweep = one.1 - one.0 + most;
     gap > sweep && gap + (two.1 - two.0) < TAU
@@ -80,9 +81,9 @@ fn reach(solid: &ConvexSolid, of: impl Fn(Vec3) -> f64) -> (f64, f64) {
     )
 }
 
-/// A distance from the axis that no place of the solid comes under.
+/// A lower bound for the distance between the solid and the axis.
 fn distance_from_axis(solid: &ConvexSolid) -> f64 {
-    // A face whose plane the axis lies wholly outside of keeps the solid that far away.
+    // If the axis lies wholly outside a face's plane, the solid is at least that far from the axis.
     let keeps = |(normal, offset): &(Vec3, f64)| {
         if normal[2].abs() < 1e-12 {
             -offset
@@ -93,7 +94,7 @@ fn distance_from_axis(solid: &ConvexSolid) -> f64 {
     solid.planes.iter().map(keeps).fold(0.0, f64::max)
 }
 
-/// The angles around the axis between which a solid lies; none when it holds the axis or lies all around.
+/// The range of angles around the axis that a solid occupies; none if it contains the axis or surrounds it.
 fn around(solid: &ConvexSolid) -> Option<(f64, f64)> {
     let angle = |corner: Vec3| corner[1].steady_atan2(corner[0]);
     let middle = solid
@@ -107,11 +108,11 @@ fn around(solid: &ConvexSolid) -> Option<(f64, f64)> {
         least = least.min(off);
         most = most.max(off);
     }
-    // Less than half a turn across: the axis lies outside.
+    // If the range is below half a turn, the axis lies outside.
     (most - least < PI - 1e-9).then_some((first + least, first + most))
 }
 
-/// Tells the cosine and sine of both angles that solve a cos θ + b sin θ + c = 0, if there are any.
+/// Calls `tell` with cosine and sine of each angle that solves a cos θ + b sin θ + c = 0, if there are any.
 // Derived: the line a x + b y + c = 0 cuts the unit circle at the foot of its normal plus and minus half a chord.
 fn solve(a: f64, b: f64, c: f64, mut tell: impl FnMut(f64, f64)) {
     let size = a * a + b * b;
@@ -153,7 +154,7 @@ fn corners_on_planes(
     }
 }
 
-/// Angles at which an edge of the turning solid crosses an edge of the still one.
+/// Angles at which an edge of the turning solid crosses an edge of the fixed one.
 fn edges_on_edges(turning: &ConvexSolid, still: &ConvexSolid, angles: &mut Vec<f64>) {
     for &(from, to) in &turning.edges {
         let start = turning.corners[from];
@@ -186,7 +187,7 @@ fn edges_on_edges(turning: &ConvexSolid, still: &ConvexSolid, angles: &mut Vec<f
     }
 }
 
-/// Whether two edges in one plane, each a start and a way, have a place in common.
+/// Whether two coplanar edges, each a start and a vector, have a point in common.
 fn cross_each_other(one: (Vec3, Vec3), other: (Vec3, Vec3)) -> bool {
     let normal = cross(one.1, other.1);
     let size = dot(normal, normal);

@@ -1,6 +1,6 @@
-//! Room to swing: whether every fold can be made in its place of the order.
+//! Whether every fold can be made at its position in the order.
 //!
-//! Given the folded tray; gives the order in which it can be folded, or the one finding why it cannot.
+//! **Input:** the folded tray. **Output:** the order in which it can be folded, or the one finding why it cannot.
 
 use super::motion::{Collision, Folding, first_collision};
 use super::search::worked_out;
@@ -9,11 +9,11 @@ use crate::finding::{Advice, BuiltIn, Clause, Degrees, Finding, Place};
 use crate::style::Style;
 use crate::tray::PanelId;
 
-/// Puts the folds in order and turns each of them, far walls first where that can be folded. Where the style's own order is blocked, another one that was found is
-/// taken, and a note says so.
+/// Orders the folds, far walls first if that works, and checks each of them. If the style's own order is blocked but
+/// another works, the result is that order with a note.
 ///
 /// # Errors
-/// The first fold that runs into something, where no order is found.
+/// The first fold that collides with a panel, if no order works.
 pub(super) fn judge(
     style: &Style,
     folding: Folding,
@@ -38,7 +38,7 @@ pub(super) fn judge(
     }
 }
 
-/// The note that the folds come in another order than the style has them.
+/// The note that the order of the folds differs from the style's.
 fn other_order(folding: Folding, order: &FoldOrder, collision: &Collision) -> Finding {
     let (place, meets) = meets(folding, collision);
     let found = BuiltIn::OtherOrder {
@@ -50,7 +50,7 @@ fn other_order(folding: Folding, order: &FoldOrder, collision: &Collision) -> Fi
     found.measured(collision.angle_deg, whole_angle(folding, collision))
 }
 
-/// What is in the way of a fold, where no order is found in which the tray can be folded.
+/// The finding about the collision, if no order works.
 fn blocked(folding: Folding, collision: &Collision) -> Finding {
     let (place, meets) = meets(folding, collision);
     let found = Finding::new(BuiltIn::NoSwingRoom { meets }, place);
@@ -65,7 +65,7 @@ fn whole_angle(folding: Folding, collision: &Collision) -> f64 {
     hanging.map_or(0.0, |hanging| hanging.fold_deg.abs())
 }
 
-/// The panel that runs into another one, and when.
+/// The panel that collides with another, and when.
 fn meets(folding: Folding, collision: &Collision) -> (Place, Clause) {
     let panels = &folding.tray.panels;
     let place = Place::Panel(panels[collision.panel].name.clone());
@@ -79,7 +79,7 @@ fn meets(folding: Folding, collision: &Collision) -> (Place, Clause) {
     (place, meets)
 }
 
-/// The style's own reason for the order that does not work.
+/// The style's own reason for the order that is blocked.
 fn reason(order: &FoldOrder, collision: &Collision) -> Option<Clause> {
     let why = order.actions[collision.action].why.trim_end_matches('.');
     let why = why.to_owned();

@@ -1,8 +1,8 @@
-//! Room to swing: whether each fold of the order can be turned through its angle.
+//! Whether each fold of the order can be turned through its full angle.
 //!
-//! Given a tray, its solids and an order; gives for each fold that hits something the panel it hits and the angle. One
-//! crease turns at a time, with all that hangs on it; panels folded before stand, the others lie flat. The flaps of one
-//! opening move together, and rub along their common cuts without harm. Tongues bow: hands see to that.
+//! **Input:** a tray, its solids and an order. **Output:** for each blocked fold, the panel it hits and the angle. One
+//! crease turns at a time, with all panels beyond it; folded panels stay folded, the others are flat. The flaps of one
+//! opening move together and rub along their common cuts without harm. Tongues bend, because hands guide them.
 
 use super::contacts::first_entry;
 use super::steps::{ActionKind, FoldOrder};
@@ -13,21 +13,21 @@ use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
 use crate::tray::{HangsOn, Panel, PanelId, Tray};
 use traywright_document::{Hinge, Pose};
 
-/// What is folded: a tray and its solids.
+/// A tray and its solids, to be folded.
 #[derive(Clone, Copy)]
 pub(crate) struct Folding<'t> {
     pub(crate) tray: &'t Tray,
     pub(crate) solids: &'t PanelSolids,
-    /// Depth under which two solids only touch while one turns.
+    /// Maximum penetration depth of two solids, while one turns, that counts as touching.
     pub(crate) touch: f64,
 }
 
-/// Depth under which two panels only touch while one of them turns.
+/// Maximum penetration depth of two panels, while one turns, that counts as touching.
 // Source: common practice, none published; card gives way by far more.
 const TOUCH_TURNING_MM: f64 = 0.05;
 
 impl<'t> Folding<'t> {
-    /// A folded tray, to be folded crease by crease.
+    /// A folded tray, to be folded again crease by crease.
     pub(crate) fn of(folded: &'t Folded) -> Folding<'t> {
         let tray = folded.tray();
         Folding {
@@ -44,17 +44,17 @@ impl<'t> Folding<'t> {
 /// One fold that cannot be made.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Collision {
-    /// The action that asks for it.
+    /// The action with the fold.
     pub(crate) action: usize,
     /// The panel that is folded.
     pub(crate) panel: PanelId,
-    /// The panel that it, or what hangs on it, runs into.
+    /// The panel that it, or a panel hinged to it, hits.
     pub(crate) other: PanelId,
-    /// How far it could be turned.
+    /// The angle at which it is blocked.
     pub(crate) angle_deg: f64,
 }
 
-/// The first fold of the order that hits something.
+/// The first fold of the order that hits a panel.
 pub(crate) fn first_collision(folding: Folding, order: &FoldOrder) -> Option<Collision> {
     let mut folded = IdVec::of_each(false, folding.tray.panels.len());
     for (action, step) in order.actions.iter().enumerate() {
@@ -80,24 +80,25 @@ pub(crate) fn first_collision(folding: Folding, order: &FoldOrder) -> Option<Col
     None
 }
 
-/// One crease about to turn, and all panels seen from its axis.
+/// One crease about to turn, and all panels in the frame of its axis.
 pub(crate) struct FoldMotion<'t> {
     folding: Folding<'t>,
     panel: PanelId,
     /// Whether each panel turns.
     turns: IdVec<Panel, bool>,
-    /// Where each panel is before the turn, in a frame whose third axis is the crease's and turning is positive.
+    /// Pose of each panel before the turn, in a frame whose third axis is the crease's and in which the fold turns
+    /// positively.
     seen: IdVec<Panel, Pose>,
-    /// How far it turns.
+    /// The full angle.
     most: f64,
-    /// Depth under which panels only touch.
+    /// Maximum penetration depth that counts as touching.
     touch: f64,
-    /// Hands bow a tongue into its slit; in the finished tray it is stiff.
+    /// Whether tongues are stiff, as in the finished tray, or bent by hands into their slits.
     tongues: Tongues,
 }
 
 impl<'t> FoldMotion<'t> {
-    /// The fold of a panel while those of `folded` stand and all others lie flat.
+    /// The fold of a panel while the panels of `folded` are folded and all others are flat.
     pub(crate) fn of(
         folding: Folding<'t>,
         folded: &IdVec<Panel, bool>,
@@ -132,9 +133,9 @@ impl<'t> FoldMotion<'t> {
         }
     }
 
-    /// The same crease turned the other way, so far at most; a finished fold is opened by it.
+    /// The same crease turned the other way by at most `most_deg`, which opens a finished fold.
     pub(crate) fn back(mut self, most_deg: f64) -> FoldMotion<'t> {
-        // Half a turn about the first axis turns the third one round and leaves both sides of the card where they are.
+        // Half a turn about the first axis reverses the third one and leaves both sides of the card where they are.
         let other_way = Pose {
             rows: [[1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, -1.0]],
             shift: [0.0; 3],
@@ -150,7 +151,7 @@ impl<'t> FoldMotion<'t> {
         self
     }
 
-    /// The first panel that is met, and the angle in degrees at which it is.
+    /// The first panel that it touches, and the angle in degrees.
     pub(crate) fn first_meeting(&self) -> Option<(PanelId, f64)> {
         let mut first: Option<(PanelId, f64)> = None;
         for turning in self.turns.ids_where(|&turns| turns) {
@@ -186,8 +187,8 @@ impl<'t> FoldMotion<'t> {
             .min_by(f64::total_cmp)
     }
 
-    /// Whether two panels share a cut without width and nothing more: the flaps of one opening, and a panel cut out of
-    /// the card of its parent. They rub along it as thick card does, and that is no obstacle.
+    /// Whether two panels share only a cut without width: the flaps of one opening, or a panel cut out of its parent's
+    /// card and the parent. They rub along the cut as thick card does, which does not block the fold.
     fn only_rubs(&self, turning: PanelId, still: PanelId) -> bool {
         let tray = self.folding.tray;
         let flap = tray.flap_of(turning);
@@ -203,7 +204,7 @@ impl<'t> FoldMotion<'t> {
     }
 }
 
-/// The motion into a frame whose origin and third axis are a crease's, with its fold turning positively.
+/// The transformation into a frame whose origin and third axis are a crease's, with its fold turning positively.
 fn axis_frame(hinge: &Hinge, parent: &Pose) -> Pose {
     let sense = hinge.fold_deg.signum();
     let height = hinge.height * sense;

@@ -1,18 +1,19 @@
-//! An order of folds worked out backwards: which fold could be undone last, and which before it.
+//! A folding order found backwards: the fold that can be undone, then the one before it.
 //!
-//! Given a folded tray; gives its panels in an order in which each can be folded, or the panels that block one another.
-//! A fold that can be undone now could have been the last one, so the order is found from the end. Of several the one
-//! is undone that keeps a family together and its hanging panels before it; where that leads nowhere, another is tried.
+//! **Input:** a folded tray. **Output:** its panels in an order in which each can be folded, or none. A fold that can
+//! be undone now could have been the last one, so the order is found from its end. Among several folds the search
+//! undoes first the one that keeps a family together and hinged panels before their parents; if that fails, it tries
+//! another.
 
 use super::motion::{FoldMotion, Folding};
 use crate::ids::IdVec;
 use crate::tray::{Panel, PanelId};
 
-/// Ways that may be tried before the search gives up.
+/// Attempts before the search gives up.
 // Source: common practice, none published: a tray of 25 panels needs 24 when no choice is wrong.
 const MOST_TRIES: usize = 400;
 
-/// The panels in an order in which they can be folded; none when there is no such order.
+/// The panels in an order in which they can be folded; none if no order was found.
 pub(crate) fn worked_out(folding: Folding) -> Option<Vec<PanelId>> {
     let panels = folding.tray.panels.iter();
     let folded = panels.map(|panel| panel.hanging.is_some()).collect();
@@ -28,7 +29,7 @@ pub(crate) fn worked_out(folding: Folding) -> Option<Vec<PanelId>> {
     })
 }
 
-/// Whether a panel can be folded while all others are as they are told.
+/// Whether a panel can be folded while all others are as `folded` states.
 pub(crate) fn can_be_folded(
     folding: Folding,
     folded: &IdVec<Panel, bool>,
@@ -72,7 +73,7 @@ impl Search<'_> {
         false
     }
 
-    /// What is undone first: flaps of the job, then what goes on with the family undone last, then what hangs outermost.
+    /// The order of undoing: the job's flaps, then panels of the family undone last, then the outermost panels.
     fn rank(&self, panel: PanelId) -> (bool, bool, usize, usize) {
         let panels = &self.folding.tray.panels;
         let last = self.undone.last().map(|&last| panels[last].key.as_str());

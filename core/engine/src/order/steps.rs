@@ -1,8 +1,8 @@
 //! The order in which hands fold the tray, one action after the other.
 //!
-//! Given a style and its folded tray; gives the style's own steps with the panels of this job, or, for a style without
-//! steps, an order worked out from the folded tray, with a reason where one family must come before the next. Whether
-//! the style's own order can be folded is proved elsewhere.
+//! **Input:** a style and its folded tray. **Output:** the style's own steps with the panels of this job or, for a
+//! style without steps, an order found from the folded tray, with a reason if one family must come before the next.
+//! **Does not** check whether the style's own order can be folded.
 
 use super::motion::Folding;
 use super::search::{can_be_folded, worked_out};
@@ -25,7 +25,7 @@ pub(crate) struct Action {
     pub(crate) kind: ActionKind,
 }
 
-/// What an action does.
+/// The kinds of action.
 #[derive(Clone, Debug)]
 pub(crate) enum ActionKind {
     /// These panels are folded at once.
@@ -37,7 +37,7 @@ pub(crate) enum ActionKind {
 }
 
 impl FoldOrder {
-    /// Puts the folds of a tray in order; none when a style without steps has a tray that cannot be folded at all.
+    /// Orders the folds of a tray; none if the style has no steps and the tray cannot be folded in any order found.
     pub(crate) fn arrange(style: &Style, folding: Folding) -> Option<FoldOrder> {
         let arranging = Arranging {
             style,
@@ -75,8 +75,8 @@ impl FoldOrder {
 }
 
 impl FoldOrder {
-    /// The same actions with their folds in an order that was worked out; each fold stays before or behind the actions
-    /// that fold nothing, such as turning the tray over. A fold that comes earlier than the style has it says why.
+    /// The same actions with their folds in another order; each fold stays before or behind the actions without a fold,
+    /// such as turning the tray over. A fold that comes earlier than in the style gets a reason.
     pub(crate) fn rearranged(
         &self,
         style: &Style,
@@ -113,7 +113,7 @@ impl FoldOrder {
             _ => Vec::new(),
         };
         for (action, before) in actions.iter_mut().zip(&self.actions) {
-            // What keeps its place in the order keeps its reason.
+            // An action that keeps its position keeps its reason.
             if let Some(at) = place(action).filter(|_| names(action) != names(before)) {
                 action.why = arranging.reason(folding, &own, at);
             }
@@ -207,14 +207,14 @@ impl Arranging<'_> {
         }
     }
 
-    /// The panels of this job that were drawn from an entry.
+    /// The panels of this job drawn from one entry.
     fn family(&self, key: &str) -> Vec<PanelId> {
         let entry = self.style.sheet.panels.id(key);
         let panels = &self.tray.panels;
         panels.ids_where(|panel| panel.entry == entry).collect()
     }
 
-    /// Whether a panel is another one or hangs on it, however far off.
+    /// Whether a panel is another one or hinged to it, directly or through others.
     fn hangs_on(&self, panel: PanelId, start: PanelId) -> bool {
         let parent = self.tray.panels[panel]
             .hanging
@@ -223,7 +223,7 @@ impl Arranging<'_> {
         panel == start || parent.is_some_and(|parent| self.hangs_on(parent, start))
     }
 
-    /// The job's flaps, those of one opening together.
+    /// The job's flaps, grouped by opening.
     fn flaps(&self) -> Vec<Vec<PanelId>> {
         let on =
             |opening: OpeningId| move |&panel: &PanelId| self.tray.flap_of(panel) == Some(opening);
@@ -238,7 +238,7 @@ impl Arranging<'_> {
             .collect()
     }
 
-    /// Actions for panels in an order that was worked out.
+    /// Actions for panels in a computed order.
     fn plain(&self, folding: Folding, order: &[PanelId]) -> Vec<Action> {
         let own: Vec<PanelId> = order
             .iter()
@@ -263,7 +263,7 @@ impl Arranging<'_> {
         actions
     }
 
-    /// Why a panel is folded before the next one of another family: because after it there is no way.
+    /// The reason for folding a panel before the next one of another family: afterwards it is blocked.
     fn reason(&self, folding: Folding, own: &[PanelId], at: usize) -> String {
         let panels = &self.tray.panels;
         let key = |panel: PanelId| panels[panel].key.as_str();

@@ -1,7 +1,7 @@
-//! What holds the folded tray: how far each wall can turn out before another panel stops it.
+//! The support of the walls: how far each wall can turn outwards before another panel stops it.
 //!
-//! Every panel is turned back about its crease, with all that hangs on it, while all others stand. Panels are rigid and
-//! nothing presses on them, so what is told is what card stops, not what friction or spring does.
+//! Each panel is turned back about its crease, with all panels beyond it, while the others stay folded. Panels are
+//! rigid and nothing presses on them, so the angles count only card, not friction or spring.
 
 use super::motion::{FoldMotion, Folding};
 use super::steps::{ActionKind, FoldOrder};
@@ -9,20 +9,20 @@ use crate::finding::{Advice, BuiltIn, Finding, Place};
 use crate::ids::IdVec;
 use crate::tray::{HangsOn, PanelId, Tray};
 
-/// How far a wall may turn out and still be said to be held.
+/// Maximum angle by which a wall may turn outwards and still count as held.
 // Source: common practice, none published; at 10° a wall of 30 mm leans out by 5 mm.
 const HELD_DEG: f64 = 10.0;
 
-/// How far one family of walls can turn out.
+/// How far one family of walls can turn outwards.
 #[derive(Clone, Debug)]
 pub(crate) struct WallSupport {
     /// The family's name.
     pub(crate) key: String,
-    /// The angle at which it is stopped and the panel that stops it; none where nothing does.
+    /// The angle at which a panel stops it, and that panel; none if nothing stops it.
     pub(crate) stop: Option<(f64, String)>,
 }
 
-/// What stops the walls of the root, by family: the loosest of each.
+/// The stops of the root's walls, by family: the loosest wall of each.
 pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
     let tray = folding.tray;
     let panels = tray.panels.iter();
@@ -48,7 +48,7 @@ pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
     supports
 }
 
-/// The first action after which every wall stands and is stopped before it has turned out far.
+/// The first action after which every wall is folded and cannot turn out further than `HELD_DEG`.
 pub(super) fn stands_after(folding: Folding, order: &FoldOrder) -> Option<usize> {
     let tray = folding.tray;
     let walls: Vec<PanelId> = tray
@@ -73,7 +73,7 @@ pub(super) fn stands_after(folding: Folding, order: &FoldOrder) -> Option<usize>
     None
 }
 
-/// Whether a panel hangs on the root's outline: such a panel stands between the tray and its box.
+/// Whether a panel is hinged to the root's outline, and so is between the tray and its box.
 fn is_wall(tray: &Tray, panel: PanelId) -> bool {
     let hanging = tray.panels[panel].hanging.as_ref();
     hanging.is_some_and(|hanging| {
@@ -81,7 +81,7 @@ fn is_wall(tray: &Tray, panel: PanelId) -> bool {
     })
 }
 
-/// Walls that nothing holds but the box around the tray.
+/// Walls that only the box around the tray holds.
 pub(super) fn judge(supports: &[WallSupport]) -> Vec<Finding> {
     let loose = supports.iter().filter(|support| support.stop.is_none());
     loose

@@ -1,7 +1,8 @@
-//! The arcs of a quarter against the ellipse's own equation.
+//! Tests of the arcs of a quarter against the ellipse's own equation.
 //!
-//! Given half axes from a hundredth of a millimetre to metres; walks the arcs by their centres and radii and asks the
-//! equation how far each place lies from the ellipse. Nothing here uses how the arcs were found.
+//! **Input:** half axes from a hundredth of a millimetre to metres. The tests follow the arcs by their centres and
+//! radii and compute from the equation how far each point is from the ellipse. Nothing here uses the way the arcs were
+//! found.
 
 use std::f64::consts::FRAC_PI_2;
 use traywright_document::steady::Steady;
@@ -11,10 +12,10 @@ use proptest::prelude::*;
 use super::{Arc, quarter};
 use crate::geometry::{Point, Vector};
 
-/// How far an oval may leave its ellipse: core/CONTRACT.md, "Job file".
+/// Maximum distance of an oval from its ellipse: core/CONTRACT.md, "Job file".
 const LIMIT_MM: f64 = 0.05;
 
-/// Half axes: of things in boxes, and of anything that a job may ask for; now and then nearly a circle.
+/// Half axes: of objects in boxes, and of anything that a job may ask for; sometimes nearly a circle.
 #[expect(
     clippy::disallowed_methods,
     reason = "the trial values need not be the same on every system"
@@ -30,7 +31,7 @@ fn half_axes() -> impl Strategy<Value = (f64, f64)> {
     prop_oneof![4 => thing, 2 => any, 1 => near].prop_filter("an oval", |(_, short)| *short > 0.002)
 }
 
-/// Where each arc begins and ends, as angles of its normal.
+/// The start and end of each arc, as angles of its normal.
 fn spans(arcs: &[Arc]) -> Vec<(f64, f64)> {
     let mut from = 0.0;
     let mut spans = Vec::new();
@@ -45,8 +46,8 @@ fn spans(arcs: &[Arc]) -> Vec<(f64, f64)> {
     spans
 }
 
-/// How far outside the ellipse a place lies: its distance from the nearest place of the curve, which is where the normal
-/// goes through it. Newton's steps from where the way to the middle meets the curve.
+/// Distance of a point outside the ellipse from the nearest point of the curve, whose normal goes through it. By
+/// Newton's method, starting where the line to the middle meets the curve.
 // Source: x = a cos t, y = b sin t; the way to the place is square to (-a sin t, b cos t).
 fn outside((long, short): (f64, f64), place: Point) -> f64 {
     let mut angle = (place.y / short).steady_atan2(place.x / long);
@@ -105,7 +106,7 @@ proptest! {
         prop_assert!((last.centre.y + last.radius - axes.1).abs() < rounding);
         prop_assert!(last.centre.x.abs() < rounding);
         for pair in arcs.windows(2) {
-            // Two circles touch where their centres lie in one line with the place.
+            // Two circles touch at a point in line with their centres.
             let apart = (pair[1].centre - pair[0].centre).length();
             prop_assert!(pair[1].radius > pair[0].radius);
             prop_assert!((apart - (pair[1].radius - pair[0].radius)).abs() < rounding, "{pair:?}");

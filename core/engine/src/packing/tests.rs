@@ -1,8 +1,8 @@
-//! The search against published tables, and against one that tries every order and every corner.
+//! Tests of the search against published tables, and against one that tries every order and every corner.
 
 use super::{Packing, Piece, PlacedRect, pack};
 
-/// Steps enough to settle every case here.
+/// Enough steps to settle every case here.
 const PLENTY: usize = 100_000_000;
 
 fn squares(count: u32) -> Vec<Piece> {
@@ -14,7 +14,7 @@ fn squares(count: u32) -> Vec<Piece> {
     (1..=count).map(square).collect()
 }
 
-/// Whether every rectangle lies in the field and none on another.
+/// Whether every rectangle lies in the field and overlaps no other.
 fn is_packed(pieces: &[Piece], field: [f64; 2], laid: &[PlacedRect]) -> bool {
     let spans: Vec<[[f64; 2]; 2]> = pieces
         .iter()
@@ -71,7 +71,7 @@ fn squares_of_one_to_nine_go_into_the_published_least_rectangles() {
     }
 }
 
-/// Whether rectangles go in, found by laying them in every order at every place where one may end below or left of them.
+/// Whether rectangles fit, found by placing them in every order at every point where one may end below or left of them.
 fn goes_in_by_trying(pieces: &[(u32, u32, bool)], field: [u32; 2]) -> bool {
     let mut laid: Vec<[u32; 4]> = Vec::new();
     try_all(pieces, field, &mut laid)

@@ -1,7 +1,7 @@
-//! What a maker checks on the card with a ruler.
+//! The lengths that a maker checks on the card with a ruler.
 //!
-//! Given a [`CheckedTray`]; gives lengths of its blank with both their ends, as the drawn face is seen: the whole, the
-//! root, one panel of each family, and the openings of the root. Where they are written down is no matter of this room.
+//! **Input:** a [`CheckedTray`]. **Output:** lengths of its blank with both ends, as seen from the drawn face: the
+//! whole, the root, one panel of each family, and the openings of the root. **Does not** place the text of dimensions.
 
 use traywright_document::Extent;
 
@@ -14,7 +14,7 @@ use crate::tray::{Opening, PanelId};
 use crate::values::lies_along;
 
 impl FinishedTray<'_> {
-    /// What a maker checks on the card with a ruler: the whole, the root, one panel of each family, and the openings.
+    /// The lengths to check with a ruler: the whole, the root, one panel of each family, and the openings.
     pub(super) fn measured(&self) -> Vec<DimensionInput> {
         let Extent { least, most } = self.blank().extent();
         let (root_length, root_width) = self.tray().panels[PanelId::ROOT].shape.extent();
@@ -43,13 +43,13 @@ impl FinishedTray<'_> {
         for opening in self.tray().openings.iter().filter(on_root) {
             measured.extend(self.of_opening(opening));
         }
-        // All notches are alike: the first tells.
+        // All notches are equal, so one dimension is enough.
         let mut openings = self.tray().openings.iter().filter(on_root);
         measured.extend(openings.find_map(|opening| self.of_notch(opening)));
         measured
     }
 
-    /// Size and place of an opening in the root.
+    /// Size and position of an opening in the root.
     fn of_opening(&self, opening: &Opening) -> Vec<DimensionInput> {
         if opening.form.curved {
             return self.of_curve(opening);
@@ -61,7 +61,7 @@ impl FinishedTray<'_> {
         measured
     }
 
-    /// How wide an opening's finger notches are, across the middle of one.
+    /// The width of an opening's finger notches, across the middle of one.
     fn of_notch(&self, opening: &Opening) -> Option<DimensionInput> {
         let (rect, half) = (opening.rect, opening.form.finger? / 2.0);
         let [low, right, _, left] = rect.corners();
@@ -78,8 +78,8 @@ impl FinishedTray<'_> {
         })
     }
 
-    /// From side to side of a curve, finger notches included: there a ruler finds its places. A circle is told by its
-    /// diameter.
+    /// From side to side of a curve, finger notches included, because a ruler finds these points. A circle is
+    /// dimensioned by its diameter.
     fn of_curve(&self, opening: &Opening) -> Vec<DimensionInput> {
         let (around, rect) = (opening.extent(), opening.rect);
         let aside = Vector::new(around.length / 2.0, 0.0);
@@ -92,7 +92,7 @@ impl FinishedTray<'_> {
         };
         let along = self.between(west, around.centre + aside).map(told);
         let across = self.between(south, around.centre + up).map(told);
-        // Of a plain circle one diameter tells all.
+        // One diameter is enough for a plain circle.
         let across = across.filter(|across| !across.diameter);
         let places = [
             self.between(Point::new(0.0, around.centre.y), west),
@@ -102,7 +102,7 @@ impl FinishedTray<'_> {
         sizes.chain(places.into_iter().flatten()).collect()
     }
 
-    /// Both sides of an upright rectangle, the upright one on the right as the drawn face is seen.
+    /// Both sides of an upright rectangle, the vertical one on the right as seen from the drawn face.
     fn sides(&self, least: Point, most: Point) -> Vec<DimensionInput> {
         let right = if self.job().output.drawn_face == DrawnFace::Outside {
             least.x
@@ -114,7 +114,7 @@ impl FinishedTray<'_> {
         [along, up].into_iter().flatten().collect()
     }
 
-    /// The way between two places that lie along one axis.
+    /// The distance between two points on a line parallel to an axis.
     fn between(&self, from: Point, to: Point) -> Option<DimensionInput> {
         let way = to - from;
         let axis = match (way.x.abs() > TOUCH_MM, way.y.abs() > TOUCH_MM) {

@@ -1,7 +1,7 @@
-//! Whether the entries of a style go together: names are taken once and known where they are used, and no field
-//! contradicts another.
+//! Whether the entries of a style agree: names are unique and are known where they are used, and no field contradicts
+//! another.
 //!
-//! Given a sheet and its graph; gives faults with places in the style's text. Kinds of formulas are judged next door.
+//! **Input:** a style file and its graph. **Output:** errors with source spans. `kinds` checks the kinds of formulas.
 
 mod built_in_settings;
 mod words;
@@ -21,19 +21,19 @@ use super::written::Name;
 use crate::finding::SourceError;
 use crate::wording::nearest;
 
-/// Corners that a panel may have.
+/// Maximum number of corners of a panel.
 // Source: common practice, none published: a round deck of 60 sides is round to any hand.
 const MOST_CORNERS: usize = 60;
 
-/// Names that are listed where none is near.
+/// Maximum number of names listed if no name is similar.
 // Source: no rule of the trade; more are not read.
 const MOST_LISTED: usize = 30;
 
-/// Faults after which no more names are looked for.
+/// Number of errors after which messages no longer list names.
 // Source: no rule of the trade; more than anybody reads at once.
 const MOST_NAMED: usize = 50;
 
-/// Faults of entries that name other entries or contradict themselves.
+/// Errors of entries that name other entries or contradict themselves.
 pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     let mut faults = Vec::new();
     for (_, setting) in sheet.settings.iter() {
@@ -74,7 +74,7 @@ pub(super) fn entries(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     faults
 }
 
-/// Refuses a name that is none of those that may stand in its place.
+/// Rejects a name that is not one of the allowed names.
 fn one_of<'k>(
     name: &Name,
     known: impl Iterator<Item = &'k str>,
@@ -135,7 +135,7 @@ fn hinged(
     }
 }
 
-/// Insets are of flanks that there are, and do not say what the span says.
+/// Insets belong to existing flanks and do not conflict with the span.
 fn place_on_edge(
     name: &Name,
     hinged: &HingedEntry,
@@ -165,7 +165,7 @@ fn place_on_edge(
     }
 }
 
-/// A panel has one way to say how large it is.
+/// A panel states its size in exactly one way.
 fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
     match (&hinged.reach, &hinged.outline) {
         (None, None) => {
@@ -200,7 +200,7 @@ fn size(name: &Name, hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
     }
 }
 
-/// A flank is drawn in, a corner is cut.
+/// A taper belongs to a flank, a cut to a corner.
 fn trim(place: &Name, trim: &Trim, flanks: &[&str], faults: &mut Vec<SourceError>) {
     let corners: Vec<String> = flanks.iter().map(|flank| format!("far {flank}")).collect();
     let is_flank = flanks.contains(&place.word.as_str());
@@ -295,7 +295,7 @@ fn edges_by_name(sheet: &StyleFile, graph: &Graph) -> Vec<String> {
 
 fn tongues(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let edges = edges_by_name(sheet, graph);
-    // What hangs on a panel that is at fault itself is not told.
+    // Panels hinged to a panel with an error are not reported.
     let drawn = |on: &Name| {
         let key = on.word.split('.').next().unwrap_or_default();
         !undrawn(sheet, graph, key)
@@ -331,7 +331,7 @@ fn tongues(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     }
 }
 
-/// The names of members are unlike each other, and unlike the keys of other entries.
+/// The names of members differ from each other, and from the keys of other entries.
 fn one_name_each(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let panels = graph.members.iter().map(|member| {
         let key = &sheet.panels[member.entry].0;

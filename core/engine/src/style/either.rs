@@ -1,6 +1,6 @@
-//! Fields that can be written in two ways: one thing plainly, or several in brackets or braces.
+//! Fields that can be written in two ways: one value plainly, or several in brackets or braces.
 //!
-//! Which way was taken is seen from the first sign of the value, so that a fault inside keeps its place.
+//! The first character of the value decides between the two, so that an error inside keeps its source span.
 
 use std::fmt;
 
@@ -49,7 +49,7 @@ impl<'de> Deserialize<'de> for OneOrMore {
     }
 }
 
-/// One inset for both ends of a crease, or one by the flank it lies at.
+/// One inset for both ends of a crease, or one per flank.
 #[derive(Clone, Debug, Default)]
 pub(crate) enum Inset {
     #[default]

@@ -1,7 +1,7 @@
-//! Every formula of a style's entries, with the name that it gives a value to.
+//! All formulas of a style's entries, with the name whose value each defines.
 //!
-//! Given a sheet; gives the formulas of settings, values and fallbacks under the names that need them, and all others as
-//! needed by the tray itself. Never reads one.
+//! **Input:** a style file. **Output:** the formulas of settings, values and fallbacks under their names, and all
+//! others as needed by the tray itself. **Does not** read formulas.
 
 use super::either::Inset;
 use super::text::{
@@ -10,10 +10,10 @@ use super::text::{
 };
 use super::written::Written;
 
-/// A formula and what it is needed for.
+/// A formula and the name that needs it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Needed<'s> {
-    /// The setting, value or fallback that it belongs to; none where the tray itself needs it.
+    /// The setting, value or fallback that it belongs to; none if the tray itself needs it.
     pub(crate) by: Option<&'s str>,
     /// The formula.
     pub(crate) formula: &'s Written,

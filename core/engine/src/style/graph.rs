@@ -1,13 +1,13 @@
-//! The graph of names: which panels there are, what each hangs on, and what its edges are called.
+//! The graph of names: the panels, what each is hinged to, and the names of its edges.
 //!
-//! Given a style's entries and how many openings each slot makes; gives every member of every family with its name.
-//! Needs no number and knows no size. Edges run counter-clockwise around a panel:
+//! **Input:** a style's entries and the number of openings of each slot. **Output:** every member of every family with
+//! its name. Needs no number and knows no size. Edges run counter-clockwise around a panel:
 //!
 //! ```text
-//!            far                 A hung panel has its crease, `near`, at the bottom. Seen so, its right flank lies
-//!        +--------+              beside the parent's edge before the one it hangs on, its left flank beside the next;
-//!   left |        | right        each is called after that edge, or `inward` beside the parent's near and `outward`
-//!        +--near--+              beside its far.
+//!            far                 A hinged panel, drawn with its crease `near` at the bottom. Its right flank is next
+//!        +--------+              to the parent's edge before the one with the crease, its left flank to the one after.
+//!   left |        | right        Each flank has the name of that edge, but `inward` next to the parent's near edge and
+//!        +--near--+              `outward` next to its far edge.
 //! ```
 
 mod cycles;
@@ -27,7 +27,7 @@ pub(crate) type MemberId = Id<Member>;
 pub(crate) type OpeningMemberId = Id<OpeningMember>;
 
 impl MemberId {
-    /// The panel that hangs on nothing.
+    /// The panel that is hinged to no other.
     pub(crate) const ROOT: MemberId = Id::FIRST;
 }
 
@@ -43,26 +43,26 @@ pub(crate) struct Graph {
 /// One panel of a family.
 #[derive(Clone, Debug)]
 pub(crate) struct Member {
-    /// Which entry of the style it was drawn from.
+    /// The entry of the style that it was drawn from.
     pub(crate) entry: PanelEntryId,
     /// Its full name, such as `tab-south-west`.
     pub(crate) name: String,
-    /// What its name adds to the entry's key.
+    /// The part of its name after the entry's key.
     pub(crate) suffix: String,
-    /// What it hangs on; none for the root.
+    /// Its hinge; none for the root.
     pub(crate) hangs: Option<HingeRef>,
-    /// Names of its edges, counter-clockwise; `near` first on a hung panel.
+    /// Names of its edges, counter-clockwise; `near` first on a hinged panel.
     pub(crate) edges: Vec<String>,
 }
 
-/// Where a panel hangs.
+/// The hinge of a panel.
 #[derive(Clone, Debug)]
 pub(crate) struct HingeRef {
-    /// What carries it.
+    /// The panel or opening that carries it.
     pub(crate) on: HingeParent,
     /// The carrier's edge.
     pub(crate) edge: String,
-    /// Name of the flank on the right, seen with the crease at the bottom.
+    /// Name of the flank on the right, with the crease at the bottom.
     pub(crate) right: String,
     /// Name of the flank on the left.
     pub(crate) left: String,
@@ -78,31 +78,31 @@ pub(crate) enum HingeParent {
 /// One opening.
 #[derive(Clone, Debug)]
 pub(crate) struct OpeningMember {
-    /// Which entry of the style it was drawn from.
+    /// The entry of the style that it was drawn from.
     pub(crate) entry: OpeningEntryId,
     /// Its full name, such as `slot-2`.
     pub(crate) name: String,
     suffix: String,
-    /// The panel it lies in.
+    /// The panel with the opening.
     pub(crate) on: MemberId,
-    /// The item it is for.
+    /// The item of the opening.
     pub(crate) item: Option<ItemId>,
     /// Names of its lower, right, upper and left edge in the frame of its panel.
     pub(crate) edges: [String; 4],
-    /// Whether panels on its edges lie in the hole rather than around it.
+    /// Whether panels on its edges lie in the hole and not around it.
     pub(crate) hollow: bool,
 }
 
 impl Graph {
-    /// Draws the graph for a job of so many items, as far as it can be drawn, and gives what is wrong.
+    /// Draws the graph for a job with this number of items, as far as it can be drawn, and returns it with its errors.
     ///
-    /// Wrong are: no root or two, an unknown panel or edge, a panel on a crease, a ring of panels, too many of them.
+    /// Errors are: no root or two, an unknown panel or edge, a panel on a crease, a cycle of panels, too many panels.
     /// Without a root the graph is empty.
     pub(crate) fn draw(sheet: &StyleFile, items: usize) -> (Graph, Vec<SourceError>) {
         drawing::draw(sheet, items)
     }
 
-    /// The panel that hangs on nothing; a graph without one is never looked at.
+    /// The panel that is hinged to no other; a graph without one is never queried.
     pub(crate) fn root(&self) -> &Member {
         &self.members[MemberId::ROOT]
     }
@@ -112,7 +112,7 @@ impl Graph {
         self.members.ids_where(move |member| member.entry == entry)
     }
 
-    /// The panels that a name means: all of an entry's, or the one that is called so.
+    /// The panels that a name refers to: all panels of an entry, or the one with that name.
     pub(crate) fn called(&self, sheet: &StyleFile, name: &str) -> Vec<MemberId> {
         match sheet.panels.id(name) {
             Some(entry) => self.family(entry).collect(),
@@ -132,7 +132,7 @@ impl Graph {
             .ids_where(move |opening| opening.entry == entry)
     }
 
-    /// The panels that hang on an edge of a carrier.
+    /// The panels that are hinged to an edge of a carrier.
     pub(crate) fn hung_on(
         &self,
         carrier: HingeParent,
@@ -148,7 +148,7 @@ impl Graph {
 }
 
 impl HingeRef {
-    /// The panel or the opening's panel that a hung panel is cut from or beside.
+    /// The panel that a hinged panel is hinged to, or that has the hinged panel's opening.
     pub(crate) fn parent(&self, graph: &Graph) -> MemberId {
         match self.on {
             HingeParent::Panel(panel) => panel,

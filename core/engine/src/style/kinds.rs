@@ -1,7 +1,8 @@
-//! Whether every formula of a style makes sense: its names are known, its kinds agree, and it is of the kind its place wants.
+//! Whether all formulas of a style are valid: names are known, kinds agree, and each has the kind that its field
+//! requires.
 //!
-//! Given a sheet and its graph; gives faults with places in the style's text. Works out no value, and looks at both
-//! branches of every condition, needed or not.
+//! **Input:** a style file and its graph. **Output:** errors with source spans. Computes no value, and checks both
+//! branches of every condition.
 
 use std::collections::HashMap;
 
@@ -18,7 +19,7 @@ use crate::finding::SourceSpan;
 use crate::formula::{FormulaFault, Kind};
 use crate::wording::nearest;
 
-/// Every formula of the style with what it belongs to and the kind its place wants.
+/// Checks every formula of the style against the kind that its field requires.
 pub(super) fn check(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     let mut kinds = Kinds {
         sheet,
@@ -41,25 +42,25 @@ pub(super) fn check(sheet: &StyleFile, graph: &Graph) -> Vec<SourceError> {
     kinds.faults
 }
 
-/// How many values may wait for one another, so that a style never runs out of stack.
+/// Maximum depth of values that depend on one another, so that no style exhausts the stack.
 // Source: common practice, none published: the shipped styles need 3.
 const MOST_WAITING: usize = 64;
 
-/// Faults after which the nearest known word is no longer sought.
+/// Number of errors after which messages no longer suggest the nearest known word.
 // Source: no rule of the trade; more than anybody reads at once.
 const MOST_HINTS: usize = 50;
 
 struct Kinds<'s> {
     sheet: &'s StyleFile,
     graph: &'s Graph,
-    /// Kinds of values, as far as they are known; none when the value is at fault.
+    /// Kinds of values found so far; none for a value with an error.
     known: HashMap<ValueId, Option<Kind>>,
     underway: Vec<ValueId>,
     faults: Vec<SourceError>,
 }
 
 impl Kinds<'_> {
-    /// The kind of a value, found by need.
+    /// The kind of a value, found on demand.
     fn of_value(&mut self, value: ValueId) -> Option<Kind> {
         if let Some(kind) = self.known.get(&value) {
             return *kind;
@@ -104,14 +105,15 @@ impl Kinds<'_> {
         kind
     }
 
-    /// The kind of a formula; its faults are kept.
+    /// The kind of a formula; its errors are collected.
     fn kind(&mut self, written: &Written, scope: Scope) -> Option<Kind> {
         if let Some(fault) = written.fault() {
             self.faults.push(in_the_text(fault, &written.place));
             return None;
         }
         let formula = written.formula();
-        // A fault of a value is told at the value: here it only stops the formula from being judged.
+        // An error in a value is reported at the value; here the formula that uses the value is only not checked
+        // further.
         let mut silent = false;
         let mut found: HashMap<String, Result<Kind, String>> = HashMap::new();
         for (name, _) in formula.names() {
@@ -128,7 +130,7 @@ impl Kinds<'_> {
         if silent {
             return None;
         }
-        // Beside the names that it holds, a formula asks for those that its author may have meant.
+        // The check also asks for names that are not in the formula but that its author may have meant.
         let asked = |name: &str| meaning(self.sheet, self.graph, scope, name).map(|_| Kind::Length);
         let other = |name: &str| asked(name).ok_or_else(|| format!("there is no `{name}` here"));
         match formula.check(&mut |name| found.get(name).cloned().unwrap_or_else(|| other(name))) {
@@ -147,7 +149,7 @@ impl Kinds<'_> {
         }
     }
 
-    /// The kind of a name; none when it is a value that is itself at fault.
+    /// The kind of a name; none for a value with an error.
     fn kind_of_name(&mut self, scope: Scope, name: &str) -> Result<Option<Kind>, String> {
         match meaning(self.sheet, self.graph, scope, name) {
             Some(Meaning::Value(value)) => Ok(self.of_value(value)),
@@ -169,7 +171,7 @@ impl Kinds<'_> {
         }
     }
 
-    /// Words right of `is` must be answers that the name left of it can take.
+    /// A word right of `is` must be a possible value of the name left of it.
     fn words(&mut self, written: &Written, scope: Scope) {
         for crate::formula::ComparedWord { name, word, place } in written.formula().words() {
             let answers: Vec<&str> = match meaning(self.sheet, self.graph, scope, name) {
@@ -198,7 +200,7 @@ impl Kinds<'_> {
         }
     }
 
-    /// Checks a formula that must be of one kind.
+    /// Checks a formula that must have one kind.
     fn want(&mut self, written: &Written, scope: Scope, wanted: Kind) {
         let Some(kind) = self.kind(written, scope) else {
             return;
@@ -391,7 +393,7 @@ impl Kinds<'_> {
     }
 }
 
-/// A formula's fault, moved to where the formula stands.
+/// A formula's error, with its span moved from the formula's text to the file.
 pub(crate) fn in_the_text(fault: &FormulaFault, formula: &SourceSpan) -> SourceError {
     let place = formula.start + fault.place.start..formula.start + fault.place.end;
     SourceError::new(place, fault.message.clone(), fault.expected.clone())

@@ -1,20 +1,20 @@
-//! What a name in a formula means: the table of the language's own words, and the style's.
+//! The meaning of a name in a formula: the table of the language's own words, and the style's names.
 //!
-//! Given a name and where it stands (a [`Scope`]), gives its [`Meaning`]. Knows kinds, never values.
+//! **Input:** a name and its formula's position (a [`Scope`]). **Output:** its [`Meaning`]. Knows kinds, never values.
 
 use super::graph::{Graph, HingeParent, MemberId, OpeningMemberId};
 use super::text::{FallbackId, PanelEntry, SettingEntry, SettingId, StyleFile, TongueId, ValueId};
 use crate::formula::Kind;
 use crate::job::ItemId;
 
-/// Where a formula stands: some names are short for what it belongs to.
+/// The position of a formula, which decides about short names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Scope {
     /// Anywhere else.
     Style,
-    /// At a hung panel.
+    /// At a hinged panel.
     Panel(MemberId),
-    /// At a hung panel that could not be drawn.
+    /// At a hinged panel that could not be drawn.
     Undrawn,
     /// At an opening.
     Opening(OpeningMemberId),
@@ -22,24 +22,24 @@ pub(crate) enum Scope {
     Tongue(TongueId),
 }
 
-/// What a name stands for.
+/// The meaning of a name.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Meaning {
-    /// A figure of the job or the board.
+    /// A value of the job or the board.
     Job(JobFigure),
-    /// A figure of an item.
+    /// A value of an item.
     Item(ItemId, ItemFigure),
     /// A setting, a value or a fallback.
     Setting(SettingId),
     Value(ValueId),
     Fallback(FallbackId),
-    /// A figure of panels, openings or a tongue.
+    /// A value of panels, openings or a tongue.
     Panel(Vec<MemberId>, PanelFigure),
     Opening(Vec<OpeningMemberId>, OpeningFigure),
     Tongue(TongueId, TongueSide),
 }
 
-/// A figure that the job or its board gives.
+/// A value of the job or its board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum JobFigure {
     BoxLength,
@@ -58,7 +58,7 @@ pub(crate) enum JobFigure {
 }
 
 impl JobFigure {
-    /// Whether it follows from the box, which a piece that takes no item does not have.
+    /// Whether it depends on the box, which a piece for no item does not have.
     pub(crate) fn is_of_the_box(self) -> bool {
         matches!(
             self,
@@ -72,7 +72,7 @@ impl JobFigure {
     }
 }
 
-/// A figure of an item.
+/// A value of an item.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum ItemFigure {
     Length,
@@ -91,14 +91,14 @@ pub(crate) enum TongueSide {
     Width,
 }
 
-/// A figure of a panel.
+/// A value of a panel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum PanelFigure {
     /// Flat, away from its crease.
     Reach,
     /// Length of its crease.
     Span,
-    /// Length of the edge it hangs on.
+    /// Length of the edge that it is hinged to.
     Edge,
     /// Flat extent of the root in x.
     Length,
@@ -106,7 +106,7 @@ pub(crate) enum PanelFigure {
     Width,
 }
 
-/// A figure of an opening.
+/// A value of an opening.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum OpeningFigure {
     Length,
@@ -118,7 +118,7 @@ pub(crate) enum OpeningFigure {
     Web,
 }
 
-/// Figures of the job and the board, with their names.
+/// Values of the job and the board, by name.
 pub(crate) const JOB_FIGURES: [(&str, JobFigure); 13] = [
     ("box.length", JobFigure::BoxLength),
     ("box.width", JobFigure::BoxWidth),
@@ -135,7 +135,7 @@ pub(crate) const JOB_FIGURES: [(&str, JobFigure); 13] = [
     ("recess", JobFigure::Recess),
 ];
 
-/// Figures of an item, with the names behind its own.
+/// Values of an item, by the last word of their names.
 const ITEM_FIGURES: [(&str, ItemFigure); 4] = [
     ("length", ItemFigure::Length),
     ("width", ItemFigure::Width),
@@ -166,7 +166,7 @@ pub(crate) const RESERVED: [&str; 19] = [
     "is",
 ];
 
-/// What a name means at a place, if it means anything.
+/// The meaning of a name at a position, if it has one.
 pub(crate) fn meaning(
     sheet: &StyleFile,
     graph: &Graph,
@@ -178,7 +178,7 @@ pub(crate) fn meaning(
         .or_else(|| of_the_style(sheet, graph, word))
 }
 
-/// Short names of the panel, opening or tongue that a formula stands at.
+/// Short names of the panel, opening or tongue with the formula.
 fn own(graph: &Graph, scope: Scope, word: &str) -> Option<Meaning> {
     match (scope, word) {
         (Scope::Panel(panel), "reach") => Some(Meaning::Panel(vec![panel], PanelFigure::Reach)),
@@ -294,13 +294,13 @@ fn opening_figure(word: &str) -> Option<OpeningFigure> {
     }
 }
 
-/// Whether a name speaks of a panel or an opening that could not be drawn, so that nothing is known of it.
+/// Whether a name belongs to a panel or an opening that could not be drawn, so that its kind is unknown.
 pub(crate) fn undrawn(sheet: &StyleFile, graph: &Graph, word: &str) -> bool {
     let (key, figure) = word.rsplit_once('.').unwrap_or((word, "reach"));
     let known = panel_figure(figure, true)
         .or(panel_figure(figure, false))
         .is_some();
-    // A member is called after its entry, with its edges behind a hyphen.
+    // A member's name is its entry's key, then its edges after a hyphen.
     let means = |entry: &str| {
         key.strip_prefix(entry)
             .is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
@@ -328,7 +328,7 @@ pub(crate) fn setting_kind(setting: &SettingEntry) -> Kind {
     }
 }
 
-/// All names that may be written anywhere in a style, for the nearest one to a name that is not known.
+/// All names that can be used anywhere in a style, for suggesting the one nearest to an unknown name.
 pub(crate) fn known_names(sheet: &StyleFile) -> Vec<String> {
     let has_box = sheet.items.max > 0;
     let mut names: Vec<String> = JOB_FIGURES

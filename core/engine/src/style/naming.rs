@@ -1,6 +1,7 @@
-//! Whether the names of a style can be names, each is taken once, and the style's own numbers are what they can be.
+//! Whether the names of a style are valid and unique, and the style's own numbers possible.
 //!
-//! Given a sheet and the signs of its text; gives faults with places. Needs no graph and looks at no formula.
+//! **Input:** a style file and the tokens of its text. **Output:** errors with source spans. Needs no graph and no
+//! formula.
 
 use std::collections::HashMap;
 
@@ -15,15 +16,15 @@ use super::tokens::Tokens;
 use super::written::Name;
 use crate::finding::SourceError;
 
-/// Names of the built-in settings: a style may define them in its own way, and use them for nothing else.
+/// Names of the built-in settings: a style may redefine them as settings, but use the names for nothing else.
 pub(crate) const BUILT_IN_NAMES: [&str; 4] = ["edge-web", "web", "floor-air", "doors-on"];
 
-/// Words that mean edges of any panel, so that no edge can be called so.
+/// Words that mean edges of any panel, so no edge can have them as its name.
 const EDGE_WORDS: [&str; 7] = [
     "near", "flanks", "edges", "ends", "sides", "inward", "outward",
 ];
 
-/// Faults that need no graph.
+/// Errors that can be found without a graph.
 pub(super) fn check(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
     let mut faults = Vec::new();
     if sheet.language != LANGUAGE {
@@ -43,7 +44,7 @@ pub(super) fn check(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
 // Source: the outside contract of the project, `check --format json`.
 const PROMISED_MEASURE: &str = "wall_height";
 
-/// A style that lacks what is promised of every style.
+/// The error of a style that breaks a promise of every style.
 pub(super) fn promised(sheet: &StyleFile, tokens: &Tokens) -> Vec<SourceError> {
     let is_tray = sheet.items.max > 0;
     if !is_tray || sheet.measures.get(PROMISED_MEASURE).is_some() {
@@ -71,7 +72,7 @@ fn items(sheet: &StyleFile, tokens: &Tokens, faults: &mut Vec<SourceError>) {
     faults.push(SourceError::new(place, message, label));
 }
 
-/// Names of entries, and below names inside entries that must be unlike each other.
+/// Names of entries, and names inside entries that must differ from each other.
 fn entries(sheet: &StyleFile, faults: &mut Vec<SourceError>) {
     let reckoned = sheet.values.names().chain(sheet.fallbacks.names());
     let card = sheet.panels.names().chain(sheet.openings.names());
@@ -154,7 +155,7 @@ fn hinged(hinged: &HingedEntry, faults: &mut Vec<SourceError>) {
     }
 }
 
-/// A sentence that quotes a figure must have one.
+/// A sentence that quotes a measured value must have one.
 fn figures(code: &Name, rule: &RuleText, faults: &mut Vec<SourceError>) {
     let compares = rule
         .need
@@ -185,7 +186,7 @@ fn edge_names<'s>(names: impl Iterator<Item = &'s Name> + Clone, faults: &mut Ve
     well_named(names, faults);
 }
 
-/// Refuses names that mean something already.
+/// Rejects names that already have a meaning.
 fn free<'s>(
     names: impl Iterator<Item = &'s Name> + Clone,
     built_in: &[&str],
@@ -219,7 +220,7 @@ fn well_named<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<Source
     }
 }
 
-/// Refuses every name that stands there before.
+/// Rejects every name that occurs earlier.
 fn once<'s>(names: impl Iterator<Item = &'s Name>, faults: &mut Vec<SourceError>) {
     let mut seen: HashMap<&str, &Name> = HashMap::new();
     for name in names {

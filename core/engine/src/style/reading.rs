@@ -1,7 +1,7 @@
-//! A style's text read as RON, and what kept it from being read in the words of someone who writes styles.
+//! Reads a style's text as RON, and explains a failure in words for style authors.
 //!
-//! Given a text, gives the shape that was asked for, or what is wrong: the reader stops at the first sign that makes
-//! no sense, so hardly more than that is known. Judges nothing that can be read.
+//! **Input:** a text. **Output:** the requested shape. **Errors:** the first point that makes no sense; the reader
+//! stops there, so later errors are unknown. **Does not** check a text that can be read.
 
 use ron::Error;
 use ron::error::SpannedError;
@@ -14,20 +14,20 @@ use crate::finding::SourceSpan;
 use crate::renamed::{STYLE_WORDS, new_name};
 use crate::wording::nearest;
 
-/// Fields that hold a size.
+/// Fields with a size.
 const SIZES: [&str; 5] = ["length", "width", "across", "reach", "max_flap_depth"];
 
 /// Reads RON into one of the shapes of a style's file.
 ///
 /// # Refuses
-/// What is no RON or has another shape: the fault at which reading stopped, and brackets that do not match.
+/// A text that is not RON or has another shape: the error at which reading stopped, and unbalanced brackets.
 pub(super) fn read<'t, T: serde::Deserialize<'t>>(text: &'t str) -> Result<T, Vec<SourceError>> {
     let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
     let reader = ron::Options::default().with_default_extension(extensions);
     written::with_places(text, || reader.from_str(text)).map_err(|error| plain(text, &error))
 }
 
-/// A fault of the reader in plain words.
+/// An error of the RON reader in plain words.
 fn plain(text: &str, error: &SpannedError) -> Vec<SourceError> {
     let tokens = Tokens::of(text);
     let halt = byte_at(text, error.span.start.line, error.span.start.col);
@@ -44,7 +44,7 @@ fn plain(text: &str, error: &SpannedError) -> Vec<SourceError> {
     let unbalanced = tokens.unbalanced();
     let stopped = Stopped { tokens, at, halt };
     match unbalanced {
-        // A bracket that is missing is what stops the reader, unless a word does.
+        // A missing bracket is what stopped the reader, unless a wrong word did.
         Some(fault) if !at_a_word(&error.code) => vec![with_halt(fault, &stopped, error)],
         unbalanced => std::iter::once(stopped.fault(&error.code))
             .chain(unbalanced)
@@ -52,7 +52,7 @@ fn plain(text: &str, error: &SpannedError) -> Vec<SourceError> {
     }
 }
 
-/// Where reading stopped is the better clue when it lies before the bracket that does not match.
+/// The point at which reading stopped is the better clue if it is before the unbalanced bracket.
 fn with_halt(fault: SourceError, stopped: &Stopped, error: &SpannedError) -> SourceError {
     let Some(text) = stopped.text() else {
         return fault;
@@ -63,7 +63,7 @@ fn with_halt(fault: SourceError, stopped: &Stopped, error: &SpannedError) -> Sou
     fault.with_hint(hint)
 }
 
-/// Whether reading stopped at a word that is wrong by itself, rather than at a right one in the wrong bracket.
+/// Whether reading stopped at a wrong word, and not at a right word in the wrong bracket.
 fn at_a_word(error: &Error) -> bool {
     match error {
         Error::NoSuchEnumVariant {
@@ -82,7 +82,7 @@ fn at_a_word(error: &Error) -> bool {
     }
 }
 
-/// The first letters of what may be long.
+/// The first characters of a text that may be long.
 fn shortened(text: &str) -> String {
     let mut letters = text.chars();
     let first: String = letters.by_ref().take(24).collect();
@@ -93,10 +93,10 @@ fn shortened(text: &str) -> String {
     }
 }
 
-/// Where the reader stopped.
+/// The point at which the reader stopped.
 struct Stopped<'t> {
     tokens: Tokens<'t>,
-    /// The sign at which it stopped.
+    /// The token at which it stopped.
     at: usize,
     halt: usize,
 }
@@ -147,7 +147,7 @@ impl Stopped<'_> {
         }
     }
 
-    /// Faults of what could be read and is not what belongs there.
+    /// Errors of values that can be read but do not belong there.
     fn shape(&self, error: &Error) -> SourceError {
         match error {
             Error::NoSuchEnumVariant {
@@ -215,7 +215,7 @@ impl Stopped<'_> {
         }
     }
 
-    /// What the innermost open bracket belongs to: `this Slot`.
+    /// The name in front of the innermost open bracket: `this Slot`.
     fn whole(&self) -> String {
         match self.tokens.opener(self.at) {
             Some(word) if self.tokens.text_of(word) != "Style" => {
@@ -225,7 +225,7 @@ impl Stopped<'_> {
         }
     }
 
-    /// A mark that is missing behind the sign before, unless another one stands in its place.
+    /// A mark missing after the previous token, unless another mark is in its place.
     fn missing(&self, mark: &str, name: &str) -> SourceError {
         if let Some(other @ (";" | "=" | ":" | "," | ".")) = self.text() {
             return self.here(

@@ -1,7 +1,7 @@
-//! The shape of a style's file, field by field: what an author can write, and nothing of what it means.
+//! The shape of a style's file, field by field: what an author can write, without its meaning.
 //!
-//! Every field that holds a formula is [`Written`], every name a [`Name`]; prose for the maker is plain text.
-//! Unknown fields and variants are refused by the reader with their line and column.
+//! Every field with a formula is [`Written`], every name a [`Name`]; text for the maker is a plain string.
+//! The reader rejects unknown fields and variants with their line and column.
 
 use serde::Deserialize;
 
@@ -16,7 +16,7 @@ pub(crate) type PanelEntryId = Id<PanelEntry>;
 pub(crate) type OpeningEntryId = Id<OpeningEntry>;
 pub(crate) type TongueId = Id<TongueEntry>;
 
-/// The number of the style language that this engine reads.
+/// The version of the style language that this engine reads.
 pub(crate) const LANGUAGE: u32 = 1;
 
 /// A whole file.
@@ -50,7 +50,7 @@ pub(crate) struct StyleFile {
     pub(crate) steps: Vec<StepEntry>,
 }
 
-/// How the folded tray stands in its box.
+/// Orientation of the folded tray in its box.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
 pub(crate) enum Orientation {
     #[default]
@@ -66,7 +66,7 @@ pub(crate) enum Direction {
     Depth,
 }
 
-/// A question to the maker.
+/// A question to the maker, with its default and range.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) enum SettingEntry {
@@ -137,7 +137,7 @@ pub(crate) enum PanelEntry {
     Hinged(Box<HingedEntry>),
 }
 
-/// A panel that hangs on another one.
+/// A panel that is hinged to another one.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct HingedEntry {
@@ -156,7 +156,7 @@ pub(crate) struct HingedEntry {
     pub(crate) outline: Option<Vec<(Name, Written, Written)>>,
 }
 
-/// The way a crease folds.
+/// The direction in which a crease folds.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
 pub(crate) enum Sense {
     #[default]
@@ -164,7 +164,7 @@ pub(crate) enum Sense {
     Mountain,
 }
 
-/// What is taken off an edge or a corner.
+/// A part trimmed off an edge or a corner.
 #[derive(Clone, Debug, Deserialize)]
 pub(crate) enum Trim {
     Taper(Written),
@@ -191,7 +191,7 @@ impl OpeningEntry {
         }
     }
 
-    /// Length and width, if the style states them: a slot may leave them to its item, a thumb notch has a radius.
+    /// Length and width, if the style states them: a slot may take them from its item, a thumb notch has a radius.
     pub(crate) fn size(&self) -> Option<&(Written, Written)> {
         match self {
             OpeningEntry::Slot(slot) => slot.size.as_ref(),
@@ -200,7 +200,7 @@ impl OpeningEntry {
         }
     }
 
-    /// Where its middle lies, if the style states it; a thumb notch lies in an edge.
+    /// The position of its middle, if the style states it; a thumb notch is in an edge.
     pub(crate) fn at(&self) -> Option<&(Written, Written)> {
         match self {
             OpeningEntry::Slot(slot) => slot.at.as_ref(),
@@ -250,7 +250,7 @@ pub(crate) struct SlotEntry {
     pub(crate) max_flap_depth: Option<Size>,
 }
 
-/// Where openings lie when the style does not say it with `at`.
+/// Arrangement of openings without `at`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub(crate) enum SlotPlace {
     Centred,
@@ -303,7 +303,7 @@ pub(crate) enum RuleEntry {
     Note(RuleText),
 }
 
-/// What a rule checks, and its sentences.
+/// The condition of a rule, and its sentences.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RuleText {

@@ -1,41 +1,41 @@
-//! The signs of a style's text: brackets, texts in quotes, words and marks, each with its place.
+//! The tokens of a style's text: brackets, quoted texts, words and marks, each with its source span.
 //!
-//! Given a text that may be no RON at all, gives what stands where, so that a fault of the reader can be told in plain
-//! words: the bracket that stays open, the quote that is missing, the sign before and after. Understands nothing.
+//! **Input:** a text that may not be RON at all. **Output:** its tokens, so that an error of the RON reader can be
+//! explained in plain words: a bracket that stays open, a missing quote, the token before and after. Knows no grammar.
 
 use crate::finding::SourceError;
 use crate::finding::SourceSpan;
 
-/// What a sign is.
+/// The kinds of token.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum TokenKind {
     Open,
     Close,
     /// A text with its quotes.
     Text,
-    /// Letters, digits and what holds them together.
+    /// Letters, digits and the characters that join them.
     Word,
-    /// Any other sign.
+    /// Any other character.
     Mark,
 }
 
-/// One sign.
+/// One token.
 #[derive(Clone, Debug)]
 pub(super) struct Token {
     pub(super) sort: TokenKind,
     pub(super) place: SourceSpan,
 }
 
-/// All signs of a text in order.
+/// All tokens of a text in order.
 pub(super) struct Tokens<'t> {
     text: &'t str,
     pub(super) list: Vec<Token>,
-    /// Where a text or a remark begins that never ends.
+    /// The start of a text or a comment that never ends.
     endless: Option<SourceSpan>,
 }
 
 impl<'t> Tokens<'t> {
-    /// Takes a text apart.
+    /// Splits a text into tokens.
     pub(super) fn of(text: &'t str) -> Self {
         let mut tokens = Tokens {
             text,
@@ -57,29 +57,29 @@ impl<'t> Tokens<'t> {
         tokens
     }
 
-    /// The text of a sign.
+    /// The text of a token.
     pub(super) fn text_of(&self, token: &Token) -> &'t str {
         &self.text[token.place.clone()]
     }
 
-    /// The place in the list of the first sign that ends behind a byte.
+    /// The index of the first token that ends behind a byte.
     pub(super) fn sign_at(&self, byte: usize) -> usize {
         self.list.partition_point(|token| token.place.end <= byte)
     }
 
-    /// The sign before one of the list.
+    /// The token before another one.
     pub(super) fn before(&self, token: usize) -> Option<&Token> {
         self.list.get(token.checked_sub(1)?)
     }
 
-    /// Whether a sign is this one.
+    /// Whether a token has this text.
     pub(super) fn is(&self, token: usize, text: &str) -> bool {
         self.list
             .get(token)
             .is_some_and(|token| self.text_of(token) == text)
     }
 
-    /// The word before the innermost bracket that is open at a sign, such as `Slot` of `Slot(`.
+    /// The word before the innermost bracket that is open at a token, such as `Slot` of `Slot(`.
     pub(super) fn opener(&self, token: usize) -> Option<&Token> {
         let mut open = Vec::new();
         for (index, token) in self.list[..token.min(self.list.len())].iter().enumerate() {
@@ -95,13 +95,13 @@ impl<'t> Tokens<'t> {
             .filter(|token| token.sort == TokenKind::Word)
     }
 
-    /// The field whose value begins at a sign, such as `reach` of `reach: Flat("3mm")`.
+    /// The field whose value begins at a token, such as `reach` of `reach: Flat("3mm")`.
     pub(super) fn field(&self, token: usize) -> Option<&'t str> {
         let name = self.before(token.checked_sub(1)?)?;
         (self.is(token - 1, ":") && name.sort == TokenKind::Word).then(|| self.text_of(name))
     }
 
-    /// The value of a field of the style itself, as far as its first sign.
+    /// The span of a field's value at the top level of the style, up to the value's first token.
     pub(super) fn value_of(&self, field: &str) -> Option<SourceSpan> {
         let mut depth = 0;
         for (index, token) in self.list.iter().enumerate() {
@@ -119,7 +119,8 @@ impl<'t> Tokens<'t> {
         None
     }
 
-    /// The first text with a word right before or behind it, without a space: there a quote is missing or too much.
+    /// The first text with a word directly before or after it, without a space: a quote is missing or superfluous
+    /// there.
     pub(super) fn odd_quotes(&self) -> Option<SourceSpan> {
         let odd = |pair: &[Token]| {
             let touch = pair[0].place.end == pair[1].place.start;
@@ -134,7 +135,7 @@ impl<'t> Tokens<'t> {
         self.list.windows(2).find_map(odd)
     }
 
-    /// What never ends or is never closed, or closes what is not open.
+    /// A text that never ends, a bracket that is never closed, or one that closes no other.
     pub(super) fn unbalanced(&self) -> Option<SourceError> {
         if let Some(start) = &self.endless {
             let (message, label) = if self.text[start.clone()].starts_with('"') {

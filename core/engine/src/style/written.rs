@@ -1,7 +1,7 @@
-//! Words, formulas and keyed lists as they stand in a style's file, each with its place.
+//! Words, formulas and keyed lists as written in a style's file, each with its source span.
 //!
-//! RON hands a string without escapes over as a slice of the text, so the slice's address less the text's address is
-//! its place. Only that difference is ever used; the address itself means nothing and is never followed.
+//! RON returns a string without escapes as a slice of the text, so the address of the slice minus the address of the
+//! text is its offset. Only this difference is used; the address itself has no meaning and is never dereferenced.
 
 use std::cell::Cell;
 use std::fmt;
@@ -16,11 +16,11 @@ use crate::formula::{Formula, FormulaFault};
 use crate::ids::{Id, IdVec};
 
 thread_local! {
-    /// Address of the text being read: a parameter of the reading that serde has no other way to pass on.
+    /// Address of the text being read: a parameter of the reader that serde has no other way to pass on.
     static TEXT_ADDRESS: Cell<usize> = const { Cell::new(0) };
 }
 
-/// Runs `read` with the places of `text` known.
+/// Runs `read` so that source spans in `text` can be found.
 pub(super) fn with_places<T>(text: &str, read: impl FnOnce() -> T) -> T {
     TEXT_ADDRESS.set(text.as_ptr() as usize);
     read()
@@ -36,16 +36,16 @@ fn place_of(part: &str) -> SourceSpan {
 pub(crate) struct Name {
     /// The word.
     pub(crate) word: String,
-    /// Where it stands, without its quotes.
+    /// Its source span, without the quotes.
     pub(crate) place: SourceSpan,
 }
 
 /// A formula.
 #[derive(Clone, Debug)]
 pub(crate) struct Written {
-    /// What was read; an unreadable one is a fault of the style, and no such style comes to be.
+    /// The formula, or its error; a style with such an error is never made.
     read: Result<Formula, FormulaFault>,
-    /// Where it stands, without its quotes.
+    /// Its source span, without the quotes.
     pub(crate) place: SourceSpan,
 }
 
@@ -53,20 +53,20 @@ impl Written {
     /// The formula.
     ///
     /// # Panics
-    /// If the formula could not be read. Such a style is refused before any of its formulas is needed.
+    /// If the formula could not be read. Such a style is rejected before any of its formulas is needed.
     pub(crate) fn formula(&self) -> &Formula {
         self.read
             .as_ref()
             .expect("a style that was read holds only formulas that read")
     }
 
-    /// What kept it from being read.
+    /// The reason why it could not be read.
     pub(crate) fn fault(&self) -> Option<&FormulaFault> {
         self.read.as_ref().err()
     }
 }
 
-/// A list of things by name, in the order of the file. Repeats are kept for the style's check to point at.
+/// Entries by name, in the order of the file. Duplicates are kept so that the check can point at them.
 #[derive(Clone, Debug)]
 pub(crate) struct Entries<T>(IdVec<T, (Name, T)>);
 
@@ -92,7 +92,7 @@ impl<T> Entries<T> {
         self.0.ids()
     }
 
-    /// How many entries there are.
+    /// Number of entries.
     pub(crate) fn len(&self) -> usize {
         self.0.len()
     }
@@ -141,7 +141,7 @@ impl<T> Index<Id<T>> for Entries<T> {
     }
 }
 
-/// Takes only strings that stand in the text as they are.
+/// Accepts only strings without escapes, which are slices of the text.
 struct AsItStands<T>(&'static str, fn(&str) -> T);
 
 impl<'de, T> Visitor<'de> for AsItStands<T> {

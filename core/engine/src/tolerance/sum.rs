@@ -1,26 +1,26 @@
-//! The sum of independent errors, each anywhere within its limits and nowhere likelier than elsewhere.
+//! The sum of independent errors, each uniformly distributed within its limits.
 //!
-//! Given the limits; gives the three usual figures, and how often the sum uses up what there is to spare. Knows nothing of
-//! where an error comes from.
+//! **Input:** the limits. **Output:** worst case, root-sum-square and expanded uncertainty, and the probability that
+//! the sum exceeds a clearance. **Does not** know the causes of the errors.
 
-/// Cells of the grid on which the distribution is folded.
+/// Cells of the grid for the convolution of the distribution.
 // Derived: the error of a cell is a 24th of its square times the slope of the density; with a 400th of the whole span it
 // is under 1e-4 (a test compares with the exact polynomials).
 const CELLS: usize = 400;
 
-/// A limit that is less than this part of all together changes no chance that is told.
+/// A limit smaller than this part of the total changes no reported probability.
 // Derived: it moves the distribution by a sixth of its square times the slope of the density: under 1e-4.
 const NOTHING: f64 = 0.005;
 
-/// Limits of independent errors, each plus or minus so many mm.
+/// Limits of independent errors, each ± in mm.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Sum {
-    /// From the largest to the least; none is 0.
+    /// From the largest to the smallest; zeros are left out.
     limits: Vec<f64>,
 }
 
 impl Sum {
-    /// Of these limits; signs do not count.
+    /// The sum of errors with these limits; signs are ignored.
     pub(crate) fn of(limits: impl IntoIterator<Item = f64>) -> Sum {
         let limits = limits.into_iter().map(f64::abs);
         let mut limits: Vec<f64> = limits.filter(|&limit| limit > 0.0).collect();
@@ -33,7 +33,7 @@ impl Sum {
         self.limits.iter().sum()
     }
 
-    /// Root of the sum of their squares.
+    /// Root of the sum of the squared limits.
     pub(crate) fn root_sum_square(&self) -> f64 {
         let squares: f64 = self.limits.iter().map(|limit| limit * limit).sum();
         squares.sqrt()
@@ -45,7 +45,7 @@ impl Sum {
         2.0 * self.root_sum_square() / 3.0_f64.sqrt()
     }
 
-    /// How often, from 0 to 1, the errors make less than nothing of what there is to spare.
+    /// Probability, from 0 to 1, that the errors exceed the clearance.
     // Derived: the distribution of a sum of rectangular errors is that of the largest, averaged over the width of each other
     // one in turn. The averages are taken on a grid between the worst cases.
     pub(crate) fn chance_below_nothing(&self, to_spare: f64) -> f64 {
@@ -73,9 +73,9 @@ impl Sum {
     }
 }
 
-/// A distribution averaged over so many cells to either side of each place; 0 before the grid and 1 after it.
+/// A distribution averaged over `reach` cells to either side of each grid point; 0 before the grid and 1 after it.
 fn averaged(below: &[f64], reach: f64) -> Vec<f64> {
-    // The area up to each place of the grid, for what is straight between two of them.
+    // The integral up to each grid point, linear between two points.
     let mut area = vec![0.0; below.len()];
     for at in 1..below.len() {
         area[at] = area[at - 1] + (below[at - 1] + below[at]) / 2.0;
@@ -98,7 +98,7 @@ fn averaged(below: &[f64], reach: f64) -> Vec<f64> {
     (0..=end).map(averaged).collect()
 }
 
-/// The value between two places of the grid.
+/// The interpolated value between two grid points.
 fn value_at(below: &[f64], place: f64) -> f64 {
     let at = (place.max(0.0) as usize).min(below.len() - 2);
     let part = (place - at as f64).clamp(0.0, 1.0);

@@ -1,6 +1,6 @@
-//! Checks of a drawn tray, before anything is laid flat.
+//! Checks of a drawn tray, before it is laid flat.
 //!
-//! **Input:** the values of a style and a job, and the tray. **Output:** findings and measures. Where the style's rules,
+//! **Input:** the values of a style and a job, and the tray. **Output:** findings and measures. If the style's rules,
 //! the items or their openings fail, panels without a size are consequences and are not reported.
 
 mod arrangement;
@@ -52,7 +52,7 @@ pub(super) fn is_without_size(tray: &Tray, job: &Job) -> bool {
     fails(&sizes::judge(tray, job))
 }
 
-/// Findings of the body and the openings together. Where the body fails, so do its flaps: that is not reported again.
+/// Findings of the body and the openings together. If the body fails, so do its flaps: that is not reported again.
 fn with_openings(body: Vec<Finding>, openings: Vec<Finding>) -> Vec<Finding> {
     let body_fails = fails(&body);
     let is_consequence =

@@ -1,13 +1,13 @@
 //! The line along which an opening without flaps is cut out: a rectangle or a curve, with finger notches or without.
 //!
-//! Given the rectangle that an opening fills and its [`Form`]; gives one outline, counter-clockwise, in the frame of the
-//! rectangle. The opening and its notches are their own mirror images along and across, so a quarter is drawn: from the
-//! middle of a short edge round to the middle of a long one.
+//! **Input:** the rectangle that an opening fills and its [`Form`]. **Output:** one outline, counter-clockwise, in the
+//! frame of the rectangle. The opening and its notches are symmetrical along and across, so only a quarter is computed:
+//! from the middle of a short edge round to the middle of a long one.
 //!
 //! ```text
 //!               .--.
-//!      +-------'    '-------+          notch: on a straight edge a half circle, on a curve the part beyond it of a
-//!      |         ·          |  <-      circle about its middle; the curve ends where the circle cuts it
+//!      +-------'    '-------+          notch: on a straight edge a half circle; on a curve the outer part of a
+//!      |         ·          |  <-      circle about the curve's middle, which cuts the curve
 //!      +-------.    .-------+
 //!               '--'
 //! ```
@@ -28,7 +28,7 @@ pub(super) fn outline(rect: &Rect, form: Form) -> Outline {
         Vector::new(rect.width / 2.0, rect.length / 2.0)
     };
     let drawn = match form {
-        // A size without extent is refused, or is a slit.
+        // A size of 0 is refused later, or is a slit.
         _ if half.y < TOUCH_MM => return Outline::straight(rect.corners()),
         Form {
             curved: true,
@@ -60,10 +60,10 @@ pub(crate) fn oval_in(rect: &Rect) -> Outline {
     outline(rect, form)
 }
 
-/// A quarter of an outline that both axes mirror, from the first axis to the second.
+/// A quarter of an outline with two axes of symmetry, from the first axis to the second.
 struct Quarter {
     corners: Vec<Point>,
-    /// The angles swept: to the first corner, between corners, and from the last one to the second axis.
+    /// The angles of its arcs: to the first corner, between corners, and from the last one to the second axis.
     swept: Vec<f64>,
 }
 
@@ -71,7 +71,7 @@ impl Quarter {
     /// The whole outline.
     fn mirrored(mut self) -> Outline {
         let last = self.corners.len();
-        // What crosses an axis is swept as far on the other side.
+        // An arc that crosses an axis continues as far on the other side.
         self.swept[0] *= 2.0;
         self.swept[last] *= 2.0;
         let corner = |at: Point, swept: f64| Corner {
@@ -107,7 +107,7 @@ fn rectangle(half: Vector, radius: f64) -> Quarter {
     }
 }
 
-/// An ellipse with notches or without.
+/// An ellipse with or without notches.
 fn curve(half: Vector, finger: Option<f64>) -> Outline {
     let arcs = oval::quarter(half.x, half.y);
     if let Some(notched) = finger.and_then(|finger| notched(&arcs, half, finger / 2.0)) {
@@ -116,7 +116,7 @@ fn curve(half: Vector, finger: Option<f64>) -> Outline {
     if arcs.len() > 1 {
         return along(&arcs, half.x, Point::new(0.0, half.y)).mirrored();
     }
-    // Nothing divides a circle but two halves, each with the tangent of a quarter of 180 degrees.
+    // A circle is divided only into two halves, each with the tangent of a quarter of 180 degrees.
     let side = |x: f64| Corner {
         at: Point::new(x, 0.0),
         bulge: 1.0,
@@ -124,10 +124,10 @@ fn curve(half: Vector, finger: Option<f64>) -> Outline {
     Outline::new(vec![side(half.x), side(-half.x)])
 }
 
-/// The curve up to where a circle about its top cuts it, then the circle; none when the whole quarter lies in it.
+/// The curve up to the circle about its top, then the circle; none if the whole quarter lies in the circle.
 fn notched(arcs: &[Arc], half: Vector, radius: f64) -> Option<Quarter> {
     let top = Point::new(0.0, half.y);
-    // On its way the curve comes ever nearer to the top.
+    // Along its length the curve only comes nearer to the top.
     let starts = starts(arcs, half.x);
     let cut = starts
         .iter()
@@ -147,7 +147,7 @@ fn notched(arcs: &[Arc], half: Vector, radius: f64) -> Option<Quarter> {
     Some(quarter)
 }
 
-/// The arcs one after the other, from (`long`, 0) to a place on the last of them.
+/// The arcs one after the other, from (`long`, 0) to a point on the last of them.
 fn along(arcs: &[Arc], long: f64, end: Point) -> Quarter {
     let starts = starts(arcs, long);
     let ends = starts.iter().skip(1).chain([&end]);
@@ -161,7 +161,7 @@ fn along(arcs: &[Arc], long: f64, end: Point) -> Quarter {
     }
 }
 
-/// Where each arc begins.
+/// The start of each arc.
 fn starts(arcs: &[Arc], long: f64) -> Vec<Point> {
     let joints = arcs.windows(2).map(|pair| pair[0].meets(&pair[1]));
     std::iter::once(Point::new(long, 0.0))

@@ -1,7 +1,8 @@
-//! How an opening is cut: the cut kinds of the trade, chosen so that no flap stands on the box's floor.
+//! How an opening is cut: the usual cuts of the trade, chosen so that no flap touches the box's floor.
 //!
-//! Given an opening's rectangle in its panel's frame, the kind of cut, the corner notch and how deep a flap may hang;
-//! gives flaps, holes and cuts in that frame. When no cut can be made the plan says so, and the check refuses it.
+//! **Input:** an opening's rectangle in its panel's frame, the kind of cut, the corner notch and the maximum depth of a
+//! flap. **Output:** flaps, holes and cuts in that frame. If no cut is possible, the plan shows it and the check
+//! refuses it.
 //!
 //! ```text
 //!    cross                 mitred                with a window          doors
@@ -24,7 +25,7 @@ const LEAST_WINDOW: f64 = 2.0;
 // Source: common practice, none published.
 const LEAST_FLAP: f64 = 1.0;
 
-/// What is cut at an opening with flaps.
+/// The cuts and flaps of an opening with flaps.
 #[derive(Clone, Debug)]
 pub(crate) struct CutPlan {
     pub(crate) variant: CutVariant,
@@ -33,19 +34,19 @@ pub(crate) struct CutPlan {
     pub(crate) holes: Vec<Outline>,
     /// Open cuts.
     pub(crate) cuts: Vec<(Point, Point)>,
-    /// How deep the deepest flap of the first choice would hang.
+    /// Depth of the deepest flap of the preferred cut.
     pub(crate) wanted: f64,
-    /// How deep the deepest flap hangs.
+    /// Depth of the deepest flap.
     pub(crate) depth: f64,
-    /// How deep the shallowest flap hangs.
+    /// Depth of the shallowest flap.
     pub(crate) shallowest: f64,
-    /// How deep a flap may hang.
+    /// Maximum depth of a flap.
     pub(crate) limit: f64,
-    /// How deep a flap must hang at least.
+    /// Minimum depth of a flap.
     pub(crate) least: f64,
 }
 
-/// The form of the cut that was taken.
+/// The form of the chosen cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum CutVariant {
     /// Two diagonals.
@@ -63,9 +64,9 @@ pub(crate) enum CutVariant {
 /// One flap.
 #[derive(Clone, Debug)]
 pub(crate) struct Flap {
-    /// The opening's edge it hangs on: lower, right, upper, left.
+    /// The opening's edge that it is hinged to: lower, right, upper, left.
     pub(crate) side: usize,
-    /// Its crease with the card of the panel on its left.
+    /// Its crease, with the card of the panel on its left.
     pub(crate) crease: (Point, Point),
     /// Its corners, counter-clockwise.
     pub(crate) points: Vec<Point>,
@@ -82,12 +83,12 @@ impl CutPlan {
     ) -> CutPlan {
         match cut {
             Cut::Doors => doors(rect, doors_on_long, limit),
-            // An open cut makes no plan; whoever asks for one gets the cross.
+            // An open cut has no flaps to plan; a caller that asks for one gets the cross.
             Cut::Cross | Cut::Open => cross(rect, notch, limit),
         }
     }
 
-    /// A cut of that form, its flaps yet to be drawn.
+    /// A cut of that form without its flaps yet.
     fn without_flaps(variant: CutVariant, depth: f64, limit: f64) -> CutPlan {
         CutPlan {
             variant,
@@ -102,12 +103,12 @@ impl CutPlan {
         }
     }
 
-    /// Whether the plan can be cut: its flaps are deep enough to hang.
+    /// Whether the plan can be cut: its flaps are deep enough.
     pub(crate) fn hangs(&self) -> bool {
         self.shallowest >= self.least
     }
 
-    /// Whether a flap hangs on that edge: lower, right, upper, left.
+    /// Whether that edge has a flap: lower, right, upper, left.
     pub(crate) fn flap_on(&self, side: usize) -> bool {
         self.flaps.iter().any(|flap| flap.side == side)
     }
@@ -171,7 +172,7 @@ fn notches(corners: &[Point; 4], notch: f64) -> [[Point; 3]; 4] {
     })
 }
 
-/// What stays in the middle of a cross: a point, a slit or a window.
+/// The shape left in the middle of a cross: a point, a slit or a window.
 fn inner(rect: &Rect, variant: CutVariant, depth: f64) -> [Point; 4] {
     let [low, _, high, _] = rect.corners();
     let (inset_x, inset_y) = match variant {
@@ -188,7 +189,7 @@ fn inner(rect: &Rect, variant: CutVariant, depth: f64) -> [Point; 4] {
     ]
 }
 
-/// The cuts between the flaps of a cross: two whole diagonals, or four to the ends of what stays in the middle.
+/// The cuts between the flaps of a cross: two whole diagonals, or four to the corners of the middle.
 fn cross_cuts(
     variant: CutVariant,
     notches: &[[Point; 3]; 4],
@@ -243,7 +244,7 @@ fn doors(rect: &Rect, on_long: bool, limit: f64) -> CutPlan {
         });
     }
     if meet {
-        // Both ends from edge to edge, and the line on which the doors meet.
+        // Both ends from edge to edge, and the line where the doors meet.
         plan.cuts = vec![
             (lower[0], upper[1]),
             (lower[1], upper[0]),

@@ -1,7 +1,7 @@
-//! Drawing a tray: what exists in this job, worked out from the figures.
+//! Drawing a tray: everything that exists in this job, computed from the values.
 //!
-//! Given the [`Values`] of a style and a job; gives panels and openings, with the flaps that the job's cut makes in the
-//! openings. Never judges: a tray that cannot be made is drawn all the same, and refused later.
+//! **Input:** the [`Values`] of a style and a job. **Output:** panels and openings, with the flaps that the job's cut
+//! makes in the openings. **Does not** check: a tray that cannot be made is drawn all the same, and refused later.
 
 use super::clean;
 use super::cuts::CutPlan;
@@ -20,14 +20,15 @@ use crate::style::names::{JobFigure, Scope};
 use crate::style::text::{OpeningEntry, SlotEntry, SlotPlace};
 use crate::values::{CreaseSpan, EvalError, PanelShape, Rect, ShapeCorner, Values};
 
-/// What the panels and openings of the graph become in the tray; nothing where they do not exist in this job.
+/// The ids in the tray of the graph's panels and openings; none for those that do not exist in this job.
 pub(super) struct TrayIds {
     panels: IdVec<Member, Option<PanelId>>,
     openings: IdVec<OpeningMember, Option<OpeningId>>,
 }
 
 impl TrayIds {
-    /// Numbers what exists in the order of the graph. What cannot be evaluated gets no id: drawing it gives the error.
+    /// Numbers all that exists, in the order of the graph. An entry that cannot be evaluated gets no id: drawing it
+    /// gives the error.
     fn of(values: &Values) -> TrayIds {
         let panels = values.graph.members.ids();
         let openings = values.graph.openings.ids();
@@ -37,24 +38,24 @@ impl TrayIds {
         }
     }
 
-    /// The panels of the tray that a name means.
+    /// The panels of the tray that a name refers to.
     pub(super) fn called(&self, values: &Values, name: &str) -> Vec<PanelId> {
         let members = values.graph.called(values.sheet(), name).into_iter();
         members.filter_map(|member| self.panels[member]).collect()
     }
 
-    /// The panel that carries something which exists.
+    /// The panel that carries an existing member.
     fn carrier(&self, member: MemberId) -> PanelId {
         self.panels[member].expect("a panel or an opening exists only where its panel does")
     }
 
-    /// The opening that carries a panel which exists.
+    /// The opening that carries an existing panel.
     fn carrying_opening(&self, member: OpeningMemberId) -> OpeningId {
         self.openings[member].expect("a panel exists only where its opening does")
     }
 }
 
-/// An id for each that exists.
+/// An id for each member that exists.
 fn numbered<M, T>(
     exists: impl Iterator<Item = Result<bool, EvalError>>,
 ) -> IdVec<M, Option<Id<T>>> {
@@ -103,7 +104,7 @@ impl Tray {
         Ok(tray)
     }
 
-    /// Lays the own frames of panels that have none yet down in the flat frame.
+    /// Computes the position in the flat frame of panels' own frames that have none yet.
     fn lay_frames(&mut self) {
         for panel in self.panels.iter().skip(self.frames.len()) {
             let frame = match &panel.hanging {
@@ -114,7 +115,7 @@ impl Tray {
         }
     }
 
-    /// Takes the half-round notches of a style out of their edges.
+    /// Cuts the half-round notches of a style out of their edges.
     fn thumb_notch(&mut self, values: &Values, ids: &TrayIds) -> Result<(), EvalError> {
         for entry in values.sheet().openings.ids() {
             let (_, OpeningEntry::ThumbNotch(notch)) = &values.sheet().openings[entry] else {
@@ -207,7 +208,7 @@ impl Tray {
         })
     }
 
-    /// How much lower than the root a place of a panel lies in the folded tray, if the root is on top; 0 on the root.
+    /// How much lower than the root a point of a panel is in the folded tray, if the root is on top; 0 on the root.
     fn lower_than_root(&self, panel: PanelId, place: Point) -> f64 {
         if panel == PanelId::ROOT {
             return 0.0;
@@ -271,7 +272,7 @@ impl Tray {
     }
 }
 
-/// How a panel hangs in the tray.
+/// How a panel is hinged in the tray.
 fn hang_up(
     values: &Values,
     member: MemberId,
@@ -332,7 +333,7 @@ fn slot_cut<'a>(
     }
 }
 
-/// A slot for every item lies in one place, unless it is set out in rows.
+/// Every item's slot is at one position unless it is arranged in rows.
 fn refuse_items_on_one_another(values: &Values) -> Result<(), EvalError> {
     for (_, opening) in values.sheet().openings.iter() {
         let OpeningEntry::Slot(slot) = opening else {

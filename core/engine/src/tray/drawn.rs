@@ -10,7 +10,7 @@ use crate::style::text::{self, Direction};
 use crate::values::{EvalError, Values};
 use traywright_document::Orientation;
 
-/// A tray in numbers, with what the later stages need of its style and its job.
+/// A tray in numbers, with the parts of its style and its job that later stages need.
 #[derive(Clone, Debug)]
 pub(crate) struct Drawn {
     pub(crate) style: StyleFacts,
@@ -18,11 +18,11 @@ pub(crate) struct Drawn {
     pub(crate) tray: Tray,
 }
 
-/// What a style says of the tray as a whole.
+/// Facts of the style about the tray as a whole.
 #[derive(Clone, Debug)]
 pub(crate) struct StyleFacts {
     pub(crate) name: String,
-    /// How the folded tray stands in its box.
+    /// Orientation of the folded tray in its box.
     pub(crate) orientation: Orientation,
     /// The directions of the box that the folded tray fills.
     pub(crate) fills: Vec<Direction>,
@@ -79,8 +79,8 @@ impl Drawn {
 }
 
 impl Tray {
-    /// Whether an opening is cut in a panel for an item: a large item runs over its panel, a window of the style should
-    /// not.
+    /// Whether an opening for an item is cut in a panel: a large item may reach beyond its panel, but a window of the
+    /// style should not.
     pub(crate) fn is_cut_for_items(&self, panel: PanelId) -> bool {
         let mut openings = self.openings.iter();
         openings.any(|opening| {
@@ -90,8 +90,8 @@ impl Tray {
     }
 }
 
-/// A failed evaluation as a refusal: no fallback that fits, a job that the style's own rules do not allow, or an error of
-/// the style.
+/// A failed evaluation as a refusal: no fallback that fits, a job that the style's own rules reject, or an error in the
+/// style.
 fn refused(error: EvalError, values: &Values, report: &mut Report) -> Refusal {
     if let EvalError::NoFallback(finding) = error {
         return report.refuse(*finding);

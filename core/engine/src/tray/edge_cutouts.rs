@@ -1,7 +1,8 @@
-//! What is taken out of the edge of a panel: a hole that reaches it, a half-round notch, a slit that is open to it.
+//! Edge cut-outs: a hole that reaches an edge of its panel, a half-round notch, a slit that is open to the edge.
 //!
-//! Given a panel's shape and what is to be taken out, both in the panel's frame; gives the run that leaves the edge and
-//! comes back. What reaches more than one edge is none: the flat check refuses it as a hole over the edge.
+//! **Input:** a panel's shape and the part to cut out, both in the panel's frame. **Output:** the run that leaves the
+//! edge and returns to it. A part that reaches more than one edge gives none: the flat check refuses it as a hole over
+//! the edge.
 //!
 //! ```text
 //!      void on the right, card on the left
@@ -24,13 +25,13 @@ struct Edge {
 }
 
 impl Edge {
-    /// How far inside the card a place lies, and how far along the edge.
+    /// How far inside the card a point is, and how far along the edge.
     fn seen(&self, place: Point) -> (f64, f64) {
         let way = place - self.from;
         (way.dot(self.along.left()), way.dot(self.along))
     }
 
-    /// Whether a stretch of its line lies between its ends.
+    /// Whether a segment of its line is between its ends.
     fn holds(&self, stretch: [f64; 2]) -> bool {
         stretch
             .iter()
@@ -38,7 +39,7 @@ impl Edge {
     }
 }
 
-/// The edges of a shape, those without length left out.
+/// The edges of a shape, except those without length.
 fn edges(shape: &PanelShape) -> impl Iterator<Item = Edge> {
     let points: Vec<Point> = shape.points().collect();
     let count = points.len();
@@ -53,8 +54,8 @@ fn edges(shape: &PanelShape) -> impl Iterator<Item = Edge> {
     })
 }
 
-/// The cut-out that a convex hole, its corners counter-clockwise, takes out of an edge that it reaches; none when it
-/// reaches no edge, or more than one.
+/// The cut-out of a convex hole, its corners counter-clockwise, in the edge that it reaches; none if it reaches no
+/// edge, or more than one.
 pub(super) fn reaching(shape: &PanelShape, hole: &[Point]) -> Option<EdgeDetour> {
     let mut edge_cutouts = edges(shape).filter_map(|edge| reaching_edge(&edge, hole));
     edge_cutouts
@@ -67,7 +68,7 @@ fn reaching_edge(edge: &Edge, hole: &[Point]) -> Option<EdgeDetour> {
     if hole.iter().all(inside) || !hole.iter().any(inside) {
         return None;
     }
-    // Counter-clockwise around the void its edge on the line runs like the panel's: the run is the rest, backwards.
+    // Counter-clockwise around the void, its edge on the line has the panel's direction: the run is the rest, reversed.
     let void = beyond(edge, hole);
     let on_line: Vec<f64> = void
         .iter()
@@ -117,7 +118,7 @@ fn beyond(edge: &Edge, polygon: &[Point]) -> Vec<Point> {
     kept
 }
 
-/// A slit whose corners lie nearer to an edge than `nearest` is drawn out to that edge.
+/// A slit with corners nearer to an edge than `nearest` is extended to that edge.
 pub(super) fn opened(shape: &PanelShape, slit: [Point; 4], nearest: f64) -> [Point; 4] {
     let near = |edge: &Edge| {
         let seen = slit.map(|corner| edge.seen(corner));
@@ -146,7 +147,7 @@ pub(super) fn opened(shape: &PanelShape, slit: [Point; 4], nearest: f64) -> [Poi
 }
 
 /// A half circle out of an edge, `at` from the edge's middle towards greater x, or greater y on an upright edge; none
-/// when it is wider than what lies beside its middle.
+/// if it is wider than the edge on either side of its middle.
 pub(super) fn half_round(
     shape: &PanelShape,
     edge: usize,

@@ -1,12 +1,12 @@
-//! Where the panels of a tray stand when its creases are turned.
+//! Positions of a tray's panels when its creases are turned.
 
 use super::{Panel, PanelId, Tray};
 use crate::ids::IdVec;
 use traywright_document::Pose;
 
 impl Tray {
-    /// Each panel's pose, from the flat into the folded frame, when every crease is turned to the angle that `fold_deg`
-    /// gives.
+    /// Each panel's pose, from the flat into the folded frame, when every crease is turned to the angle from
+    /// `fold_deg`.
     pub(crate) fn poses(&self, fold_deg: impl Fn(PanelId) -> f64) -> IdVec<Panel, Pose> {
         let mut poses: IdVec<Panel, Pose> = IdVec::default();
         for (id, panel) in self.panels.enumerated() {

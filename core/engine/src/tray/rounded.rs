@@ -1,15 +1,15 @@
-//! The tray that comes out when the corners of its blank are drawn on rounded places.
+//! The tray that results from drawing the corners of its blank at rounded positions.
 //!
-//! Given a tray and how a place of the flat frame is rounded; gives the tray whose blank has every corner, and both ends
-//! of every crease, at its rounded place. A round edge keeps its bulge between its rounded ends; a curve all round moves
-//! as a whole to where its middle is rounded to. Panels stay flat and creases straight, but walls may come out of square
-//! by the rounding: what that does is asked elsewhere.
+//! **Input:** a tray and the rounding of a point in the flat frame. **Output:** the tray whose blank has every corner,
+//! and both ends of every crease, at its rounded position. A round edge keeps its bulge between its rounded ends; a
+//! closed curve moves as a whole to its middle's rounded position. Panels stay flat and creases straight, but walls may
+//! come out of square; the stages check the effect of that.
 
 use super::{EdgeDetour, Hanging, Opening, OpeningCut, PanelId, Slit, Tray};
 use crate::geometry::{Corner, Frame, Outline, Point};
 use crate::ids::IdVec;
 
-/// How a place in a panel's frame moves: out into the flat frame, rounded there, and back into the panel's new frame.
+/// How a point in a panel's frame moves: out into the flat frame, rounded there, and back into the panel's new frame.
 struct Moves<'r> {
     before: Frame,
     after: Frame,
@@ -107,7 +107,7 @@ impl Moves<'_> {
         if opening.form.curved {
             return self.curve(opening);
         }
-        // In a frame that rounding has slanted the corners are no upright rectangle: what stays clear lies within all four.
+        // In a frame slanted by rounding, the corners form no upright rectangle; the clear size lies within all four.
         let corners = opening.rect.corners().map(|corner| self.place(corner));
         let low = Point::new(
             corners[0].x.max(corners[3].x),

@@ -1,12 +1,13 @@
 //! Tongues, and the slits that are derived from them.
 //!
-//! Given the tongue as the style states it and the tray's panels; draws the tongue out of its edge. With all panels
-//! drawn, the tray is folded by its creases alone, and where the tongue goes through the card of the other panel lies
-//! the slit, larger by the play on all sides. Judges nothing: a tongue that misses says by how much.
+//! **Input:** a tongue as the style states it and the tray's panels. **Output:** the tongue as part of its edge, and
+//! its slit: once all panels are drawn, the tray is folded by its creases, and the slit is the tongue's section in the
+//! card of the other panel, larger by the clearance on all sides. **Does not** check: a tongue that misses has the
+//! distance.
 //!
 //! ```text
 //!         tip              The edge runs from the right to the left, counter-clockwise around the panel below it;
-//!       +------+           `narrow` draws both sides in towards the tip, `bevel` cuts the tip's corners.
+//!       +------+           `taper` draws both sides in towards the tip, `chamfer` cuts the tip's corners.
 //!      /        \
 //!  ---+          +---
 //! ```
@@ -21,12 +22,12 @@ use crate::values::{EvalError, PanelShape, TongueForm, Values};
 use traywright_document::Pose;
 use traywright_document::steady::Steady;
 
-/// Where tongues of one entry were drawn, and what they go into.
+/// The tongues drawn from one entry, and the panels they may enter.
 pub(super) struct DrawnTongue {
     name: String,
     panel: PanelId,
     tongue: usize,
-    /// The panels that it may go into: all of one family.
+    /// The panels that it may enter: all of one family.
     into: Vec<PanelId>,
     play: f64,
 }
@@ -104,7 +105,7 @@ impl Tray {
         }
     }
 
-    /// Where a tongue goes through a panel when the tray is folded.
+    /// The section of a tongue in a panel when the tray is folded.
     fn meeting(&self, motions: &IdVec<Panel, Pose>, tongue: &DrawnTongue, into: PanelId) -> Slit {
         let (half, panel) = (self.caliper / 2.0, tongue.panel);
         let run = &self.panels[panel].tongues[tongue.tongue];
@@ -179,7 +180,7 @@ fn runs(shape: &PanelShape, edge: usize, form: &TongueForm) -> Vec<EdgeDetour> {
     (0..form.count).map(tongue).collect()
 }
 
-/// The right half of a tongue from its foot to its tip, x from its middle and y out of the edge.
+/// The right half of a tongue from its base to its tip, x from its middle and y out of the edge.
 fn half_tongue(form: &TongueForm) -> Vec<(f64, f64)> {
     let half = form.width / 2.0;
     let side = |y: f64| {
@@ -201,7 +202,7 @@ fn half_tongue(form: &TongueForm) -> Vec<(f64, f64)> {
     ]
 }
 
-/// The places of a solid between the faces of a card, at its corners and where its edges go through the faces.
+/// The points of a solid between the faces of a card: its corners, and where its edges cross the faces.
 fn section(solid: &ConvexSolid, half: f64) -> Vec<Point> {
     let within = |height: f64| height.abs() < half + TOUCH_MM;
     let flat = |place: Vec3| Point::new(place[0], place[1]);
@@ -224,8 +225,8 @@ fn section(solid: &ConvexSolid, half: f64) -> Vec<Point> {
     places
 }
 
-/// The rectangle around a section, its sides along the tongue's width, larger by the play all round; in the panel's own
-/// frame and counter-clockwise.
+/// The rectangle around a section, with sides along the tongue's width, larger by the clearance all round; in the
+/// panel's own frame and counter-clockwise.
 fn grown(frame: &Frame, section: &[Point], way: Vec3, play: f64) -> [Point; 4] {
     let flat = (way[0].steady_hypot(way[1]) > TOUCH_MM).then(|| Vector::new(way[0], way[1]).unit());
     let x_axis = flat.unwrap_or(frame.x_axis);

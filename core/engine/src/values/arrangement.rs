@@ -1,7 +1,7 @@
-//! How the openings of a slot are set out on its panel: in rows, or packed where rows do not fit.
+//! How the openings of a slot are arranged on its panel: in rows, or packed if rows do not fit.
 //!
-//! Given the slot's openings, their field and the web; gives a place for each. Where nothing fits they are laid out all
-//! the same, beyond the field, with what is missing: that is judged elsewhere.
+//! **Input:** the slot's openings, their field and the web. **Output:** a position for each. If nothing fits, the
+//! openings are placed all the same, beyond the field, with the missing length; `tray/checks` reports it.
 
 use std::rc::Rc;
 
@@ -14,7 +14,7 @@ use crate::packing::{MOST_PIECES, Packing, Piece, PlacedRect, pack};
 use crate::style::graph::{MemberId, OpeningMemberId};
 use crate::style::text::{SlotEntry, SlotPlace};
 
-/// Steps after which the search for a packing is given up.
+/// Step limit of the search for a packing.
 // Derived: a step takes one to two microseconds, so that a search ends within half a second on a slow machine.
 pub(crate) const MOST_STEPS: usize = 200_000;
 
@@ -22,12 +22,12 @@ pub(crate) const MOST_STEPS: usize = 200_000;
 #[derive(Clone, Debug)]
 pub(crate) struct Arrangement {
     pub(crate) openings: Vec<Placed>,
-    /// Where they may lie; none on a panel with an inner corner, where only one opening can be placed.
+    /// The field of the openings; none on a panel with an inner corner, where only one opening can be placed.
     pub(crate) field: Option<Rect>,
     pub(crate) outcome: ArrangementResult,
 }
 
-/// An opening in its place.
+/// An opening at its position.
 #[derive(Clone, Debug)]
 pub(crate) struct Placed {
     pub(crate) opening: OpeningMemberId,
@@ -36,37 +36,37 @@ pub(crate) struct Placed {
     pub(crate) turned: bool,
 }
 
-/// How they were set out.
+/// The kinds of arrangement.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum ArrangementResult {
     /// In rows, in the order of the job.
     InRows,
     /// Packed, in another order.
     Packed,
-    /// Not at all: so much is missing to the best rows, along the field's length and its width.
+    /// Not at all: the length missing to the best rows, along the field's length and its width.
     DoesNotFit {
         lacks: [f64; 2],
         search: SearchVerdict,
     },
 }
 
-/// What is known beyond the rows when they do not fit.
+/// The result of the packing search after rows do not fit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum SearchVerdict {
     /// No other arrangement fits either.
     Impossible,
-    /// The search was given up after so many steps.
+    /// The search ended at this step limit.
     StepLimit(usize),
-    /// There are too many openings to search for one.
+    /// There are too many openings to search.
     TooManyItems,
 }
 
-/// What is to be set out.
+/// The openings to arrange.
 struct Task {
     openings: Vec<OpeningMemberId>,
-    /// What each takes of the card, finger notches included, as the job writes its item.
+    /// The card for each, finger notches included, with the item's length and width as the job writes them.
     pieces: Vec<Piece>,
-    /// The openings' own sizes, as the job writes their items.
+    /// The openings' own sizes, with the item's length and width as the job writes them.
     sizes: Vec<[f64; 2]>,
     field: Rect,
     web: f64,
@@ -115,7 +115,7 @@ impl<'a> Values<'a> {
             pieces.push(Piece {
                 length,
                 width,
-                // The notches of a square stay where they are.
+                // The notches of a square opening stay where they are.
                 turns: self.may_turn(opening) && size.0 != size.1,
             });
             sizes.push([size.0, size.1]);
@@ -149,14 +149,14 @@ impl<'a> Values<'a> {
         Ok(task.set_out(self.search_steps))
     }
 
-    /// Whether an opening's item may lie a quarter turn round.
+    /// Whether an opening's item may be rotated by 90°.
     fn may_turn(&self, opening: OpeningMemberId) -> bool {
         let item = self.graph.openings[opening].item;
         item.and_then(|item| self.job.item(item))
             .is_some_and(|item| item.turns)
     }
 
-    /// Whether an opening's item lies a quarter turn from how the job writes it.
+    /// Whether an opening's item is rotated by 90° from how the job writes it.
     pub(crate) fn is_turned(&self, opening: OpeningMemberId) -> Result<bool, EvalError> {
         if !self.may_turn(opening) {
             return Ok(false);
@@ -168,24 +168,24 @@ impl<'a> Values<'a> {
 }
 
 impl Arrangement {
-    /// Where an opening lies, if it is one of them.
+    /// The position of an opening, if it is in this arrangement.
     pub(crate) fn place_of(&self, opening: OpeningMemberId) -> Option<&Placed> {
         let mut openings = self.openings.iter();
         openings.find(|placed| placed.opening == opening)
     }
 
-    /// Whether an opening is one of them.
+    /// Whether an opening is in this arrangement.
     pub(crate) fn has(&self, opening: OpeningMemberId) -> bool {
         self.place_of(opening).is_some()
     }
 
-    /// Whether several openings do not fit. Of one alone the webs tell more.
+    /// Whether several openings do not fit. For a single opening the webs give a better finding.
     pub(crate) fn fails(&self) -> bool {
         matches!(self.outcome, ArrangementResult::DoesNotFit { .. })
     }
 }
 
-/// Whether one opening, in the middle of its panel, fits turned and only so.
+/// Whether one opening, in the middle of its panel, fits only if it is rotated.
 fn must_turn(piece: Piece, field: Option<Rect>) -> bool {
     let fits = |length: f64, width: f64| {
         field.is_none_or(|field| {
@@ -249,7 +249,7 @@ impl Task {
         }
     }
 
-    /// Searches for a packing: with the web on each of them and on the field, they may touch.
+    /// Searches for a packing; with the web added to each opening and to the field, they may touch.
     fn pack(&self, most_steps: usize) -> Option<Packing> {
         if self.pieces.len() > MOST_PIECES {
             return None;
@@ -309,13 +309,13 @@ impl Task {
     }
 }
 
-/// What a piece takes along one direction.
+/// The extent of a piece along one direction.
 struct RowSegment {
     begin: f64,
     length: f64,
 }
 
-/// Begins of runs with the room that is left shared out between them, so that what lay after another stays after it.
+/// Starts of segments with the free length shared out between them, keeping their order along the direction.
 // Derived: each run may begin from `least` (all before it pushed to the start) to `most` (all after it pushed to the end);
 // of two in a chain the later one takes the larger part of its way, so that their distance only grows.
 fn evened(runs: &[RowSegment], room: f64) -> Vec<f64> {

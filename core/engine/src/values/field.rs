@@ -1,7 +1,7 @@
-//! The part of a panel in which openings may be set out.
+//! The field: the part of a panel in which openings may be arranged.
 //!
-//! Given a slot of the style and its openings on one panel, gives the largest upright rectangle that keeps clear of all
-//! edges: of what stands folded behind them, of the opening's own flaps, and of the web. Sets out nothing.
+//! **Input:** a slot of the style and its openings on one panel. **Output:** the largest upright rectangle that keeps
+//! clear of the folded layers behind all edges, of the opening's own flaps, and of the web. **Does not** arrange.
 
 use super::openings::Rect;
 use super::{EvalError, Values};
@@ -14,14 +14,14 @@ use crate::style::text::{SlotCut, SlotEntry};
 // Derived: each leaves two thirds, and (2/3)^72 of 5 m is below what counts as one place.
 const NARROWINGS: usize = 72;
 
-/// What lies on one side of a line: the places with `inwards` · place of at least `from`.
+/// One side of a line: the points with `inwards` · point of at least `from`.
 struct HalfPlane {
     inwards: Vector,
     from: f64,
 }
 
 impl<'a> Values<'a> {
-    /// The field of a slot's openings on a panel; none when the panel has an inner corner.
+    /// The field of a slot's openings on a panel; none if the panel has an inner corner.
     // Source: core/GEOMETRY.md, "Multi-slot: the field": the layers behind an edge, the inner half of the opening's own
     // flap, and the edge web. The flap counts whatever the cut, so that another cut moves no opening.
     pub(super) fn field(
@@ -59,7 +59,7 @@ impl<'a> Values<'a> {
         Ok(Some(largest_rectangle(&planes)))
     }
 
-    /// How far what stands folded behind an edge reaches inwards from its line, if the style says so.
+    /// How far the folded layers behind an edge reach inwards from its line, if the style states it.
     fn stands_behind(
         &self,
         slot: &'a SlotEntry,
@@ -96,7 +96,7 @@ impl<'a> Values<'a> {
     }
 }
 
-/// The largest upright rectangle on the right side of all lines; turned inside out where there is none.
+/// The largest upright rectangle on the inner side of all lines; turned inside out if there is none.
 fn largest_rectangle(planes: &[HalfPlane]) -> Rect {
     let along_x = |plane: &&HalfPlane| plane.inwards.y.abs() < TOUCH_MM;
     let bound = |right: bool| {
@@ -122,7 +122,7 @@ fn largest_rectangle(planes: &[HalfPlane]) -> Rect {
     best_right(left)
 }
 
-/// Area where there is one; where there is none, how much is missing, below 0.
+/// The area, or if there is none, the missing length as a negative number.
 fn worth(rect: &Rect) -> f64 {
     if rect.width <= 0.0 {
         rect.width
@@ -131,7 +131,7 @@ fn worth(rect: &Rect) -> f64 {
     }
 }
 
-/// The rectangle as high as the lines let it be between two places along x.
+/// The highest rectangle within the lines between two positions along x.
 fn between(planes: &[HalfPlane], left: f64, right: f64) -> Rect {
     let (mut lower, mut upper) = (f64::NEG_INFINITY, f64::INFINITY);
     for HalfPlane { inwards, from } in planes {
@@ -139,7 +139,7 @@ fn between(planes: &[HalfPlane], left: f64, right: f64) -> Rect {
             continue;
         }
         let nearest = if inwards.x > 0.0 { left } else { right };
-        // Along a level line x says nothing, however far it reaches.
+        // A horizontal line does not limit x.
         let across = if inwards.x.abs() < TOUCH_MM {
             0.0
         } else {
@@ -159,7 +159,7 @@ fn between(planes: &[HalfPlane], left: f64, right: f64) -> Rect {
     }
 }
 
-/// Ends along x of the corners at which two lines meet, beyond which nothing lies.
+/// The range along x of the corners at which two lines meet, beyond which there is no rectangle.
 fn widest(planes: &[HalfPlane]) -> [f64; 2] {
     let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
     for (index, one) in planes.iter().enumerate() {
@@ -173,7 +173,7 @@ fn widest(planes: &[HalfPlane]) -> [f64; 2] {
     reach
 }
 
-/// Where a figure that rises and then falls is greatest.
+/// The argument at which a function that rises and then falls is greatest.
 fn peak(mut from: f64, mut to: f64, figure: impl Fn(f64) -> f64) -> f64 {
     for _ in 0..NARROWINGS {
         let third = (to - from) / 3.0;

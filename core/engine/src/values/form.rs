@@ -1,7 +1,7 @@
-//! What an opening without flaps looks like: a rectangle or a curve, with finger notches or without.
+//! The form of an opening without flaps: a rectangle or a curve, with or without finger notches.
 //!
-//! Given an opening of the graph; gives its form, and how much card the opening takes with its notches. Flaps and panels
-//! hang on straight edges, so an opening with either is the rectangle around its item, and has no notches.
+//! **Input:** an opening of the graph. **Output:** its form, and its extent in the card with its notches. Flaps and
+//! panels are hinged to straight edges, so an opening with either is the rectangle around its item, without notches.
 
 use super::Values;
 use crate::job::{Cut, Item, ItemShape};
@@ -13,7 +13,7 @@ use crate::style::text::{HoleShape, OpeningEntry, SlotCut, SlotEntry};
 pub(crate) struct Form {
     /// Whether it is the ellipse in the rectangle.
     pub(crate) curved: bool,
-    /// How wide the half-round notches in the middle of its long edges are, if it has them.
+    /// Width of the half-round notches in the middle of its long edges, if it has them.
     pub(crate) finger: Option<f64>,
 }
 
@@ -38,7 +38,7 @@ impl Values<'_> {
         }
     }
 
-    /// The item that an opening is for.
+    /// The item of an opening.
     fn item_of(&self, opening: OpeningMemberId) -> Option<&Item> {
         self.job.item(self.graph.openings[opening].item?)
     }
@@ -49,7 +49,7 @@ impl Values<'_> {
         item.is_some_and(|item| item.shape != ItemShape::Rectangle)
     }
 
-    /// How a slot is cut, by the style's will or the job's; none where it is not cut at all.
+    /// How a slot is cut, by the style or the job; none if it is not cut at all.
     pub(crate) fn slot_cut(&self, opening: OpeningMemberId, slot: &SlotEntry) -> Option<Cut> {
         let of_job = || {
             self.item_of(opening)
@@ -62,7 +62,7 @@ impl Values<'_> {
         }
     }
 
-    /// Whether panels of the style hang on the opening's edges.
+    /// Whether panels of the style are hinged to the opening's edges.
     fn carries_panels(&self, opening: OpeningMemberId) -> bool {
         let hangs_on_it = |on: HingeParent| on == HingeParent::Opening(opening);
         let mut members = self.graph.members.iter();
@@ -74,8 +74,8 @@ impl Values<'_> {
         })
     }
 
-    /// How long and how wide the card is that an opening of this size takes, its notches included. They stand out by
-    /// as much on both sides, so that the middle stays the opening's.
+    /// Length and width of the card cut out for an opening of this size, its notches included. They extend equally on
+    /// both sides, so that the middle stays the opening's.
     pub(crate) fn size_with_notches(
         &self,
         opening: OpeningMemberId,
@@ -90,7 +90,7 @@ impl Values<'_> {
     }
 }
 
-/// Whether the long edges of an opening run along its panel's first axis; those of a square do.
+/// Whether the long edges of an opening run along its panel's first axis, as they do for a square.
 pub(crate) fn lies_along(length: f64, width: f64) -> bool {
     length >= width
 }

@@ -1,6 +1,6 @@
-//! The figures that the language itself knows: of the job, the board and the items.
+//! The values that the language itself knows: of the job, the board and the items.
 //!
-//! Given the numbers of a job, gives each of them. Knows no entry of a style.
+//! **Input:** a job. **Output:** each of its values. Knows no entry of a style.
 
 use super::{EvalError, Values};
 use crate::formula::Value;
@@ -8,7 +8,7 @@ use crate::job::ItemId;
 use crate::style::names::{ItemFigure, JobFigure};
 
 impl Values<'_> {
-    /// A figure of the job or the board.
+    /// A value of the job or the board.
     pub(crate) fn job_figure(&self, figure: JobFigure) -> f64 {
         let job = self.job;
         let gap = job.fit.play.mm() / 2.0;
@@ -25,7 +25,7 @@ impl Values<'_> {
             JobFigure::TrayLength => job.box_size.length.mm() - job.fit.around_tray.mm(),
             JobFigure::TrayWidth => job.box_size.width.mm() - job.fit.around_tray.mm(),
             JobFigure::TrayDepth => job.tray_height(),
-            // A third panel beside a 90° crease begins past the bar that both its panels fill, and a gap further on.
+            // A third panel beside a 90° crease begins past the bend of both its panels, and a gap further on.
             JobFigure::Recess => self.inner(90.0) + gap,
         }
     }

@@ -1,7 +1,7 @@
-//! The memo of evaluated values: one table for each kind of value, and the stack of what is being evaluated.
+//! The memo of evaluated values: one table for each kind of value, and the stack of values being evaluated.
 //!
 //! **Input:** the key of a value and how to evaluate it. **Output:** the value, evaluated once.
-//! **Errors:** a value that needs itself, and one for which too many others wait.
+//! **Errors:** a circular value, and one nested too deep in other unfinished evaluations.
 
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -21,15 +21,15 @@ use crate::style::names::TongueSide;
 use crate::style::text::{FallbackId, SettingId, TongueId, ValueId};
 use crate::style::written::{Name, Written};
 
-/// How many values may wait for one another.
+/// Maximum depth of nested evaluations.
 // Source: common practice, none published: the shipped styles need 12; the stack has room for far more.
 const MOST_WAITING: usize = 64;
 
-/// Whatever is evaluated once, each kind in a table of its own.
+/// All evaluated values, each kind in a table of its own.
 pub(super) struct Memo {
     pub(super) settings: Table<SettingId, Value>,
     pub(super) values: Table<ValueId, Value>,
-    /// Which option of a fallback is taken.
+    /// The chosen option of a fallback.
     pub(super) fallbacks: Table<FallbackId, Id<Written>>,
     pub(super) panel_exists: Table<MemberId, bool>,
     pub(super) opening_exists: Table<OpeningMemberId, bool>,
@@ -44,13 +44,13 @@ pub(super) struct Memo {
     underway: RefCell<Vec<Key>>,
 }
 
-/// The values of one kind that are known.
+/// The known values of one kind.
 pub(super) struct Table<K, V> {
     key: fn(K) -> Key,
     known: RefCell<HashMap<K, V>>,
 }
 
-/// One value among those of all kinds, so that a cycle of them can be detected and named.
+/// The identity of a value among those of all kinds, so that a cycle can be detected and named.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
     Setting(SettingId),
@@ -75,7 +75,7 @@ impl<K, V> Table<K, V> {
 }
 
 impl Memo {
-    /// No value is known yet.
+    /// An empty memo.
     pub(super) fn empty() -> Memo {
         Memo {
             settings: Table::of(Key::Setting),
@@ -96,7 +96,7 @@ impl Memo {
 }
 
 impl Values<'_> {
-    /// The value that a table holds, evaluated first if it is not known yet.
+    /// The value in a table, evaluated first if it is not known yet.
     pub(super) fn get_or_compute<K: Copy + Eq + Hash, V: Clone>(
         &self,
         table: &Table<K, V>,
@@ -114,7 +114,7 @@ impl Values<'_> {
         Ok(value)
     }
 
-    /// Puts a value on the stack of those that are being evaluated.
+    /// Puts a value on the stack of values being evaluated.
     fn begin(&self, key: Key) -> Result<(), EvalError> {
         let mut underway = self.memo.underway.borrow_mut();
         if let Some(first) = underway.iter().position(|&other| other == key) {
@@ -143,7 +143,7 @@ impl Values<'_> {
         )
     }
 
-    /// What a value is called, and where its entry stands in the style.
+    /// The name of a value, and where its entry is in the style.
     fn called(&self, key: Key) -> (String, SourceSpan) {
         let sheet = self.sheet();
         let member = |panel: MemberId, figure: &str| {

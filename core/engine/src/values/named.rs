@@ -1,6 +1,7 @@
-//! Figures by name: what a name in a formula stands for in this job.
+//! Values by name: the meaning of a name in a formula for this job.
 //!
-//! Given a name and where it stands, gives its value, worked out by need. A family gives what its members share.
+//! **Input:** a name and its scope. **Output:** its value, evaluated on demand. A family gives the value its members
+//! share.
 
 use super::{EvalError, Values};
 use crate::finding::{Advice, Finding, FindingKind, Lack, Level, NoFallback, Place, SourceError};
@@ -16,7 +17,7 @@ impl<'a> Values<'a> {
     /// The value of a name.
     pub(super) fn named(&self, scope: Scope, word: &str) -> Result<Value, EvalError> {
         let sheet = self.sheet();
-        // A name that the style was read with may be that of a member which only a job with fewer or more items has.
+        // A name known to the style may be that of a member that exists only in a job with fewer or more items.
         let meaning =
             meaning(sheet, &self.graph, scope, word).ok_or_else(|| EvalError::absent(word))?;
         match meaning {
@@ -50,7 +51,7 @@ impl<'a> Values<'a> {
         }
     }
 
-    /// The figure that all members of a family share.
+    /// The value that all members of a family share.
     fn shared<Id: Copy>(
         &self,
         word: &str,
@@ -82,7 +83,7 @@ impl<'a> Values<'a> {
             .ok_or_else(|| EvalError::absent(word))
     }
 
-    /// The option of a fallback that is taken: the first whose condition is true.
+    /// The chosen option of a fallback: the first whose condition is true.
     pub(crate) fn taken(&self, fallback: FallbackId) -> Result<Id<Written>, EvalError> {
         self.get_or_compute(&self.memo.fallbacks, fallback, || {
             let (_, options) = &self.sheet().fallbacks[fallback];
@@ -95,7 +96,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// The finding that no fallback of a list fits, with what each one lacks.
+    /// The finding that no option of a fallback fits, with the reason for each.
     fn no_fallback(&self, fallback: FallbackId) -> Result<Finding, EvalError> {
         let (name, options) = &self.sheet().fallbacks[fallback];
         let mut lacks = Vec::new();
@@ -123,7 +124,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// Names that a formula uses and that a figure of a panel or an opening stands behind: the first of them.
+    /// The panel, opening or tongue of the first name in a formula that stands for a value of one.
     pub(crate) fn first_part(&self, written: &Written) -> Option<String> {
         written.formula().names().find_map(|(name, _)| {
             let (key, _) = name.rsplit_once('.')?;

@@ -1,6 +1,6 @@
-//! Sizes and places of openings in the frames of their panels.
+//! Sizes and positions of openings in the frames of their panels.
 //!
-//! Given an opening of the graph, gives whether it exists, its size and its place. Cuts nothing.
+//! **Input:** an opening of the graph. **Output:** whether it exists, its size and its position. **Does not** cut.
 
 use super::{EvalError, Values};
 use crate::geometry::{Point, TOUCH_MM, Vector};
@@ -19,12 +19,12 @@ pub(crate) struct Rect {
 }
 
 impl Rect {
-    /// Whether it has no width in one direction, so that it is a cut and no hole.
+    /// Whether it has no width in one direction, which makes it a cut and not a hole.
     pub(crate) fn is_slit(&self) -> bool {
         self.length.abs() < TOUCH_MM || self.width.abs() < TOUCH_MM
     }
 
-    /// How far another one is away; below 0 when they share card, by the shorter way that parts them.
+    /// Distance to another rectangle; if they overlap, the negative of the shorter move that separates them.
     pub(crate) fn gap(&self, other: &Rect) -> f64 {
         let way = self.centre - other.centre;
         let along = way.x.abs() - (self.length + other.length) / 2.0;
@@ -72,7 +72,7 @@ impl<'a> Values<'a> {
         }
     }
 
-    /// An opening's extent along both axes of its panel's frame, as it lies.
+    /// An opening's extent along both axes of its panel's frame, as arranged.
     pub(crate) fn opening_size(&self, opening: OpeningMemberId) -> Result<(f64, f64), EvalError> {
         let (length, width) = self.size_as_written(opening)?;
         let turned = self.is_turned(opening)?;
@@ -83,7 +83,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// An opening's size before anything is turned.
+    /// An opening's size before any rotation.
     pub(super) fn size_as_written(
         &self,
         opening: OpeningMemberId,
@@ -106,7 +106,7 @@ impl<'a> Values<'a> {
         Ok((item.length.mm() + fit, item.width.mm() + fit))
     }
 
-    /// Where an opening lies in its panel's frame.
+    /// An opening's rectangle in its panel's frame.
     pub(crate) fn rect(&self, opening: OpeningMemberId) -> Result<Rect, EvalError> {
         if let Some(arrangement) = self.arrangement(opening)? {
             let placed = arrangement.place_of(opening);
@@ -143,7 +143,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// The place from which `at` is measured: the root's middle, or the middle of a hung panel's crease.
+    /// The point from which `at` is measured: the root's middle, or the middle of a hinged panel's crease.
     fn zero(&self, opening: OpeningMemberId) -> Result<Point, EvalError> {
         let panel = self.graph.openings[opening].on;
         if self.graph.members[panel].hangs.is_some() {
@@ -153,12 +153,13 @@ impl<'a> Values<'a> {
         }
     }
 
-    /// An opening's middle as `at` would give it.
+    /// An opening's middle in the terms of `at`.
     pub(super) fn offset_of(&self, opening: OpeningMemberId) -> Result<Vector, EvalError> {
         Ok(self.rect(opening)?.centre - self.zero(opening)?)
     }
 
-    /// Least distance between an opening with its finger notches and its panel's outline; negative when it reaches over.
+    /// Least distance between an opening with its finger notches and its panel's outline; negative if it crosses the
+    /// outline.
     pub(super) fn web(&self, opening: OpeningMemberId) -> Result<f64, EvalError> {
         let rect = self.rect(opening)?;
         let (length, width) = self.size_with_notches(opening, (rect.length, rect.width));
@@ -173,7 +174,8 @@ impl<'a> Values<'a> {
         for (index, &from) in points.iter().enumerate() {
             let to = points[(index + 1) % points.len()];
             let left = (to - from).unit().left();
-            // Outlines with re-entrant corners only lose by this: the line of an edge is never farther than the edge.
+            // For outlines with inner corners the result is on the safe side: the line of an edge is never farther than
+            // the edge.
             web = rect
                 .corners()
                 .iter()
@@ -183,7 +185,7 @@ impl<'a> Values<'a> {
         Ok(web)
     }
 
-    /// A named edge of an opening in its panel's frame, with the card that panels hang on to its left.
+    /// A named edge of an opening in its panel's frame, with the card of the panels hinged there on its left.
     pub(crate) fn opening_edge(
         &self,
         opening: OpeningMemberId,

@@ -1,6 +1,6 @@
 //! Flat outlines of panels in their own frames, trims and crease allowances included.
 //!
-//! Given a panel of the graph, gives the polygon of its card. Lays no panel beside another one.
+//! **Input:** a panel of the graph. **Output:** the polygon of its card. **Does not** join panels.
 
 use std::rc::Rc;
 use traywright_document::steady::Steady;
@@ -36,7 +36,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// The root's shape through its corners, wherever they lie.
+    /// The root's shape through its corners, wherever they are.
     fn root_shape(&self, points: &[Point]) -> PanelShape {
         let least = lower_left(points);
         let edges = &self.graph.root().edges;
@@ -221,7 +221,7 @@ impl<'a> Values<'a> {
     }
 }
 
-/// Whether a trim's place is this flank, its far corner or both far corners.
+/// Whether a trim's `at` means this flank, its far corner or both far corners.
 fn is_at(place: &str, flank: &str) -> bool {
     place == "far" || place.strip_prefix("far ").unwrap_or(place) == flank
 }
@@ -234,7 +234,7 @@ fn lower_left(points: &[Point]) -> Vector {
     })
 }
 
-/// A regular polygon, its first edge the lowest, so far from one edge to the opposite one.
+/// A regular polygon with its first edge at the bottom and the given distance between opposite edges.
 fn regular_polygon(sides: usize, across: f64) -> Vec<Point> {
     let step = std::f64::consts::TAU / sides as f64;
     // Derived: the corner lies on the circle whose radius is the apothem over the cosine of half a step.

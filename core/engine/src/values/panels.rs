@@ -1,6 +1,6 @@
-//! Sizes and shapes of panels, with the crease rule: what an author measures on the folded tray becomes crease to crease.
+//! Sizes and shapes of panels, with the crease rule, which turns sizes of the folded tray into crease-to-crease sizes.
 //!
-//! Given a panel of the graph, gives its fold, its crease on the carrying edge and its flat size. Draws no outline.
+//! **Input:** a panel of the graph. **Output:** its fold, its crease on the carrying edge and its flat size.
 
 use super::{EvalError, Values};
 use crate::finding::SourceError;
@@ -12,11 +12,11 @@ use crate::style::names::Scope;
 use crate::style::text::{HingedEntry, PanelEntry, Sense, Size};
 use crate::style::written::Written;
 
-/// A fold by this or more has no corner that could be measured.
+/// A fold of this angle or more has no corner that can be measured.
 // Derived: tan(89.5°) is 115: the corner would lie a hundred calipers away from the crease.
 const SHARPEST_FOLD_DEG: f64 = 179.0;
 
-/// Where a crease lies on the edge that carries it.
+/// The position of a crease on the edge that carries it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct CreaseSpan {
     /// From the edge's first end.
@@ -25,7 +25,7 @@ pub(crate) struct CreaseSpan {
 }
 
 impl<'a> Values<'a> {
-    /// Whether a panel exists in this job: its own condition and that of what carries it.
+    /// Whether a panel exists in this job: by its own condition and that of the panel or opening that carries it.
     pub(crate) fn panel_exists(&self, panel: MemberId) -> Result<bool, EvalError> {
         let Some(hang) = &self.graph.members[panel].hangs else {
             return Ok(true);
@@ -43,7 +43,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// Angle of a hung panel's finished fold; positive folds the drawn face inwards.
+    /// Angle of a hinged panel's finished fold; positive folds the drawn face inwards.
     pub(crate) fn fold_deg(&self, panel: MemberId) -> Result<f64, EvalError> {
         let (_, entry) = self.hinge(panel);
         let Some(written) = &entry.angle else {
@@ -72,7 +72,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// Flat size of a hung panel away from its crease.
+    /// Flat size of a hinged panel away from its crease.
     pub(crate) fn reach(&self, panel: MemberId) -> Result<f64, EvalError> {
         let (_, entry) = self.hinge(panel);
         self.get_or_compute(&self.memo.reaches, panel, || {
@@ -87,7 +87,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// Where the crease of a hung panel lies on its edge.
+    /// The position of a hinged panel's crease on its edge.
     pub(crate) fn crease(&self, panel: MemberId) -> Result<CreaseSpan, EvalError> {
         self.get_or_compute(&self.memo.creases, panel, || {
             let edge = self.edge_length(panel)?;
@@ -109,8 +109,8 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// How far the crease stays away from both ends of its edge: at the right flank, which is the edge's first end, and
-    /// at the left one; none where the style says nothing.
+    /// Distance of the crease from both ends of its edge: at the right flank, which is the edge's first end, and at the
+    /// left one; none if the style does not state it.
     fn insets(&self, panel: MemberId) -> Result<[Option<f64>; 2], EvalError> {
         let (hang, entry) = self.hinge(panel);
         match &entry.inset {
@@ -131,13 +131,13 @@ impl<'a> Values<'a> {
         }
     }
 
-    /// Length of the edge that a panel hangs on.
+    /// Length of the edge that a panel is hinged to.
     pub(crate) fn edge_length(&self, panel: MemberId) -> Result<f64, EvalError> {
         let (from, to) = self.carrying_edge(panel)?;
         Ok((to - from).length())
     }
 
-    /// The edge that a panel hangs on, in the frame of the panel that bears it, with that panel on its left.
+    /// The edge that a panel is hinged to, in the frame of the edge's panel, with that panel on its left.
     pub(crate) fn carrying_edge(&self, panel: MemberId) -> Result<(Point, Point), EvalError> {
         let (hang, _) = self.hinge(panel);
         match hang.on {
@@ -160,7 +160,7 @@ impl<'a> Values<'a> {
         }
     }
 
-    /// The panels that hang on an edge in this job.
+    /// The panels that are hinged to an edge in this job.
     pub(crate) fn hung(
         &self,
         carrier: HingeParent,
@@ -176,7 +176,7 @@ impl<'a> Values<'a> {
         Ok(hung)
     }
 
-    /// Turns a size into crease to crease. `creases` are the panels that hang at its two ends, if any.
+    /// Converts a size into crease to crease. `creases` are the panels hinged at its two ends, if any.
     pub(super) fn flat(
         &self,
         size: &'a Size,
@@ -208,7 +208,7 @@ impl<'a> Values<'a> {
         Ok(length)
     }
 
-    /// Turns a size that has a crease at one end into crease to edge.
+    /// Converts a size with a crease at one end into crease to edge.
     pub(crate) fn flat_with_crease(
         &self,
         size: &'a Size,
@@ -224,7 +224,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// The fold that all panels at one end of a size share, if there are any.
+    /// The fold angle shared by all panels at one end of a size, if there are any.
     pub(super) fn shared_fold(
         &self,
         panels: &[MemberId],
@@ -253,7 +253,7 @@ impl<'a> Values<'a> {
         Ok(shared)
     }
 
-    /// Where a hung panel hangs, and its entry.
+    /// The hinge of a panel, and its entry.
     pub(super) fn hinge(&self, panel: MemberId) -> (&HingeRef, &'a HingedEntry) {
         let member = &self.graph.members[panel];
         match (&member.hangs, &self.sheet().panels[member.entry].1) {

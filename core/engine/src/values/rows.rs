@@ -1,13 +1,14 @@
-//! Openings in rows: which break-up of the list leaves most room, and where each opening then lies.
+//! Openings in rows: the way to break the list that leaves the widest gaps, and the position of each opening.
 //!
-//! Given the sizes of the openings in the job's order, the field's size and the web; gives the middle of each from the
-//! field's lower left corner, the first row the lowest, or how much is missing. Turns nothing, and keeps the order.
+//! **Input:** the sizes of the openings in the job's order, the field's size and the web. **Output:** the middle of
+//! each from the field's lower left corner, the lowest row first, or the missing length. Rotates nothing and keeps the
+//! order.
 
 use std::cmp::Ordering;
 
 use crate::geometry::{TOUCH_MM, Vector};
 
-/// Up to so many openings every break-up is tried.
+/// Up to this many openings, every way to break the list is tried.
 // Source: core/GEOMETRY.md, "Multi-slot: the arrangement".
 const MOST_TRIED: usize = 12;
 
@@ -16,20 +17,20 @@ const MOST_TRIED: usize = 12;
 pub(super) struct Rows {
     /// The middle of each opening, from the field's lower left corner.
     pub(super) middles: Vec<Vector>,
-    /// What is missing along the field's length and its width; nothing when the rows fit.
+    /// The missing length along the field's length and its width; 0 if the rows fit.
     pub(super) lacks: [f64; 2],
 }
 
 /// One way to break the list into rows.
 struct BreakUp {
-    /// Where each row ends in the list.
+    /// The end of each row in the list.
     ends: Vec<usize>,
     lacks: [f64; 2],
-    /// The equal gaps of each row and between the rows, the least first.
+    /// The equal gaps of each row and between the rows, the smallest first.
     gaps: Vec<f64>,
 }
 
-/// Lays openings in rows.
+/// Arranges openings in rows.
 // Source: core/GEOMETRY.md, "Multi-slot: the arrangement": the break-up with the largest least gap, then the fewest
 // rows. Among those that are left the one with the larger gaps after the least is taken.
 pub(super) fn lay(sizes: &[[f64; 2]], field: [f64; 2], web: f64) -> Rows {
@@ -54,7 +55,7 @@ pub(super) fn lay(sizes: &[[f64; 2]], field: [f64; 2], web: f64) -> Rows {
     }
 }
 
-/// The ways to break the list that are tried: all of them, or for each number of rows the one whose rows are shortest.
+/// The ways to break the list that are tried: all, or for each number of rows the one with the shortest rows.
 fn break_ups(sizes: &[[f64; 2]]) -> Box<dyn Iterator<Item = Vec<usize>> + '_> {
     let count = sizes.len();
     if count > MOST_TRIED {
@@ -67,7 +68,7 @@ fn break_ups(sizes: &[[f64; 2]]) -> Box<dyn Iterator<Item = Vec<usize>> + '_> {
     Box::new((0..1_u32 << (count - 1)).map(ends))
 }
 
-/// At most so many rows, filled one after the other to the least length that will do.
+/// At most `rows` rows, filled one after the other up to the smallest length that suffices.
 fn even(sizes: &[[f64; 2]], rows: usize) -> Vec<usize> {
     let count = sizes.len();
     let run = |from: usize, to: usize| -> f64 { sizes[from..to].iter().map(|size| size[0]).sum() };
@@ -114,14 +115,14 @@ impl BreakUp {
         found
     }
 
-    /// The places of each row's openings in the list.
+    /// The range of each row's openings in the list.
     fn rows(&self) -> impl Iterator<Item = std::ops::Range<usize>> + use<> {
         let ends = self.ends.clone();
         let starts: Vec<usize> = std::iter::once(0).chain(ends.iter().copied()).collect();
         starts.into_iter().zip(ends).map(|(start, end)| start..end)
     }
 
-    /// The better one is less. What misses nothing is better than what misses something, and less of it than more.
+    /// The better one is less: one that fits, then the one that lacks less length.
     fn compare(&self, other: &BreakUp) -> Ordering {
         let missing = |one: &BreakUp| one.lacks[0] + one.lacks[1];
         let fewer = || self.ends.len().cmp(&other.ends.len());
@@ -142,7 +143,7 @@ impl BreakUp {
     }
 }
 
-/// Which of two lengths is less, where a rounding decides nothing.
+/// Compares two lengths; a rounding difference counts as equal.
 fn apart(one: f64, other: f64) -> Ordering {
     if (one - other).abs() < TOUCH_MM {
         Ordering::Equal
@@ -155,19 +156,19 @@ fn height(row: &[[f64; 2]]) -> f64 {
     row.iter().map(|size| size[1]).fold(0.0, f64::max)
 }
 
-/// The gap that all of them share alike, the two borders included.
+/// The equal gap between all of them, the two borders included.
 fn gap(sizes: &[f64], room: f64) -> f64 {
     (room - sizes.iter().sum::<f64>()) / (sizes.len() + 1) as f64
 }
 
-/// What is missing with nothing but the web between them.
+/// The missing length if only the web is between them.
 fn lack(sizes: &[f64], room: f64, web: f64) -> f64 {
     let least = sizes.iter().sum::<f64>() + (sizes.len() - 1) as f64 * web;
     let lack = least - room;
     if lack > TOUCH_MM { lack } else { 0.0 }
 }
 
-/// Where each of them begins: all gaps alike, or the web between and the rest halved where that would be less.
+/// The start of each: equal gaps, or gaps of one web and equal borders if equal gaps would be narrower.
 fn spread(sizes: &[f64], room: f64, web: f64) -> Vec<f64> {
     let alike = gap(sizes, room);
     let (border, between) = if alike >= web {

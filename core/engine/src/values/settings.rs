@@ -1,6 +1,6 @@
-//! The job against what the style takes: items, settings and their ranges.
+//! The job's items and settings, checked against the style's settings and their ranges.
 //!
-//! Given a style and a job, gives the faults of the job, or the answer to each setting. Works out nothing else.
+//! **Input:** a style and a job. **Output:** the value of each setting. **Errors:** those in the job.
 
 use super::{EvalError, Values};
 use crate::finding::{Refusal, SourceError};
@@ -13,7 +13,7 @@ use crate::style::names::{Scope, setting_kind};
 use crate::style::text::{SettingEntry, SettingId};
 use crate::wording::{length, nearest};
 
-/// What the style cannot take of the job, whatever the numbers.
+/// Parts of the job that the style cannot accept, whatever the lengths.
 pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<SourceError> {
     let mut faults = Vec::new();
     let (min, max) = style.items();
@@ -46,7 +46,7 @@ pub(super) fn judge_job(style: &Style, job: &Job) -> Vec<SourceError> {
     faults
 }
 
-/// A tray goes into a box, and what takes no item does not.
+/// A tray goes into a box; a piece for no item does not.
 fn judge_box(style: &Style, job: &Job) -> Option<SourceError> {
     let name = style.name();
     let (message, label) = match (job.has_box(), style.items()) {
@@ -127,7 +127,7 @@ fn question(entry: &SettingEntry) -> &str {
 }
 
 impl Values<'_> {
-    /// The answer to a setting: the job's, or the default.
+    /// The value of a setting: the job's, or the default.
     pub(crate) fn answer(&self, setting: SettingId) -> Result<Value, EvalError> {
         let (name, entry) = &self.sheet().settings[setting];
         if let Some(setting) = self
@@ -152,7 +152,7 @@ impl Values<'_> {
     }
 }
 
-/// Holds the job's answers against the ranges that the style gives.
+/// Checks the job's settings against the ranges of the style.
 pub(super) fn judge_ranges(values: &Values) -> Result<(), Refusal> {
     let mut faults = Vec::new();
     for setting in &values.job.settings {
@@ -206,7 +206,7 @@ fn written(kind: Kind, amount: f64, unit: Unit) -> String {
     }
 }
 
-/// A setting that the style does not have: it has another name now, belongs to an item, or is misspelt.
+/// A setting that the style does not have: it was renamed, belongs to an item, or is misspelt.
 fn unknown_setting(style: &Style, setting: &Setting) -> SourceError {
     let known = style.sheet.settings.iter();
     let names: Vec<&str> = known.map(|(name, _)| name.word.as_str()).collect();

@@ -1,7 +1,7 @@
 //! The flat shape of one panel in its own frame.
 //!
 //! ```text
-//!            y                    A hung panel's frame has its origin in the middle of its crease, x along the
+//!            y                    A hinged panel's frame has its origin in the middle of its crease, x along the
 //!        +---|----+ far           crease and y away from it. The root's frame has the lower left corner of its
 //!   left |   |    | right         extent at the origin, x along the box's length.
 //!        +---o----+--> x
@@ -16,30 +16,30 @@ pub(crate) struct PanelShape {
     pub(crate) corners: Vec<ShapeCorner>,
 }
 
-/// A corner and the edge after it; pieces that nothing can hang on have no name.
+/// A corner and the edge after it; pieces that nothing can be hinged to have no name.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct ShapeCorner {
     pub(crate) at: Point,
     pub(crate) edge: Option<String>,
 }
 
-/// Trims of a rectangle's far corner: how much goes off along the far edge and along the flank.
+/// Trims of a rectangle's far corner: lengths removed along the far edge and along the flank.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct CornerCut {
     pub(super) along: f64,
     pub(super) down: f64,
-    /// A rectangle is taken out rather than the corner cut off.
+    /// Whether a rectangle is removed and not a triangle.
     pub(super) notch: bool,
 }
 
-/// A hung rectangle before and after its trims.
+/// A hinged rectangle before and after its trims.
 pub(super) struct Trimmed<'n> {
     pub(super) span: f64,
     pub(super) reach: f64,
     pub(super) overhang: f64,
     /// How far each flank is drawn in at the far end: right, left.
     pub(super) tapers: [f64; 2],
-    /// What is cut off the far corners: right, left.
+    /// Cuts of the far corners: right, left.
     pub(super) cuts: [CornerCut; 2],
     /// Names of the flanks: right, left.
     pub(super) flanks: [&'n str; 2],
@@ -72,7 +72,7 @@ impl PanelShape {
             .position(|corner| corner.edge.as_deref() == Some(name))
     }
 
-    /// How far outside the shape a place lies; 0 inside it.
+    /// Distance of a point outside the shape; 0 inside it.
     pub(crate) fn distance_outside(&self, place: Point) -> f64 {
         let points: Vec<Point> = self.points().collect();
         let edges = || (0..points.len()).map(|at| (points[at], points[(at + 1) % points.len()]));
@@ -91,7 +91,7 @@ impl PanelShape {
         away.fold(f64::INFINITY, f64::min)
     }
 
-    /// Its corners' places.
+    /// The points of its corners.
     pub(crate) fn points(&self) -> impl Iterator<Item = Point> + '_ {
         self.corners.iter().map(|corner| corner.at)
     }
@@ -112,9 +112,9 @@ impl Trimmed<'_> {
         let half = self.span / 2.0;
         let mut corners = vec![corner(-half, 0.0, Some("near")), corner(half, 0.0, None)];
         let [right, left] = self.cuts;
-        // On the way up the right flank, over the far edge, and down the left flank.
+        // Up the right flank, over the far edge, and down the left flank.
         let side = |sign: f64, taper: f64, along: f64| {
-            // A panel without reach is refused later; until then it must not divide by it.
+            // A panel without reach is refused later; until then the taper must not divide by 0.
             let drawn_in = if self.reach > TOUCH_MM {
                 taper * along / self.reach
             } else {
@@ -165,8 +165,8 @@ fn corner(x: f64, y: f64, edge: Option<&str>) -> ShapeCorner {
     }
 }
 
-/// Moves each edge of a counter-clockwise polygon inwards by its own distance; none when two edges of one direction
-/// move by unlike distances, so that they no longer meet.
+/// Moves each edge of a counter-clockwise polygon inwards by its own distance; none if two parallel edges move by
+/// different distances, so that they no longer meet.
 pub(super) fn edges_moved_in(points: &[Point], inwards: &[f64]) -> Option<Vec<Point>> {
     let count = points.len();
     let direction = |edge: usize| (points[(edge + 1) % count] - points[edge]).unit();

@@ -1,30 +1,30 @@
 //! Sizes of tongues and of half-round notches, as the style states them.
 //!
-//! Given an entry, gives its figures, or nothing where it does not exist in this job. Draws nothing.
+//! **Input:** an entry. **Output:** its values, or none if it does not exist in this job. Draws nothing.
 
 use super::{EvalError, Values};
 use crate::style::names::{JobFigure, Scope, TongueSide};
 use crate::style::text::{OpeningEntry, OpeningEntryId, TongueId};
 use crate::style::written::Written;
 
-/// A tongue by its figures.
+/// The dimensions of a tongue.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct TongueForm {
     pub(crate) count: usize,
-    /// Between the middles of neighbours; none: evenly spread over the edge.
+    /// Distance between the middles of neighbours; none for even spacing over the edge.
     pub(crate) spacing: Option<f64>,
     pub(crate) width: f64,
     pub(crate) length: f64,
     /// How far each side is drawn in at the tip.
     pub(crate) taper: f64,
-    /// What is cut off the tip's corners.
+    /// Length cut off the tip's corners.
     pub(crate) chamfer: f64,
-    /// By how much the slit is larger on each side.
+    /// How much larger the slit is on each side.
     pub(crate) play: f64,
 }
 
 impl<'a> Values<'a> {
-    /// The figures of a tongue, if it exists in this job.
+    /// The dimensions of a tongue, if it exists in this job.
     pub(crate) fn tongue_form(&self, tongue: TongueId) -> Result<Option<TongueForm>, EvalError> {
         let entry = &self.sheet().tongues[tongue].1;
         if !self.holds(entry.when.as_ref(), Scope::Style)? {
@@ -73,7 +73,7 @@ impl<'a> Values<'a> {
         })
     }
 
-    /// Radius of a half-round notch, and how far its middle lies from the middle of its edge, if it exists in this job.
+    /// Radius of a half-round notch, and the distance of its middle from that of its edge, if it exists in this job.
     pub(crate) fn thumb_notch(
         &self,
         opening: OpeningEntryId,

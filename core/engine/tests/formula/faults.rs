@@ -1,12 +1,12 @@
-//! What is refused, where, and what is said to the author of a style.
+//! Invalid formulas: the position of each error, and its message for the author of a style.
 //!
-//! Tables of a formula with its wrong place marked, and pieces of the words that belong to it.
+//! Tables of a formula with the wrong part marked, and parts of the message.
 
 use traywright_engine::formula::{Formula, Kind, Value, ValueFault};
 
 use super::{CARD, faults_of, kind_of, read};
 
-/// The text with the wrong place between `[` and `]`, what is wrong, and what would be right.
+/// The text with the wrong part between `[` and `]`, the error, and the correct form.
 ///
 /// Source: places marked by hand; the words are what a maker with a text editor needs to hear.
 const UNREADABLE: &[(&str, &str, &str)] = &[
@@ -77,7 +77,7 @@ const UNREADABLE: &[(&str, &str, &str)] = &[
     ),
 ];
 
-/// As above; names are those of the neighbouring file.
+/// As above; names are those of `main.rs`.
 const UNLIKE: &[(&str, &str, &str)] = &[
     (
         "box.length - [2]",

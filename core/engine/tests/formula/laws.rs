@@ -1,6 +1,6 @@
-//! What holds for every formula: it gives what plain reckoning gives, it prints as it reads, and nothing makes it panic.
+//! Properties of every formula: it evaluates as plain arithmetic, it prints as it reads, and nothing makes it panic.
 //!
-//! Formulas are made at random as trees, written down by rules of this file, and reckoned here in plain doubles.
+//! Formulas are random trees, written by rules of this file, and evaluated here in plain doubles.
 
 use proptest::prelude::*;
 use traywright_engine::formula::{Formula, Value};
@@ -17,7 +17,7 @@ enum Tree {
     Call(&'static str, Vec<Tree>),
 }
 
-/// How tightly each operator binds, from LANGUAGE section 1.
+/// The precedence of each operator, from LANGUAGE section 1.
 fn rank(tree: &Tree) -> u8 {
     match tree {
         Tree::Pair("or", ..) => 0,
@@ -31,7 +31,7 @@ fn rank(tree: &Tree) -> u8 {
     }
 }
 
-/// The tree written down; `least` is the rank below which it needs brackets, `generous` puts them everywhere.
+/// The tree as text; terms of lower rank than `least` get brackets, and `generous` puts brackets everywhere.
 fn written(tree: &Tree, least: u8, generous: bool) -> String {
     let inner = |tree, least| written(tree, least, generous);
     let own = rank(tree);
@@ -40,7 +40,7 @@ fn written(tree: &Tree, least: u8, generous: bool) -> String {
         Tree::Minus(tree) => format!("-{}", inner(tree, 6)),
         Tree::Not(tree) => format!("not {}", inner(tree, 2)),
         Tree::Pair(sign, left, right) => {
-            // A comparison has a sum on either side; all others go on from the left.
+            // A comparison has a sum on either side; all other operators associate to the left.
             let left = inner(left, if own == 3 { 4 } else { own });
             format!("{left} {sign} {}", inner(right, own + 1))
         }
@@ -56,7 +56,7 @@ fn written(tree: &Tree, least: u8, generous: bool) -> String {
     }
 }
 
-/// What the tree gives in plain doubles, yes as 1 and no as 0; nothing where there is no result.
+/// The value of the tree in plain doubles, yes as 1 and no as 0; none if there is no result.
 fn reckoned(tree: &Tree) -> Option<f64> {
     let yes = |truth: bool| Some(f64::from(truth));
     let result = match tree {
@@ -102,7 +102,7 @@ fn reckoned(tree: &Tree) -> Option<f64> {
     result.filter(|amount| amount.is_finite())
 }
 
-/// Trees of one kind each, all of about one depth.
+/// Trees of one kind each, all of about equal depth.
 #[derive(Clone)]
 struct Grove {
     numbers: BoxedStrategy<Tree>,
@@ -156,7 +156,7 @@ fn pairs(
         .boxed()
 }
 
-/// Trees over trees: of amounts first what both kinds can do.
+/// Trees with trees inside: first the forms that both kinds have.
 fn amounts(own: &BoxedStrategy<Tree>, truths: &BoxedStrategy<Tree>) -> BoxedStrategy<Tree> {
     let chosen = (truths.clone(), own.clone(), own.clone())
         .prop_map(|(condition, yes, no)| Tree::Call("if", vec![condition, yes, no]));
@@ -222,7 +222,7 @@ fn trees() -> BoxedStrategy<Tree> {
     prop::strategy::Union::new(all).boxed()
 }
 
-/// What a formula gives, in the way of [`reckoned`].
+/// The value of a formula, in the form of [`reckoned`].
 fn given(formula: &Formula) -> Option<f64> {
     match worked_out(formula).ok()? {
         Value::Truth(truth) => Some(f64::from(truth)),

@@ -1,4 +1,4 @@
-//! How long and how deep a formula may be, and that a small stack is enough for all of them.
+//! Maximum length and depth of a formula, and that a small stack suffices for all of them.
 //!
 //! Formulas at the limit and one step beyond, made by repeating a piece.
 
@@ -75,7 +75,7 @@ fn a_formula_that_would_grow_too_long_is_printed_as_written() {
     assert_eq!(read(&longest).to_string(), longest);
 }
 
-/// Stack of a thread in which a test or a worker runs unless it asks for more.
+/// Stack of a test's or worker's thread unless it requests more.
 const THREAD_STACK: usize = 2 * 1024 * 1024;
 
 // Source: reasoning: the worst of each limit, on the stack of an ordinary thread.

@@ -1,6 +1,6 @@
-//! Formulas of styles: what they give, what is refused and where, and what holds for every one of them.
+//! Formulas of styles: values, errors with their positions, and properties of all formulas.
 //!
-//! Given a card and a few names in round figures; the rooms beside this one ask. Never reads a shipped style.
+//! The modules share a card and a few names with round values. Never reads a shipped style.
 
 mod faults;
 mod laws;
@@ -15,7 +15,7 @@ const CARD: Card = Card {
     hinge: 0.1,
 };
 
-/// The names that formulas may use here: a box for vials, in round figures.
+/// The names for formulas in these tests: a box for vials, with round values.
 fn known(name: &str) -> Option<Value> {
     Some(match name {
         "box.length" | "tab-max" => Value::Length(182.0),
@@ -60,7 +60,7 @@ fn worked_out(formula: &Formula) -> Result<Value, ValueFault<String>> {
     formula.value(&CARD, &mut value_of)
 }
 
-/// Every fault of a text, from wherever it comes first: reading, kinds, or working out.
+/// Every error of a text, from the first step that fails: reading, kinds, or evaluation.
 fn faults_of(text: &str) -> Vec<FormulaFault> {
     let formula = match Formula::read(text) {
         Ok(formula) => formula,

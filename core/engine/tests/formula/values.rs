@@ -1,6 +1,6 @@
-//! What formulas give, which names and words they use, and how they are printed.
+//! Values of formulas, the names and words they use, and how they are printed.
 //!
-//! Tables of a formula and its value; the source of the values stands over each table.
+//! Tables of a formula and its value; the source of the values is above each table.
 
 use std::ops::Range;
 
@@ -98,7 +98,7 @@ const AMOUNTS: &[(&str, Value)] = &[
     ("tray.depth\n  - caliper\t- gap", Length(31.46)),
 ];
 
-/// Allowed beside the amount, relative to it: a few last digits of a double.
+/// Allowed relative difference: a few last digits of a double.
 const LAST_DIGITS: f64 = 1e-14;
 
 #[test]
@@ -135,7 +135,7 @@ const TRUTHS: &[(&str, bool)] = &[
     ("0.3mm != 0.1mm + 0.2mm", false),
     ("1mm < 1.000000002mm", true),
     ("1mm < 1.0000000005mm", false),
-    // Numbers are held against each other exactly: 0.1 + 0.2 is a little more than 0.3 in doubles.
+    // Numbers are compared exactly: 0.1 + 0.2 is slightly more than 0.3 in doubles.
     ("0.1 + 0.2 > 0.3", true),
     ("has-lid == otherwise", true),
     ("view is window", true),
@@ -147,7 +147,7 @@ const TRUTHS: &[(&str, bool)] = &[
     ("otherwise or otherwise and not otherwise", true),
     ("(otherwise or otherwise) and not otherwise", false),
     ("not otherwise and otherwise", false),
-    // What decides comes first, so the division is never done.
+    // The deciding operand comes first, so the division is never evaluated.
     ("rows == 3 or 1 / (rows - 3) > 0", true),
     ("rows != 3 and 1 / (rows - 3) > 0", false),
     (

@@ -1,4 +1,4 @@
-//! Asks, their ranges and the answers of a job, choices and `when`: LANGUAGE sections 5 and 6.
+//! Settings, their ranges and their values in a job, fallbacks and `when`: LANGUAGE sections 5 and 6.
 //!
 //! Source of all expectations: those sections, and figures worked out by hand.
 
@@ -63,7 +63,7 @@ fn the_usual_answers_are_formulas_and_the_jobs_answers_come_before_them() {
 #[test]
 fn an_answer_outside_its_range_is_refused_with_the_range_and_the_question() {
     for (settings, words) in [
-        // low + 2 + 0.5 with the usual 3, and with an answer of 4.
+        // low + 2 + 0.5 with the default 3, and with 4.
         (
             vec![("rail", SettingInput::Length(5.6))],
             "between 3 mm and 5.5 mm",
@@ -140,7 +140,8 @@ fn the_questions_of_the_house_are_answered_in_the_job_and_asked_anew_by_a_style(
     let web = |length| with(&[("edge-web", SettingInput::Length(length))]);
     measured(&walls(""), &job(), &[("wall_height", 3.0)]);
     measured(&walls(""), &web(5.0), &[("wall_height", 5.0)]);
-    // The slot of 32 × 22 leaves (40 - 22) / 2 = 9 of the deck, of which the wall takes 1 from 0.75 outside: 8.75 stay.
+    // The slot of 32 × 22 leaves (40 - 22) / 2 = 9 of the deck, of which the wall takes 1 from 0.75 outside: 8.75
+    // remain.
     let near = |length| {
         let findings = report(&walls(""), &web(length)).findings;
         let short = findings

@@ -1,4 +1,4 @@
-//! Where a crease lies on its edge: insets, spans, and panels that stand out beyond it: LANGUAGE section 4.
+//! The position of a crease on its edge: insets, spans, and panels that extend beyond it: LANGUAGE section 4.
 //!
 //! Source of all figures: worked out by hand on a deck of 60 × 40 with its lower left corner at (0, 0).
 

@@ -1,6 +1,6 @@
-//! Styles with slips of the keyboard and jobs with extreme figures, drawn at random.
+//! Random styles with typing errors, and random jobs with extreme lengths.
 //!
-//! Source of all expectations: reasoning, as for what is written down next door: read or refused, and never a panic.
+//! Source of all expectations: reasoning, as in `hostile.rs`: read or refused, and never a panic.
 
 use std::fs;
 
@@ -30,7 +30,7 @@ fn shelf() -> Vec<String> {
     texts.collect()
 }
 
-/// Jobs with the least and the largest lengths that a job file can say.
+/// Jobs with the least and the greatest lengths that a job file can have.
 fn extreme() -> impl Strategy<Value = Job> {
     let length = || prop::sample::select(vec![0.01_f64, 1.0, 30.0, 100.0, 5000.0]);
     let lengths = || prop::array::uniform3(length());
@@ -74,7 +74,7 @@ fn extreme() -> impl Strategy<Value = Job> {
         })
 }
 
-/// A place in a text, and what is put in the stead of the word or sign there.
+/// A position in a text, and the replacement of the word or character there.
 fn slips() -> impl Strategy<Value = Vec<(prop::sample::Index, String)>> {
     let word = prop::sample::select(vec![
         "0mm",

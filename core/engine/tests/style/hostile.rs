@@ -1,7 +1,7 @@
-//! Styles that nobody would write and jobs that no box has: never a panic, never a hang, never out of stack.
+//! Absurd styles and absurd jobs: never a panic, never a hang, never out of stack.
 //!
-//! Source of all expectations: reasoning: whatever the text, it is read or refused with places inside it, on a stack of
-//! 2 MiB, within seconds. The limit of time is wide, for tests run unoptimized on busy machines.
+//! Source of all expectations: reasoning: any text is read or refused with spans inside it, on a stack of 2 MiB, within
+//! seconds. The time limit is wide, for tests run unoptimized on busy machines.
 
 use std::sync::mpsc::{self, RecvTimeoutError};
 use std::time::Duration;
@@ -14,16 +14,16 @@ use super::{job, seated, whole};
 /// The stack that a thread of a library's user may have.
 const STACK_BYTES: usize = 2 * 1024 * 1024;
 
-/// Two seconds are the aim in an optimized build; unoptimized ten times as long.
+/// The target is two seconds in an optimized build; unoptimized ten times as long.
 const LIMIT: Duration = Duration::from_secs(20);
 
 const DECK: &str =
     r#""deck": Rectangle(length: Outside("tray.length"), width: Outside("tray.width"))"#;
 
-/// What came of a style and a job.
+/// The result of a style and a job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Outcome {
-    /// The text is no style, or a formula of it has no value for this job.
+    /// The text is not a style, or one of its formulas has no value for this job.
     StyleRefused,
     /// The tray is refused by a finding, or the job by an error of its own.
     TrayRefused,
@@ -31,10 +31,10 @@ pub(super) enum Outcome {
     Made,
 }
 
-/// Reads a text and makes a tray of it if it is a style, on a small stack and in time.
+/// Reads a text and, if it is a style, makes a tray of it, on a small stack and within the time limit.
 ///
 /// # Panics
-/// When reading or making panics, takes too long, or refuses without a reason.
+/// If reading or making panics, takes too long, or refuses without a reason.
 pub(super) fn survive(text: String, job: Job) -> Outcome {
     let (sender, receiver) = mpsc::channel();
     let running = std::thread::Builder::new()
@@ -86,7 +86,7 @@ fn outcome(text: &str, job: &Job) -> Outcome {
     }
 }
 
-/// As [`survive`], and there is no tray.
+/// Like [`survive`], but expects no tray.
 fn refused(text: String, job: Job) {
     let head: String = text.chars().take(200).collect();
     assert_ne!(survive(text, job), Outcome::Made, "{head}");
@@ -268,7 +268,7 @@ fn deep_and_endless_signs_are_refused() {
     }
     refused(String::new(), job());
     refused("x".repeat(300 * 1024), job());
-    // A long name is a name.
+    // A long name is valid.
     survive(
         whole(&format!(
             "values: {{\"{}\": \"1mm\"}}, panels: {{{DECK}}}",
@@ -285,7 +285,7 @@ fn deep_and_endless_signs_are_refused() {
     );
 }
 
-/// Where a formula of length stands in a small style: six styles of which it decides one figure.
+/// Uses of a formula for a length in a small style: six styles in which it decides one value.
 const USES: [fn(&str) -> String; 6] = [
     |formula| wall(&format!("reach: Outside(\"{formula}\")")),
     |formula| wall(&format!("reach: Outside(\"9mm\"), span: \"{formula}\"")),
@@ -308,7 +308,7 @@ const USES: [fn(&str) -> String; 6] = [
     },
 ];
 
-/// A plain size for each of [`USES`]: a root has to be longer than the opening of 32 mm in it.
+/// A valid size for each of [`USES`]: a root must be longer than its opening of 32 mm.
 const PLAIN: [&str; 6] = ["1mm", "1mm", "60mm", "1mm", "1mm", "1mm"];
 
 /// How many of [`USES`], from the first, are sizes of panels.

@@ -1,7 +1,7 @@
 //! Small styles, each for one construct of the language, and hostile ones.
 //!
-//! Given a body of a style and a job in round figures, the rooms beside this one hold what comes out against figures
-//! worked out by hand. Never reads a shipped style but to break it.
+//! The modules compare trays of a style's sections and a job with round values against values computed by hand. They
+//! use a shipped style only to break it.
 
 mod asks;
 mod creases;
@@ -18,12 +18,12 @@ use traywright_document::{Document, Panel, Segment};
 use traywright_engine::job::{BoxSize, Item, Job, Length};
 use traywright_engine::{Refusal, Report, SourceError, Style, make};
 
-/// Figures worked out by hand have at least this many decimals.
+/// Values computed by hand have at least this many decimals.
 const ALIKE: f64 = 1e-6;
 
-/// A box of 102 × 82 × 32 with a fit of 2, so that the tray has 100 × 80 × 30, and card whose allowances are round: a
-/// caliper of 1 with fold lines 0.25 over its middle, so that a right angle takes 0.75 outside and 0.25 inside. The lens is
-/// as deep as the tray may be, so that the edge of an opening holds it, however low the deck.
+/// A box of 102 × 82 × 32 with a fit of 2, so that the tray has 100 × 80 × 30, and card with round allowances: a
+/// thickness of 1 with fold lines 0.25 above its middle, so that a right angle takes 0.75 outside and 0.25 inside. The
+/// lens is as deep as the tray may be, so that the edge of an opening holds it, however low the deck.
 fn job() -> Job {
     let box_size = BoxSize {
         length: Length::known(102.0),
@@ -40,7 +40,7 @@ fn item(name: &str, size: [f64; 3]) -> Item {
     Item::plain(name, size.map(Length::known))
 }
 
-/// A whole style around its sections.
+/// A whole style with these sections.
 fn whole(sections: &str) -> String {
     format!("Style(language: 1, about: \"tried\", {sections})")
 }
@@ -58,7 +58,7 @@ fn style(sections: &str) -> Style {
     Style::read("tried", &text).unwrap_or_else(|faults| panic!("{sections}\n{faults:#?}"))
 }
 
-/// What is wrong with a style when it is read.
+/// The errors when a style is read.
 fn faults(sections: &str) -> Vec<SourceError> {
     match Style::read("tried", &whole(sections)) {
         Ok(_) => panic!("read without a fault: {sections}"),
@@ -66,7 +66,7 @@ fn faults(sections: &str) -> Vec<SourceError> {
     }
 }
 
-/// What a fault points at.
+/// The part of the text at an error's span.
 fn pointed<'t>(text: &'t str, fault: &SourceError) -> &'t str {
     &text[fault.place.clone()]
 }
@@ -80,7 +80,7 @@ fn report(sections: &str, job: &Job) -> Report {
     }
 }
 
-/// Holds measures of the report against figures.
+/// Compares measures of the report with expected values.
 fn measured(sections: &str, job: &Job, expected: &[(&str, f64)]) {
     let report = report(sections, job);
     for (name, figure) in expected {
@@ -98,7 +98,7 @@ fn measured(sections: &str, job: &Job, expected: &[(&str, f64)]) {
     }
 }
 
-/// A tray that must come out, with an opening for the lens.
+/// A tray that must be made, with an opening for the lens.
 fn made(sections: &str) -> Document {
     match make(&style(&seated(sections)), &job()) {
         Ok(tray) => tray.finish().document(),
@@ -119,7 +119,7 @@ fn names(document: &Document) -> Vec<&str> {
         .collect()
 }
 
-/// The corners of a panel, from the lower left corner of the root's extent, in no order that matters.
+/// The corners of a panel, from the lower left corner of the root's extent, in any order.
 fn corners(document: &Document, name: &str) -> Vec<[f64; 2]> {
     let root = points(&document.panels[0]);
     let least = [0, 1].map(|axis| {
@@ -141,7 +141,7 @@ fn points(panel: &Panel) -> Vec<[f64; 2]> {
     ends.collect()
 }
 
-/// Holds the corners of a panel against places, whatever the order.
+/// Compares the corners of a panel with expected points, in any order.
 fn cornered(document: &Document, name: &str, expected: &[[f64; 2]]) {
     let found = corners(document, name);
     let same = |one: &[f64; 2], other: &[f64; 2]| {

@@ -1,4 +1,4 @@
-//! What panels are called and in which order they come, flanks inwards and outwards, openings' edges: LANGUAGE section 4.
+//! Names and order of panels, flanks inwards and outwards, edges of openings: LANGUAGE section 4.
 //!
 //! Source of all names: section 4, `Edges of a hung panel` and `Names of members`; of all figures: worked out by hand
 //! on a deck of 60 × 40 with its lower left corner at (0, 0).
@@ -23,7 +23,8 @@ fn members_are_named_after_their_edges_and_listed_west_east_south_north() {
         names(&document)[..9],
         [&["deck"], &walls[..], &sides[..]].concat()
     );
-    // A side has the flanks of its wall, and these those of the deck's edges beside it: north and south at the ends.
+    // A side has the flanks of its wall, which have the names of the deck's edges next to them: north and south at the
+    // ends.
     let tabs = [
         "tab-west-south",
         "tab-west-north",
@@ -93,8 +94,7 @@ fn in_a_slot(edge: &str) -> String {
     )
 }
 
-/// An opening at the same place that is not cut, with fences around it on a floor, 1 from each
-/// of its corners.
+/// An uncut opening at the same position, with fences around it on a floor, 1 from each of its corners.
 fn around_a_slot() -> String {
     format!(
         r#"stands: RootDown, panels: {{{DECK}, "fence": Hinged(on: "slot.edges", inset: "1mm", reach: Flat("across / 4"))}},
@@ -206,7 +206,7 @@ fn two_panels_cannot_have_one_name() {
     );
 }
 
-/// What is wrong with the style for this job.
+/// The error of the style for this job.
 fn refused(sections: &str, job: &Job) -> SourceError {
     match make(&style(sections), job) {
         Err(Refusal::Style(found)) => found[0].clone(),

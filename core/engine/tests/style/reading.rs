@@ -1,4 +1,4 @@
-//! Styles that cannot be read: one small mistake each, told at its place in plain words.
+//! Styles that cannot be read: one small mistake each, reported at its position in plain words.
 //!
 //! Source of all expectations: reasoning about what somebody with a text editor wrote and what would have been right.
 
@@ -23,7 +23,7 @@ Style(
 )
 "#;
 
-/// The text with one piece replaced, and all that is wrong with it.
+/// The text with one piece replaced, and all its errors.
 fn broken(right: &str, wrong: &str) -> (String, Vec<SourceError>) {
     assert!(RIGHT.contains(right), "{right}");
     let text = RIGHT.replacen(right, wrong, 1);
@@ -37,7 +37,7 @@ fn the_text_that_the_tests_break_is_right() {
     assert!(Style::read("tried", &format!("\u{feff}{RIGHT}")).is_ok());
 }
 
-/// Right, wrong, what is pointed at, and words of the message or the label.
+/// Right, wrong, the reported part, and words of the message or the label.
 const MISTAKES: [(&str, &str, &str, &str); 33] = [
     ("items: 1,", "items: 1", "", "a comma is missing"),
     ("items: 1,", "items: 1;", ";", "instead of `;`"),
@@ -157,7 +157,7 @@ fn each_mistake_is_told_at_its_place_in_plain_words() {
         let said = format!("{}; {}", fault.message, fault.label);
         assert_eq!(pointed(&text, fault), place, "{wrong}: {said}");
         assert!(said.contains(words), "{wrong}: {said}");
-        // Words for programmers that the reader of RON would say.
+        // Words for programmers that the reader of RON would use.
         for word in [
             "struct",
             "enum",

@@ -1,10 +1,10 @@
-//! Roots that are no rectangles: LANGUAGE section 4, `Regular` and `Polygon`.
+//! Roots that are not rectangles: LANGUAGE section 4, `Regular` and `Polygon`.
 //!
 //! Source of all figures: worked out by hand; a right angle takes 0.75 outside and 0.25 inside.
 
 use super::{cornered, faults, job, made, measured, pointed, whole};
 
-/// A six-sided deck of 60 from flat to flat, with walls on these edges.
+/// A six-sided deck of 60 across flats, with walls on these edges.
 fn hexagon(size: &str, on: &str) -> String {
     format!(
         r#"panels: {{"deck": Regular(sides: 6, across: {size}("60mm"), edges: ["south", "south-east", "north-east", "north", "north-west", "south-west"]),
@@ -15,7 +15,7 @@ fn hexagon(size: &str, on: &str) -> String {
 
 #[test]
 fn a_regular_root_is_measured_from_flat_to_flat() {
-    // The corners lie at 60 / √3 = 34.641016151 from the middle, and a side is as long.
+    // The corners are 60 / √3 = 34.641016151 from the middle, and the sides have the same length.
     let expected = [
         ("deck_length", 69.282032303),
         ("deck_width", 60.0),

@@ -1,4 +1,4 @@
-//! Tapers, bevels, notches and free outlines: LANGUAGE section 4, `trim` and `outline`.
+//! Tapers, chamfers, notches and free outlines: LANGUAGE section 4, `trim` and `outline`.
 //!
 //! Source of all figures: worked out by hand on a deck of 60 × 40 with its lower left corner at (0, 0); the panel hangs
 //! on the south edge from x = 10 to x = 50 and reaches 20 down.
@@ -72,7 +72,7 @@ fn what_hangs_on_a_trimmed_edge_gets_the_straight_piece_that_is_left() {
         "lip": Hinged(on: "wall.far", reach: Flat("3mm")),"#,
         1,
     );
-    // 40 less 4 of the taper and 5 of each bevel.
+    // 40 less 4 for the taper and 5 for each chamfer.
     measured(&sections, &job(), &[("lip", 26.0)]);
 }
 

@@ -1,7 +1,7 @@
-//! The words of a style's formulas, for someone who has never written one.
+//! Explanations of the names and functions in a style's formulas, for readers who have never written one.
 //!
-//! Given a formula as the style writes it, gives its names and functions and what they mean. It reads formulas that the
-//! engine has read before, so it looks for words and never for faults.
+//! **Input:** a formula as the style writes it. **Output:** its names and functions with their meaning. The engine has
+//! read these formulas before, so this module looks for words and not for errors.
 
 /// A name or a function in a formula.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,10 +12,10 @@ pub(super) struct Word<'f> {
     pub(super) is_function: bool,
 }
 
-/// Words that join others and stand for nothing themselves.
+/// Words that join others and have no value.
 const JOINING: [&str; 5] = ["and", "or", "not", "is", "otherwise"];
 
-/// What figures of the job and its card are called in a formula.
+/// Explanations of the values of the job and its card.
 const FIGURES: [(&str, &str); 13] = [
     ("box.length", "inside length of the box"),
     ("box.width", "inside width of the box"),
@@ -38,7 +38,7 @@ const FIGURES: [(&str, &str); 13] = [
     ),
 ];
 
-/// Functions that do not say themselves what they do.
+/// Functions whose names do not explain them.
 const FUNCTIONS: [(&str, &str); 8] = [
     ("min", "the smallest of these"),
     ("max", "the largest of these"),
@@ -59,13 +59,13 @@ const FUNCTIONS: [(&str, &str); 8] = [
     ),
 ];
 
-/// What a function does, if that has to be said.
+/// The explanation of a function, if it needs one.
 pub(super) fn function(name: &str) -> Option<&'static str> {
     let found = FUNCTIONS.iter().find(|(known, _)| *known == name);
     found.map(|(_, meaning)| *meaning)
 }
 
-/// What a figure of the job, of an item, or of a part of the tray is.
+/// The explanation of a value of the job, of an item, or of a part of the tray.
 pub(super) fn figure(name: &str) -> Option<String> {
     if let Some((_, meaning)) = FIGURES.iter().find(|(known, _)| *known == name) {
         return Some((*meaning).to_owned());
@@ -102,7 +102,7 @@ pub(super) fn sides(formula: &str) -> Option<(&str, &str)> {
     (open(left) && !right.contains(['<', '>', '=', '!'])).then_some((left.trim(), right.trim()))
 }
 
-/// Names and functions of a formula in their order, numbers and the answers behind `is` left out.
+/// Names and functions of a formula in their order, without numbers and without the words after `is`.
 pub(super) fn words_of(formula: &str) -> Vec<Word<'_>> {
     let in_word = |letter: char| letter.is_ascii_alphanumeric() || letter == '.' || letter == '-';
     let mut words = Vec::new();

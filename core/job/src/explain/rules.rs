@@ -1,7 +1,7 @@
-//! The codes of a style: its rules, and its fallbacks of which none may fit.
+//! The codes of a style: its rules, and its lists of fallbacks.
 //!
-//! Given a style, gives for each of its codes the explanation that its rule makes of itself: words, formulas and cure.
-//! Never judges: a style that cannot be used is refused before.
+//! **Input:** a style. **Output:** the explanation of each of its codes, made from the rule: words, formulas and fix.
+//! **Does not** check the style: one that cannot be used is refused before.
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -15,7 +15,7 @@ use crate::error::InputError;
 use crate::library::StyleText;
 use crate::report::sentence::{paragraph, sentence};
 
-/// The part of a style's file that has codes, and the formulas that these lean on.
+/// The part of a style's file with codes, and the formulas that they use.
 #[derive(Deserialize)]
 #[serde(rename = "Style")]
 struct RulesFile {
@@ -45,7 +45,7 @@ struct RuleText {
     fix: Option<String>,
 }
 
-/// A style's codes and what explains them.
+/// A style's codes and the data that explains them.
 pub(super) struct Ruled {
     style: Style,
     sheet: RulesFile,
@@ -55,7 +55,7 @@ impl Ruled {
     /// Reads a style for its codes.
     ///
     /// # Refuses
-    /// A text that is no style, with all its faults.
+    /// A text that is not a style, with all its errors.
     pub(super) fn read(style_text: &StyleText) -> Result<Ruled, InputError> {
         let style = style_text.read()?;
         let extensions = Extensions::IMPLICIT_SOME | Extensions::UNWRAP_VARIANT_NEWTYPES;
@@ -81,7 +81,7 @@ impl Ruled {
         self.sheet.rules.keys().cloned().chain(fallbacks)
     }
 
-    /// What one of its codes means, how it is checked and how to fix it.
+    /// The meaning of one of its codes, its check and its fix.
     pub(super) fn explained(&self, code: &str) -> Option<String> {
         if let Some(rule) = self.sheet.rules.get(code) {
             return Some(self.rule(rule));
@@ -130,7 +130,7 @@ impl Ruled {
         text
     }
 
-    /// The formulas of a rule behind the words for the one that must hold, and each name in them.
+    /// The formulas of a rule, introduced by the words for its condition, and each name in them.
     fn judged(&self, rule: &RuleText, right: &str) -> String {
         let mut text = String::new();
         if let Some(when) = &rule.when {
@@ -175,7 +175,7 @@ impl Ruled {
         text
     }
 
-    /// Every name and function of some formulas, those of the style's own values too, with what it is.
+    /// Every name and function of some formulas, and of the style's own values in them, with its meaning.
     fn glossary<'a>(&'a self, formulas: impl Iterator<Item = &'a String>) -> Vec<(String, String)> {
         let mut told: BTreeSet<&str> = BTreeSet::new();
         let mut waiting: VecDeque<&str> = formulas.map(String::as_str).collect();
@@ -199,7 +199,7 @@ impl Ruled {
         rows
     }
 
-    /// What a name stands for that is no value of the style.
+    /// The meaning of a name that is not a value of the style.
     fn named(&self, name: &str) -> Option<String> {
         let asked = self
             .style
@@ -220,7 +220,7 @@ impl Ruled {
     }
 }
 
-/// Names in a column, and what they are beside them.
+/// Names in one column, and their meanings in the next.
 fn table(rows: &[(String, String)]) -> String {
     let width = rows
         .iter()

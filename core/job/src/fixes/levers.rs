@@ -1,4 +1,4 @@
-//! What a maker can change beside what findings propose: figures that are tried from their least change to their greatest.
+//! Levers: values that a maker can change and that no finding proposes, tried from the smallest change to the largest.
 
 use traywright_engine::Job;
 use traywright_engine::finding::Change;
@@ -15,7 +15,7 @@ use crate::library::{Boards, Stock};
 // Source: a choice of this project: whoever needs more has another box, not a larger one.
 const LARGEST_BOX: f64 = 1.6;
 
-/// One figure of a job that can be changed, from 0 for its value now to 1 for the greatest change.
+/// One value of a job that can be changed, from 0 for its current value to 1 for the largest change.
 pub(super) struct Lever {
     change: Change,
     kind: Kind,
@@ -30,12 +30,12 @@ enum Kind {
 }
 
 impl Lever {
-    /// What it asks of the maker.
+    /// The effort of the change.
     pub(super) fn effort(&self) -> Effort {
         Effort::of(&self.change)
     }
 
-    /// Positions to look at first, from the least change: a few, and what a finding is short of.
+    /// Positions to try first, from the smallest change: a few fixed ones, and guesses from the shortfall of a finding.
     pub(super) fn positions(&self, short: Option<f64>) -> Vec<f64> {
         let mut positions = match self.effort() {
             Effort::Setting => vec![0.5, 1.0],
@@ -43,7 +43,7 @@ impl Lever {
         };
         if let Kind::Length { now, end } = self.kind {
             let length = (end - now).abs();
-            // Half of it where both sides give way.
+            // Half the shortfall suffices if both sides change.
             let guesses = short
                 .into_iter()
                 .flat_map(|short| [short / 2.0, short, 2.0 * short]);
@@ -70,7 +70,7 @@ impl Lever {
             }
         };
         let step = step(self.unit);
-        // Away from the value now, so that the change is enough.
+        // Rounded away from the current value, so that the change is large enough.
         let length = now + (end - now) * position;
         let steps = length / step;
         let steps = if end > now {
@@ -81,7 +81,7 @@ impl Lever {
         (steps > 0.0).then(|| to(exact_setting(steps * step, self.unit)))
     }
 
-    /// Whether a value between two positions is worth a look.
+    /// Whether a value between two positions is worth trying.
     pub(super) fn is_coarser(&self, one: f64, other: f64) -> bool {
         match &self.kind {
             Kind::Length { now, end } => ((other - one) * (end - now)).abs() > step(self.unit),
@@ -90,7 +90,7 @@ impl Lever {
     }
 }
 
-/// The step in which figures are proposed, in mm.
+/// The step of proposed lengths, in mm.
 // Source: a choice of this project: what a maker reads off a ruler.
 fn step(unit: Unit) -> f64 {
     match unit {
@@ -99,7 +99,7 @@ fn step(unit: Unit) -> f64 {
     }
 }
 
-/// The levers of a job, what is easiest to change first.
+/// The levers of a job, the easiest change first.
 pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
     let lever = |node, key: &str, kind| Lever {
         change: Change {
@@ -128,7 +128,7 @@ pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
         Some(_) => "name",
         None => "caliper",
     };
-    // A reading is one of this very card: with another it would mean nothing.
+    // A reading belongs to this card, so with a reading no other card is proposed.
     let other_cards = cards(job, trial.boards).into_iter();
     let cards = other_cards.filter(|_| job.board.reading.is_none());
     levers.extend(cards.map(|values| lever("board", key, Kind::Values(values))));
@@ -143,7 +143,7 @@ pub(super) fn levers(job: &Job, trial: &Trial<'_>) -> Vec<Lever> {
     levers
 }
 
-/// Lengths that the style lets the job set: down to their least, and up to their most.
+/// Lengths that the style lets the job set: each down to its minimum and up to its maximum.
 fn settings(job: &Job, trial: &Trial<'_>) -> Vec<(String, f64, f64)> {
     let mut ends = Vec::new();
     for setting in trial.style.questions(Some(job)) {
@@ -168,14 +168,14 @@ fn settings(job: &Job, trial: &Trial<'_>) -> Vec<(String, f64, f64)> {
     ends
 }
 
-/// Thinner boards of the list, and thicker ones, as the job writes its own: by name, or by caliper; no paper for trials.
+/// Thinner and thicker boards of the list, written as the job writes its own: by name or by caliper; no trial paper.
 fn cards(job: &Job, boards: &Boards) -> [Vec<String>; 2] {
     let now = job.board.caliper;
     let written = |stock: &Stock| match job.board.name {
         Some(_) => quoted(&stock.name),
         None => format!("(mm){}", trimmed(stock.caliper.mm(), 4)),
     };
-    // A kind that the job says stays what it is.
+    // A kind that the job states is kept.
     let kind = job.board.kind.filter(|_| job.board.name.is_none());
     let holding = boards
         .all()

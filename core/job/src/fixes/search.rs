@@ -1,7 +1,7 @@
-//! The search for sets of changes: it follows the proposals of findings, then pulls the levers.
+//! The search for sets of changes: it tries the proposals of findings, then the levers.
 //!
-//! A set of changes is tried as a whole. What it leaves wrong proposes what to add to it, so that one set mends several
-//! findings, and findings that only show when others are gone.
+//! A set of changes is tried as a whole. The findings that remain propose additions to the set, so that one set fixes
+//! several findings, and findings that appear only when others are gone.
 
 use traywright_engine::Job;
 use traywright_engine::finding::{BuiltIn, Change, Finding};
@@ -10,11 +10,11 @@ use super::levers::{Lever, levers};
 use super::trial::{Outcome, Trial};
 use super::{Effort, MOST};
 
-/// Sets of changes grow to so many rounds of proposals.
+/// Maximum rounds of additions to a set.
 // Source: a choice of this project: more than any case of the tests needs.
 const MOST_ROUNDS: usize = 5;
 
-/// Checks that each part of a search makes at most.
+/// Maximum number of checks for each part of a search.
 // Source: a choice of this project: so many take some tenths of a second where a tray is plain.
 const FOR_FINDINGS: usize = 24;
 const FOR_LEVERS: usize = 70;
@@ -25,16 +25,16 @@ const FOR_CARD: usize = 30;
 #[derive(Clone, Debug)]
 pub(super) struct Found {
     pub(super) changes: Vec<Change>,
-    /// Errors that remain with them.
+    /// Number of errors that remain with them.
     pub(super) leaves: usize,
     /// Whether a warning remains that asks for other card.
     asks_for_card: bool,
-    /// Warnings that remain, but for the air over a lower tray, which a spacer fills.
+    /// Number of warnings that remain, except for the space over a lower tray, which a spacer fills.
     warnings: usize,
 }
 
 impl Found {
-    /// Its place among others: what remains, then what it asks of the maker.
+    /// Its rank among others: first the remaining errors and warnings, then the effort.
     pub(super) fn rank(&self) -> (usize, bool, usize, Effort, usize) {
         let effort = Effort::of_all(&self.changes);
         let changes = self.changes.len();
@@ -47,7 +47,7 @@ impl Found {
         )
     }
 
-    /// Whether it changes all that another set changes.
+    /// Whether it makes all the changes of another set.
     fn says_no_less_than(&self, other: &Found) -> bool {
         let key = |change: &Change| (change.node, change.item.clone(), change.key.clone());
         let keys: Vec<_> = self.changes.iter().map(key).collect();
@@ -58,7 +58,7 @@ impl Found {
     }
 }
 
-/// A set of changes that was tried, with what it leaves.
+/// A set of changes that was tried, with its outcome.
 struct State {
     changes: Vec<Change>,
     outcome: Outcome,
@@ -86,7 +86,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The sets that help, the best first; none asks for all that another one asks for.
+    /// The sets that help, the best first; no set contains all the changes of another.
     pub(super) fn run(mut self) -> Vec<Found> {
         let refused = !self.start.errors.is_empty();
         self.trial.allow(FOR_FINDINGS);
@@ -118,12 +118,12 @@ impl<'a> Search<'a> {
         best
     }
 
-    /// How many sets leave no error.
+    /// Number of sets without remaining errors.
     fn solved(&self) -> usize {
         self.found.iter().filter(|found| found.leaves == 0).count()
     }
 
-    /// Follows the proposals of findings, round after round, as long as they ask no more of the maker than this.
+    /// Tries the proposals of findings, round after round, up to this effort.
     fn follow_findings(&mut self, most: Effort) {
         self.open = vec![State {
             changes: Vec::new(),
@@ -143,7 +143,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The open set that leaves least.
+    /// The open set with the fewest remaining errors and warnings.
     fn best_open(&self) -> Option<usize> {
         let weight = |at: &usize| {
             let state = &self.open[*at];
@@ -185,7 +185,7 @@ impl<'a> Search<'a> {
         found.any(|found| found.leaves == 0 && found.warnings == 0 && within(found))
     }
 
-    /// Keeps a set that helps: fewer errors, none of which hides others, or fewer warnings where there is no error.
+    /// Keeps a set that helps: fewer errors, none of which hides others, or fewer warnings if there is no error.
     fn note(&mut self, changes: &[Change], outcome: &Outcome) {
         let (now, before) = (outcome.errors.len(), self.start.errors.len());
         let hides = self.start.is_complete && !outcome.is_complete;
@@ -207,21 +207,21 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The least effort of a set that leaves no error.
+    /// The least effort of a set without remaining errors.
     fn least_effort(&self) -> Option<Effort> {
         let solving = self.found.iter().filter(|found| found.leaves == 0);
         solving.map(|found| Effort::of_all(&found.changes)).min()
     }
 
-    /// Pulls levers whose effort lies in a range and is less than that of what was found, each on top of nothing and of
-    /// what leaves least so far.
+    /// Tries levers whose effort is in a range and below that of the fixes found, each alone and added to the best set
+    /// so far.
     fn pull(&mut self, efforts: std::ops::RangeInclusive<Effort>) {
         let mut bases: Vec<Vec<Change>> = vec![Vec::new()];
         let helping = self.found.iter().filter(|found| found.leaves > 0);
         let best = helping.min_by_key(|found| found.rank());
         bases.extend(best.map(|found| found.changes.clone()));
         for lever in levers(self.job, self.trial) {
-            // What mends one warning does not make another's cure needless.
+            // A fix of one warning does not make the fix of another one superfluous.
             let refused = !self.start.errors.is_empty();
             let is_easier = self
                 .least_effort()
@@ -238,16 +238,16 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Whether nothing is left of what other card was sought for: an error, or the warnings about the card.
+    /// Whether the reason to try other card is gone: an error, or the warnings about the card.
     fn is_mended(&self, outcome: &Outcome) -> bool {
         let refused = !self.start.errors.is_empty();
         outcome.errors.is_empty() && (refused || !outcome.warnings.iter().any(asks_for_other_card))
     }
 
-    /// The least pull of a lever that mends the job on top of other changes.
+    /// The smallest change of a lever that fixes the job when added to other changes.
     ///
-    /// The positions run from the least pull to the greatest. The first that helps among a few is sought, then halves lead
-    /// to the least between it and the one before.
+    /// The positions run from the smallest change to the largest. The search finds the first of a few that helps, then
+    /// bisects between it and the position before.
     fn least_pull(&self, base: &[Change], lever: &Lever) -> Option<(Vec<Change>, Outcome)> {
         let at = |position: f64| {
             let changes = merged(base, &lever.change(position)?);
@@ -277,9 +277,9 @@ impl<'a> Search<'a> {
 }
 
 impl Search<'_> {
-    /// What the first error with a limit is short of it.
+    /// The shortfall of the first error with a limit.
     fn short(&self) -> Option<f64> {
-        // What blocks a fold is told in degrees.
+        // A blocked fold is measured in degrees.
         let in_mm =
             |found: &&Finding| !matches!(found.built_in(), Some(BuiltIn::NoSwingRoom { .. }));
         let mut errors = self.start.errors.iter().filter(in_mm);
@@ -287,18 +287,18 @@ impl Search<'_> {
     }
 }
 
-/// Whether a finding is the air over a lower tray.
+/// Whether a finding is the space over a lower tray.
 fn is_air(finding: &Finding) -> bool {
     matches!(finding.built_in(), Some(BuiltIn::TrayCanLift))
 }
 
-/// Whether a finding is one that other card may mend.
+/// Whether a finding is one that other card may fix.
 fn asks_for_other_card(finding: &Finding) -> bool {
     let built_in = finding.built_in();
     built_in.is_some_and(BuiltIn::asks_for_other_card)
 }
 
-/// Whether two outcomes speak of the same things.
+/// Whether two outcomes have findings about the same things.
 fn same(one: &Outcome, other: &Outcome) -> bool {
     let alike =
         |one: &Finding, other: &Finding| one.code() == other.code() && one.place == other.place;
@@ -306,7 +306,7 @@ fn same(one: &Outcome, other: &Outcome) -> bool {
     one.len() == other.len() && one.iter().zip(other).all(|(one, other)| alike(one, other))
 }
 
-/// What the worst findings propose: for all of them together, then for each alone.
+/// The proposals of the worst findings: for all of them together, then for each alone.
 fn proposals(outcome: &Outcome, job: &Job) -> Vec<Vec<Change>> {
     let ways = |finding: &Finding| match &finding.fix {
         Some(fix) => fix.ways.clone(),
@@ -330,7 +330,7 @@ fn proposals(outcome: &Outcome, job: &Job) -> Vec<Vec<Change>> {
     proposals
 }
 
-/// Changes with more, of which the later value of one key counts.
+/// Changes with additions; the later value of one key counts.
 fn merged(changes: &[Change], more: &[Change]) -> Vec<Change> {
     let is_set = |change: &&Change| {
         let same = |other: &Change| {
@@ -342,7 +342,7 @@ fn merged(changes: &[Change], more: &[Change]) -> Vec<Change> {
     kept.chain(more).cloned().collect()
 }
 
-/// The cut of all items is that of the line `slot`, if no item says its own.
+/// The cut of all items goes on the line `slot`, if no item states its own.
 fn shared(changes: Vec<Change>, job: &Job) -> Vec<Change> {
     let is_cut = |change: &Change| change.node == "item" && change.key == "cut";
     let kinds = job.items.iter().filter(|item| item.number == 1).count();

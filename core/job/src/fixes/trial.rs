@@ -9,7 +9,7 @@ use crate::checked_job::CheckedJob;
 use crate::job_file::{changed, read};
 use crate::library::Boards;
 
-/// Checks for which a blocked fold counts besides: another order is sought then.
+/// Additional checks that a blocked fold counts as, because it starts a search for another order.
 // Derived: about as long as it takes.
 const BLOCKED: usize = 7;
 
@@ -22,12 +22,12 @@ pub(super) struct Trial<'a> {
     left: Cell<usize>,
 }
 
-/// What is found of a tray.
+/// The findings about a tray.
 #[derive(Clone, Debug)]
 pub(super) struct Outcome {
     pub(super) errors: Vec<Finding>,
     pub(super) warnings: Vec<Finding>,
-    /// Whether the last stage that finds errors was reached: what fails before it hides what that would find.
+    /// Whether the last stage with errors was reached; an earlier failure hides the errors of later stages.
     pub(super) is_complete: bool,
 }
 
@@ -47,12 +47,12 @@ impl Outcome {
         }
     }
 
-    /// Whether nothing needs to be changed.
+    /// Whether there is nothing to fix.
     pub(super) fn is_clean(&self) -> bool {
         self.errors.is_empty() && self.warnings.is_empty()
     }
 
-    /// What has to go first: the errors, and of a tray without errors the warnings.
+    /// The findings to fix first: the errors, or if there are none, the warnings.
     pub(super) fn worst(&self) -> &[Finding] {
         match self.errors.is_empty() {
             false => &self.errors,
@@ -60,7 +60,7 @@ impl Outcome {
         }
     }
 
-    /// How much is wrong: what is hidden, then errors, then warnings.
+    /// How bad it is: errors may be hidden, then errors, then warnings.
     pub(super) fn weight(&self) -> (bool, usize, usize) {
         (!self.is_complete, self.errors.len(), self.warnings.len())
     }
@@ -77,17 +77,17 @@ impl<'a> Trial<'a> {
         }
     }
 
-    /// Allows so many checks from now on, whatever was left.
+    /// Allows this number of checks from now on, whatever was left.
     pub(super) fn allow(&self, checks: usize) {
         self.left.set(checks);
     }
 
-    /// Whether no more checks are made.
+    /// Whether the limit of checks is reached.
     pub(super) fn is_over(&self) -> bool {
         self.left.get() == 0
     }
 
-    /// What is found with these changes; none if they make no job, or the search is over.
+    /// The findings with these changes; none if the changed text is not a job, or the search is over.
     pub(super) fn check(&self, changes: &[Change]) -> Option<Outcome> {
         self.left.set(self.left.get().checked_sub(1)?);
         let outcome = self.outcome(changes)?;

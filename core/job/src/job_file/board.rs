@@ -1,7 +1,7 @@
-//! The card that a job asks for.
+//! The card of a job.
 //!
-//! **Input:** what is written on the line `board`, and the list of boards. **Output:** the card by its name, with what the
-//! list says of it. **Errors:** an unknown board, a line without name and caliper, a tolerance as large as the caliper.
+//! **Input:** the line `board`, and the list of boards. **Output:** the card by its name, with the properties in the
+//! list. **Errors:** an unknown board, a line without name and caliper, a tolerance as large as the caliper.
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
@@ -15,7 +15,7 @@ use super::values::word;
 use crate::lengths::trimmed;
 use crate::library::{Basis, Boards, Stock};
 
-/// Takes from the list what is known of a board.
+/// Takes the properties of a board from the list.
 pub(super) fn read_name(
     entry: &Entry<'_>,
     boards: &Boards,
@@ -30,7 +30,7 @@ pub(super) fn read_name(
     Some(())
 }
 
-/// The card needs a caliper that is larger than its tolerance.
+/// The caliper of the card must be larger than its tolerance.
 pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     let board = &form.job.board;
     if node.argument.is_none() && node.entry("caliper").is_none() {
@@ -85,7 +85,7 @@ fn stock<'a>(
     found
 }
 
-/// The largest piece of card.
+/// The largest sheet of card.
 pub(super) fn sheet(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<StockSheet> {
     let page = page_of(entry, faults)?;
     Some(StockSheet {

@@ -1,6 +1,6 @@
 //! Changes of a job's text.
 //!
-//! Every character that a change does not touch stays as the maker wrote it.
+//! Every character outside a change stays as the maker wrote it.
 
 use std::ops::Range;
 
@@ -9,7 +9,7 @@ use traywright_engine::finding::Change;
 
 use super::write::setting;
 
-/// The text with the changes made, one after the other; none when the text is no KDL.
+/// The text with the changes made, one after the other; none if the text is not KDL.
 pub fn changed(text: &str, changes: &[Change]) -> Option<String> {
     changes.iter().try_fold(text.to_owned(), changed_once)
 }
@@ -40,7 +40,7 @@ fn changed_once(mut text: String, change: &Change) -> Option<String> {
                 }
             }
         }
-        // A job has no line for an item that it does not name.
+        // A job without a line for the item cannot take a change of it.
         None if change.item.is_some() => return None,
         None => {
             if !text.ends_with('\n') {
@@ -53,7 +53,7 @@ fn changed_once(mut text: String, change: &Change) -> Option<String> {
     Some(text)
 }
 
-/// Whether a change is about this line: an item is found by its name, a setting by its key.
+/// Whether a change is about this line: an item is identified by its name, a setting by its key.
 fn is_meant(node: &KdlNode, change: &Change) -> bool {
     let named = |item: &String| {
         let name = node.entries().iter().find(|entry| entry.name().is_none());
@@ -68,13 +68,13 @@ fn is_meant(node: &KdlNode, change: &Change) -> bool {
         && (change.node != "set" || set(node))
 }
 
-/// Whether an entry is what a change sets: the property of that key, or the name behind the first word.
+/// Whether a change sets this entry: the property with that key, or the name after the first word.
 fn is_called(entry: &KdlEntry, key: &str) -> bool {
     let called = entry.name().map_or("name", |name| name.value());
     called == key
 }
 
-/// The bytes of an entry without the space around it.
+/// The byte range of an entry without the space around it.
 fn written(text: &str, from: usize, length: usize) -> Range<usize> {
     let whole = &text[from..from + length];
     let start = from + whole.len() - whole.trim_start().len();

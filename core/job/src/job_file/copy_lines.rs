@@ -1,11 +1,11 @@
-//! Lines of one job, to be carried over into the next.
+//! Lines of one job, to be copied into the next.
 //!
-//! Given the text of a job that has been read without a fault, gives the line of a keyword as the maker wrote it, with
-//! the comment behind it. Never changes a character.
+//! **Input:** the text of a job without errors. **Output:** the line of a keyword as the maker wrote it, with the
+//! comment after it. Never changes a character.
 
 use kdl::KdlDocument;
 
-/// The line of that keyword; none if the job has no such line.
+/// The line with that keyword; none if the job has no such line.
 pub fn lines_of(text: &str, keyword: &str) -> Option<String> {
     let document = KdlDocument::parse_v2(text).ok()?;
     let nodes = document.nodes();

@@ -1,7 +1,7 @@
 //! The form that the lines of a job fill in.
 //!
-//! A form begins blank, with what a job gets that says nothing. The reader puts each value of a line into the place that
-//! the row of its key names; the writer and `start` look there for values that are not those of a blank form.
+//! A form begins blank, with the defaults of a job. The reader writes each value of a line into the field named in the
+//! row of its key; the writer and `start` look there for values that differ from those of a blank form.
 
 use traywright_engine::SourceError;
 use traywright_engine::job::{BoxSize, Item, Job, Length};
@@ -17,15 +17,15 @@ pub(super) struct Form {
     pub(super) item: Item,
     /// How often the item is repeated.
     pub(super) count: usize,
-    /// Openings that the lines so far ask for.
+    /// Number of openings on the lines so far.
     pub(super) openings: usize,
 }
 
-/// What a job must say has no default; none of these lengths may be 0.
+/// A required key has no default; none of these lengths may be 0.
 const NONE: Length = Length::ZERO;
 
 impl Form {
-    /// The form of a job that says nothing.
+    /// The form of a job without lines.
     pub(super) fn blank() -> Form {
         let size = BoxSize {
             length: NONE,
@@ -40,15 +40,15 @@ impl Form {
         }
     }
 
-    /// An item of which nothing is known.
+    /// An item with defaults only.
     pub(super) fn blank_item() -> Item {
         Item::plain("", [NONE; 3])
     }
 }
 
 impl Node<'_> {
-    /// Puts the values of the line into their places. If one is missing or refused, the job is refused too, whatever
-    /// stands in the form.
+    /// Writes the values of the line into the form. If one is missing or invalid, the job is refused too, whatever the
+    /// form contains.
     pub(super) fn fill(&mut self, form: &mut Form, boards: &Boards, faults: &mut Vec<SourceError>) {
         for key in self.line.all_keys() {
             let read = match self.entry(key.name) {
@@ -61,7 +61,7 @@ impl Node<'_> {
         }
     }
 
-    /// Reports a key that the line cannot do without.
+    /// Reports a missing required key.
     fn without(&self, key: &Key, faults: &mut Vec<SourceError>) -> Option<()> {
         let name = key.name;
         match key.absent {
@@ -77,7 +77,7 @@ impl Node<'_> {
 }
 
 impl Key {
-    /// The value that a job without the key gets, if it can do without.
+    /// The default of a key, if it is not required.
     pub(crate) fn default(&self) -> Option<String> {
         match self.absent {
             Absent::Default => (self.place)(&mut Form::blank()).value().map(text),
@@ -85,7 +85,7 @@ impl Key {
         }
     }
 
-    /// The value in a form, if it is not that of a blank form.
+    /// The value in a form, if it differs from that of a blank form.
     pub(super) fn unusual(&self, form: &mut Form) -> Option<String> {
         let mut blank = Form::blank();
         let usual = (self.place)(&mut blank).value();

@@ -1,7 +1,7 @@
 //! The items of a job, repeats written out.
 //!
-//! Given the lines `item` in their order, gives one item an opening: `count=3` of a vial gives `vial`, `vial.2` and
-//! `vial.3`. Refuses names that stand twice and more openings than a tray may have.
+//! **Input:** the lines `item` in their order. **Output:** one item per opening: `count=3` of a vial gives `vial`,
+//! `vial.2` and `vial.3`. **Errors:** names that occur twice and more openings than a tray may have.
 
 use std::mem;
 

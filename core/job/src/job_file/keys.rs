@@ -1,7 +1,7 @@
 //! The table of keys: every line of a job and every value on it.
 //!
-//! The table drives the reader and its nearest words, the job that `start` writes, the lines that `start --like`
-//! copies, and the writer. A new key is a row in `keys/lines.rs` and the field of the job to which its value goes.
+//! The table drives the reader and its suggestions, the job that `start` writes, the lines that `start --like` copies,
+//! and the writer. A new key is a row in `keys/lines.rs` and the field of the job for its value.
 
 use traywright_engine::SourceError;
 
@@ -14,7 +14,7 @@ mod lines;
 
 pub(crate) use lines::LINES;
 
-/// Openings of one tray.
+/// Maximum number of openings of one tray.
 // Source: core/CONTRACT.md, "Job file".
 pub const MOST_OPENINGS: usize = 64;
 
@@ -23,13 +23,13 @@ pub const MOST_OPENINGS: usize = 64;
 pub(crate) struct Line {
     /// Its first word.
     pub(crate) name: &'static str,
-    /// The value right behind its first word, if it takes one.
+    /// The value directly after its first word, if it takes one.
     pub(crate) argument: Option<Key>,
     /// Its properties.
     pub(crate) keys: Keys,
     /// Whether a job may have several of them.
     pub(crate) repeats: bool,
-    /// How a missing one is written, if a job needs one.
+    /// The form of the line for the message about a missing one, if it is required.
     pub(crate) required: Option<&'static str>,
     /// The note above it in the job that `start` writes.
     pub(crate) note: &'static [&'static str],
@@ -37,11 +37,11 @@ pub(crate) struct Line {
     pub(crate) start: Start,
     /// Whether `start --like` copies it from an older job.
     pub(crate) like: bool,
-    /// What follows from its values together, when they stand in the form.
+    /// Checks its values together, once they are in the form.
     pub(super) finish: Option<Finish>,
 }
 
-/// Looks at a line whose values have been read.
+/// Checks a line whose values have been read.
 pub(super) type Finish = fn(&Node<'_>, &mut Form, &mut Vec<SourceError>);
 
 /// The properties of a line.
@@ -56,35 +56,35 @@ pub(crate) enum Keys {
 /// A value on a line.
 #[derive(Debug)]
 pub(crate) struct Key {
-    /// The name of a property; for an argument, what it stands for.
+    /// The name of a property; for an argument, its meaning.
     pub(crate) name: &'static str,
-    /// Where its value goes, and what it may be.
+    /// The field for its value, and the allowed values.
     pub(super) place: fn(&mut Form) -> Place<'_>,
-    /// What a line without it gets.
+    /// The value of a line without it.
     pub(super) absent: Absent,
-    /// What `start` writes in a job in millimetres and in one in inches.
+    /// The values that `start` writes in a job in millimetres and in one in inches.
     pub(crate) start: [Option<Value<'static>>; 2],
 }
 
-/// What a line without a key gets.
+/// The value of a line without a key.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Absent {
-    /// What a blank form has.
+    /// That of a blank form.
     Default,
-    /// An error that shows how the key is written.
+    /// An error that shows the form of the key.
     Required(&'static str),
-    /// An error that asks for a length; carries the end of that sentence.
+    /// An error that asks for a length; contains the end of its sentence.
     Measured(&'static str),
 }
 
-/// Whether the job that `start` writes has a line.
+/// Whether `start` writes a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Start {
-    /// It has.
+    /// Yes.
     Line,
-    /// As a comment, to be used where it is needed.
+    /// As a comment, for use when needed.
     Comment,
-    /// It has not.
+    /// No.
     Nothing,
 }
 
@@ -170,7 +170,7 @@ impl Line {
         LINES.iter().find(|line| line.name == name)
     }
 
-    /// Its properties that are known by name.
+    /// Its properties with fixed names.
     pub(crate) fn known_keys(&self) -> &'static [Key] {
         match self.keys {
             Keys::Known(keys) => keys,
@@ -194,7 +194,7 @@ impl Key {
         }
     }
 
-    /// A line cannot do without it.
+    /// The line requires it.
     const fn required(self, example: &'static str) -> Key {
         Key {
             absent: Absent::Required(example),
@@ -202,7 +202,7 @@ impl Key {
         }
     }
 
-    /// A line cannot do without this length; `where_measured` ends the sentence that asks for it.
+    /// The line requires this length; `where_measured` ends the sentence that asks for it.
     const fn measured(self, where_measured: &'static str) -> Key {
         Key {
             absent: Absent::Measured(where_measured),

@@ -1,12 +1,12 @@
-//! What is looked at before the parser sees a job: its size, its encoding, and nesting that the parser cannot bear.
+//! Checks before the parser sees a job: its size, its encoding, and nesting that the parser cannot handle.
 //!
-//! Given the bytes of a file, gives its text, or the one fault that keeps it from being read at all.
+//! **Input:** the bytes of a file. **Output:** its text. **Errors:** the one error that prevents reading it at all.
 
 use traywright_engine::SourceError;
 
 use super::WHOLE;
 
-/// Bytes that a job may have.
+/// Maximum size of a job, in bytes.
 // Source: core/CONTRACT.md, "Job file".
 pub const LARGEST: usize = 256 * 1024;
 
@@ -15,7 +15,7 @@ const NO_INNER_PARTS: &str = "a job has no inner parts: what belongs to a word s
 const PLAIN_COMMENTS: &str = "begin a comment with `//`: it ends with its line";
 const PLAIN_QUOTES: &str = "write text in plain double quotes";
 
-/// What the parser cannot bear much of, and how many of each a job may have, wherever they stand. A job needs none.
+/// Texts that the parser handles badly, and how many of each a job may have, anywhere in it. A job needs none of them.
 // Derived from runs of the parser, release 6.7.1: a commented-out block in another one doubles the time, nested blocks
 // and comments take stack, each raw text is looked through to the end of the file, a chain of `/-` takes time squared.
 const MOST: [(&str, usize, &str); 5] = [
@@ -26,7 +26,7 @@ const MOST: [(&str, usize, &str); 5] = [
     ("#\"", 8, PLAIN_QUOTES),
 ];
 
-/// Bytes times two for each level of commented-out blocks: some seconds of work.
+/// Maximum of bytes times two for each level of commented-out blocks: some seconds of work.
 const MOST_WORK: usize = 2 * 1024 * 1024;
 
 /// The file as text.
@@ -54,7 +54,7 @@ pub(super) fn text_of(bytes: &[u8]) -> Result<&str, Box<SourceError>> {
     Ok(text)
 }
 
-/// The fault of a job that says nothing.
+/// The error of a job without content.
 pub(super) fn empty() -> SourceError {
     SourceError::new(
         WHOLE,
@@ -63,7 +63,7 @@ pub(super) fn empty() -> SourceError {
     )
 }
 
-/// Refuses what the parser would choke on.
+/// Rejects nesting that the parser cannot handle.
 pub(super) fn nesting_of(text: &str) -> Result<(), Box<SourceError>> {
     for (sign, most, fix) in MOST {
         let mut places = text
@@ -102,7 +102,7 @@ pub(super) fn nesting_of(text: &str) -> Result<(), Box<SourceError>> {
     Ok(())
 }
 
-/// Characters that no job may hold and nobody sees.
+/// Invisible characters, which a job must not contain.
 // Source: KDL 2.0.0, "Disallowed Literal Code Points".
 fn is_invisible(letter: char) -> bool {
     let kept = matches!(letter, '\t' | '\n' | '\r' | '\u{b}' | '\u{c}' | '\u{85}');
@@ -110,7 +110,7 @@ fn is_invisible(letter: char) -> bool {
         || matches!(letter, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}')
 }
 
-/// Whether these two signs are the last of `//-` or `//*`, where a line of dashes begins and no block.
+/// Whether these two characters are the last of `//-` or `//*`, which begin a comment and not a block.
 fn opens_comment(text: &str, at: usize) -> bool {
     let before = &text[..at];
     text[at..].starts_with('/') && before.ends_with('/') && !before.ends_with("*/")

@@ -1,4 +1,4 @@
-//! The line `nicks`: its lengths have to leave something to cut.
+//! The line `nicks`: its lengths must leave something to cut.
 
 use traywright_engine::SourceError;
 
@@ -6,11 +6,11 @@ use super::form::Form;
 use super::nodes::Node;
 use crate::lengths::trimmed;
 
-/// So many nicks' lengths lie from one nick to the next, at least.
+/// Minimum distance from one nick to the next, in lengths of a nick.
 // Derived: a nick keeps its own length off the corners on both sides, and as much must be cut between two.
 const LEAST_APART: f64 = 5.0;
 
-/// A line without lengths asks for the usual nicks; nicks that touch are refused.
+/// A line without lengths gives the default nicks; nicks that touch are rejected.
 pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     let nicks = form.job.output.machine.nicks.get_or_insert_default();
     let least = LEAST_APART * nicks.length.mm();

@@ -1,7 +1,7 @@
 //! The nodes of a job, sorted by their names.
 //!
-//! Given the nodes of a file, gives each under its keyword with its argument and its properties, every one known and
-//! standing once. Everything else becomes a fault here. Never looks at a value.
+//! **Input:** the nodes of a file. **Output:** each under its keyword, with its argument and its properties, all known
+//! and unique. **Errors:** all other nodes and entries. Never looks at a value.
 
 use kdl::{KdlDocument, KdlIdentifier, KdlNode};
 use traywright_engine::SourceError;
@@ -19,7 +19,7 @@ pub(super) use entries::Entry;
 /// The nodes of a job.
 pub(super) struct Nodes<'a> {
     sorted: Vec<Node<'a>>,
-    /// A line was passed over whose first word nobody knows.
+    /// Whether a line with an unknown first word was skipped.
     line_lost: bool,
 }
 
@@ -29,12 +29,12 @@ pub(super) struct Node<'a> {
     pub(super) line: &'static Line,
     /// Its first word.
     pub(super) place: SourceSpan,
-    /// The value right behind its first word.
+    /// The value directly after its first word.
     pub(super) argument: Option<Entry<'a>>,
     properties: Vec<Entry<'a>>,
-    /// Its keys whose values are missing or refused, when it has been read.
+    /// Its keys whose values are missing or invalid, once it has been read.
     pub(super) unread: Vec<&'static str>,
-    /// A part of it was passed over because of a slip.
+    /// Whether a part of it was skipped because of an error.
     spoiled: bool,
 }
 
@@ -68,7 +68,7 @@ impl<'a> Nodes<'a> {
         let name = written.name().value();
         let place = place_of_name(written.name());
         let Some(line) = Line::named(name) else {
-            // What was meant for a known word is not missing besides.
+            // A misspelt line is not reported as missing as well.
             self.line_lost = true;
             let known: Vec<&str> = LINES.iter().map(|line| line.name).collect();
             let unknown = format!("a job has no `{name}`");
@@ -120,13 +120,13 @@ impl<'a> Nodes<'a> {
         nodes.filter(move |node| node.line.name == line.name)
     }
 
-    /// All nodes of a name in the order of the file.
+    /// All nodes with a name in the order of the file.
     pub(super) fn named(&self, name: &str) -> impl Iterator<Item = &Node<'a>> {
         let nodes = self.sorted.iter();
         nodes.filter(move |node| node.line.name == name)
     }
 
-    /// Reports a line that is missing and that a job cannot do without.
+    /// Reports a missing line that a job requires.
     pub(super) fn require(&self, line: &Line, faults: &mut Vec<SourceError>) {
         let is_there = self.sorted.iter().any(|node| node.line.name == line.name);
         if let (false, false, Some(example)) = (is_there, self.line_lost, line.required) {
@@ -140,18 +140,18 @@ impl<'a> Nodes<'a> {
 }
 
 impl<'a> Node<'a> {
-    /// The argument or property of that name, if it stands there.
+    /// The argument or property with that name, if there is one.
     pub(super) fn entry(&self, name: &str) -> Option<&Entry<'a>> {
         let mut entries = self.argument.iter().chain(&self.properties);
         entries.find(|entry| entry.name == name)
     }
 
-    /// Whether the value of a key is known: as it is written, or its default.
+    /// Whether the value of a key is known: as written, or its default.
     pub(super) fn has_read(&self, name: &str) -> bool {
         !self.unread.contains(&name)
     }
 
-    /// Says that something is missing, unless it may have been lost in a slip.
+    /// Reports a missing key, unless it may have been skipped because of an error.
     pub(super) fn lacks(&self, name: &str, example: &str, faults: &mut Vec<SourceError>) {
         if !self.spoiled {
             let title = format!("`{}` has no {name}", self.line.name);
@@ -169,7 +169,7 @@ impl<'a> Node<'a> {
     }
 }
 
-/// Bytes of a name.
+/// Byte range of a name.
 fn place_of_name(name: &KdlIdentifier) -> SourceSpan {
     let span = name.span();
     span.offset()..span.offset() + span.len()

@@ -1,7 +1,7 @@
 //! Paper: its names and sizes, and the line `page` of a job.
 //!
-//! Given a name or a size as people write it, gives two sides in mm. A name that two standards use for two sizes is
-//! refused with both. Never knows what is printed on a page.
+//! **Input:** a name or a size as people write it. **Output:** two sides in mm. **Errors:** an unknown page, and a name
+//! that two standards use for two sizes, with both. Never knows what is printed on a page.
 
 use traywright_engine::SourceError;
 use traywright_engine::job::{Job, Length, Page, Paper, Unit};
@@ -30,7 +30,7 @@ const SIZES: [(&str, f64, f64); 12] = [
     ("ANSI E", 34.0 * INCH, 44.0 * INCH),
 ];
 
-/// Names of two sizes: that of ISO 216 and that of JIS P 0138.
+/// Names with two sizes: that of ISO 216 and that of JIS P 0138.
 // Source: ISO 216 and JIS P 0138, B series.
 const TWO_SIZES: [(&str, &str, &str); 3] = [
     ("B5", "176x250", "182x257"),
@@ -41,7 +41,7 @@ const TWO_SIZES: [(&str, &str, &str); 3] = [
 /// A sheet of a known name or size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PageSize {
-    /// Its name, or its size as it was written.
+    /// Its name, or its size as written.
     pub name: String,
     /// The first side.
     pub width: Length,
@@ -54,14 +54,14 @@ pub fn known_pages() -> impl Iterator<Item = &'static str> {
     SIZES.iter().map(|(name, _, _)| *name)
 }
 
-/// Why a word is no page.
+/// Why a word is not a page.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PageError {
-    /// What is wrong.
+    /// The error.
     pub message: String,
-    /// What would be right.
+    /// The correct form.
     pub fix: String,
-    /// What else would be.
+    /// An additional hint.
     pub hint: Option<String>,
 }
 
@@ -75,7 +75,7 @@ impl PageError {
     }
 }
 
-/// The page of that name or size.
+/// The page with that name or size.
 pub fn page_named(written: &str) -> Result<PageSize, PageError> {
     let sized = |width, height| PageSize {
         name: written.to_owned(),
@@ -131,7 +131,7 @@ fn sides(written: &str) -> Option<(f64, f64)> {
     Some((side(width)?, side(height)?))
 }
 
-/// The page that an entry names.
+/// The page of an entry.
 pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<PageSize> {
     let written = word(entry, "the name or size of a page in double quotes", faults)?;
     match page_named(written) {
@@ -150,7 +150,7 @@ pub(super) fn page_of(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Optio
 /// The word for one page as large as the blank.
 const WHOLE_PAGE: &str = "whole";
 
-/// The sheets of a job in a unit that does not name them.
+/// The sheets of a job with this unit that names none.
 // Source: core/CONTRACT.md, "Job file".
 pub(super) fn usual_page(unit: Unit) -> Page {
     match unit {
@@ -165,7 +165,7 @@ pub(super) fn usual_page(unit: Unit) -> Page {
     }
 }
 
-/// The bleed of a whole page.
+/// The default bleed of a whole page.
 // Source: core/CONTRACT.md, "Job file"; common practice, no source.
 fn usual_bleed(unit: Unit) -> Length {
     Length::known(match unit {
@@ -174,7 +174,7 @@ fn usual_bleed(unit: Unit) -> Length {
     })
 }
 
-/// Reads the paper; beside a whole page the sheets are what the job would have without a line `page`.
+/// Reads the paper; with a whole page, the sheets are those of a job without a line `page`.
 pub(super) fn read_page(
     entry: &Entry<'_>,
     job: &mut Job,
@@ -193,7 +193,7 @@ pub(super) fn read_page(
     Some(())
 }
 
-/// How a job names the paper.
+/// The job's word for the paper.
 pub(super) fn word_of(paper: &Paper) -> &str {
     match paper {
         Paper::Sheets(page) => &page.name,
@@ -209,7 +209,7 @@ pub(super) fn margin(paper: &mut Paper) -> &mut Length {
     }
 }
 
-/// The same, if a job in millimetres has to say it.
+/// The margin or bleed, if a job in millimetres must state it.
 pub(super) fn unusual_margin(paper: &mut Paper) -> Option<Length> {
     let usual = match paper {
         Paper::Sheets(_) => usual_page(Unit::Millimetre).margin,
@@ -218,7 +218,7 @@ pub(super) fn unusual_margin(paper: &mut Paper) -> Option<Length> {
     Some(*margin(paper)).filter(|margin| *margin != usual)
 }
 
-/// Reads how far sheets overlap; nothing overlaps a whole page.
+/// Reads the overlap of sheets; a whole page has none.
 pub(super) fn read_overlap(
     entry: &Entry<'_>,
     paper: &mut Paper,
@@ -235,7 +235,7 @@ pub(super) fn read_overlap(
     Some(())
 }
 
-/// The size that the line `page` names.
+/// The size on the line `page`.
 fn sheet_size(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<PageSize> {
     let size = page_of(entry, faults);
     if size.is_none()
@@ -246,7 +246,7 @@ fn sheet_size(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<PageSi
     size
 }
 
-/// The line `page` knows one word more than other places that name a page.
+/// Adds the word that only the line `page` knows to an error.
 fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
     let known: Vec<&str> = known_pages().chain([WHOLE_PAGE]).collect();
     if let (Some(written), Some(hint)) = (entry.value().as_string(), &mut fault.hint) {
@@ -255,7 +255,7 @@ fn tell_of_whole(entry: &Entry<'_>, fault: &mut SourceError) {
     }
 }
 
-/// Margins and overlap of a sheet leave something to draw on.
+/// Margins and overlap of a sheet must leave something to draw on.
 pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     let Paper::Sheets(page) = &form.job.output.paper else {
         return;

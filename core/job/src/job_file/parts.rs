@@ -1,7 +1,7 @@
-//! What the lines box, slot, draw and set say beyond the values of their keys.
+//! Checks of the lines box, slot, draw and set beyond single values.
 //!
-//! **Input:** a line whose values stand in the form, and the keys that could not be read. **Output:** what follows from
-//! them, in the form. **Errors:** values that contradict each other.
+//! **Input:** a line whose values are in the form, and the keys that could not be read. **Output:** consequences, in
+//! the form. **Errors:** values that contradict each other.
 
 use traywright_engine::SourceError;
 use traywright_engine::job::{Cut, Paper, Setting};
@@ -12,7 +12,7 @@ use super::pages;
 use super::together::without_open_cut;
 use super::values::{self, answer};
 
-/// The unit of the box is that of the job, and decides its usual paper.
+/// The unit of the box is that of the job, and decides the default paper.
 pub(super) fn finish_box(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     let job = &mut form.job;
     let are_known = node.has_read("length") && node.has_read("width");
@@ -54,7 +54,7 @@ pub(super) fn finish_slot(node: &Node<'_>, form: &mut Form, faults: &mut Vec<Sou
     faults.push(without_open_cut(entry, node.entry("cut")));
 }
 
-/// The line says something of the drawing.
+/// The line has a key.
 pub(super) fn finish_draw(node: &Node<'_>, _form: &mut Form, faults: &mut Vec<SourceError>) {
     if node.properties().is_empty() {
         let example = "face=\"inside\" or face=\"outside\"; letters=#false leaves the letters of the parts out";
@@ -62,7 +62,7 @@ pub(super) fn finish_draw(node: &Node<'_>, _form: &mut Form, faults: &mut Vec<So
     }
 }
 
-/// The settings of the style, whose names the table of keys does not know.
+/// The settings of the style, whose names are not in the table of keys.
 pub(super) fn finish_set(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     if node.properties().is_empty() {
         node.lacks("name", "what it sets, as in set \"tab-max\"=(mm)40", faults);

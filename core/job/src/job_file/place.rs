@@ -1,7 +1,7 @@
-//! The place of a value in a form, by what the value may be.
+//! The field of a value in a form, with the allowed values.
 //!
-//! **Input:** a place, and to read into it what is written for a key. **Output:** the value in its place, or what stands
-//! there as a job writes it. **Errors:** a value that the key does not take; then the place stays as it was.
+//! **Input:** a field, and for reading the entry of its key. **Output:** the value in its field, or the field's value
+//! as a job writes it. **Errors:** a value that the key does not take; then the field stays as it was.
 
 use traywright_engine::SourceError;
 use traywright_engine::job::{Board, Job, Length, Nicks, Paper, StockSheet};
@@ -13,13 +13,13 @@ use super::write::Value;
 use super::{board, pages};
 use crate::library::{Boards, LANGUAGES};
 
-/// The place of a value.
+/// The field of a value.
 pub(super) enum Place<'a> {
     /// A length within limits.
     Length(&'a mut Length, Limits),
-    /// A length that may be negative and that a job may leave open.
+    /// A length that may be negative and may be missing.
     Signed(&'a mut Option<f64>, Limits),
-    /// A length that a job may leave open.
+    /// A length that may be missing.
     OpenLength(&'a mut Option<Length>, Limits),
     /// A whole number from 1 to this.
     Count(&'a mut usize, usize),
@@ -29,30 +29,30 @@ pub(super) enum Place<'a> {
     Name(&'a mut String),
     /// One of a few words.
     Choice(&'a mut dyn Choice),
-    /// A language that there are words of.
+    /// A language with a file of words.
     Language(&'a mut String),
-    /// The name of a style, and where it stands.
+    /// The name of a style, and its source span.
     Style(&'a mut Job),
-    /// The name of a board, with what the list says of it.
+    /// The name of a board, with its properties in the list.
     Board(&'a mut Board),
-    /// A measured caliper, which beats that of the list; then the list's tolerance says nothing either.
+    /// A measured caliper, which overrides that of the list, and so removes the list's tolerance.
     Caliper(&'a mut Board),
-    /// The largest piece of card.
+    /// The largest sheet of card.
     Sheet(&'a mut Option<StockSheet>),
     /// The paper by its name or size.
     Page(&'a mut Job),
     /// The margin of a sheet, or the bleed of a whole page.
     Margin(&'a mut Paper),
-    /// How far sheets overlap.
+    /// The overlap of sheets.
     Overlap(&'a mut Paper),
-    /// The file of a font, and where it is named.
+    /// The file of a font, and its source span.
     Font(&'a mut Job),
-    /// A length of the nicks, which a job has as soon as it says one.
+    /// A length of the nicks; stating one turns the nicks on.
     Nicks(&'a mut Option<Nicks>, fn(&mut Nicks) -> &mut Length),
 }
 
 impl<'a> Place<'a> {
-    /// Reads a value into its place; none if it is refused.
+    /// Reads a value into its field; none if it is rejected.
     pub(super) fn read(
         self,
         entry: &Entry<'_>,
@@ -100,7 +100,7 @@ impl<'a> Place<'a> {
         Some(())
     }
 
-    /// What stands there, as a job writes it; none where a job has nothing to write.
+    /// The field's value, as a job writes it; none if a job writes nothing for it.
     pub(super) fn value(self) -> Option<Value<'a>> {
         Some(match self {
             Place::Length(at, _) => Value::Mm(at.mm()),

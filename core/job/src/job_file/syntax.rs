@@ -1,8 +1,8 @@
-//! From text to KDL nodes, with slips of spelling told in the maker's words.
+//! From text to KDL nodes, with syntax errors in the maker's words.
 //!
-//! Given the text of a job, gives its nodes as far as they can be read. Where the parser stops, the word at fault is
-//! named, blanked out, and the rest is read again, so that one pass finds every slip and no slip hides the others or is
-//! reported twice. Never changes an offset: places stay those of the maker's text.
+//! **Input:** the text of a job. **Output:** its nodes as far as they can be read. Where the parser stops, the wrong
+//! word is reported and blanked out, and the rest is read again, so that one run finds every error and no error hides
+//! others or is reported twice. Never changes an offset: source spans stay those of the maker's text.
 
 use kdl::{KdlDiagnostic, KdlDocument};
 use traywright_engine::SourceError;
@@ -10,31 +10,31 @@ use traywright_engine::finding::SourceSpan;
 
 mod mistakes;
 
-/// Bytes to parse in all, over the rounds: what bounds the time of a large and faulty file.
+/// Maximum bytes to parse in all rounds, which limits the time for a large file with errors.
 const BYTES_TO_PARSE: usize = 256 * 1024;
 
-/// Slips that are looked for. Common practice, none published: nobody reads more at once.
+/// Maximum number of errors. Common practice, none published: nobody reads more at once.
 const MOST_SLIPS: usize = 20;
 
-/// What could be read of a text.
+/// The readable parts of a text.
 pub(super) struct Parsed {
     /// The nodes; none if the text stays unreadable.
     pub(super) document: Option<KdlDocument>,
-    /// Slips found on the way.
+    /// The errors found.
     pub(super) faults: Vec<SourceError>,
-    /// Places that were passed over because of a slip.
+    /// Spans that were skipped because of an error.
     pub(super) spoiled: Vec<SkippedSpan>,
 }
 
-/// A place that was passed over.
+/// A skipped span.
 pub(super) struct SkippedSpan {
-    /// Its bytes.
+    /// Its byte range.
     pub(super) place: SourceSpan,
-    /// Whether a whole line went, with the word that begins it.
+    /// Whether it is a whole line, with the word that begins it.
     pub(super) whole_line: bool,
 }
 
-/// A slip, and how much of the text has to go for the rest to be read.
+/// A syntax error, and the part of the text to blank out so that the rest can be read.
 struct Slip {
     fault: SourceError,
     spoiled: SkippedSpan,
@@ -57,7 +57,7 @@ pub(super) fn parse(text: &str) -> Parsed {
             }
             Err(error) => error,
         };
-        // The parser tells them in its order, so the first in the text is among the first that it tells.
+        // The parser reports them in its own order, but the first in the text is among the first reported.
         let told = error.diagnostics.iter().take(MOST_SLIPS);
         let mistakes = told.map(|diagnostic| mistakes::slip(&rest, diagnostic));
         let Some(slip) = mistakes.min_by_key(|slip| slip.fault.place.start) else {
@@ -75,7 +75,7 @@ pub(super) fn parse(text: &str) -> Parsed {
     parsed
 }
 
-/// Where the parser stood when it gave up, in bytes.
+/// The byte at which the parser gave up.
 fn stopped_at(text: &str, diagnostic: &KdlDiagnostic) -> usize {
     let start = diagnostic.span.offset().min(text.len());
     let end = (start + diagnostic.span.len()).min(text.len());
@@ -83,7 +83,7 @@ fn stopped_at(text: &str, diagnostic: &KdlDiagnostic) -> usize {
         text.floor_char_boundary(start),
         text.floor_char_boundary(end),
     );
-    // Some spans reach from the start of the text to the failing byte: only their end says anything.
+    // Some spans go from the start of the text to the failing byte, so only their end is useful.
     let reaches_over_words = text[start..end].contains(char::is_whitespace);
     if reaches_over_words { end } else { start }
 }

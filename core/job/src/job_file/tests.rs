@@ -1,4 +1,4 @@
-//! What a job may say and what it may not. Source of all: core/CONTRACT.md, "Job file", unless a test names another.
+//! What a job may and may not say. Source of all: core/CONTRACT.md, "Job file", unless a test names another.
 
 use traywright_engine::job::{
     BoardKind, Cut, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine, Nicks, SettingInput,
@@ -9,7 +9,7 @@ use super::*;
 
 mod refused;
 
-/// A job that is right, line by line.
+/// A correct job, line by line.
 const TRAY: &str = "tray style=\"single-slot\"\n";
 const BOX: &str = "box length=(mm)182 width=(mm)121 depth=(mm)34\n";
 const ITEM: &str = "item \"barometer\" length=(mm)96 width=(mm)61 depth=(mm)28\n";
@@ -72,7 +72,7 @@ fn the_least_job_has_the_defaults_of_the_contract() {
     assert!(!job.board.measure_it && job.board.hinge() == 0.0);
 }
 
-/// A job that says all that a job may say.
+/// A job with every key.
 const WHOLE_JOB: &str = "\u{feff}// for the shelf\r\n\
     tray style=\"single-slot\" name=\"Barometer keepsake box\"\r\n\
     box length=(mm)182 width=(in)\"4 3/4\" depth=(in)1.5 corner=(mm)3 floor-corner=(mm)0; /* all of it */\n\

@@ -1,7 +1,7 @@
-//! What lines of a job mean together, looked at when all of them have been read.
+//! Checks across several lines of a job, made when all of them have been read.
 //!
-//! **Input:** the lines and the form that they have filled in. **Errors:** finger notches of an item whose opening is not
-//! cut open, and a tray that is higher than its box leaves it.
+//! **Input:** the lines and the filled form. **Errors:** finger notches of an item whose opening is not cut open, and a
+//! tray that is too high for its box.
 
 use traywright_engine::SourceError;
 use traywright_engine::job::Cut;
@@ -10,7 +10,7 @@ use traywright_engine::wording::length;
 use super::form::Form;
 use super::nodes::{Entry, Nodes};
 
-/// Checks what one line says against the others.
+/// Checks each line against the others.
 pub(super) fn check(nodes: &mut Nodes<'_>, form: &Form, faults: &mut Vec<SourceError>) {
     let slot = form.job.slot.cut;
     for node in nodes.named("item") {

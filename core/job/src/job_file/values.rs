@@ -1,7 +1,7 @@
 //! Values of a job: lengths, words, counts, and settings of a style.
 //!
-//! Given one entry, gives its value in millimetres or plain, or pushes the fault that says what would be right. Nothing
-//! that is not finite or is out of the job's limits passes here.
+//! **Input:** one entry. **Output:** its value in millimetres or plain. **Errors:** an invalid value, with the correct
+//! form. No value that is not finite or is outside the job's limits passes here.
 
 use kdl::KdlValue;
 use traywright_engine::SourceError;
@@ -15,7 +15,7 @@ use crate::lengths::{FractionFault, INCH, as_people_write, fraction, in_job, tri
 // Source: core/CONTRACT.md, "Job file".
 const LONGEST: f64 = 5000.0;
 
-/// What a length may be.
+/// The limits of a length.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Limits {
     least: f64,
@@ -28,7 +28,7 @@ pub(super) struct Limits {
 
 const TOO_LONG: &str = "a length is at most 5000 mm (196.85 in)";
 
-/// For a length where 0 makes no sense.
+/// For a length that cannot be 0.
 // Source: core/CONTRACT.md, "Job file".
 pub(super) const SIZE: Limits = Limits {
     least: 0.01,
@@ -45,7 +45,7 @@ pub(super) const FROM_ZERO: Limits = Limits {
     above: TOO_LONG,
 };
 
-/// For the caliper: trial jobs go down to where the trade's figures hold without one.
+/// For the caliper: trial jobs go down to a thickness near 0, where the trade's formulas still hold.
 pub(super) const CALIPER: Limits = Limits {
     least: f64::MIN_POSITIVE,
     most: LONGEST,
@@ -53,7 +53,7 @@ pub(super) const CALIPER: Limits = Limits {
     above: TOO_LONG,
 };
 
-/// For lengths whose limits somebody else states.
+/// For lengths whose limits are checked elsewhere.
 pub(super) const SIGNED: Limits = Limits {
     least: -LONGEST,
     most: LONGEST,
@@ -61,7 +61,7 @@ pub(super) const SIGNED: Limits = Limits {
     above: TOO_LONG,
 };
 
-/// For what a ruler reads on a check bar.
+/// For a ruler's reading of a check bar.
 // Source: core/CONTRACT.md, "Job file": 90 to 110 for a bar of 100.
 pub(super) const BAR: Limits = Limits {
     least: 90.0,
@@ -76,7 +76,7 @@ pub(super) fn length(
     limits: Limits,
     faults: &mut Vec<SourceError>,
 ) -> Option<Length> {
-    // Limits of lengths begin at 0 or above.
+    // Limits of these lengths begin at 0 or above.
     signed(entry, limits, faults).map(Length::known)
 }
 
@@ -114,7 +114,7 @@ pub(super) fn unit(entry: &Entry<'_>) -> Unit {
     }
 }
 
-/// The figure with its unit, in the order in which people say it.
+/// The number with its unit, in the order in which people say it.
 fn said(entry: &Entry<'_>) -> String {
     format!(
         "{} {}",
@@ -184,7 +184,7 @@ fn no_length(entry: &Entry<'_>) -> SourceError {
     )
 }
 
-/// Text where a number belongs: told how the same length is written, if it can be read at all.
+/// Text where a number belongs: the message shows the correct form, if the text can be read at all.
 fn quoted(entry: &Entry<'_>, text: &str) -> SourceError {
     let spoken = format!("{text} {}", entry.unit().unwrap_or_default());
     let read = as_people_write(&spoken, Unit::Millimetre)
@@ -235,7 +235,7 @@ fn no_fraction(entry: &Entry<'_>, text: &str, fault: FractionFault) -> SourceErr
     SourceError::new(entry.place(), title, label)
 }
 
-/// One of the words that are known here.
+/// One of the words allowed here.
 pub(super) fn choice<T: Copy>(
     entry: &Entry<'_>,
     known: &[(&str, T)],
@@ -256,7 +256,7 @@ pub(super) fn choice<T: Copy>(
     found.map(|(_, meant)| *meant)
 }
 
-/// A word or a text; `what` says what belongs there.
+/// A word or a text; `what` describes it for the message.
 pub(super) fn word<'a>(
     entry: &Entry<'a>,
     what: &str,
@@ -336,7 +336,7 @@ pub(super) fn truth(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<
     truth
 }
 
-/// Any value that a setting may take.
+/// Any value that a setting may have.
 pub(super) fn answer(entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<SettingInput> {
     let fault = match (entry.unit(), entry.value()) {
         (Some("mm" | "in"), _) => return signed(entry, SIGNED, faults).map(SettingInput::Length),
@@ -378,7 +378,7 @@ fn turn(entry: &Entry<'_>, degrees: f64, faults: &mut Vec<SourceError>) -> Optio
     None
 }
 
-/// The end of a sentence that has named all that is known.
+/// The end of a sentence that lists all known words.
 fn meant(word: &str, known: &[&str]) -> String {
     match nearest(word, known.iter().copied()) {
         Some(best) => format!("; did you mean `{best}`?"),

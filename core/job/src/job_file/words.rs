@@ -1,4 +1,4 @@
-//! The words that a key takes, each with its meaning.
+//! The words of a key, each with its meaning.
 //!
 //! The reader looks up the meaning of a word, the writer the word for a meaning.
 
@@ -10,7 +10,7 @@ use traywright_engine::job::{
 use super::nodes::Entry;
 use super::values;
 
-/// Meanings that have words in a job.
+/// Meanings with words in a job.
 pub trait Words: Copy + PartialEq + 'static {
     /// Each word with its meaning, in the order in which messages name them.
     const WORDS: &'static [(&'static str, Self)];
@@ -69,12 +69,12 @@ impl Words for DxfVersion {
         &[("R2000", DxfVersion::R2000), ("R12", DxfVersion::R12)];
 }
 
-/// A place that takes one of a few words.
+/// A field that takes one of a few words.
 pub(crate) trait Choice {
-    /// Takes the meaning of a word; none if the word is refused.
+    /// Takes the meaning of a word; none if the word is rejected.
     fn choose(&mut self, entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<()>;
 
-    /// The word for what is chosen.
+    /// The word for the chosen meaning.
     fn word(&self) -> Option<&'static str>;
 }
 
@@ -90,7 +90,7 @@ impl<T: Words> Choice for T {
     }
 }
 
-/// A choice that a job may leave open.
+/// A choice that a job need not make.
 impl<T: Words> Choice for Option<T> {
     fn choose(&mut self, entry: &Entry<'_>, faults: &mut Vec<SourceError>) -> Option<()> {
         *self = Some(values::choice(entry, T::WORDS, faults)?);

@@ -1,7 +1,7 @@
 //! The writer of jobs, line by line or whole.
 //!
 //! **Input:** values by their keys, or a whole job. **Output:** lines of a job. Read again, a job in
-//! millimetres has the same values to the last bit; which unit the maker thinks in is not written.
+//! millimetres has the same values to the last bit; the maker's unit is not written.
 
 use std::fmt;
 
@@ -16,7 +16,7 @@ use crate::lengths::{WrittenLength, in_job};
 /// A value as a job writes it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Value<'a> {
-    /// A length in the unit of the maker, rounded as people write it.
+    /// A length in the maker's unit, rounded as people write it.
     Length(WrittenLength),
     /// A length in millimetres, exactly.
     Mm(f64),
@@ -64,7 +64,7 @@ impl<'a> From<&'a SettingInput> for Value<'a> {
 /// One line of a job with these values, in the order of the table of keys; without a line end.
 ///
 /// # Panics
-/// When the table has no line of that name.
+/// If the table has no line with that name.
 pub fn line(name: &str, values: &[(&str, Value<'_>)]) -> String {
     let line = Line::named(name).expect("the table of keys has every line that is written");
     line.with(|key| {
@@ -78,7 +78,7 @@ pub fn setting(name: &str, value: impl fmt::Display) -> String {
     format!("set {}={value}", quoted(name))
 }
 
-/// The text of a job. Lengths are in millimetres; what has its default is left out.
+/// The text of a job. Lengths are in millimetres; defaults are left out.
 pub fn write(job: &Job) -> String {
     let mut form = Form {
         job: job.clone(),

@@ -1,7 +1,7 @@
-//! The list of boards: card that a job may call by name.
+//! The list of boards: card that a job can refer to by name.
 //!
-//! Given the shipped list, gives each stock with its caliper and where the figure comes from. Never overrules a caliper
-//! that the maker has measured.
+//! **Input:** the shipped list. **Output:** each stock with its thickness and the source of that. Never overrides a
+//! thickness that the maker has measured.
 
 use std::collections::BTreeMap;
 
@@ -22,30 +22,30 @@ pub struct Boards {
 pub struct Stock {
     /// The name that a job uses.
     pub name: String,
-    /// What it is, in a few words.
+    /// Its description in a few words.
     pub about: String,
-    /// Grams a square metre.
+    /// Grams per square metre.
     pub grammage: Option<f64>,
-    /// How thick one sheet is.
+    /// Thickness of one sheet.
     pub caliper: Length,
-    /// How far the caliper may be off, either way, if anybody says so.
+    /// Error of the thickness, either way, if known.
     pub tolerance: Option<Length>,
-    /// What it is made of.
+    /// Its material.
     pub kind: BoardKind,
-    /// Whether it is paper, good for a trial fit only: no fix proposes it.
+    /// Whether it is paper, only for a trial fit: no fix proposes it.
     pub for_trials: bool,
-    /// How the figures are known.
+    /// The status of the values.
     pub basis: Basis,
-    /// Where they come from.
+    /// The source of the values.
     pub source: String,
 }
 
-/// How a caliper is known.
+/// The status of a thickness.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub enum Basis {
-    /// It stands in the source named.
+    /// It is in the named source.
     Published,
-    /// Worked out from grammage and bulk, or from flute and facings.
+    /// Computed from grammage and bulk, or from flute and facings.
     Computed,
     /// A list of the trade.
     CommonPractice,
@@ -71,7 +71,7 @@ impl Boards {
     /// The boards that ship with the program.
     ///
     /// # Panics
-    /// When the shipped list cannot be read, which a test rules out.
+    /// If the shipped list cannot be read, which a test rules out.
     pub fn shipped() -> Self {
         let rows: BTreeMap<String, Row> = ron::Options::default()
             .with_default_extension(Extensions::IMPLICIT_SOME)
@@ -87,7 +87,7 @@ impl Boards {
         &self.stocks
     }
 
-    /// The board of that name.
+    /// The board with that name.
     pub fn get(&self, name: &str) -> Option<&Stock> {
         self.stocks.iter().find(|stock| stock.name == name)
     }
@@ -101,7 +101,7 @@ impl Boards {
 }
 
 impl Stock {
-    /// All that a search may find.
+    /// All text that a search can find.
     pub fn words(&self) -> String {
         let grammage = self.grammage.map(|grammage| format!("{grammage} g/m2"));
         format!(
@@ -116,7 +116,7 @@ impl Stock {
 }
 
 impl Basis {
-    /// The status as it is read out.
+    /// The status in words.
     pub fn words(self) -> &'static str {
         match self {
             Basis::Published => "published",
@@ -143,7 +143,7 @@ impl From<(String, Row)> for Stock {
     }
 }
 
-/// A kind of board as a maker calls it.
+/// A kind of board in the maker's words.
 pub fn kind_words(kind: BoardKind) -> &'static str {
     match kind {
         BoardKind::Carton => "carton",
@@ -181,7 +181,7 @@ mod tests {
         }
     }
 
-    /// Grammage of so many pounds a ream of 500 sheets of a basic size in inches.
+    /// Grammage from the pounds per ream of 500 sheets of a basic size in inches.
     fn grammage(pounds: f64, width: f64, height: f64) -> f64 {
         // Source: 1 lb = 453.59237 g, 1 in = 0.0254 m, both exact.
         pounds * 453.592_37 / (500.0 * width * height * 0.0254 * 0.0254)

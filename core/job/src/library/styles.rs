@@ -1,7 +1,6 @@
 //! The texts of styles: those that ship with the program and those that the maker adds.
 //!
-//! **Input:** texts with their names. **Output:** styles by name, before anybody has read them. **Errors:** a name that
-//! stands for two styles.
+//! **Input:** texts with their names. **Output:** styles by name, not yet read. **Errors:** a name used for two styles.
 
 use std::borrow::Cow;
 
@@ -10,10 +9,10 @@ use crate::error::InputError;
 /// (name, path to show, text), in the order of the names; written by `build.rs`.
 const SHIPPED: &[(&str, &str, &str)] = &include!(concat!(env!("OUT_DIR"), "/shipped_styles.rs"));
 
-/// The same of the pieces that are no trays: they show how card folds.
+/// Like `SHIPPED`, for the pieces that are not trays: they show how card folds.
 const TRIALS: &[(&str, &str, &str)] = &include!(concat!(env!("OUT_DIR"), "/trial_styles.rs"));
 
-/// The name of the strip that measures a card.
+/// The name of the strip for measuring a card.
 pub(crate) const STRIP: &str = "strip";
 
 /// All styles, in the order of their names.
@@ -23,14 +22,14 @@ pub struct Styles {
     trials: Vec<StyleText>,
 }
 
-/// One style before anybody has read it.
+/// One style, not yet read.
 #[derive(Debug)]
 pub struct StyleText {
     /// Its name: the stem of its file.
     pub name: String,
     /// The file as the maker knows it.
     pub path: String,
-    /// What stands in it.
+    /// Its contents.
     pub text: Cow<'static, str>,
 }
 
@@ -45,7 +44,7 @@ impl Styles {
         }
     }
 
-    /// Adds a style of the maker's.
+    /// Adds a style of the maker.
     ///
     /// # Errors
     /// A name that another style has.
@@ -67,12 +66,12 @@ impl Styles {
         &self.list
     }
 
-    /// The shipped pieces that are no trays.
+    /// The shipped pieces that are not trays.
     pub fn trials(&self) -> &[StyleText] {
         &self.trials
     }
 
-    /// The style of that name, of a tray or of another piece.
+    /// The style with that name, of a tray or of another piece.
     pub fn get(&self, name: &str) -> Option<&StyleText> {
         let mut all = self.list.iter().chain(&self.trials);
         all.find(|style| style.name == name)
@@ -93,7 +92,7 @@ impl StyleText {
         }
     }
 
-    /// A style of the maker's; `path` is its file as the maker named it.
+    /// A style of the maker; `path` is its file as the maker named it.
     pub fn new(name: &str, path: &str, text: String) -> Self {
         StyleText {
             name: name.to_owned(),

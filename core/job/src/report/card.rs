@@ -1,13 +1,13 @@
-//! The card in words: what it is, how its creases are made, and where that puts the fold lines.
+//! The card in words: its name and thickness, the kind of its creases, and the resulting fold lines.
 //!
-//! Given the board of a job, gives a part of a sentence in the maker's unit. Never judges.
+//! **Input:** the board of a job. **Output:** a part of a sentence in the maker's unit. **Does not** check.
 
 use traywright_engine::job::{Board, BoardKind, CreaseKind, Grain, Unit};
 use traywright_engine::wording::length;
 
 use crate::library::kind_words;
 
-/// A fold line nearer to the middle of the card than this lies in it.
+/// A fold line nearer to the middle of the card than this counts as in the middle.
 const IN_THE_MIDDLE_MM: f64 = 1e-6;
 
 /// The card: `index-255, 0.29 mm carton, creases pressed`.
@@ -21,7 +21,7 @@ pub(super) fn words(board: &Board, unit: Unit) -> String {
     format!("{name}{caliper} {kind}{flutes}, creases {creases}")
 }
 
-/// The way of the flutes, which corrugated board has for a grain.
+/// The direction of the flutes, if the board is corrugated.
 // Source: core/CONTRACT.md, "Job file".
 fn flutes(board: &Board) -> &'static str {
     match (board.kind(), board.grain) {
@@ -31,7 +31,7 @@ fn flutes(board: &Board) -> &'static str {
     }
 }
 
-/// How the creases are made, and where the fold lines lie if not in the usual place.
+/// How the creases are made, and the position of the fold lines if it is unusual.
 fn creases(board: &Board, unit: Unit) -> String {
     let crease = match board.crease() {
         CreaseKind::Pressed => "pressed",

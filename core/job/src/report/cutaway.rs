@@ -1,7 +1,7 @@
-//! An item in its place, cut through along the box, in plain characters.
+//! Cross-section of an item in the tray, along the box, in plain characters.
 //!
 //! **Input:** a document. **Output:** a figure of at most twelve lines for each kind of item: lid, deck, item, pad and
-//! floor in their order, with what holds the item. Heights are not to scale. **Does not** compute how an item is held.
+//! floor in their order, with the item's stops. Heights are not to scale. **Does not** compute how an item is held.
 
 use traywright_document::{CreaseKind, Document, Held, Holder, Item, Orientation, Stop, Unit};
 use traywright_engine::wording::length;
@@ -11,14 +11,14 @@ use super::sentence::paragraph;
 #[cfg(test)]
 mod tests;
 
-/// Columns of the drawing; words stand beside it.
+/// Columns of the drawing; words are beside it.
 const COLUMNS: usize = 35;
 
-/// Columns of the card beside the opening, of the item's left side and of its right one, and of the card again.
+/// Columns of the opening's left and right edge, then of the item's left and right side.
 const STOPS: [usize; 2] = [8, 26];
 const SIDES: [usize; 2] = [10, 24];
 
-/// Heights nearer than this are drawn as one: a report has no more decimals.
+/// Heights closer than this are drawn as one, because a report has no more decimals.
 const APART_MM: f64 = 0.01;
 
 /// The figures of all kinds of items.
@@ -33,7 +33,7 @@ pub(super) fn figures(document: &Document) -> String {
     kinds.filter_map(|kind| figure(kind, around)).collect()
 }
 
-/// The figure of items that are alike; none where the tray has no place for them.
+/// The figure of equal items; none if the tray has no place for them.
 fn figure(kind: &[Item], around: Around) -> Option<String> {
     let item = kind.first()?;
     let cut = Cut {
@@ -48,14 +48,14 @@ fn figure(kind: &[Item], around: Around) -> Option<String> {
     Some(paragraph("  ", &name) + &cut.drawn() + &cut.across())
 }
 
-/// What an upright cut through the middle of an item meets.
+/// The parts that a vertical cut through the middle of an item meets.
 struct Cut<'a> {
     item: &'a Item,
     held: &'a Held,
     around: Around,
 }
 
-/// What all cuts through one tray share.
+/// The data shared by all cuts through one tray.
 #[derive(Clone, Copy)]
 struct Around {
     unit: Unit,
@@ -65,7 +65,7 @@ struct Around {
     depth: f64,
 }
 
-/// A level line of the drawing.
+/// A horizontal line of the drawing.
 #[derive(Clone, Copy, PartialEq)]
 enum Level {
     Lid,
@@ -73,7 +73,7 @@ enum Level {
     Top,
     Underside,
     Floor,
-    /// Where what stands beside the item begins or ends: no line of its own.
+    /// The lowest or highest point of a stop beside the item: no line of its own.
     Stop,
 }
 
@@ -86,7 +86,7 @@ impl Cut<'_> {
         self.top() + self.held.rise
     }
 
-    /// Between which heights something stands beside the item, along the box.
+    /// Lowest and highest point of the stop beside the item, along the box.
     fn beside(&self) -> Option<[f64; 2]> {
         let Stop { by, heights, .. } = self.held.along;
         match (by, self.held.deck) {
@@ -97,7 +97,7 @@ impl Cut<'_> {
         }
     }
 
-    /// All levels by their heights, the highest first; those of one height together.
+    /// All levels by their heights, the highest first; equal heights are grouped.
     fn levels(&self) -> Vec<(f64, Vec<Level>)> {
         let mut levels = vec![
             (self.lid(), Level::Lid),
@@ -142,7 +142,7 @@ impl Cut<'_> {
         rows.into_iter().map(row).collect()
     }
 
-    /// The row of level lines.
+    /// The row of a group of horizontal lines.
     fn line(&self, levels: &[Level]) -> Vec<char> {
         let mut row = self.walls();
         for level in levels {
@@ -156,7 +156,7 @@ impl Cut<'_> {
                 Level::Top | Level::Underside | Level::Stop => {}
             }
         }
-        // Of what a line shares its row with, the item is drawn last.
+        // The item is drawn over the other lines of its row.
         if levels.contains(&Level::Top) || levels.contains(&Level::Underside) {
             row[SIDES[0]..=SIDES[1]].fill('-');
             mark(&mut row, SIDES, '+');
@@ -175,7 +175,7 @@ impl Cut<'_> {
         row
     }
 
-    /// The row of what stands upright at a height; the item carries its depth once.
+    /// The row of the upright parts at a height; the item shows its depth once.
     fn band(&self, middle: f64, is_said: &mut bool) -> Vec<char> {
         let mut row = self.walls();
         let Item {
@@ -226,7 +226,7 @@ impl Cut<'_> {
         words.join(", ")
     }
 
-    /// What ends the way up: of a tray on its walls the lid, unless the item meets card before it.
+    /// The upper limit of an item's rise: the lid if the tray stands on its walls, or the first card above the item.
     fn above(&self) -> &'static str {
         let Around { stands, depth, .. } = self.around;
         if stands == Orientation::RootUp && self.lid() < depth - APART_MM {
@@ -249,7 +249,7 @@ impl Cut<'_> {
         }
     }
 
-    /// What is worth saying at a height; what holds the item is said once.
+    /// The words for a height; the item's stop is named once.
     fn words_of_band(&self, middle: f64, is_said: &mut bool) -> String {
         let written = |mm: f64| length(mm, self.around.unit);
         let Item { rest, pad, .. } = *self.item;
@@ -280,7 +280,7 @@ impl Cut<'_> {
         self.by(&self.held.along)
     }
 
-    /// What holds the item.
+    /// The words for a stop of the item.
     fn by(&self, stop: &Stop) -> String {
         let height = length(stop.heights[1] - stop.heights[0], self.around.unit);
         let springy = match (stop.firm, self.around.crease) {
@@ -299,7 +299,7 @@ impl Cut<'_> {
         }
     }
 
-    /// What holds it across the box, where that is something else.
+    /// The words for the stop across the box, if it differs.
     fn across(&self) -> String {
         let [along, across] = [&self.held.along, &self.held.across];
         let height = |stop: &Stop| stop.heights[1] - stop.heights[0];

@@ -1,7 +1,7 @@
-//! The figures that a maker wants of a tray, a line each, in the maker's unit.
+//! The dimensions of a tray for its maker, one line each, in the maker's unit.
 //!
-//! Given a checked job, gives a table in 80 columns: the folded tray in its box, every opening, the walls, the blank and
-//! the paper that holds it, then what the style reports of its own. A figure that was not reached is left out.
+//! **Input:** a checked job. **Output:** a table in 80 columns: the folded tray in its box, every opening, the walls,
+//! the blank and the paper that holds it, then the style's own measures. A measure that was not computed is left out.
 
 use traywright_engine::job::{Item, ReadHinge};
 use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
@@ -25,7 +25,7 @@ pub fn table(checked_job: &CheckedJob) -> String {
     lines.into_iter().flatten().collect()
 }
 
-/// The lines that matter: the tray in its box, how each kind of item is held, where the card folds, and the paper.
+/// The main lines: the tray in its box, how each kind of item is held, where the card folds, and the paper.
 pub fn short(checked_job: &CheckedJob) -> String {
     let mut lines = vec![outside(checked_job), clearance(checked_job)];
     let held = checked_job.report().proofs.iter();
@@ -46,11 +46,11 @@ pub fn short(checked_job: &CheckedJob) -> String {
     lines.into_iter().flatten().collect()
 }
 
-/// So many kinds of items have a line of their own in a short report.
+/// Maximum number of kinds of items with their own line in a short report.
 // Source: a choice of this project: twelve lines in all.
 const MOST_ITEMS: usize = 5;
 
-/// The sheet that holds the blank in one piece: the job's page, or else the smallest.
+/// The sheet that holds the blank in one piece: the job's page, or else the smallest possible one.
 pub fn sheet(checked_job: &CheckedJob) -> Option<PaperFit> {
     let blank = blank_size(checked_job)?;
     let page = checked_job.job.output.paper.page();
@@ -61,7 +61,7 @@ fn line(label: &str, words: &str) -> Option<String> {
     Some(row(label, words))
 }
 
-/// A line of a table: what it is about, and the words, wrapped beside it.
+/// A line of a table: its label, and the words, wrapped in their own column.
 pub fn row(label: &str, words: &str) -> String {
     paragraph(&format!("  {label:<21} "), words)
 }
@@ -101,7 +101,7 @@ fn clearance(checked_job: &CheckedJob) -> Option<String> {
     line("Clearance in box", &words)
 }
 
-/// The openings, equal ones of one kind of item in one line.
+/// The openings, with one line for equal ones of one kind of item.
 fn openings(checked_job: &CheckedJob) -> Vec<Option<String>> {
     let mut told: Vec<(String, String, usize)> = Vec::new();
     for (number, item) in checked_job.job.items.iter().enumerate() {
@@ -134,7 +134,7 @@ fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<Strin
     };
     let slot = sides(ItemMeasure::SlotLength, ItemMeasure::SlotWidth)?;
     let mut words = format!("opening {} crease to crease", size(&slot, unit));
-    // Of an item that was turned the measures say how it lies.
+    // The measures of an item are in its orientation in the tray, so they show whether it was rotated.
     let turned = sides(ItemMeasure::ItemLength, ItemMeasure::ItemWidth);
     if turned.is_some() {
         words.push_str(" for the item rotated 90°");
@@ -193,7 +193,7 @@ fn walls(checked_job: &CheckedJob) -> Option<String> {
     )
 }
 
-/// Where the card folds, if a strip of it was read.
+/// Position of the fold lines, if a strip of the card was read.
 fn fold_lines(checked_job: &CheckedJob) -> Option<String> {
     let (board, unit) = (&checked_job.job.board, checked_job.job.unit);
     let unsure = length(board.hinge_uncertainty()?, unit);

@@ -30,7 +30,7 @@ fn take(job: &CheckedJob) -> String {
     format!("`traywright fix {path} --take 1 --into NEW.kdl` writes the job with the first.")
 }
 
-/// The part of a report about the fixes; nothing where there are none.
+/// The section of a report about the fixes; empty if there are none.
 pub(super) fn section(job: &CheckedJob) -> String {
     if job.fixes.is_empty() {
         return String::new();
@@ -38,7 +38,7 @@ pub(super) fn section(job: &CheckedJob) -> String {
     lines(job) + &paragraph("  ", &take(job))
 }
 
-/// The fixes with their numbers, a line or more each.
+/// The fixes with their numbers, one line or more each.
 pub fn lines(job: &CheckedJob) -> String {
     let mut text = String::new();
     for (at, fix) in job.fixes.iter().enumerate() {

@@ -1,7 +1,7 @@
-//! The order of folds as a list for the hands.
+//! The folding order as a list for the hands.
 //!
-//! **Input:** a document. **Output:** the steps of its tray with the numbers that a booklet gives them: steps that are alike
-//! count as one. A reason stands once, beneath the steps that share it.
+//! **Input:** a document. **Output:** the steps of its tray with their numbers in the booklet: steps that are alike
+//! count as one. A reason is printed once, below the steps that share it.
 
 use traywright_document::steps::alike;
 use traywright_document::{Action, Document, DrawnFace, Step};
@@ -27,7 +27,7 @@ pub(crate) fn folding(document: &Document) -> String {
     text + &paragraph("  ", &springs(document))
 }
 
-/// That walls spring back, and until when.
+/// The caution that walls spring back, and until which step.
 // Source: common practice, none published: a crease made by hand opens by some 10 to 30 degrees.
 fn springs(document: &Document) -> String {
     let stands = alike(&document.steps).position(|run| run.iter().any(|step| step.stands));
@@ -41,7 +41,7 @@ fn springs(document: &Document) -> String {
     }
 }
 
-/// How the blank lies to begin with, and how the names of panels go with the drawing.
+/// How the blank lies at the start, and how the names of panels relate to the drawing.
 fn lies(drawn: DrawnFace) -> &'static str {
     match drawn {
         DrawnFace::Inside => {

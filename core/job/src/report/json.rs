@@ -1,8 +1,8 @@
-//! `check --format json`: what programs read.
+//! `check --format json`: the report for programs.
 //!
-//! Given checked jobs, gives one object for one job and an array for several, with the keys of
-//! core/CONTRACT.md, "check --format json". Lengths are mm whatever the job's unit. Never holds a number that JSON
-//! cannot say: such a one is null.
+//! **Input:** checked jobs. **Output:** one object for one job and an array for several, with the keys of
+//! core/CONTRACT.md, "check --format json". Lengths are mm in any unit of the job. A number that JSON cannot represent
+//! is null.
 
 use serde::{Serialize, Serializer};
 use traywright_engine::job::{BoardKind, CreaseKind, Unit};
@@ -12,7 +12,7 @@ use traywright_engine::{Finding, Level, PassedCheck};
 use crate::checked_job::{CheckedJob, TrayVerdict, TriedFix};
 use crate::report::sentence::clause;
 
-/// The whole answer: an object, or an array when `several` jobs were named.
+/// The whole output: an object, or an array if `several` jobs were named.
 pub fn answer(checked_jobs: &[CheckedJob], several: bool) -> String {
     let objects: Vec<JsonReport> = checked_jobs.iter().map(JsonReport::of).collect();
     let text = match objects.as_slice() {
@@ -79,7 +79,7 @@ struct Changed<'a> {
     to: &'a str,
 }
 
-/// Figures in the order of the report.
+/// Measures in the order of the report.
 struct Measures<'a>(&'a [Measure]);
 
 impl Serialize for Measures<'_> {

@@ -1,7 +1,7 @@
-//! The pads that a job asks for, as parts to cut.
+//! The pads of a job, as parts to cut.
 //!
-//! **Input:** a job. **Output:** a line for each kind of item that lies on a pad. **Does not** say which pad an item
-//! needs: the engine does.
+//! **Input:** a job. **Output:** a line for each kind of item on a pad. **Does not** compute which pad an item needs:
+//! the engine does.
 
 use traywright_engine::job::{Item, ItemShape, Job};
 use traywright_engine::wording::{length, size};

@@ -1,7 +1,7 @@
 //! Which sheet of paper holds a blank.
 //!
-//! Given the blank's extent and the page of the job, says whether that page holds it, or which one does. The margin of
-//! the job counts on every page. Never spreads a blank over several sheets: that is an exporter's work.
+//! **Input:** the blank's extent and the page of the job. **Output:** whether that page holds the blank, or which one
+//! does. The margin of the job applies to every page. **Does not** spread a blank over several sheets: exporters do.
 
 use traywright_engine::job::{Length, Page, Unit};
 
@@ -10,7 +10,7 @@ use crate::job_file::{known_pages, page_named};
 /// A page that holds a blank in one piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PaperFit {
-    /// Its name, or its size as the job wrote it.
+    /// Its name, or its size as the job writes it.
     pub name: String,
     /// Whether the longer side lies along the blank's length.
     pub landscape: bool,
@@ -22,7 +22,7 @@ impl PaperFit {
         Self::holding(blank, &page.name, [page.width, page.height], page.margin)
     }
 
-    /// The smallest page of the maker's part of the world that holds the blank.
+    /// The smallest page, of those common with the maker's unit, that holds the blank.
     pub fn smallest(blank: [f64; 2], page: &Page, unit: Unit) -> Option<Self> {
         // Source: ISO 216 names are an A and a number; makers who think in inches buy the other sizes.
         let is_iso = |name: &str| {
@@ -51,7 +51,7 @@ impl PaperFit {
         }
     }
 
-    /// As it is read out: `A3 landscape`.
+    /// In words: `A3 landscape`.
     pub fn words(&self) -> String {
         let way = if self.landscape {
             "landscape"

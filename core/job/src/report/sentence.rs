@@ -1,12 +1,12 @@
-//! Wording that every report shares: findings as sentences, paragraphs of 80 columns.
+//! Formatting that all reports share: findings as sentences, paragraphs of 80 columns.
 //!
-//! Given words, gives text that begins and ends as a sentence does and is broken where a line ends. Never decides what
-//! is said or in which order.
+//! **Input:** words. **Output:** text that begins and ends as a sentence and is wrapped. **Does not** choose the
+//! content or its order.
 
 /// Columns of the plainest terminal. Common practice, none published.
 const COLUMNS: usize = 80;
 
-/// Words made into a sentence: a capital letter first, a full stop last.
+/// A sentence from words: a capital letter first, a full stop last.
 pub fn sentence(words: &str) -> String {
     let mut letters = clause(words).chars();
     let capital: String = letters
@@ -22,12 +22,12 @@ pub fn sentence(words: &str) -> String {
     format!("{capital}{rest}{stop}")
 }
 
-/// Words without the full stop at their end.
+/// Words without a final full stop.
 pub(super) fn clause(words: &str) -> &str {
     words.trim().trim_end_matches('.')
 }
 
-/// A paragraph of at most 80 columns: `first` opens it, later lines are indented to stand below the words.
+/// A paragraph of at most 80 columns: `first` begins it, later lines are indented to align with the words.
 pub fn paragraph(first: &str, words: &str) -> String {
     let indent = first.chars().count();
     let mut text = first.to_owned();
@@ -49,7 +49,7 @@ pub fn paragraph(first: &str, words: &str) -> String {
     text
 }
 
-/// Words between which a line may be broken: a size such as `98 × 63 mm` is one of them.
+/// Units for line breaks: a size such as `98 × 63 mm` is one of them.
 fn unbroken(words: &str) -> Vec<String> {
     let mut whole: Vec<String> = Vec::new();
     for word in words.split_whitespace() {

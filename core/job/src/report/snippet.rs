@@ -1,17 +1,17 @@
-//! Faults in a text, each with its place, the line and a caret.
+//! Errors in a text, each with its position, the line and a caret.
 //!
-//! Given a text, the name under which the maker knows it, and the faults, gives what to print. Shows the first
-//! [`SHOWN`] faults and counts the rest. Never changes the words of a fault.
+//! **Input:** a text, its name as the maker knows it, and the errors. **Output:** text for printing: the first
+//! [`SHOWN`] errors, and the number of the rest. Never changes the words of an error.
 
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use traywright_engine::SourceError;
 use traywright_engine::finding::SourceSpan;
 
-/// More than this many at once are not read by anybody. Common practice, none published.
+/// Nobody reads more than this many at once. Common practice, none published.
 const SHOWN: usize = 20;
 
-/// All faults of one text, an empty line after each.
+/// All errors of one text, an empty line after each.
 pub fn all(path: &str, text: &str, faults: &[SourceError]) -> String {
     let mut printed = String::new();
     for fault in faults.iter().take(SHOWN) {
@@ -27,7 +27,7 @@ pub fn all(path: &str, text: &str, faults: &[SourceError]) -> String {
     printed
 }
 
-/// What is odd in a text and no fault, an empty line after each.
+/// Warnings about a text, an empty line after each.
 pub fn warnings(path: &str, text: &str, odd: &[SourceError]) -> String {
     let shown = odd.iter().take(SHOWN);
     let mut printed: String = shown
@@ -89,7 +89,7 @@ fn rendered(group: Group<'_>) -> String {
         .render(&[group])
 }
 
-/// A place cut to the text and moved to the borders of its characters.
+/// A span limited to the text and moved to the borders of its characters.
 fn within(text: &str, place: &SourceSpan) -> SourceSpan {
     let start = text.floor_char_boundary(place.start.min(text.len()));
     let end = text.ceil_char_boundary(place.end.min(text.len()));

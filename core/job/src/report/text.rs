@@ -1,7 +1,7 @@
-//! `check` for people: the verdict, errors, warnings and fixes, and the lines that matter; or all that is known.
+//! `check` for people: the verdict, errors, warnings and fixes, and the main lines; or everything.
 //!
-//! Given a checked job, gives a block of text in 80 columns. Lengths are in the maker's unit; a figure that was not
-//! reached is left out. Never judges: all that is said comes from the engine's report.
+//! **Input:** a checked job. **Output:** a block of text in 80 columns. Lengths are in the maker's unit; a measure that
+//! was not computed is left out. **Does not** check: all content comes from the engine's report.
 
 use std::fmt::Write;
 
@@ -14,16 +14,16 @@ use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
 use crate::report::{card, cutaway, dimensions, fixes};
 
-/// How much a report says.
+/// The amount of detail of a report.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Detail {
-    /// What matters to someone in a hurry.
+    /// The main points.
     Short,
     /// All dimensions, checks, folds and notes.
     All,
 }
 
-/// The blocks about all trays, an empty line between two. In full, of a tray alone, it shows each item in its place.
+/// The blocks of all trays, separated by an empty line. For a single tray in full it shows each item's cross-section.
 pub fn blocks(checked_jobs: &[CheckedJob], detail: Detail) -> String {
     let is_alone = checked_jobs.len() == 1;
     let block = |checked_job| match detail {
@@ -34,7 +34,7 @@ pub fn blocks(checked_jobs: &[CheckedJob], detail: Detail) -> String {
     blocks.join("\n")
 }
 
-/// Why a tray was not made.
+/// The reasons why a tray was not made.
 pub fn refusal(checked_job: &CheckedJob) -> String {
     format!("{}{}\n", verdict(checked_job), changes(checked_job))
 }
@@ -56,7 +56,7 @@ fn short(checked_job: &CheckedJob) -> String {
     text
 }
 
-/// The names of the checks that the tray has passed, and what they leave out; nothing of a tray that is refused.
+/// The names of the checks that the tray has passed, and what they ignore; empty for a refused tray.
 fn checks_in_short(checked_job: &CheckedJob) -> String {
     let mut names: Vec<&str> = checked_job
         .report()
@@ -105,7 +105,7 @@ fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
     text
 }
 
-/// The verdict in one line, and beneath it the job's file, the style, and the card with its creases.
+/// The verdict in one line, and below it the job's file, the style, and the card with its creases.
 pub fn verdict(checked_job: &CheckedJob) -> String {
     let job = &checked_job.job;
     let said = match checked_job.verdict() {
@@ -165,7 +165,7 @@ pub fn findings(checked_job: &CheckedJob) -> String {
     text
 }
 
-/// The checks that the tray has passed: a line for each wall, tongue and item, the name of the check beside the first.
+/// The checks that the tray has passed: a line for each wall, tongue and item, with the check's name before the first.
 fn proofs(checked_job: &CheckedJob) -> String {
     let unit = checked_job.job.unit;
     let rows = |passed: &PassedCheck| -> String {
@@ -182,10 +182,10 @@ fn proofs(checked_job: &CheckedJob) -> String {
     }
 }
 
-/// What no check knows.
+/// The effects that no check covers.
 const LEFT_OUT: &str = "Friction, card that springs back, wear and a careless crease are left out.";
 
-/// What was decided for the maker, as far as the figures do not show it.
+/// The choices made for the maker, unless the dimensions show them.
 fn notes(checked_job: &CheckedJob) -> String {
     // The table of dimensions has the clear size of each opening.
     let in_table =
@@ -197,8 +197,8 @@ fn notes(checked_job: &CheckedJob) -> String {
         .collect()
 }
 
-/// A finding as a list entry. The place of a part leads a sentence that does not name it; neither is written in other
-/// letters than the maker's.
+/// A finding as a list entry. If its sentence does not name the part, the part's name comes first; the maker's names
+/// keep their case.
 fn finding_text(finding: &Finding, checked_job: &CheckedJob) -> String {
     let unit = checked_job.job.unit;
     let message = finding.message(unit);

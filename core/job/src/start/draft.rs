@@ -1,7 +1,7 @@
-//! What goes into a new job.
+//! The draft of a new job.
 //!
-//! Given the example job, gives a draft with its measures, in millimetres or in inches of a ruler; given a job that
-//! worked, gives the lines that are carried over. Never asks and never writes.
+//! **Input:** the example job, or a job that worked. **Output:** a draft with the example's lengths, in millimetres or
+//! in inches of a ruler; or the lines to copy. Never asks and never writes.
 
 use traywright_engine::Style;
 use traywright_engine::job::{Board, ItemShape, Job, Length, ToolKind, Unit};
@@ -14,26 +14,26 @@ use crate::library::{Boards, StyleText};
 /// The example, which ships with the program.
 const EXAMPLE: &str = include_str!("../../../../designs/jobs/barometer.kdl");
 
-/// All that a new job says.
+/// All values of a new job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct JobDraft {
     /// Name of the style.
     pub style: String,
     /// Inside of the box.
     pub in_box: Measures,
-    /// What the tray holds, never nothing.
+    /// The items, at least one.
     pub items: Vec<ItemDraft>,
     /// The card.
     pub card: Card,
-    /// What creases and cuts it.
+    /// The tool that creases and cuts it.
     pub tool: ToolKind,
-    /// Name or size of the page; none for the usual one.
+    /// Name or size of the page; none for the default.
     pub page: Option<String>,
     /// The unit to measure in.
     pub unit: Unit,
     /// Lines of an older job.
     pub carried: Option<Carried>,
-    /// Whether the measures are the maker's own.
+    /// Whether the lengths are the maker's own.
     pub answered: bool,
 }
 
@@ -42,24 +42,24 @@ pub struct JobDraft {
 pub struct ItemDraft {
     /// The maker's name for it.
     pub name: String,
-    /// Its size at its largest.
+    /// Its greatest size.
     pub size: Measures,
     /// Its outline.
     pub shape: ItemShape,
-    /// How many of them the tray holds.
+    /// Number of them in the tray.
     pub count: usize,
     /// The pad under each, if it needs one.
     pub pad: Option<WrittenLength>,
 }
 
-/// Three measures.
+/// Three lengths.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Measures {
     /// The first side; the longer one of a box.
     pub length: WrittenLength,
     /// The second side.
     pub width: WrittenLength,
-    /// The upright side.
+    /// The depth.
     pub depth: WrittenLength,
 }
 
@@ -72,7 +72,7 @@ pub enum Card {
     Caliper(WrittenLength),
 }
 
-/// Lines that an older job hands on, as its maker wrote them.
+/// Lines copied from an older job, as its maker wrote them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Carried {
     /// Each with the name of the line.
@@ -86,7 +86,7 @@ pub struct Carried {
 impl Carried {
     /// Takes the lines from a job that has been read.
     pub fn new(text: &str, job: &Job) -> Self {
-        // The default page depends on the unit of the box, so a page that was not written is written now.
+        // The default page depends on the unit of the box, so a page that was not stated is written now.
         let default_page = || {
             let margin = Value::Length(WrittenLength {
                 mm: job.output.paper.page().margin.mm(),
@@ -110,7 +110,7 @@ impl Carried {
         }
     }
 
-    /// The line of that name, if the older job has it.
+    /// The line with that name, if the older job has it.
     pub fn line(&self, name: &str) -> Option<&str> {
         let found = self.lines.iter().find(|(carried, _)| *carried == name);
         found.map(|(_, line)| line.as_str())
@@ -118,7 +118,7 @@ impl Carried {
 }
 
 impl JobDraft {
-    /// Whether a strip of its card ought to be measured first.
+    /// Whether a strip of its card should be measured first.
     pub fn wants_strip(&self) -> bool {
         let boards = Boards::shipped();
         let board = match &self.card {
@@ -142,7 +142,7 @@ impl JobDraft {
         Style::read(&self.style, text).ok()
     }
 
-    /// The value for a key, on the line of an item for that item; none where the example of the table will do.
+    /// The value of a key, for an item on the line of items; none if the table's example is used.
     pub(super) fn value(&self, line: &str, key: &str, item: usize) -> Option<Value<'_>> {
         let item = &self.items[item];
         Some(match (line, key, &self.card) {
@@ -155,7 +155,7 @@ impl JobDraft {
                 Value::Text(item.shape.word()?)
             }
             ("item", side, _) => item.size.side(side)?,
-            // The floor of such a tray shows the face that is inside.
+            // The floor of such a tray shows its inside face.
             ("draw", "face", _) if self.has_floor() => Value::Text("outside"),
             ("tool", "by", _) => Value::Text(self.tool.word()?),
             ("board", "name", Card::Named(name)) => Value::Text(name),
@@ -177,10 +177,11 @@ impl Measures {
     }
 }
 
-/// The example's measures in that unit; in inches the box a little smaller and the item a little larger, to sixteenths.
+/// The example's lengths in that unit; in inches the box is slightly smaller and the item slightly larger, to
+/// sixteenths.
 ///
 /// # Panics
-/// When the example cannot be read, which a test rules out.
+/// If the example cannot be read, which a test rules out.
 pub fn example(unit: Unit) -> JobDraft {
     let job = read("example", EXAMPLE.as_bytes(), &Boards::shipped())
         .expect("the example is a sound job");

@@ -1,7 +1,7 @@
 //! The pads that the items of a new job need.
 //!
-//! **Input:** a draft with its measures, the styles and the boards. **Output:** the draft with the pads that the engine names
-//! for its items; without one where an item needs none, or where no pad is all that it lacks. **Does not** compute a pad.
+//! **Input:** a draft with its lengths, the styles and the boards. **Output:** the draft with the pads that the engine
+//! recommends; none for an item that needs none, or that a pad alone does not fix. **Does not** compute a pad.
 
 use traywright_engine::Report;
 use traywright_engine::finding::Change;
@@ -14,7 +14,7 @@ use crate::job_file::{changed, read};
 use crate::lengths::WrittenLength;
 use crate::library::{Boards, Styles};
 
-/// Lays the pads of a draft.
+/// Adds the pads of a draft.
 pub fn lay(draft: &mut JobDraft, styles: &Styles, boards: &Boards) {
     let text = template::job(draft);
     let Some(checked) = check(&text, styles, boards) else {
@@ -30,7 +30,7 @@ pub fn lay(draft: &mut JobDraft, styles: &Styles, boards: &Boards) {
     }
 }
 
-/// The pads of a job with these changes: those that the engine names, or else those of the changes.
+/// The pads of a job with these changes: those that the engine recommends, or else those of the changes.
 fn with_pads(text: &str, changes: &[Change], styles: &Styles, boards: &Boards) -> Vec<Option<f64>> {
     let Some(padded) = changed(text, changes).and_then(|text| check(&text, styles, boards)) else {
         return Vec::new();
@@ -55,7 +55,7 @@ fn kinds(job: &Job) -> impl Iterator<Item = (usize, f64)> {
         .map(|(at, item)| (at, item.pad.mm()))
 }
 
-/// The pads that the engine names for the items of a tray that is made, a kind each; nothing for another tray.
+/// The pads that the engine recommends for a tray that can be made, one per kind of item; empty for other trays.
 fn named(checked: &CheckedJob) -> Vec<Option<f64>> {
     let Ok(tray) = &checked.tray else {
         return Vec::new();
@@ -66,7 +66,7 @@ fn named(checked: &CheckedJob) -> Vec<Option<f64>> {
         .collect()
 }
 
-/// The changes that lay a pad under an item, among the fixes of a refused tray, one an item.
+/// The changes that add a pad under an item, among the fixes of a refused tray, one per item.
 fn pads_in(report: &Report) -> Vec<Change> {
     let fixes = report
         .findings

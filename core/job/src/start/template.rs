@@ -1,13 +1,13 @@
-//! The text of a new job: every line with a note that says what it is and how to measure for it.
+//! The text of a new job: every line with a comment that explains it and how to measure for it.
 //!
-//! Given a draft, gives the file. Never leaves a line out that a maker may want to change.
+//! **Input:** a draft. **Output:** the file. Never leaves out a line that a maker may want to change.
 
 use traywright_engine::job::Unit;
 
 use super::draft::JobDraft;
 use crate::job_file::keys::{Key, LINES, Line, Start};
 
-/// What is said of a card that the list does not have, and of one that is too thick to know where it folds.
+/// The note for card that is not in the list, and for card so thick that its fold line is unknown.
 const STRIP: &str = "// Fold the strip first: `traywright strip` and this file. It takes 5 minutes; write what it says as reading=(mm)….\n";
 
 /// The whole file.
@@ -55,7 +55,7 @@ fn head(draft: &JobDraft) -> String {
     )
 }
 
-/// The line for a draft; `item` is the one that a line of items is about.
+/// The line for a draft; `item` is the index for a line of items.
 fn written(line: &Line, draft: &JobDraft, item: usize) -> Option<String> {
     let unit = match draft.unit {
         Unit::Millimetre => 0,
@@ -76,10 +76,10 @@ fn written(line: &Line, draft: &JobDraft, item: usize) -> Option<String> {
         |other: &Line| other.start == Start::Comment && carried.line(other.name).is_some();
     let defaults = line.with(Key::default);
     match line.start {
-        // The older job has another line of the group, and so it does not need this one.
+        // The older job has another line of the group, so this one is not needed.
         Start::Comment if LINES.iter().any(is_carried) => None,
         Start::Comment => Some(format!("// {}", example())),
-        // What the older job has left out has its default, whatever its unit.
+        // A line that the older job left out has its default, in either unit.
         Start::Line | Start::Nothing if defaults != line.name => Some(format!("// {defaults}")),
         Start::Line | Start::Nothing => Some(example()),
     }

@@ -1,4 +1,4 @@
-//! Holes, slits, curves and creases in pieces: what becomes of the faces around them.
+//! Tests of the faces around holes, slits, curves and interrupted creases.
 
 use serde_json::json;
 use traywright_document::steady::Steady;
@@ -42,7 +42,7 @@ fn panels_with_holes_are_split_into_simple_faces() {
     }
 }
 
-/// A hole like a C, with room for another one in its bay.
+/// A C-shaped hole, with space for another one in its bay.
 fn bay() -> Contour {
     let outside = [[35.0, 5.0], [5.0, 5.0], [5.0, 25.0], [35.0, 25.0]];
     let inside = [[35.0, 20.0], [10.0, 20.0], [10.0, 10.0], [35.0, 10.0]];
@@ -71,7 +71,7 @@ fn cards_full_of_holes_and_slits_are_split_into_simple_faces() {
     }
 }
 
-/// Cuts something into a card, and gives the area that falls out.
+/// Cuts something into a card, and returns the removed area.
 fn cut(document: &mut Document, kind: u64, [left, low]: [f64; 2], [wide, high]: [f64; 2]) -> f64 {
     let [right, top] = [left + wide, low + high];
     let [middle, half] = [left + wide / 2.0, low + high / 2.0];

@@ -1,7 +1,7 @@
-//! A job that shows a fault of a style, as a job file.
+//! A job that shows an error of a style, as a job file.
 //!
-//! Given the style, the job and the fault; gives KDL that says only what is not usual, beneath a few lines on what it
-//! shows and how to see it. Read again it is the same job to the last bit.
+//! **Input:** the style, the job and the error. **Output:** KDL with only the values that differ from the defaults,
+//! below a few lines about the error and how to see it. Read again it is the same job to the last bit.
 
 use traywright_engine::{Job, Style};
 use traywright_job::job_file::write;
@@ -26,7 +26,7 @@ pub(super) fn job(text: &StyleText, style: &Style, shown: &Shown) -> String {
     file + &write(&job)
 }
 
-/// Words as a remark in a job, where no letter may steer the reader.
+/// Words as a comment in a job, without characters that could affect the reader.
 fn note(words: &str) -> String {
     let plain = |letter: char| match letter {
         '\u{200e}'

@@ -1,8 +1,8 @@
-//! The search for a job that a style lets through and that gives no tray.
+//! The search for a job that a style accepts and that gives no tray.
 //!
-//! Given a style; tries the jobs of its range by their numbers, on as many threads as there are processors, and takes the
-//! outcomes in their order, so that the verdict hangs on counts alone. The clock only guards: when it ends a search
-//! early, that is said. A job that shows a fault is then made as plain as it can be.
+//! Tries the jobs of a style's range by their numbers, on as many threads as there are processors, and takes the
+//! outcomes in order, so that the verdict depends only on counts. The clock only limits the time; if it ends a search
+//! early, the report says so. A job that shows an error is then shrunk.
 
 use std::thread;
 use std::time::{Duration, Instant};
@@ -10,35 +10,35 @@ use std::time::{Duration, Instant};
 use traywright_engine::lint::{Outcome, Range, StyleError, Tally, shrink, try_out};
 use traywright_engine::{Job, Style};
 
-/// Trays that are tried in space, and jobs that are drawn at most for them: quickly and thoroughly.
+/// Trays to check in space, and the maximum of jobs drawn for them: quick and thorough.
 // Source: measured: 30 panels take up to 10 ms a tray, so that the quick ones stay within the 3 s of
 // core/CONTRACT.md, "Commands".
 const PROVED: [usize; 2] = [120, 4000];
 const DRAWN: [usize; 2] = [2400, 60_000];
 
-/// Jobs after which a style that has not given one tray gives none.
+/// A style that has not given one tray after this many jobs counts as giving none.
 // Source: no rule of the trade; the style that refuses most, one with a fence around its item, makes one in ten.
 const ENOUGH: usize = 800;
 
-/// When a quick search stops, and when it stops to make the job plainer.
+/// Times at which a quick search stops, and at which it stops shrinking.
 // Derived: together less than the 3 s of core/CONTRACT.md, "Commands", with what it takes to start and to print.
 const SEARCH_TIME: Duration = Duration::from_millis(2200);
 const PLAIN_TIME: Duration = Duration::from_millis(2800);
 
-/// Jobs that are shared out at a time.
+/// Number of jobs per batch.
 const BATCH: usize = 16;
 
-/// What a search has found.
+/// The result of a search.
 #[derive(Debug)]
 pub(super) struct Search {
     pub(super) tally: Tally,
-    /// The job that shows a fault.
+    /// The job that shows an error.
     pub(super) shown: Option<Shown>,
     /// Whether the clock ended the search.
     pub(super) cut_short: bool,
 }
 
-/// A job that shows a fault.
+/// A job that shows an error.
 #[derive(Debug)]
 pub(super) struct Shown {
     pub(super) job: Job,
@@ -79,7 +79,7 @@ impl Search {
     }
 }
 
-/// Tries a batch of jobs from a number on; gives the outcomes in order.
+/// Tries a batch of jobs from a number on; returns the outcomes in order.
 fn tried(style: &Style, range: &Range, from: usize) -> Vec<(Job, Outcome)> {
     let threads = thread::available_parallelism().map_or(1, |count| count.get().min(BATCH));
     let try_one = |number: usize| {

@@ -1,6 +1,7 @@
-//! What `lint` says of a search.
+//! The report of `lint` about a search.
 //!
-//! Given what was found, gives paragraphs: the verdict, how many jobs came to what, and over which sizes.
+//! **Input:** the result of a search. **Output:** paragraphs: the verdict, the number of jobs by outcome, and their
+//! sizes.
 
 use std::path::PathBuf;
 
@@ -11,7 +12,7 @@ use traywright_job::report::sentence::{paragraph, sentence};
 
 use super::search::{Search, Shown};
 
-/// A style in which no fault was found, with what was tried.
+/// A style without known errors, with the jobs that were tried.
 pub(super) fn no_fault(path: &str, found: &Search) -> String {
     let verdict = tried(&found.tally);
     let rest = if found.cut_short {
@@ -28,7 +29,7 @@ pub(super) fn no_fault(path: &str, found: &Search) -> String {
     )
 }
 
-/// How many trays were tried without a fault, and over which sizes.
+/// The number of trays tried without an error, and their sizes.
 fn tried(tally: &Tally) -> String {
     let trays = format!("tried {} trays", tally.made);
     match &tally.spans {
@@ -37,7 +38,7 @@ fn tried(tally: &Tally) -> String {
     }
 }
 
-/// A style in which a fault was found; the job that shows it is told elsewhere.
+/// A style with an error; the job that shows it is printed elsewhere.
 pub(super) fn faulty(path: &str, found: &Search, shown: &Shown) -> String {
     let flaw = &shown.flaw;
     let said = format!("{path}: {} [{}]", sentence(&flaw.message), flaw.code);
@@ -60,7 +61,7 @@ pub(super) fn faulty(path: &str, found: &Search, shown: &Shown) -> String {
     text
 }
 
-/// What was written.
+/// The files written.
 pub(super) fn written(files: &[PathBuf]) -> String {
     let names: Vec<String> = files
         .iter()
@@ -103,7 +104,7 @@ fn counts(tally: &Tally) -> String {
     paragraph("  ", &format!("{}.", list(&said)))
 }
 
-/// Which walls the box holds by design.
+/// The walls that only the box holds, by design.
 fn loose(tally: &Tally) -> String {
     let loose: Vec<&str> = tally.never_held().into_iter().collect();
     if loose.is_empty() {
@@ -116,13 +117,13 @@ fn loose(tally: &Tally) -> String {
     paragraph("  ", &held)
 }
 
-/// Least and most of the boxes, the card and the blanks.
+/// Least and greatest size of the boxes, the card and the blanks.
 fn sizes(spans: &[[f64; 2]; 6]) -> String {
     let span = |which: usize| {
         let [least, most] = spans[which].map(|figure| length(figure, Unit::Millimetre));
         format!("{} to {most}", least.trim_end_matches(" mm"))
     };
-    // What takes no item goes into no box.
+    // A piece for no item goes into no box.
     let boxes = match spans[0][1] > 0.0 {
         true => format!(
             "boxes {} long, {} wide, {} deep; ",

@@ -1,7 +1,7 @@
-//! The end of the conversation: the verdict, the fixes to take by number, and the files if the maker wants them.
+//! The end of the conversation: the verdict, the fixes by number, and the files if the maker wants them.
 //!
-//! **Input:** the text of the new job. **Output:** the text with the fixes that the maker took. **Errors:** the end of the
-//! answers.
+//! **Input:** the text of the new job. **Output:** the text with the fixes that the maker chose. **Errors:** the end of
+//! the answers.
 
 use std::io::{BufRead, Write};
 use std::path::{Path, PathBuf};
@@ -15,7 +15,7 @@ use crate::error::CliError;
 
 use super::prompts::Terminal;
 
-/// Prints the verdict and takes fixes until the maker leaves the job as it is; gives the text, and whether the tray fits.
+/// Prints the verdict and applies fixes until the maker accepts the job; returns the text, and whether the tray fits.
 pub(super) fn mend(
     path: &Path,
     mut job_text: String,
@@ -50,7 +50,7 @@ pub(super) fn mend(
     }
 }
 
-/// Whether the maker says yes; Enter alone does.
+/// Whether the maker answers yes; Enter alone counts as yes.
 pub(super) fn agrees(
     terminal: &mut Terminal<impl BufRead, impl Write>,
     question: &str,

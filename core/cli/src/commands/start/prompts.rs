@@ -1,8 +1,8 @@
-//! The conversation in which a maker who has never seen a job file fills one.
+//! The conversation in which a maker who has never seen a job file fills one in.
 //!
-//! **Input:** a terminal and the example's draft. **Output:** the draft with the maker's answers. What cannot be read is asked
-//! again, and what is unlikely is questioned; `back` goes a line back, `?` explains, and a last list lets every line be
-//! changed. **Errors:** the end of the answers; nothing is written then.
+//! **Input:** a terminal and the example's draft. **Output:** the draft with the maker's answers. An unreadable answer
+//! is asked for again, and an unlikely one is questioned; `back` returns to the previous line, `?` explains, and a
+//! final list lets the maker change every line. **Errors:** the end of the answers; then nothing is written.
 
 mod answers;
 mod question;
@@ -25,21 +25,21 @@ use question::{Question, Side, all};
 pub(super) use styles::{StyleChoice, choices};
 pub(super) use terminal::Terminal;
 
-/// A maker at a terminal, and what the answers are read against.
+/// A maker at a terminal, and the lists of valid answers.
 pub(super) struct Prompter<'a, Input, Output> {
     pub(super) terminal: Terminal<Input, Output>,
     lists: Lists<'a>,
     settled: Settled,
 }
 
-/// A word that is no answer to any question.
+/// A word that is not an answer to any question.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 enum Command {
-    /// Asks the question before once more.
+    /// Asks the previous question again.
     Back,
 }
 
-/// What a maker made of a question.
+/// The maker's reaction to a question.
 enum Reply {
     Answered,
     Back,
@@ -60,14 +60,14 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         }
     }
 
-    /// Asks for everything, and lets the maker correct it.
+    /// Asks all questions, and lets the maker correct the answers.
     ///
     /// # Errors
     /// The end of the answers before the maker has agreed.
     pub(super) fn fill(&mut self, mut draft: JobDraft) -> Result<JobDraft, CliError> {
         draft.answered = true;
         draft.items = vec![blank(1)];
-        // Until the width is known it cannot be the longer side.
+        // The width must not count as the longer side before it is known.
         draft.in_box.width.mm = 0.0;
         self.terminal.print(
             "Answer each line and press Enter. `?` explains a line, `back` goes to the one before.\n",
@@ -80,7 +80,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
                 None => return Ok(draft),
                 Some(question) => {
                     answered.retain(|other| *other != question);
-                    // A changed outline has other sides, and another number of items other styles.
+                    // A changed outline has other sides, and another number of items allows other styles.
                     if let Question::Item(at, question::ItemPart::Shape) = question {
                         answered.retain(|other| !is_side_of(*other, at));
                     }
@@ -116,7 +116,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         }
     }
 
-    /// Whether the style takes the items; one that does not is exchanged for one that does, if the maker has a choice.
+    /// Whether the style takes the items; otherwise it is replaced by one that does, if the maker has a choice.
     fn style_fits(&self, draft: &mut JobDraft) -> bool {
         let count = openings(draft);
         let mut fitting = self.lists.fitting(count);
@@ -130,7 +130,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         first.is_none()
     }
 
-    /// Shows the answers; the question that the maker wants to answer anew, or none to agree.
+    /// Shows the answers; returns the question that the maker wants to answer again, or none if the maker agrees.
     fn line_to_change(
         &mut self,
         draft: &JobDraft,
@@ -162,7 +162,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         }
     }
 
-    /// Asks until the answer can be read, and repeats how it was read.
+    /// Asks until the answer can be read, and repeats its value.
     fn ask(&mut self, question: Question, draft: &mut JobDraft) -> Result<Reply, CliError> {
         self.terminal.print(question.introduction())?;
         if question == Question::Style {
@@ -173,7 +173,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         let unit_before = draft.unit;
         let mut doubted = false;
         loop {
-            // An answer that was doubted may have changed the unit.
+            // An answer that was questioned may have changed the unit.
             if question == Question::Box(Side::Length) {
                 draft.unit = unit_before;
             }
@@ -234,7 +234,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
     }
 }
 
-/// The unit in force after a question: that of the box's length, once it is known.
+/// The unit after a question: that of the box's length, once it is known.
 fn unit_of(question: Question, draft: &JobDraft) -> Unit {
     match question {
         Question::Box(Side::Length) => draft.in_box.length.unit,

@@ -1,7 +1,7 @@
 //! `styles NAME`: all that a maker needs to choose a style and to adjust it.
 //!
-//! Given a style, gives what it is for with a picture, what it asks, its limits and a job to copy. Figures are those of
-//! the job that is shown, and no other is promised to fit.
+//! **Input:** a style. **Output:** its purpose with a picture, its settings, its limits and a job to copy. The values
+//! are those of the shown job; no other job is promised to fit.
 
 use traywright_engine::formula::Value;
 use traywright_engine::job::Unit;
@@ -13,7 +13,7 @@ use traywright_job::report::sentence::{paragraph, sentence};
 use super::picture::Size;
 use super::shown;
 
-/// A picture with room for names.
+/// Size of a picture with space for names.
 // Source: common practice, none published: a terminal has 80 columns and 24 lines.
 const LARGE: Size = Size {
     columns: 75,
@@ -92,7 +92,7 @@ fn in_a_job(value: &Value) -> job_file::Value<'_> {
     }
 }
 
-/// The answers that can be given, and the default where it is more than a figure.
+/// The possible values, and the default if it is more than a number.
 fn possible(question: &SettingInfo) -> String {
     let answers = match &question.possible[..] {
         [] => "#true or #false".to_owned(),
@@ -121,7 +121,7 @@ fn possible(question: &SettingInfo) -> String {
     }
 }
 
-/// A formula with what it comes to; a plain figure alone.
+/// A formula with its value; a plain number alone.
 fn figure(setting: &SettingValue) -> String {
     match &setting.value {
         Some(value) if is_formula(setting) => {
@@ -146,7 +146,7 @@ fn is_formula(setting: &SettingValue) -> bool {
         || setting.written.contains([' ', '('])
 }
 
-/// The rules that the style adds to those of every tray.
+/// The style's rules, apart from those for every tray.
 fn limits(style: &Style, usual: &ExampleJob) -> String {
     let limits = style.limits(&usual.job);
     let width = limits.iter().map(|limit| limit.code.chars().count()).max();

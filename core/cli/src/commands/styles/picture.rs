@@ -1,7 +1,8 @@
-//! A blank drawn in characters: cuts as lines, creases dotted, the names of panels where they have room.
+//! A blank drawn in characters: cuts as lines, creases dotted, the names of panels where they fit.
 //!
-//! Given the document of a tray and a size, gives lines of text in signs that every typeface for terminals has. It draws
-//! what any document holds, at the one scale that fits the size, so that what is thinner than a sign becomes one line.
+//! **Input:** the document of a tray and a size. **Output:** lines of text in characters that every terminal font has.
+//! It draws all lines of a document at the one scale that fits, so that a part thinner than a character becomes one
+//! line.
 
 mod signs;
 
@@ -9,7 +10,7 @@ use traywright_document::{Chords, Contour, Document, Point};
 
 use signs::{Cell, Line, slanting};
 
-/// How large a picture may be.
+/// Maximum size of a picture.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Size {
     /// Characters in a line.
@@ -18,7 +19,7 @@ pub(super) struct Size {
     pub(super) rows: usize,
 }
 
-/// How many times a character is higher than it is wide.
+/// Ratio of a character's height to its width.
 // Source: common practice, none published: most typefaces for terminals.
 const UPRIGHT: f64 = 2.0;
 
@@ -50,10 +51,10 @@ pub(super) fn picture<'n>(
     sheet.lines()
 }
 
-/// A field of characters over the blank, the same number to both sides of its middle.
+/// A grid of characters over the blank, with the same number on both sides of its middle.
 struct TextCanvas {
     middle: Point,
-    /// Columns in a millimetre.
+    /// Columns per millimetre.
     scale: f64,
     rows: Vec<Vec<Cell>>,
 }
@@ -86,10 +87,10 @@ impl TextCanvas {
         )
     }
 
-    /// The column and the row of a place, rounded alike to both sides of the middle.
+    /// The column and the row of a point, rounded symmetrically about the middle.
     fn cell_at(&self, (x, y): (f64, f64)) -> (usize, usize) {
         let counted = |from_middle: f64, count: usize| {
-            // What is half by the sum may be a hair off it on one side: first the hairs go.
+            // A sum that should be a half may be off by a rounding error on one side, so that error is removed first.
             let from_middle = (from_middle * 1e6).round() / 1e6;
             let number = (count / 2) as f64 + from_middle.round();
             (number.max(0.0) as usize).min(count - 1)
@@ -132,7 +133,7 @@ impl TextCanvas {
         }
     }
 
-    /// Writes a name into a panel, on the free row nearest to its middle; not at all where none is long enough.
+    /// Writes a name into a panel, on the free row nearest to its middle; nothing if no row is long enough.
     fn write(&mut self, name: &str, outline: &[Point]) {
         let run: Vec<(f64, f64)> = outline.iter().map(|&point| self.place(point)).collect();
         let bounds = |of: fn(&(f64, f64)) -> f64| {
@@ -183,7 +184,7 @@ fn holds(run: &[(f64, f64)], (x, y): (f64, f64)) -> bool {
     inside
 }
 
-/// The corners of a contour, arcs as chords, the first one again at the end of a closed one.
+/// The corners of a contour, arcs as chords; a closed one repeats its first corner.
 fn points(contour: &Contour) -> Vec<Point> {
     let mut points = contour.corners(Chords::Spanning(CHORD_DEG));
     points.extend(contour.closed.then_some(contour.start));

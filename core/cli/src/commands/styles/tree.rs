@@ -1,7 +1,7 @@
-//! `styles NAME --tree`: the tree of a style's panels as text, families as such.
+//! `styles NAME --tree`: the tree of a style's panels as text, by family.
 //!
-//! Given the tree that the style's graph has, gives one line for each family, opening and tongue: its name, how many there
-//! are, where it hangs, how it folds and what its edges are called. Numbers are not asked.
+//! **Input:** the tree of the style's graph. **Output:** one line for each family, opening and tongue: its name, the
+//! number of its members, its hinge and fold, and the names of its edges. Needs no values.
 
 use traywright_engine::{Branch, BranchKind};
 

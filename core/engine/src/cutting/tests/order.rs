@@ -1,4 +1,4 @@
-//! The order of lines drawn by hand, judged by the ways between them, which are worked out anew.
+//! The order of lines drawn by hand, checked by their idle travel, which is computed independently.
 
 use traywright_document::steady::Steady;
 use traywright_document::{Machine, Part};
@@ -11,8 +11,8 @@ fn the_nearest_line_comes_next_and_begins_where_it_is_nearest() {
     let slit = |x: f64| contour(&[[x, 60.0], [x, 40.0]], false);
     flat.open_cuts = vec![slit(90.0), slit(10.0), slit(50.0)];
     let runs = toolpaths(&flat, &Machine::default()).expect("there is work");
-    // From the lower left corner the first slit is that at 10, from its lower end; each next one begins where the last
-    // one ended, and the outline at the corner nearest to (90, 60).
+    // From the lower left corner, the first slit is the one at 10, from its lower end. Each next one begins where the
+    // last one ended, and the outline begins at the corner nearest to (90, 60).
     let begins: Vec<[f64; 2]> = runs
         .iter()
         .map(|run| [run.contour.start.x, run.contour.start.y])
@@ -43,7 +43,7 @@ fn no_stretch_of_the_order_is_better_turned_round() {
         let end = run.contour.segments[0].to();
         ends.extend([[run.contour.start.x, run.contour.start.y], [end.x, end.y]]);
     }
-    // Ends stand in pairs behind the start: the ways lead from each even place to the next odd one.
+    // After the start, ends come in pairs: idle travel goes from each even point to the next odd one.
     let idle = |ends: &[[f64; 2]]| -> f64 {
         let ways = ends.chunks(2).filter(|way| way.len() == 2);
         ways.map(|way| (way[0][0] - way[1][0]).steady_hypot(way[0][1] - way[1][1]))

@@ -1,8 +1,9 @@
-//! Blanks made up for tests of the measures: given a few random sizes, gives the lines of a blank and lengths on it.
+//! Blanks for tests of the dimensions. **Input:** a few random sizes. **Output:** the lines of a blank, and lengths on
+//! it.
 //!
-//! The blank is a deck with four tapered walls, a slot with a slit across it and a round hole, turned by any angle: none
-//! that a style would make, so that lines lie where nobody planned for words. It knows nothing of how measures are laid
-//! out.
+//! The blank is a deck with four tapered walls, a slot with a slit across it and a round hole, rotated by any angle. No
+//! style would make it, so its lines are where no rule for words expects them. It does not know how dimensions are
+//! placed.
 
 use proptest::prelude::*;
 use traywright_document::steady::Steady;
@@ -17,9 +18,9 @@ pub(super) struct Made {
     pub(super) deck: [f64; 2],
     pub(super) wall: [f64; 2],
     pub(super) taper: f64,
-    /// Shares of the deck.
+    /// Parts of the deck.
     pub(super) slot: [f64; 2],
-    /// Share of the slot.
+    /// Part of the slot.
     pub(super) hole: f64,
     pub(super) turn_deg: f64,
 }
@@ -76,7 +77,7 @@ impl Made {
         }
     }
 
-    /// Its lines once more, the hole as a ring of 360 chords, found from its radius alone.
+    /// Its lines again, with the hole as a ring of 360 chords computed from its radius alone.
     pub(super) fn lines(&self) -> Vec<Line> {
         let flat = self.flat();
         let creases = flat.creases.iter();
@@ -95,7 +96,7 @@ impl Made {
         lines
     }
 
-    /// Both sizes of the whole, then both of every crease, then lengths of the outline; many of them nothing, or askew.
+    /// Both sizes of the whole, then of every crease, then lengths of the outline; many are zero or oblique.
     pub(super) fn measured(&self) -> Vec<DimensionInput> {
         let flat = self.flat();
         let Extent { least, most } = flat.extent;

@@ -1,20 +1,20 @@
-//! Which kinds go together, and the fault where they do not.
+//! The rules of kinds, and the errors if kinds do not agree.
 //!
-//! Given the kinds of the values that meet at an operator, a comparison or a function, each rule gives the kind that
-//! comes out, or a fault that says what would be right. Pure: no names, no numbers.
+//! **Input:** the kinds of the operands of an operator, a comparison or a function. **Output:** the kind of the result,
+//! or an error with the correct form. Pure: no names, no numbers.
 
 use crate::formula::function::Function;
 use crate::formula::term::{Form, Measure, Operator, Term};
 use crate::formula::{FormulaFault, Kind, Relation};
 
-/// A term and the kind it was found to have; in a chain, the kind of all up to there with the chain's first term.
+/// A term with its kind; in a chain, the kind of the chain up to here with the chain's first term.
 #[derive(Clone, Copy)]
 pub(in crate::formula) struct Operand<'t> {
     pub(in crate::formula) term: &'t Term,
     pub(in crate::formula) kind: Kind,
 }
 
-/// The rules, for the formula with that text.
+/// The rules for one formula's text.
 #[derive(Clone, Copy)]
 pub(in crate::formula) struct Rules<'t> {
     pub(in crate::formula) text: &'t str,
@@ -22,11 +22,11 @@ pub(in crate::formula) struct Rules<'t> {
 
 type Ruled = Result<Kind, FormulaFault>;
 
-/// Longest piece of a formula that is said again in a message.
+/// Maximum length of a quotation of the formula in a message.
 const QUOTED_CHARACTERS: usize = 40;
 
 impl Rules<'_> {
-    /// What `+`, `-`, `*` and `/` make of two values
+    /// The kind of `+`, `-`, `*` and `/` of two values
     pub(in crate::formula) fn reckoned(
         &self,
         operator: Operator,
@@ -153,7 +153,7 @@ impl Rules<'_> {
         Err(FormulaFault::new(place, message, expected))
     }
 
-    /// What `and`, `or`, `not` and `if` need
+    /// The requirement of `and`, `or`, `not` and `if`
     pub(in crate::formula) fn truth(&self, joiner: &str, operand: Operand<'_>) -> Ruled {
         if operand.kind == Kind::Truth {
             return Ok(Kind::Truth);
@@ -174,7 +174,7 @@ impl Rules<'_> {
         ))
     }
 
-    /// What the values of a `min` or `max`, and the branches of an `if`, need
+    /// The requirement for the arguments of a `min` or `max`, and the branches of an `if`
     pub(in crate::formula) fn alike(
         &self,
         function: Function,
@@ -193,7 +193,7 @@ impl Rules<'_> {
         Err(unlike(first, other, message))
     }
 
-    /// The kind a function makes of a value; of an `if`, of the branch.
+    /// The kind of a function's result; of an `if`, of the branch.
     pub(in crate::formula) fn call(&self, function: Function, value: Operand<'_>) -> Ruled {
         let kind = value.kind;
         let result = match (function, kind) {
@@ -221,7 +221,7 @@ impl Rules<'_> {
         })
     }
 
-    /// Refuses what has no amount.
+    /// Rejects a kind without a number.
     fn amount(&self, verb: &str, operand: Operand<'_>) -> Result<(), FormulaFault> {
         if !matches!(operand.kind, Kind::Truth | Kind::Word) {
             return Ok(());
@@ -235,7 +235,7 @@ impl Rules<'_> {
         ))
     }
 
-    /// A term as it is written, for a message.
+    /// A term as written, for a message.
     pub(in crate::formula) fn quoted(&self, term: &Term) -> String {
         let piece = &self.text[term.place.clone()];
         if piece.len() > QUOTED_CHARACTERS {
@@ -268,7 +268,7 @@ fn both(verb: &str, left: Operand<'_>, right: Operand<'_>) -> String {
     format!("{left} and {right} cannot be {verb}")
 }
 
-/// The fault of two kinds that should be one; at the bare number if it is one of them, since that is what was forgotten.
+/// The error of two kinds that should be one; at the bare number, if there is one, because its unit was forgotten.
 fn unlike(left: Operand<'_>, right: Operand<'_>, message: String) -> FormulaFault {
     for (bare, other) in [(right, left), (left, right)] {
         if let Some(expected) = unit_missing(bare, other.kind) {

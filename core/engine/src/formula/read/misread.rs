@@ -1,6 +1,6 @@
-//! What is wrong where a formula cannot be read on, and what would be right there.
+//! Errors for a formula that cannot be read on, with the correct form.
 //!
-//! Given the reader at the token that does not belong, gives the fault. Never reads on for the formula's sake.
+//! **Input:** the reader at the unexpected token. **Output:** the error. Never reads on for the formula's sake.
 
 use std::ops::Range;
 
@@ -11,11 +11,11 @@ use crate::formula::term::{Form, Measure, Term};
 use crate::formula::tokens::What;
 use crate::wording::{list, nearest};
 
-/// Longest piece of a formula that is said again in a message.
+/// Maximum length of a quotation of the formula in a message.
 const QUOTED_CHARACTERS: usize = 60;
 
 impl Reader<'_> {
-    /// The fault of a third value in a comparison, at its sign.
+    /// The error of a third value in a comparison, at its operator.
     pub(super) fn chained(&mut self, comparison: &Term) -> FormulaFault {
         let place = self.place();
         let apart = self.comparisons_apart(comparison);
@@ -40,7 +40,7 @@ impl Reader<'_> {
         (apart.len() <= QUOTED_CHARACTERS).then_some(apart)
     }
 
-    /// The fault of something else standing where a value should stand.
+    /// The error of another token where a value should be.
     pub(super) fn value_missing(&self) -> FormulaFault {
         let place = self.place();
         let message = if self.peek() == What::End {
@@ -52,7 +52,7 @@ impl Reader<'_> {
         FormulaFault::new(place, message, VALUE_EXAMPLES)
     }
 
-    /// The fault of something that stands behind a complete value and does not go on from it.
+    /// The error of a token that cannot follow a complete value.
     pub(super) fn left_over(&self) -> FormulaFault {
         let place = self.place();
         let found = &self.text[place.clone()];
@@ -115,7 +115,7 @@ impl Reader<'_> {
     }
 }
 
-/// The fault of a bracket behind a word that is no function.
+/// The error of a bracket after a word that is not a function.
 pub(super) fn unknown_function(name: &str, place: Range<usize>) -> FormulaFault {
     let expected = match nearest(name, Function::names()) {
         Some(near) => format!("did you mean `{near}`?"),
@@ -127,7 +127,7 @@ pub(super) fn unknown_function(name: &str, place: Range<usize>) -> FormulaFault 
     FormulaFault::new(place, format!("there is no function `{name}`"), expected)
 }
 
-/// What is wrong with that many values.
+/// The message about a wrong number of arguments.
 pub(super) fn wrong_count(function: Function, given: usize) -> String {
     let name = function.name();
     let wanted = match *function.takes().start() {

@@ -1,6 +1,6 @@
-//! What is said of an item whose stop may turn out to be none.
+//! The findings about items whose stop may turn out too low.
 //!
-//! **Input:** how an item is held, and how unsure that is. **Output:** a finding with the pad that is safe.
+//! **Input:** how an item is held, and the uncertainty of its stops. **Output:** a finding with a safe pad.
 
 use super::{About, direction};
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix};
@@ -8,7 +8,7 @@ use crate::geometry::TOUCH_MM;
 use crate::holding::{Beside, Holder};
 
 impl About<'_> {
-    /// What stops the item is less than what is unsure of it, where that is shortest.
+    /// The uncertainty of a stop exceeds its margin; reports the axis that is worst.
     pub(super) fn uncertain(&self) -> Option<Finding> {
         let margin = |axis: usize| {
             let hold = &self.item.holds[axis];
@@ -40,7 +40,7 @@ impl About<'_> {
         Some(found.with_fix(Fix { says, ways }))
     }
 
-    /// How much higher the item's top would have to be, or lower what stops it, for it to slide.
+    /// How much higher the item's top, or lower its stop, would have to be for the item to slide.
     fn margin(&self, axis: usize) -> Option<f64> {
         let hold = &self.item.holds[axis];
         match (&hold.by, self.item.beside[axis], self.item.below) {

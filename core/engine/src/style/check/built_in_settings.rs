@@ -1,4 +1,4 @@
-//! The built-in settings, which every style with a slot has beside its own.
+//! The built-in settings, which every style with a slot has in addition to its own.
 //!
 //! **Input:** the style's own settings and the built-in ones. **Output:** both as one list. **Errors:** a style that
 //! defines a built-in setting in a way that the engine cannot use.

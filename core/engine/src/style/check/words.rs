@@ -1,6 +1,6 @@
-//! Whether the rules and the steps of a style speak of panels that there are, and the steps of all of them.
+//! Whether the rules and the steps of a style refer to existing panels, and the steps to all of them.
 //!
-//! Given a sheet and its graph; gives faults with places in the style's text. Never reads the prose.
+//! **Input:** a style file and its graph. **Output:** errors with source spans. Never reads the sentences.
 
 use super::super::graph::Graph;
 use super::super::text::{PanelEntry, RuleEntry, StepEntry, StyleFile};
@@ -9,7 +9,7 @@ use super::one_of;
 use crate::finding::{BuiltIn, SourceError};
 use crate::wording::nearest;
 
-/// A rule has a code of its own and is about something that there is.
+/// A rule has a code of its own and refers to an existing panel or opening.
 pub(super) fn rules(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let built_in = BuiltIn::codes();
     for (code, rule) in sheet.rules.iter() {
@@ -44,10 +44,10 @@ pub(super) fn rules(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceErr
     }
 }
 
-/// Every panel but the root stands in the steps exactly once.
+/// Every panel but the root is in the steps exactly once.
 pub(super) fn steps(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceError>) {
     let mut folded: Vec<&Name> = Vec::new();
-    // A step that only misspells a panel is told once.
+    // A panel name that is misspelt in a step is reported once.
     let mut misspelt: Vec<&str> = Vec::new();
     for step in &sheet.steps {
         let StepEntry::Fold { each, panels, .. } = step else {
@@ -79,7 +79,7 @@ pub(super) fn steps(sheet: &StyleFile, graph: &Graph, faults: &mut Vec<SourceErr
     }
 }
 
-/// The error of a hinged panel that no step folds, or two steps.
+/// The error of a hinged panel that is folded in no step, or in two.
 fn folded_once(name: &Name, steps: &[&Name]) -> Option<SourceError> {
     match steps {
         [] => {

@@ -1,21 +1,21 @@
-//! Rings of panels: what hangs on itself, followed from entry to entry.
+//! Cycles of panels: a panel hinged to itself through others, followed from entry to entry.
 //!
-//! Given the entries that never found what they hang on, gives a fault for each ring. Those that only hang on a ring, or
-//! on something that is at fault itself, are consequences and are not told.
+//! **Input:** the entries whose carrier was never found. **Output:** an error for each cycle. Entries that are only
+//! hinged to a cycle, or to an entry with an error of its own, are consequences and are not reported.
 
 use super::super::text::{OpeningEntry, PanelEntry, PanelEntryId, StyleFile};
 use super::super::written::Name;
 use crate::finding::SourceError;
 
-/// What is known of entries that could not be drawn.
+/// The entries that could not be drawn.
 pub(super) struct Waiting<'s> {
     pub(super) sheet: &'s StyleFile,
-    /// Keys of entries that are at fault themselves.
+    /// Keys of entries with errors of their own.
     pub(super) faulty: &'s [&'s str],
 }
 
 impl<'s> Waiting<'s> {
-    /// A fault for each ring among these entries of panels.
+    /// An error for each cycle among these panel entries.
     pub(super) fn cycles(&self, panels: &[PanelEntryId]) -> Vec<SourceError> {
         let mut told: Vec<&str> = Vec::new();
         let mut faults = Vec::new();
@@ -36,7 +36,7 @@ impl<'s> Waiting<'s> {
         faults
     }
 
-    /// The ring that an entry leads to; empty if it leads to something at fault.
+    /// The cycle that an entry leads to; empty if it leads to an entry with an error.
     fn cycle(&self, from: &'s str) -> Vec<&'s str> {
         let mut way = vec![from];
         while let Some(on) = self.carrier(way[way.len() - 1]) {
@@ -52,7 +52,7 @@ impl<'s> Waiting<'s> {
         Vec::new()
     }
 
-    /// What an entry hangs on or lies in: of several the first that leads nowhere yet.
+    /// The carrier of an entry, or the panel with its opening; of several the first that is not drawn yet.
     fn carrier(&self, key: &str) -> Option<&'s Name> {
         if let Some(PanelEntry::Hinged(hinged)) = self.sheet.panels.get(key) {
             return hinged.on.0.iter().find(|on| {

@@ -1,6 +1,6 @@
-//! The graph drawn from a style's entries: families and openings are added as soon as what they hang on is there.
+//! The graph drawn from a style's entries: each family or opening is added as soon as its carrier exists.
 //!
-//! Given a style's entries; gives the graph as far as it can be drawn, and what is wrong with the rest.
+//! **Input:** a style's entries. **Output:** the graph as far as it can be drawn, and errors about the rest.
 
 use super::super::text::{
     HingedEntry, OpeningEntry, OpeningEntryId, PanelEntry, PanelEntryId, StyleFile,
@@ -12,15 +12,15 @@ use super::openings::MOST_OPENINGS;
 use super::{Graph, HingeParent, HingeRef, Member, MemberId, OpeningMemberId};
 use crate::finding::SourceError;
 
-/// Panels that a tray may have.
+/// Maximum number of panels of a tray.
 // Source: common practice, none published: the shipped styles have 25 at most, and 150 are judged in about 2 s.
 const MOST_PANELS: usize = 150;
 
-/// Panels that may hang on one another in a row.
+/// Maximum length of a chain of panels that are hinged to one another.
 // Source: common practice, none published: the shipped styles have 4.
 const MOST_IN_A_ROW: usize = 32;
 
-/// Draws as much of the graph as can be drawn, and gives all that is wrong.
+/// Draws as much of the graph as can be drawn, and returns it with all errors.
 pub(super) fn draw(sheet: &StyleFile, items: usize) -> (Graph, Vec<SourceError>) {
     let mut drawing = Drawing {
         sheet,
@@ -49,7 +49,7 @@ pub(super) struct Drawing<'s> {
 }
 
 impl<'s> Drawing<'s> {
-    /// Whether there are more entries than members are allowed, so that drawing them would take long and help nobody.
+    /// Whether there are more entries than allowed members, so that drawing them would only waste time.
     fn too_many(&mut self) -> bool {
         let panels = self.sheet.panels.names().nth(MOST_PANELS);
         let openings = self.sheet.openings.names().nth(MOST_OPENINGS);
@@ -67,7 +67,7 @@ impl<'s> Drawing<'s> {
         !self.faults.is_empty()
     }
 
-    /// The first panel that hangs on nothing is the root, even if there are more.
+    /// The first panel without a hinge is the root, even if there are more.
     fn root(&mut self) {
         let mut roots = self
             .sheet
@@ -101,7 +101,7 @@ impl<'s> Drawing<'s> {
         }
     }
 
-    /// Adds families and openings as soon as what they hang on is there, until nothing more can be added.
+    /// Adds families and openings whose carrier exists, until no more can be added.
     fn grow(&mut self) {
         let hinged =
             |&entry: &PanelEntryId| matches!(self.sheet.panels[entry].1, PanelEntry::Hinged(_));
@@ -120,7 +120,7 @@ impl<'s> Drawing<'s> {
             faulty: &self.faulty,
         };
         self.faults.extend(waiting.cycles(&panels));
-        // A ring through single members of families is seen by nobody else.
+        // No other check detects a cycle that runs through single members of families.
         if let (Some(&entry), true) = (panels.first(), self.faults.is_empty()) {
             let name = &self.sheet.panels[entry].0;
             let message = format!("`{}` hangs on what hangs on itself", name.word);
@@ -130,13 +130,13 @@ impl<'s> Drawing<'s> {
         }
     }
 
-    /// Keeps a fault, and remembers that the entry cannot be drawn.
+    /// Records an error, and that its entry cannot be drawn.
     pub(super) fn refuse(&mut self, entry: &'s Name, fault: SourceError) {
         self.faults.push(fault);
         self.faulty.push(&entry.word);
     }
 
-    /// Whether the entry is dealt with.
+    /// Returns whether the entry is done, drawn or rejected.
     fn add_family(&mut self, entry: PanelEntryId) -> bool {
         let (name, PanelEntry::Hinged(hinged)) = &self.sheet.panels[entry] else {
             return true;
@@ -187,7 +187,7 @@ impl<'s> Drawing<'s> {
         true
     }
 
-    /// How many panels lie between a panel and the root, itself included.
+    /// Number of panels from a panel to the root, the panel included.
     fn row(&self, panel: MemberId) -> usize {
         let parent = |&panel: &MemberId| {
             self.graph.members[panel]
@@ -198,7 +198,7 @@ impl<'s> Drawing<'s> {
         std::iter::successors(Some(panel), parent).count()
     }
 
-    /// All edges that a family hangs on; none while some of them are not drawn yet.
+    /// All edges that a family is hinged to; none while some of them are not drawn yet.
     fn perches(&self, hinged: &HingedEntry) -> Result<Option<Vec<Perch>>, Box<SourceError>> {
         let mut perches = Vec::new();
         for name in &hinged.on.0 {
@@ -232,7 +232,7 @@ impl<'s> Drawing<'s> {
         Ok(Some(perches).filter(|perches| !perches.is_empty()))
     }
 
-    /// The panels or openings of one key that are drawn.
+    /// The drawn panels or openings of one key.
     fn carriers(&self, name: &Name, key: &str) -> Result<Vec<Carrying>, Box<SourceError>> {
         if let Some(entry) = self.sheet.panels.id(key) {
             let carry = |member: MemberId| {
@@ -304,7 +304,7 @@ impl<'s> Drawing<'s> {
             edge => edge.to_owned(),
         };
         let (before, after) = (beside(edges.len() - 1), beside(1));
-        // Around a hole the card lies on the other side, so the order of its edges is the other way round.
+        // Around a hole the card is on the other side, so the order of its edges is reversed.
         let (right, left) = if from_outside {
             (before, after)
         } else {
@@ -319,10 +319,10 @@ impl<'s> Drawing<'s> {
     }
 }
 
-/// What carries panels, with its suffix and the edges that something can hang on.
+/// A carrier, with its suffix and the edges that panels can be hinged to.
 type Carrying = (HingeParent, String, Vec<String>);
 
-/// One edge that a family hangs on.
+/// One edge that a family is hinged to.
 struct Perch {
     key: String,
     carrier: HingeParent,
@@ -330,7 +330,7 @@ struct Perch {
     edge: String,
 }
 
-/// Names of a hung panel's edges, counter-clockwise from its crease.
+/// Names of a hinged panel's edges, counter-clockwise from its crease.
 fn edges_of(hinged: &HingedEntry, hang: &HingeRef) -> Vec<String> {
     match &hinged.outline {
         None => vec![
@@ -339,7 +339,7 @@ fn edges_of(hinged: &HingedEntry, hang: &HingeRef) -> Vec<String> {
             "far".into(),
             hang.left.clone(),
         ],
-        // The corners are written from the left end of the crease round to the right: clockwise.
+        // The corners are listed from the left end of the crease round to the right: clockwise.
         Some(corners) => {
             let mut edges = vec!["near".to_owned()];
             edges.extend(corners.iter().rev().map(|(edge, _, _)| edge.word.clone()));

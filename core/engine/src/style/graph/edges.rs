@@ -1,6 +1,6 @@
-//! What edges are called, and which of them a word means.
+//! Names of edges, and the edges that a word refers to.
 //!
-//! Given an entry or a member, gives the names of its edges; given a word, the edges it means, or why it means none.
+//! **Input:** an entry or a member; a word. **Output:** the names of its edges; the edges of the word, or an error.
 
 use super::super::text::{PanelEntry, StyleFile};
 use super::super::written::Name;
@@ -21,7 +21,7 @@ pub(super) fn root_edges(entry: &PanelEntry) -> Vec<String> {
     }
 }
 
-/// The edges of an opening, called after the sides of its panel that they look at.
+/// The edges of an opening, named after the panel's sides that they face.
 pub(super) fn opening_edges(panel: &Member) -> [String; 4] {
     match &panel.hangs {
         None => ["south", "east", "north", "west"].map(str::to_owned),
@@ -34,7 +34,7 @@ pub(super) fn opening_edges(panel: &Member) -> [String; 4] {
     }
 }
 
-/// The edges that a word means: itself, or a group; west and east before south and north.
+/// The edges that a word refers to: one edge, or a group; west and east before south and north.
 pub(super) fn group(word: &str, edges: &[String], creased: bool) -> Vec<String> {
     let hung = creased && edges[0] == "near";
     let mut named: Vec<&str> = match word {

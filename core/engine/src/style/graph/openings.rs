@@ -1,4 +1,4 @@
-//! The openings of the graph: each is added once the panels that it is cut in are there.
+//! The openings of the graph: each is added once the panels with the opening exist.
 
 use super::super::text::{OpeningEntry, OpeningEntryId, SlotCut};
 use super::OpeningMember;
@@ -7,12 +7,12 @@ use super::edges::{opening_edges, unknown_panel};
 use crate::finding::SourceError;
 use crate::job::ItemId;
 
-/// Openings that a tray may have.
+/// Maximum number of openings of a tray.
 // Source: common practice, none published: a job has 64 items at most, and a style few holes.
 pub(super) const MOST_OPENINGS: usize = 400;
 
 impl Drawing<'_> {
-    /// The items that an entry makes an opening for; one opening for none of them if it is fixed.
+    /// The items that an entry makes openings for; one opening without an item if it is a fixed hole.
     fn items_of(&self, opening: &OpeningEntry) -> Vec<Option<ItemId>> {
         match opening {
             OpeningEntry::Slot(slot) => match slot.item {
@@ -23,13 +23,13 @@ impl Drawing<'_> {
         }
     }
 
-    /// Whether the entry is dealt with.
+    /// Returns whether the entry is done.
     pub(super) fn add_openings(&mut self, entry: OpeningEntryId) -> bool {
         let (name, opening) = &self.sheet.openings[entry];
         let (on, hollow) = match opening {
             OpeningEntry::Slot(slot) => (&slot.on, slot.cut != SlotCut::Uncut),
             OpeningEntry::Hole(hole) => (&hole.on, true),
-            // A thumb notch lies on an edge and carries nothing.
+            // A thumb notch is in an edge and carries nothing.
             OpeningEntry::ThumbNotch(_) => return true,
         };
         let family = self.graph.called(self.sheet, &on.word);

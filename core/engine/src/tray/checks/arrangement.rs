@@ -1,7 +1,7 @@
-//! Whether several openings go into their field together, how they were arranged, and the webs between them.
+//! Whether several openings fit into their field together, how they were arranged, and the webs between them.
 //!
-//! **Input:** the values and the tray. **Output:** findings; where nothing fits, how much is missing and the changes of
-//! the job that help, each of them tried. `webs` has the webs to the edges, `folded/places` where each item lies.
+//! **Input:** the values and the tray. **Output:** findings; if nothing fits, the missing length and tried changes of
+//! the job that help. `webs` has the webs to the edges, `folded/places` the position of each item.
 
 mod fixes;
 
@@ -16,7 +16,7 @@ use crate::tray::{Opening, OpeningCut, PanelId, Tray};
 use crate::values::{Arrangement, ArrangementResult, EvalError, Rect, SearchVerdict, Values};
 use std::rc::Rc;
 
-/// Judges what the engine set out, and the webs between openings.
+/// Checks the arrangement that the engine made, and the webs between openings.
 pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (name, arrangement) in arrangements(values, tray)? {
@@ -62,7 +62,7 @@ fn arrangements(values: &Values, tray: &Tray) -> Result<Vec<(String, Rc<Arrangem
     Ok(found)
 }
 
-/// Figures of the fields in which openings were set out.
+/// Measures of the fields with arranged openings.
 pub(super) fn measures(values: &Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let mut measures = Vec::new();
     let arrangements = arrangements(values, tray)?;
@@ -125,9 +125,9 @@ fn packed(job: &Job, tray: &Tray, name: String, arrangement: &Arrangement) -> Fi
     Finding::new(BuiltIn::OpeningsPacked { turned }, Place::Part(name))
 }
 
-/// Openings of one panel that come nearer to each other than the web, unless the style has placed both of them.
+/// Openings of one panel that are nearer to each other than the web, unless the style has placed both of them.
 fn judge_webs(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
-    // A style without a slot is not asked for a web.
+    // A style without a slot needs no web.
     if values.sheet().settings.id("web").is_none() {
         return Ok(None);
     }
@@ -156,7 +156,7 @@ fn judge_webs(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError
     }))
 }
 
-/// The two openings between which the least card stays, if that is little for its thickness.
+/// The two openings with the narrowest web, if the web is narrow for the card's thickness.
 fn judge_weak_web(values: &Values, tray: &Tray) -> Option<Finding> {
     let job = values.job;
     let cut = tray.openings.iter();
@@ -190,8 +190,8 @@ fn place_of(job: &Job, opening: &Opening) -> Place {
     }
 }
 
-/// Whether the web between two openings is the engine's to judge: both are cut from one panel, not both where the style
-/// says, and not set out together.
+/// Whether the engine checks the web between two openings: both are cut from one panel, the style does not place both,
+/// and they are not arranged together.
 fn is_judged(values: &Values, one: &Opening, other: &Opening) -> Result<bool, EvalError> {
     let cut = |opening: &Opening| !matches!(opening.cut, OpeningCut::Uncut);
     if one.panel != other.panel || !cut(one) || !cut(other) {
@@ -209,7 +209,7 @@ fn is_judged(values: &Values, one: &Opening, other: &Opening) -> Result<bool, Ev
     Ok(together.is_none_or(|arrangement| !arrangement.has(other.member)))
 }
 
-/// Two rectangles of one panel that lie nearest to each other, and how far apart.
+/// The two nearest rectangles of one panel, and their distance.
 pub(crate) fn nearest(rects: &[(PanelId, Rect)]) -> Option<(usize, usize, f64)> {
     let pairs = (0..rects.len()).flat_map(|one| (0..one).map(move |other| (other, one)));
     let pairs = pairs.filter(|&(one, other)| rects[one].0 == rects[other].0);
@@ -217,7 +217,7 @@ pub(crate) fn nearest(rects: &[(PanelId, Rect)]) -> Option<(usize, usize, f64)> 
     gaps.min_by(|one, other| one.2.total_cmp(&other.2))
 }
 
-/// `turn` in a job whose style does not set out openings.
+/// `turn` in a job whose style does not arrange openings.
 fn turns_left_aside(values: &Values, tray: &Tray) -> Result<Option<Finding>, EvalError> {
     for opening in &tray.openings {
         let item = opening.item.and_then(|item| values.job.item(item));

@@ -1,10 +1,10 @@
-//! The card, the box and the page, whatever the style.
+//! The card, the box and the page, for any style.
 
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Side};
 use crate::geometry::TOUCH_MM;
 use crate::job::{BoardKind, CreaseKind, Job, Length, ReadHinge};
 
-/// What is wrong with the board, the box or the page whatever the style.
+/// Errors in the board, the box or the page, for any style.
 pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     let board = &job.board;
     let mut findings: Vec<Finding> = judge_hinge(job).into_iter().collect();
@@ -27,7 +27,7 @@ pub(crate) fn judge(job: &Job) -> Vec<Finding> {
     findings
 }
 
-/// The thinnest card that holds an item; what is thinner is paper.
+/// The thinnest card that holds an item; thinner stock is paper.
 // Source: a choice of this project; the trade speaks of paper below 0.006 in, 0.1524 mm (tests/facts/card.md), and finds
 // scoring worth while from about there on.
 const THINNEST_CARD_MM: f64 = 0.15;
@@ -50,7 +50,7 @@ fn judge_hinge(job: &Job) -> Option<Finding> {
     Some(found.with_fix(Advice::LeaveHingeOut.by(middle)))
 }
 
-/// A half-cut goes through the liner of corrugated board that is outside the fold.
+/// A half-cut cuts through the liner of corrugated board that is outside the fold.
 // Source: common practice, none published: the outer liner takes the pull of the fold.
 fn judge_crease(job: &Job) -> Option<Finding> {
     let (kind, crease) = (job.board.kind(), job.board.crease());
@@ -61,7 +61,7 @@ fn judge_crease(job: &Job) -> Option<Finding> {
     Some(Finding::new(BuiltIn::HalfCutCorrugated, Place::Board).with_fix(pressed))
 }
 
-/// Whether the strip can have given what the job says it gave. Where the job has a hinge, nothing follows from the reading.
+/// Whether the strip can give the reading that the job states. If the job has a hinge, the reading is not used.
 fn judge_reading(job: &Job) -> Option<Finding> {
     let board = &job.board;
     let (reading, read) = (board.reading?.mm(), board.read_hinge()?);
@@ -91,7 +91,7 @@ fn judge_reading(job: &Job) -> Option<Finding> {
     })
 }
 
-/// Whether anything is left of the box between its fit and two walls.
+/// Whether any of the box remains between its fit and two walls.
 fn judge_room(job: &Job) -> Vec<Finding> {
     let fit = job.fit.around_tray.mm();
     let least = fit + 2.0 * job.board.caliper.mm();
@@ -125,11 +125,11 @@ pub(crate) fn sides(job: &Job) -> [(Side, f64); 3] {
     ]
 }
 
-/// Borders that home printers leave blank: one reaches so far at least, and most no farther than this.
+/// Borders that home printers cannot print: at least the first, at most the second.
 // Source: common practice, none published: home printers' manuals give borders from 4.2 mm (1/6 in) to 6.35 mm.
 const MARGINS_MM: [f64; 2] = [4.2, 6.0];
 
-/// Whether the printer can reach what is drawn near the edge of the paper.
+/// Whether the printer can reach all lines near the edge of the paper.
 fn judge_page(job: &Job) -> Option<Finding> {
     let margin = job.output.paper.page().margin.mm();
     let [least, usual] = MARGINS_MM;

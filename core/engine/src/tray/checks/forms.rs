@@ -1,7 +1,7 @@
-//! Whether an opening has the form that the job asks for: the item's curve, and notches for fingers.
+//! Whether an opening has the form that the job asks for: the item's curve, and finger notches.
 //!
-//! Given an opening as it is cut; gives what was left aside, with the reason, and notches that are wider than the edge
-//! they sit on.
+//! **Input:** an opening as it is cut. **Output:** each request that was not followed, with the reason, and notches
+//! wider than their edge.
 
 use super::openings::place;
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Place};
@@ -11,7 +11,7 @@ use crate::style::text::{SlotCut, SlotEntry};
 use crate::tray::{Opening, OpeningCut};
 use crate::values::Values;
 
-/// Judges the form of an opening for an item.
+/// Checks the form of an opening for an item.
 pub(super) fn judge(
     values: &Values,
     opening: &Opening,
@@ -35,7 +35,7 @@ pub(super) fn judge(
     found.into_iter().flatten().collect()
 }
 
-/// A wish of the job for the opening that the style does not follow.
+/// A request of the job for the opening that the style does not follow.
 fn ignored(opening: &Opening, found: BuiltIn) -> Finding {
     let place = Place::Opening {
         opening: opening.name.clone(),
@@ -63,7 +63,7 @@ fn as_rectangle(opening: &Opening, item: &Item) -> Finding {
     found
 }
 
-/// Notches wider than the edge they sit on.
+/// Notches wider than their edge.
 fn too_wide(opening: &Opening, item: &Item, finger: f64, unit: Unit) -> Option<Finding> {
     let edge = opening.rect.length.max(opening.rect.width);
     (finger > edge + TOUCH_MM).then(|| {

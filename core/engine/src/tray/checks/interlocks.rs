@@ -1,12 +1,12 @@
-//! Tongues and their slits, and half-round notches: whether each finds the card that it is meant for.
+//! Tongues and their slits, and half-round notches: whether each meets the card it is meant for.
 //!
-//! Given the tray; gives a finding for each tongue that misses and each notch that its edge cannot hold, one of a
-//! family, and how deep the tongues go.
+//! **Input:** the tray. **Output:** a finding for each tongue that misses and each notch too large for its edge, one
+//! per family, and the depth of the tongues.
 
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::tray::{Slit, Tray};
 
-/// Tongues that miss, and notches without room.
+/// Tongues that miss, and notches that do not fit their edge.
 pub(super) fn judge(tray: &Tray) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     for interlock in &tray.interlocks {
@@ -40,7 +40,7 @@ pub(super) fn judge(tray: &Tray) -> Vec<Finding> {
     findings
 }
 
-/// How deep the shallowest tongue of each kind goes into its card: name, panel, depth and how many there are.
+/// The depth of the shallowest tongue of each kind: name, panel, depth and number of tongues.
 pub(crate) fn engaged(tray: &Tray) -> Vec<(&str, &str, f64, usize)> {
     let mut kinds: Vec<(&str, &str, f64, usize)> = Vec::new();
     for interlock in &tray.interlocks {

@@ -7,7 +7,7 @@ use crate::style::names::Scope;
 use crate::tray::{OpeningCut, OpeningId, PanelId, Tray};
 use crate::values::{EvalError, Values};
 
-/// Figures that need no folding: the root, the style's own, and the openings.
+/// The measures that need no folding: the root, the style's own, and the openings.
 pub(super) fn of_values(values: &Values, tray: &Tray) -> Result<Vec<Measure>, EvalError> {
     let (length, width) = tray.panels[PanelId::ROOT].shape.extent();
     let mut measures = vec![

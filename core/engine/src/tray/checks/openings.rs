@@ -1,6 +1,6 @@
-//! Openings for items: whether the item goes in, and how deep its flaps hang.
+//! Openings for items: whether the item fits, and how deep the flaps hang.
 //!
-//! Given the numbers and the tray; gives findings, an opening at a time. How much card stays around is judged in `webs`.
+//! **Input:** the values and the tray. **Output:** findings per opening. `webs` checks the card left around openings.
 
 use super::{forms, webs};
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Mm, Place, Size};
@@ -12,26 +12,26 @@ use crate::tray::cuts::{CutPlan, CutVariant};
 use crate::tray::{Opening, OpeningCut, OpeningId, Tray};
 use crate::values::{EvalError, Values};
 
-/// Play under which an item may jam.
+/// Clearance below which an item may jam.
 // Source: common practice, none published.
 const SNUG_MM: f64 = 0.5;
 
-/// How far flaps or fences stand inside the opening's creases, along its length and its width.
+/// The loss of clear size to flaps or fences inside the opening's creases, along its length and its width.
 pub(crate) struct Clear {
     pub(crate) length: f64,
     pub(crate) width: f64,
-    /// What is lost at the hinge that loses most.
+    /// The loss if the hinge lies on the inner face of the card.
     worst: [f64; 2],
 }
 
 impl Clear {
-    /// What an item has to spare, in the direction that leaves it least.
+    /// An item's clearance in the tighter direction.
     pub(crate) fn play(&self, item: &Item) -> f64 {
         (self.length - item.length.mm()).min(self.width - item.width.mm())
     }
 }
 
-/// Judges every opening that holds an item.
+/// Checks every opening that holds an item.
 pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (id, opening) in tray.openings.enumerated() {
@@ -52,7 +52,7 @@ pub(super) fn judge(values: &Values, tray: &Tray) -> Result<Vec<Finding>, EvalEr
         if !shallow {
             findings.extend(judge_clear(values, tray, id, item));
         }
-        // Openings that do not fit together reach over the edges for that reason alone.
+        // Openings that do not fit together reach over the edges because of that, so the webs are not reported.
         let arrangement = values.arrangement(opening.member)?;
         if !arrangement.is_some_and(|arrangement| arrangement.fails()) {
             findings.extend(webs::judge(values, tray, opening, slot, item)?);
@@ -74,7 +74,7 @@ pub(crate) fn place(opening: &Opening, item: &Item) -> Place {
 pub(crate) fn clear(tray: &Tray, id: OpeningId) -> Clear {
     let opening = &tray.openings[id];
     let half = tray.caliper / 2.0;
-    // Hanging in the hole, the show face stands outside the mid-plane; standing around it, the inner face inside.
+    // The show face of a flap in the hole is outside the mid-plane; the inner face of a panel around it is inside.
     let (loss, worst) = match opening.cut {
         OpeningCut::Uncut => (half - tray.hinge, half),
         _ => (half + tray.hinge, tray.caliper),
@@ -93,7 +93,7 @@ pub(crate) fn clear(tray: &Tray, id: OpeningId) -> Clear {
     }
 }
 
-/// The item on its pad against the room that it has.
+/// The item on its pad, against the depth available.
 fn judge_height<'a>(
     values: &Values<'a>,
     opening: &Opening,
@@ -139,7 +139,7 @@ fn too_deep(job: &Job, line: Option<&str>, item: &Item, room: f64) -> Finding {
     found.measured(depth + pad, room).with_fix(fix)
 }
 
-/// Whether the flaps end above the box's floor, and which cut made that so.
+/// Whether the flaps end above the box's floor, and which cut achieved that.
 fn judge_flaps(plan: &CutPlan, place: &Place) -> Vec<Finding> {
     let found = |found| Finding::new(found, place.clone());
     if !plan.hangs() {
@@ -165,7 +165,7 @@ fn judge_flaps(plan: &CutPlan, place: &Place) -> Vec<Finding> {
     findings
 }
 
-/// Whether the item goes in between the folded flaps.
+/// Whether the item fits between the folded flaps.
 fn judge_clear(values: &Values, tray: &Tray, id: OpeningId, item: &Item) -> Vec<Finding> {
     let (opening, unit) = (&tray.openings[id], values.job.unit);
     let clear = clear(tray, id);
@@ -192,7 +192,7 @@ fn judge_clear(values: &Values, tray: &Tray, id: OpeningId, item: &Item) -> Vec<
     tight.into_iter().chain([note]).collect()
 }
 
-/// What happens where a crease folds on the inner face of the card and not in its middle.
+/// The finding for creases that fold on the inner face of the card and not in its middle.
 fn tight(item: &Item, worst: f64) -> BuiltIn {
     let item = item.name.clone();
     if worst < 0.0 {

@@ -1,6 +1,6 @@
 //! The style's own rules.
 //!
-//! A rule about something that does not exist in this job is silent.
+//! A rule about something that does not exist in this job is skipped.
 
 use crate::finding::{Advice, Finding, FindingKind, Level, Place, RuleFinding};
 use crate::formula::{Relation, Value};
@@ -8,7 +8,7 @@ use crate::style::names::Scope;
 use crate::style::text::{RuleEntry, RuleText};
 use crate::values::{EvalError, Values};
 
-/// Judges every rule of the style.
+/// Checks every rule of the style.
 pub(super) fn judge(values: &Values) -> Result<Vec<Finding>, EvalError> {
     let mut findings = Vec::new();
     for (code, rule) in values.sheet().rules.iter() {
@@ -39,15 +39,15 @@ pub(in crate::tray) fn errors(values: &Values) -> Vec<Finding> {
 pub struct Limit<'s> {
     /// The code of its finding.
     pub code: &'s str,
-    /// How much it weighs when it is not kept.
+    /// Its level when it is broken.
     pub level: Level,
-    /// Its sentence with dots for what it measures, and with its limit for the job where that can be worked out.
+    /// Its sentence, with dots for the measured value and with its limit for the job if the limit can be evaluated.
     pub says: String,
-    /// What would cure it.
+    /// Its fix.
     pub fix: Option<&'s str>,
 }
 
-/// A rule as it would be told if it were broken: what it measures is not known, so dots stand for that.
+/// The text of a rule as if broken, with dots for the measured value, which is not known yet.
 pub(crate) fn limit<'a>(
     values: Option<&Values<'a>>,
     code: &'a str,
@@ -101,7 +101,7 @@ fn judge_rule<'a>(
     Ok(Some(figures.finding(code, level, rule, place)))
 }
 
-/// What a rule holds against what, and how.
+/// The two sides of a rule's comparison, and the operator.
 #[derive(Default)]
 struct Figures {
     value: Option<Value>,
@@ -109,7 +109,7 @@ struct Figures {
     relation: Option<Relation>,
 }
 
-/// The figures of a rule: the sides of its comparison, unless it gives others.
+/// The values of a rule: the sides of its comparison, unless the rule names others.
 fn figures<'a>(values: &Values<'a>, rule: &'a RuleText) -> Result<Figures, EvalError> {
     let mut figures = Figures::default();
     if let Some(need) = &rule.need

@@ -1,4 +1,4 @@
-//! Panels that have no size, and strips that are too narrow to crease; one finding for a family of panels.
+//! Panels without a size, and strips that are too narrow to crease; one finding for a family of panels.
 
 use super::strips;
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
@@ -6,12 +6,12 @@ use crate::geometry::{Outline, TOUCH_MM};
 use crate::job::Job;
 use crate::tray::{HangsOn, Panel, PanelId, Tray};
 
-/// Panels that have no size, and strips between two creases that are too narrow.
+/// Panels without a size, and strips between two creases that are too narrow.
 pub(super) fn judge(tray: &Tray, job: &Job) -> Vec<Finding> {
     let mut families: Vec<&str> = Vec::new();
     let mut findings = Vec::new();
     for (id, panel) in tray.panels.enumerated() {
-        // What is true of one panel of a family is true of all, and told once.
+        // All panels of a family have the same finding, so only the first is checked.
         if panel.entry.is_some() && !families.contains(&panel.key.as_str()) {
             let found = judge_size(tray, id, job);
             families.extend(found.is_some().then_some(panel.key.as_str()));
@@ -41,7 +41,7 @@ fn judge_size(tray: &Tray, id: PanelId, job: &Job) -> Option<Finding> {
     Some(vanished.with_fix(Advice::LargerBoxOrThinnerCard))
 }
 
-/// Length of a hung panel's crease and how far it reaches away from it; negative where it is turned inside out.
+/// Length of a panel's crease and how far the panel reaches from it; negative if the panel is turned inside out.
 fn size(panel: &Panel) -> (f64, f64) {
     if panel.hanging.is_none() {
         return root_size(panel);
@@ -55,7 +55,7 @@ fn size(panel: &Panel) -> (f64, f64) {
     (span, reach)
 }
 
-/// Both sides of the rectangle around the root; the first is negative where the corners run clockwise.
+/// Both sides of the rectangle around the root; the first is negative if the corners run clockwise.
 fn root_size(panel: &Panel) -> (f64, f64) {
     let (length, width) = panel.shape.extent();
     if Outline::straight(panel.shape.points()).area() > 0.0 {
@@ -65,7 +65,7 @@ fn root_size(panel: &Panel) -> (f64, f64) {
     }
 }
 
-/// Whether another panel folds the same way on a panel's far edge.
+/// Whether another panel on this panel's far edge folds in the same direction.
 pub(super) fn is_strip(tray: &Tray, id: PanelId) -> bool {
     let sense = |panel: &Panel| {
         panel

@@ -1,8 +1,8 @@
-//! Strips between two creases: whether the card can fold twice so near to itself.
+//! Strips between two creases: whether the card can fold twice so close together.
 //!
-//! **Input:** a panel that has a crease on its near and one on its far edge, and the card. **Output:** at most one finding.
-//! How near two creases may stand depends on how they are made: two pressed ones run into one groove, between two
-//! half-cut ones a ridge splits off, and corrugated board buckles.
+//! **Input:** a panel that has a crease on its near and one on its far edge, and the card. **Output:** at most one
+//! finding. The minimum distance depends on the kind of crease: two pressed creases run into one groove, a ridge splits
+//! off between two half-cut creases, and corrugated board buckles.
 
 use super::sizes::is_strip;
 use crate::finding::{Advice, BuiltIn, Change, Finding, Place};
@@ -10,27 +10,27 @@ use crate::geometry::TOUCH_MM;
 use crate::job::{BoardKind, CreaseKind, Job};
 use crate::tray::{HangsOn, PanelId, Tray};
 
-/// Width under which nobody makes two lines of a strip by hand: each may be half a millimetre off.
+/// Width below which hands cannot make two creases of a strip, because each may be half a millimetre off.
 // Source: common practice, none published; a creasing rule alone is 0.7 mm wide (tests/facts/card.md, C4).
 const NARROW_MM: f64 = 1.0;
 
-/// Thicknesses of card between two pressed creases.
+/// Minimum distance of two pressed creases, in thicknesses of card.
 // Source: a choice of this project. A channel is 1.5 calipers and the rule wide (tests/facts/card.md, C1), and the strip
 // for one trapped layer, which is folded everywhere, is two calipers wide without any play (tests/facts/folding.md, D7).
 const PRESSED_CALIPERS: f64 = 2.0;
 
-/// Thicknesses of board between two half-cut creases.
+/// Minimum distance of two half-cut creases, in thicknesses of board.
 // Source: a choice of this project, common practice: the ridge between two cuts half a caliper deep is as wide as the
 // board is thick; a narrower one splits off where the fibres lie in layers.
 const HALF_CUT_CALIPERS: f64 = 1.0;
 
-/// Thicknesses of corrugated board between two creases that fold the same way: without the first it buckles, up to the
-/// second it is crushed over its whole width.
+/// Distances of two creases in corrugated board that fold the same way, in thicknesses: below the first the board
+/// buckles, below the second it is crushed over its whole width.
 // Source: a choice of this project. A crease crushes about as much as its channel, 1.8 to 2 calipers of crushed board and
 // the rule (tests/facts/card.md, C2); two creases for one trapped layer are two calipers apart (tests/facts/folding.md, D7).
 const CORRUGATED_CALIPERS: [f64; 2] = [2.0, 3.0];
 
-/// Judges the strip that a panel is, if it is one, by its reach from crease to crease.
+/// Checks a panel that is a strip, by its reach from crease to crease.
 pub(super) fn judge(tray: &Tray, id: PanelId, reach: f64, job: &Job) -> Option<Finding> {
     let is_folded_twice = tray.panels.iter().any(|panel| {
         let hanging = panel.hanging.as_ref();
@@ -58,7 +58,7 @@ pub(super) fn judge(tray: &Tray, id: PanelId, reach: f64, job: &Job) -> Option<F
     Some(found.with_fix(advice.by(looser)))
 }
 
-/// What is wrong with a strip of that width, and the width that would do.
+/// The finding about a strip of that width, and a sufficient width.
 fn too_narrow(job: &Job, rolls_over: bool, width: f64) -> Option<(BuiltIn, f64)> {
     let caliper = job.board.caliper.mm();
     let is_less = |limit: f64| width < limit - TOUCH_MM;

@@ -1,7 +1,7 @@
-//! How much card stays between an opening and what stands folded behind the edges of its panel.
+//! The webs between an opening and the folded layers behind the edges of its panel.
 //!
-//! Given the opening and the `stacks` of its style; gives at most one finding for each kind of edge, the worst. Two
-//! openings are not held against each other here.
+//! **Input:** the opening and the `stacks` of its style. **Output:** at most one finding for each kind of edge, the
+//! worst. **Does not** compare two openings.
 
 use super::openings::place;
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix, Mm, Place};
@@ -12,25 +12,25 @@ use crate::style::text::SlotEntry;
 use crate::tray::{HangsOn, Opening, OpeningCut, Tray};
 use crate::values::{EvalError, Values};
 
-/// No thinner web is proposed.
+/// The thinnest web that a fix proposes.
 // Source: common practice, none published.
 const THINNEST_WEB_MM: f64 = 2.0;
 
-/// Thicknesses of card that stay at least between an opening and the edge of its panel, or the next opening.
+/// Minimum web between an opening and the edge of its panel, or the next opening, in thicknesses of card.
 // Source: a choice of this project, common practice: a web narrower than twice its thickness breaks when it is creased or
 // cut beside. For card up to 1 mm the styles' own webs of 3 and 6 mm ask for more.
 const WEB_CALIPERS: f64 = 2.0;
 
-/// The card that has to stay, by its thickness.
+/// The minimum web for the card's thickness.
 pub(super) fn least_web(job: &Job) -> f64 {
     WEB_CALIPERS * job.board.caliper.mm()
 }
 
-/// How far a chord may leave the arc it stands for.
+/// Maximum distance between a chord and its arc.
 // Source: core/CONTRACT.md, "Trade figures".
 const CHORD_MM: f64 = 0.01;
 
-/// How much card stays between an opening and what stands behind the edges of its panel.
+/// The web between an opening and the folded layers behind the edges of its panel.
 pub(super) fn judge<'a>(
     values: &Values<'a>,
     tray: &Tray,
@@ -82,7 +82,7 @@ pub(super) fn judge<'a>(
     Ok(findings)
 }
 
-/// The warning about a strip of card beside an opening that is too narrow for its thickness.
+/// The warning about a web beside an opening that is too narrow for its thickness.
 fn weak(job: &Job, opening: &Opening, item: &Item, card: f64, edge: String) -> Option<Finding> {
     let least = least_web(job);
     let place = Place::Beside {
@@ -94,7 +94,7 @@ fn weak(job: &Job, opening: &Opening, item: &Item, card: f64, edge: String) -> O
     (card < least - TOUCH_MM).then(|| found.with_fix(more))
 }
 
-/// The advice where that much card is missing.
+/// The advice if that much card is missing.
 fn larger_box(opening: &Opening, short: f64) -> Advice {
     Advice::LargerBoxSmallerItem {
         more: Mm(2.0 * short),
@@ -105,8 +105,7 @@ fn larger_box(opening: &Opening, short: f64) -> Advice {
     }
 }
 
-/// The kind of edge that an opening comes near. A rectangle's ends and sides have codes of their own; other edges share
-/// one.
+/// The kind of edge near an opening. A rectangle's ends and sides have codes of their own; all other edges share one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Near {
     End,
@@ -123,7 +122,7 @@ impl Near {
         }
     }
 
-    /// A narrower web, if it stays one that can be cut; and a larger box.
+    /// A narrower web, if it can still be cut, and a larger box.
     fn ways(self, job: &Job, web: f64, limit: f64) -> Vec<Vec<Change>> {
         let narrower = Change::at_most("set", "edge-web", web, job.unit);
         let mut ways = Vec::from_iter((web >= THINNEST_WEB_MM).then(|| vec![narrower]));
@@ -140,7 +139,7 @@ impl Near {
         ways
     }
 
-    /// The finding about an opening that comes too near to what stands behind an edge.
+    /// The finding about an opening that is too near to the layers behind an edge.
     fn found(self, job: &Job, opening: &Opening, item: &Item, behind: String, web: f64) -> Finding {
         let place = Place::Beside {
             opening: Box::new(place(opening, item)),
@@ -150,7 +149,7 @@ impl Near {
         Finding::new(found.unwrap_or_else(|| self.too_near(web, behind)), place)
     }
 
-    /// Too little card, or none.
+    /// The sentence for a web that is too narrow, or below 0.
     fn too_near(self, web: f64, behind: String) -> BuiltIn {
         let into = Mm(-web);
         match (self, web < 0.0) {
@@ -163,7 +162,7 @@ impl Near {
         }
     }
 
-    /// An item that is larger than the box that way: no opening is to blame.
+    /// An item longer than the box in that direction, so that no opening is to blame.
     fn cannot_lie(self, job: &Job, item: &Item) -> Option<BuiltIn> {
         let size = &job.box_size;
         let name = item.name.clone();
@@ -183,7 +182,7 @@ impl Near {
     }
 }
 
-/// The edges of an opening's panel that a key of `stacks` means: edge, name of what stands there, and its fold.
+/// The edges of an opening's panel that a key of `stacks` means: edge, name of the layers there, and their fold.
 fn stacked_edges(
     values: &Values,
     tray: &Tray,
@@ -214,8 +213,8 @@ fn stacked_edges(
     edges
 }
 
-/// From an edge of the panel inwards to what is cut out, finger notches included. What lies beside the edge's ends is not
-/// before it: from there the nearer end counts, as at a corner that the panel turns inwards.
+/// From an edge of the panel inwards to the cut, finger notches included. A cut beyond the edge's ends is not in front
+/// of the edge: its distance is measured from the nearer end, as at an inner corner of the panel.
 fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
     let along = (to - from).unit();
     let line = opening.line();
@@ -229,7 +228,7 @@ fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
     if before.is_empty() {
         return from_polygon(&places, from).min(from_polygon(&places, to));
     }
-    // Of a curve the pieces miss the place that comes nearest.
+    // The pieces of a curve do not contain its nearest point.
     let nearest = line.farthest(-along.left());
     let is_before = (nearest - from).dot(along) >= 0.0 && (to - nearest).dot(along) >= 0.0;
     before.extend(is_before.then_some(nearest));
@@ -239,7 +238,7 @@ fn distance(opening: &Opening, from: Point, to: Point) -> f64 {
     inwards.fold(f64::INFINITY, f64::min)
 }
 
-/// The part of a polygon that lies ahead of a place.
+/// The part of a polygon ahead of a point.
 // Source: Sutherland and Hodgman, one half plane at a time.
 fn clipped(polygon: &[Point], place: Point, ahead: Vector) -> Vec<Point> {
     let next = polygon.iter().cycle().skip(1);
@@ -256,7 +255,7 @@ fn clipped(polygon: &[Point], place: Point, ahead: Vector) -> Vec<Point> {
     kept
 }
 
-/// From a place outside a polygon to its nearest edge.
+/// From a point outside a polygon to its nearest edge.
 fn from_polygon(polygon: &[Point], place: Point) -> f64 {
     let next = polygon.iter().cycle().skip(1);
     let nearest = polygon.iter().zip(next).map(|(&from, &to)| {

@@ -1,7 +1,7 @@
-//! What stands behind the first word of a node: its argument and its properties.
+//! The entries after the first word of a node: its argument and its properties.
 //!
-//! Given the entries of a node, puts each where it belongs. What is unknown, stands twice or belongs nowhere becomes a
-//! fault, with the form that was probably meant.
+//! **Input:** the entries of a node. **Output:** each in its field. **Errors:** unknown, duplicate and misplaced
+//! entries, each with the form that was probably meant.
 
 use kdl::{KdlEntry, KdlValue};
 use traywright_engine::SourceError;
@@ -14,7 +14,7 @@ use crate::nearest::unknown_in_job;
 /// One value, with the name of its property.
 #[derive(Clone, Copy)]
 pub(crate) struct Entry<'a> {
-    /// Name of the property; for an argument, what it stands for.
+    /// Name of the property; for an argument, its meaning.
     pub(crate) name: &'a str,
     written: &'a KdlEntry,
 }
@@ -36,7 +36,7 @@ impl<'a> Entry<'a> {
         self.written.ty().map(|unit| unit.value())
     }
 
-    /// The value as it is written.
+    /// The value as written.
     pub(crate) fn figure(&self) -> String {
         match self.written.format() {
             Some(format) => format.value_repr.clone(),
@@ -44,7 +44,7 @@ impl<'a> Entry<'a> {
         }
     }
 
-    /// `length=`, or nothing for an argument: what stands before a corrected value.
+    /// `length=`, or nothing for an argument: the text before a corrected value.
     pub(crate) fn prefix(&self) -> String {
         match self.written.name() {
             Some(name) => format!("{}=", name.value()),
@@ -52,7 +52,7 @@ impl<'a> Entry<'a> {
         }
     }
 
-    /// The value with its unit, as it is written.
+    /// The value with its unit, as written.
     pub(crate) fn written_value(&self) -> String {
         match self.unit() {
             Some(unit) => format!("({unit}){}", self.figure()),
@@ -68,7 +68,7 @@ impl<'a> Entry<'a> {
         self.unit().is_none() && matches!(self.value(), KdlValue::Integer(_) | KdlValue::Float(_))
     }
 
-    /// Text that stands there without quotes.
+    /// Text without quotes.
     fn bare_text(&self) -> Option<&'a str> {
         let text = self.value().as_string()?;
         let quoted = self.figure().starts_with(['"', '#']);
@@ -106,7 +106,7 @@ pub(super) fn sort_into<'a>(
         } else if !entry.is_argument() {
             let number = entry.is_plain_number();
             property(node, entry, faults);
-            // `18 cm`: the number is refused for having no unit, and the word behind it need not be refused as well.
+            // `18 cm`: the number is rejected for having no unit, and the word after it need not be reported as well.
             entries.next_if(|next| number && next.bare_text().is_some_and(is_unit));
         } else if let Some(name) = property_meant(node, &entry) {
             faults.push(not_a_pair(&entry, name));
@@ -115,7 +115,7 @@ pub(super) fn sort_into<'a>(
         } else if node.argument.is_none() && node.line.argument.is_some() {
             node.argument = Some(entry);
         } else {
-            // More of the kind have the same cause, and what they stand for is not missing besides.
+            // More of this kind have the same cause, and their keys are not reported as missing as well.
             faults.push(surplus(node, &entry));
             node.spoiled = true;
             while entries.next_if(Entry::is_argument).is_some() {}
@@ -133,7 +133,7 @@ fn property<'a>(node: &mut Node<'a>, entry: Entry<'a>, faults: &mut Vec<SourceEr
     if let Keys::Known(keys) = node.line.keys
         && !keys.iter().any(|key| key.name == entry.name)
     {
-        // What was meant for a known property is not missing besides.
+        // A misspelt property is not reported as missing as well.
         node.spoiled = true;
         let whole = format!("{keyword} {}", entry.name);
         let unknown = format!("`{keyword}` has no `{}`", entry.name);

@@ -1,7 +1,7 @@
-//! The slips that people make in KDL, each with what would have been right.
+//! Common mistakes in KDL, each with the correct form.
 //!
-//! Given the text and the place where the parser stopped, gives the word at fault and the part of the text that has to
-//! go for the rest to be read. Never reads a job's meaning: it looks at one word and its neighbour.
+//! **Input:** the text and the point where the parser stopped. **Output:** the wrong word and the part of the text to
+//! blank out so that the rest can be read. Knows no job: it looks at one word and its neighbour.
 
 use kdl::KdlDiagnostic;
 use traywright_engine::SourceError;
@@ -11,7 +11,7 @@ use traywright_engine::job::Unit;
 use super::{SkippedSpan, Slip, stopped_at};
 use crate::lengths::{as_people_write, in_job};
 
-/// Names the slip at which the parser stopped.
+/// Describes the mistake at which the parser stopped.
 pub(super) fn slip(text: &str, diagnostic: &KdlDiagnostic) -> Slip {
     let said = diagnostic.message.as_deref().unwrap_or_default();
     if said.contains("quoted string") || said.contains("multi-line") || said.contains("raw string")
@@ -39,7 +39,7 @@ pub(super) fn slip(text: &str, diagnostic: &KdlDiagnostic) -> Slip {
     let sets = line.trim_start().starts_with("set");
     match slip_in(word, sets, token.clone()) {
         Some(fault) => slip_of(fault, token),
-        // A quote without its partner would swallow what follows: the whole line goes.
+        // A quote without its partner would swallow the rest of the line, so the whole line is blanked out.
         None if word.matches('"').count() % 2 == 1 => slip_of_line(unreadable(text, &token), text),
         None => slip_of(unreadable(text, &token), token),
     }
@@ -69,7 +69,7 @@ fn line_end(text: &str, from: usize) -> usize {
     text.floor_char_boundary(end)
 }
 
-/// The word around a place, or the one before it if the place lies in a gap.
+/// The word around a point, or the one before it if the point is in a gap.
 fn token_at(text: &str, at: usize) -> SourceSpan {
     let breaks = |c: char| c.is_whitespace() || ";{}".contains(c);
     let start = text[..at]
@@ -82,7 +82,7 @@ fn token_at(text: &str, at: usize) -> SourceSpan {
     start..end
 }
 
-/// The last word before a place, in the same line.
+/// The last word before a point, in the same line.
 fn token_before(text: &str, start: usize) -> SourceSpan {
     let line = text[..start].rfind('\n').map_or(0, |at| at + 1);
     let kept = text[line..start].trim_end();
@@ -142,7 +142,7 @@ fn no_value(text: &str, place: &SourceSpan) -> SourceError {
     )
 }
 
-/// `length=(in)3 5/8`: the parser stops at the second word, the slip begins at the first.
+/// `length=(in)3 5/8`: the parser stops at the second word, the mistake begins at the first.
 fn split_fraction(text: &str, before: &SourceSpan, token: &SourceSpan) -> Option<SourceError> {
     let (name, value) = text[before.clone()].split_once('=')?;
     let (_, whole) = split_annotation(value);
@@ -170,7 +170,7 @@ fn split_annotation(value: &str) -> (Option<&str>, &str) {
     }
 }
 
-/// Whether the word stands in a line `set` decides if it may say yes or no.
+/// Only a word in a line `set` may be yes or no.
 fn slip_in(word: &str, sets: bool, place: SourceSpan) -> Option<SourceError> {
     let fault =
         |message: String, label: String| Some(SourceError::new(place.clone(), message, label));
@@ -214,7 +214,7 @@ fn slip_in(word: &str, sets: bool, place: SourceSpan) -> Option<SourceError> {
     length_in(&name, unit, number).and_then(|(message, label)| fault(message, label))
 }
 
-/// A length that people write so and KDL does not.
+/// A length in a form that people use and KDL does not allow.
 fn length_in(name: &str, unit: Option<&str>, number: &str) -> Option<(String, String)> {
     let spoken = format!("{number} {}", unit.unwrap_or_default());
     let length = as_people_write(&spoken, Unit::Millimetre)

@@ -1,8 +1,8 @@
-//! What a job may not say: each fault at its place, with its cure. Source of all: core/CONTRACT.md, "Job file".
+//! Errors of jobs: each at its position, with its fix. Source of all: core/CONTRACT.md, "Job file".
 
 use super::*;
 
-/// All faults, each as line, column and words.
+/// All errors, each as line, column and words.
 fn faults(text: &str) -> Vec<(usize, usize, String)> {
     let boards = Boards::shipped();
     let Err(InputError::Text {
@@ -35,7 +35,7 @@ fn faults(text: &str) -> Vec<(usize, usize, String)> {
     faults.iter().map(placed).collect()
 }
 
-/// The faults of a job are these, in this order: place, and something that is said there.
+/// The errors of a job are these, in this order: position, and a part of the message.
 fn refused(text: &str, expected: &[(usize, usize, &str)]) {
     let found = faults(text);
     let places = |(line, column, _): &(usize, usize, String)| (*line, *column);

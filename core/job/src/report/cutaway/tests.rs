@@ -1,4 +1,4 @@
-//! Figures of items whose heights are worked out by hand.
+//! Figures of items with heights computed by hand.
 
 use super::*;
 use traywright_document::ItemShape;

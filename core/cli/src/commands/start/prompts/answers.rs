@@ -1,6 +1,7 @@
-//! Answers to the questions: how they are read, how they are repeated, and which of them are doubtful.
+//! Answers to the questions: how they are read and repeated, and which of them are doubtful.
 //!
-//! **Input:** what the maker typed, and the draft so far. **Output:** the draft with it, or why it cannot be read.
+//! **Input:** the typed text, and the draft so far. **Output:** the draft with the answer. **Errors:** an unreadable
+//! answer.
 
 use traywright_engine::job::{ItemShape, Unit};
 use traywright_job::job_file::{MOST_OPENINGS, Words, page_named};
@@ -13,11 +14,11 @@ use traywright_job::start::draft::{Card, ItemDraft, JobDraft, Measures};
 use super::question::{ItemPart, Question, Side};
 use super::styles::StyleChoice;
 
-/// Thicker card than this is taken for a mistake: the thickest board of the list has 3 mm.
+/// Card thicker than this is probably a mistake: the thickest board of the list has 3 mm.
 // Source: common practice, none published.
 const THICKEST_CARD_MM: f64 = 5.0;
 
-/// What answers are read against.
+/// The lists of valid answers.
 pub(super) struct Lists<'a> {
     pub(super) boards: &'a Boards,
     pub(super) styles: &'a [StyleChoice],
@@ -115,7 +116,7 @@ impl Lists<'_> {
         })
     }
 
-    /// The styles that take so many items.
+    /// The styles that take this many items.
     pub(super) fn fitting(&self, count: usize) -> impl Iterator<Item = &StyleChoice> {
         self.styles
             .iter()
@@ -188,7 +189,7 @@ impl Lists<'_> {
     }
 }
 
-/// What Enter alone stands for; nothing where a question has no answer yet.
+/// The answer for Enter alone; none if a question has no answer yet.
 pub(super) fn offered(question: Question, draft: &JobDraft) -> Option<String> {
     match question {
         Question::Item(at, ItemPart::Name) => Some(draft.items[at].name.clone()),
@@ -201,7 +202,7 @@ pub(super) fn offered(question: Question, draft: &JobDraft) -> Option<String> {
     }
 }
 
-/// Why an answer that was read may still be a mistake.
+/// Why a readable answer may still be a mistake.
 pub(super) fn doubt(
     question: Question,
     answer: &str,
@@ -248,12 +249,12 @@ pub(super) fn doubt(
     }
 }
 
-/// All items that the draft asks for.
+/// Number of items in the draft.
 pub(super) fn openings(draft: &JobDraft) -> usize {
     draft.items.iter().map(|item| item.count).sum()
 }
 
-/// An item of which nothing is known.
+/// An item without values.
 pub(super) fn blank(number: usize) -> ItemDraft {
     let none = WrittenLength {
         mm: 0.0,

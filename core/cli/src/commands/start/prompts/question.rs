@@ -1,6 +1,6 @@
 //! The questions of the conversation, in the order of measuring.
 //!
-//! **Input:** a draft. **Output:** the questions that it needs, with their labels and what `?` explains.
+//! **Input:** a draft. **Output:** the questions that it needs, with their labels and explanations.
 
 use traywright_engine::job::{ItemShape, Unit};
 use traywright_job::start::draft::JobDraft;
@@ -9,7 +9,7 @@ use traywright_job::start::draft::JobDraft;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Question {
     Box(Side),
-    /// How many different items.
+    /// The number of different items.
     Kinds,
     Item(usize, ItemPart),
     Style,
@@ -26,7 +26,7 @@ pub(super) enum Side {
     Depth,
 }
 
-/// What is asked of an item.
+/// A property of an item.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum ItemPart {
     Name,
@@ -38,7 +38,7 @@ pub(super) enum ItemPart {
 use ItemPart::{Count, Name, Shape};
 use Question::{Card, Item, Kinds, Paper, Style, Tool};
 
-/// What the maker has settled before the first question.
+/// The answers that are fixed before the first question.
 #[derive(Clone, Copy, Debug, Default)]
 pub(in super::super) struct Settled {
     /// The style.
@@ -69,7 +69,7 @@ pub(super) fn all(draft: &JobDraft, settled: Settled) -> Vec<Question> {
 }
 
 impl Question {
-    /// What stands before the answer, without its unit.
+    /// The text before the answer, without its unit.
     pub(super) fn label(self, draft: &JobDraft) -> String {
         let of_item = |at: usize| match draft.items.len() {
             1 => "item".to_owned(),
@@ -97,7 +97,7 @@ impl Question {
         matches!(self, Question::Box(_) | Item(_, ItemPart::Side(_)) | Card)
     }
 
-    /// What is said before the question; nothing where the one before it has said it.
+    /// The text before the question; empty if the previous question's text covers it.
     pub(super) fn introduction(self) -> &'static str {
         match self {
             Question::Box(Side::Length) => {
@@ -119,7 +119,7 @@ impl Question {
         }
     }
 
-    /// What `?` explains.
+    /// The explanation for `?`.
     // Source: for the ways to measure, the project's plan, "it tells how to measure".
     pub(super) fn help(self, unit: Unit) -> String {
         let lengths = match unit {

@@ -1,4 +1,4 @@
-//! The styles that the conversation offers, with a picture each.
+//! The styles offered in the conversation, with a picture each.
 
 use std::ops::RangeInclusive;
 
@@ -6,18 +6,18 @@ use traywright_job::library::Styles;
 
 use crate::commands::styles::small_picture;
 
-/// How wide a picture and its number stand, so that two of them share a line of a terminal.
+/// Width of a picture with its number, so that two of them fit in a line of a terminal.
 const COLUMN: usize = 38;
 
 /// A style to choose.
 pub(in super::super) struct StyleChoice {
     pub(super) name: String,
-    /// How many items it takes.
+    /// The number of items it takes.
     pub(super) takes: RangeInclusive<usize>,
     picture: Vec<String>,
 }
 
-/// All styles that can be read; the others are left to `styles`, which reports their errors.
+/// All styles that can be read; `styles` reports the errors of the others.
 pub(in super::super) fn choices(styles: &Styles) -> Vec<StyleChoice> {
     let readable = styles.all().iter().filter_map(|text| text.read().ok());
     readable
@@ -32,7 +32,7 @@ pub(in super::super) fn choices(styles: &Styles) -> Vec<StyleChoice> {
         .collect()
 }
 
-/// Numbered names with their pictures, two abreast.
+/// Numbered names with their pictures, two in a row.
 pub(super) fn pictures<'a>(styles: impl Iterator<Item = &'a StyleChoice>) -> String {
     let blocks: Vec<Vec<String>> = styles
         .enumerate()

@@ -1,4 +1,4 @@
-//! Lines that a maker types, and lines that the program prints between them.
+//! Lines typed by the maker, and lines printed between them.
 //!
 //! **Input:** two streams. **Output:** answers. **Errors:** the end of the answers, and a terminal that is gone.
 
@@ -6,7 +6,7 @@ use std::io::{self, BufRead, Read, Write};
 
 use crate::error::CliError;
 
-/// More than any answer takes.
+/// Longer than any answer.
 const LONGEST_ANSWER: u64 = 1000;
 
 /// A terminal with a maker at it.
@@ -16,7 +16,7 @@ pub(in super::super) struct Terminal<Input, Output> {
 }
 
 impl<Input: BufRead, Output: Write> Terminal<Input, Output> {
-    /// A terminal over these two streams.
+    /// A terminal with these two streams.
     pub(in super::super) fn new(input: Input, output: Output) -> Self {
         Terminal { input, output }
     }

@@ -1,4 +1,4 @@
-//! Conversations with makers: what they type, what they are told, what goes into the job.
+//! Conversations with makers: typed answers, printed text, and the resulting job.
 
 use traywright_job::job_file::read;
 use traywright_job::library::Styles;
@@ -11,7 +11,7 @@ use traywright_engine::job::{ItemShape, ToolKind};
 
 use super::*;
 
-/// What was said, and the job or the trouble that came of it.
+/// The printed text, and the job or the error that results.
 fn converse(typed: &str, start: JobDraft) -> (String, Result<String, String>) {
     static STYLES: LazyLock<Vec<StyleChoice>> = LazyLock::new(|| choices(&Styles::shipped()));
     let boards = Boards::shipped();

@@ -1,8 +1,9 @@
-//! The signs of a picture: which character stands for the lines that meet in a cell.
+//! The characters of a picture: the one for the lines that meet in a cell.
 //!
-//! Given what goes out of a cell to its four sides, a slanting line through it or a letter, gives one character.
+//! **Input:** the lines from a cell to its four sides, a slanting line through it, or a letter. **Output:** one
+//! character.
 
-/// What runs from a cell to its neighbour.
+/// A line from a cell to its neighbour.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Line {
     #[default]
@@ -11,7 +12,7 @@ pub(super) enum Line {
     Cut,
 }
 
-/// One character's worth of the picture.
+/// One character of the picture.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Cell {
     pub(super) above: Line,
@@ -22,15 +23,15 @@ pub(super) struct Cell {
     pub(super) letter: Option<char>,
 }
 
-/// Rows in a column from which a line is drawn as a stroke, and below which as signs of three heights.
+/// From this slope on, in rows per column, a line is drawn as a stroke; below it, in characters of three heights.
 // Source: no rule of the trade; how steep a stroke looks.
 const STEEP: f64 = 0.6;
 
-/// How far from the middle of its row a flat line is drawn high or low.
+/// Distance from the middle of its row beyond which a flat line is drawn high or low.
 const OFF_MIDDLE: f64 = 1.0 / 6.0;
 
 impl Line {
-    /// The one of two lines that is seen.
+    /// The line that covers the other.
     pub(super) fn over(self, other: Line) -> Line {
         self.max(other)
     }
@@ -78,7 +79,7 @@ impl Cell {
     }
 }
 
-/// The sign of a slanting line that rises by so many rows in a column, so far below the middle of its cell.
+/// The character of a slanting line that rises by `rise` rows per column, `below` the middle of its cell.
 pub(super) fn slanting(rise: f64, below: f64) -> char {
     if rise.abs() >= STEEP {
         return if rise > 0.0 { '/' } else { '\\' };

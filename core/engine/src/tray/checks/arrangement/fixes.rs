@@ -1,7 +1,7 @@
-//! What would make the openings of a job fit.
+//! Fixes for a job whose openings do not fit together.
 //!
-//! **Input:** a style and a job whose openings do not fit. **Output:** the fix with its changes. The engine has arranged the
-//! openings with each of them; a change that would help in theory and was not found is not named.
+//! **Input:** a style and a job whose openings do not fit. **Output:** the fix with its changes. The engine has
+//! arranged the openings with each change; a change for which it found no arrangement is not named.
 
 use crate::finding::{Advice, Change, Clause, Fix};
 use crate::geometry::TOUCH_MM;
@@ -9,19 +9,19 @@ use crate::job::{BoxSize, ItemId, Job, Length, Setting, SettingInput, Unit};
 use crate::style::Style;
 use crate::values::Values;
 
-/// Steps of search for each trial: a cure that is hard to find is not worth naming.
+/// Search steps of each trial; a fix that is hard to find is not worth naming.
 // Derived: some 50 trials of at most 5 ms.
 const STEPS: usize = 5_000;
 
-/// No thinner web is advised.
+/// The thinnest web that a fix proposes.
 // Source: common practice, none published.
 const THINNEST_WEB_MM: f64 = 2.0;
 
-/// No box is searched beyond so many times the size.
+/// The largest box that is tried, as a multiple of its size.
 // Source: common practice, none published: whoever needs more has another box, not a larger one.
 const LARGEST_BOX: f64 = 3.0;
 
-/// Steps in which figures are advised.
+/// The step of proposed lengths.
 // Source: common practice, none published.
 fn grid(unit: Unit) -> f64 {
     match unit {
@@ -30,7 +30,7 @@ fn grid(unit: Unit) -> f64 {
     }
 }
 
-/// The changes of the job that help, and what was tried and does not.
+/// The changes of the job that help, and those that were tried and do not.
 pub(super) fn of(style: &Style, job: &Job) -> Fix {
     let trial = Trial { style, job };
     let mut ways: Vec<Vec<Change>> = Vec::new();
@@ -73,7 +73,7 @@ impl Trial<'_> {
         })
     }
 
-    /// Lets items lie a quarter turn round: those that had to when all of them might, with the repeats of the same line.
+    /// Lets items be rotated by 90°: those rotated when all were allowed to be, with the repeats of the same line.
     fn turning(&self) -> Option<Vec<Change>> {
         let mut all = self.job.clone();
         all.items.iter_mut().for_each(|item| item.turns = true);
@@ -98,7 +98,7 @@ impl Trial<'_> {
         (!turns.is_empty() && self.fits(&few)).then_some(turns)
     }
 
-    /// The items that lie turned when a job's openings are set out; none when they do not fit.
+    /// The items that are rotated when a job's openings are arranged; none if they do not fit.
     fn turned(&self, job: &Job) -> Option<Vec<ItemId>> {
         let mut values = Values::for_job(self.style, job).ok()?;
         values.search_steps = STEPS;
@@ -115,7 +115,7 @@ impl Trial<'_> {
         Some(turned)
     }
 
-    /// The widest web less than the one asked with which they fit.
+    /// The widest web below the requested one with which they fit.
     fn thinner_web(&self) -> Option<Change> {
         let values = Values::for_job(self.style, self.job).ok()?;
         let web = values.built_in_length("web").ok()?;
@@ -133,7 +133,7 @@ impl Trial<'_> {
         let least = (THINNEST_WEB_MM / grid(unit)).ceil() as usize;
         let most = ((web - TOUCH_MM) / grid(unit)).floor() as usize;
         let thinner = most.checked_sub(least)?;
-        // From the widest downwards: the first that fits, by halves.
+        // Bisects from the widest web downwards to the first that fits.
         let down = least_that(thinner, |down| self.fits(&with(most - down)))?;
         let found = (most - down) as f64 * grid(unit);
         Some(Change::at_least("set", "web", found, unit))
@@ -155,7 +155,7 @@ impl Trial<'_> {
             .collect()
     }
 
-    /// The least side with which they fit.
+    /// The shortest side with which they fit.
     fn grown(&self, from: f64, most: f64, grow: impl Fn(&mut Job, Length)) -> Option<f64> {
         let grid = grid(self.job.unit);
         let first = (from / grid).floor() + 1.0;
@@ -173,7 +173,7 @@ impl Trial<'_> {
     }
 }
 
-/// The least number up to `most` for which something holds, if it holds for `most` and for all above the least.
+/// The least number up to `most` for which `holds` is true, if it is true for all numbers from there to `most`.
 fn least_that(most: usize, holds: impl Fn(usize) -> bool) -> Option<usize> {
     if !holds(most) {
         return None;
