@@ -1,7 +1,6 @@
 //! A tray in numbers: every panel and opening that exists in this job, with its shape and its hinge.
 //!
-//! Shapes are in the panels' own frames. [`drawing`] draws a tray from the values of a style and a job; this module has
-//! its parts and their queries.
+//! Shapes are in the panels' own frames. [`drawing`] draws a tray; this module has its parts and their queries.
 
 mod checks;
 mod clean;
