@@ -76,16 +76,26 @@ impl<'a> SheetAnnotations<'a> {
         let unit = self.unit();
         for climbs in [false, true] {
             let name = self.tray.words.bar(climbs == turned, unit);
-            let bar = marks::bar(&name, unit, self.tray.font);
-            let bar = if climbs { bar.climbing() } else { bar };
+            let bar = |name: Option<&str>| {
+                let bar = marks::bar(name, unit, self.tray.font);
+                if climbs { bar.climbing() } else { bar }
+            };
+            let named = bar(Some(&name));
             let wish = if climbs {
                 wish([1.0, 0.0], [1.0, 0.3])
             } else {
                 wish([0.0, 0.0], [0.3, 1.0])
             };
-            if !self.place(vec![(0.0, bar.clone())], wish) {
-                let crossed = self.place_across_lines(bar, wish);
-                self.lack(if crossed { 100.0 } else { NO_BAR });
+            if !self.place(vec![(0.0, named.clone())], wish) {
+                // A bar without its name is better than no sheet.
+                let penalty = if self.place_across_lines(named, wish) {
+                    100.0
+                } else if self.place_across_lines(bar(None), wish) {
+                    300.0
+                } else {
+                    NO_BAR
+                };
+                self.lack(penalty);
             }
         }
     }

@@ -74,17 +74,19 @@ const SIXTEENTHS: Division = Division {
     unit: 16,
 };
 
-/// A check bar that runs to the right, with a division above it and words below.
-pub(crate) fn bar(words: &str, unit: Unit, font: &Font) -> Block {
+/// A check bar that runs to the right, with a division above it and words below, if any.
+pub(crate) fn bar(words: Option<&str>, unit: Unit, font: &Font) -> Block {
     let above = TICKS_OFF + TICKS[2] + NUMBER_OFF + NUMBER;
-    let (length, foot) = (unit.check_bar(), 0.9 + 3.2);
+    let (length, foot) = (unit.check_bar(), 0.9 + words.map_or(0.0, |_| 3.2));
     let mut block = Block::new([2.0 * BEYOND + length, foot + above + 0.3]);
     block.line(BAR_LOOK, [BEYOND, foot], [BEYOND + length, foot]);
     match unit {
         Unit::Millimetre => MILLIMETRES.draw(&mut block, foot, font),
         Unit::Inch => SIXTEENTHS.draw(&mut block, foot, font),
     }
-    block.words(words, [BEYOND, 0.7], 2.0);
+    if let Some(words) = words {
+        block.words(words, [BEYOND, 0.7], 2.0);
+    }
     block
 }
 
