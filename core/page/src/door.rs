@@ -93,6 +93,7 @@ pub unsafe extern "C" fn tw_check(
     let (name, job) = unsafe { (text(name, name_length), text(job, length)) };
     STATE.with_borrow_mut(|state| {
         state.encoded = None;
+        state.files.clear();
         let answer = state.program.check(&name, &job);
         state.answer = answer.json.into_bytes();
         match answer.outcome {

@@ -181,7 +181,9 @@ fn report(checked: &CheckedJob) -> Value {
 
 fn unreadable(text: &str, errors: &[InputError]) -> Value {
     let errors: Vec<Value> = errors.iter().map(error).collect();
-    json!({ "errors": errors, "lines": job_file::written(text) })
+    // What is too large to be checked is too large for a form.
+    let lines = (text.len() <= LARGEST).then(|| job_file::written(text));
+    json!({ "errors": errors, "lines": lines.flatten() })
 }
 
 /// An error as the command line prints it, and the places of its faults, in bytes of the text.

@@ -55,9 +55,15 @@ impl Measures {
     /// all lines of the blank, and within what lies between the same ones.
     pub(crate) fn settled(&self, sheets: &[Window], pieces: &[Piece]) -> Measures {
         let mut settled = self.clone();
-        for name in settled.list.iter_mut().filter(|it| it.is_name()) {
-            if !sheets.iter().any(|sheet| sheet.covers(&name.words)) {
-                *name = name.moved(sheets, pieces).unwrap_or_else(|| name.clone());
+        for at in 0..settled.list.len() {
+            let name = &settled.list[at];
+            if name.is_name() && !sheets.iter().any(|sheet| sheet.covers(&name.words)) {
+                let others = settled.list.iter().enumerate();
+                let others = others.filter(|(other, _)| *other != at);
+                let taken: Vec<Window> = others.map(|(_, other)| other.words).collect();
+                if let Some(moved) = name.moved(sheets, pieces, &taken) {
+                    settled.list[at] = moved;
+                }
             }
         }
         settled
@@ -186,8 +192,8 @@ impl Measure {
         self.lines.is_empty() && self.heads.is_empty()
     }
 
-    /// A name at the nearest place where a sheet shows it.
-    fn moved(&self, sheets: &[Window], pieces: &[Piece]) -> Option<Measure> {
+    /// A name at the nearest place where a sheet shows it, off the lines of the blank and off other words.
+    fn moved(&self, sheets: &[Window], pieces: &[Piece], taken: &[Window]) -> Option<Measure> {
         let middle = self.words.middle();
         let mut steps: Vec<[f64; 2]> = (-STEPS..=STEPS)
             .flat_map(|x| (-STEPS..=STEPS).map(move |y| [f64::from(x) * STEP, f64::from(y) * STEP]))
@@ -205,7 +211,8 @@ impl Measure {
                 let is_free = pieces
                     .iter()
                     .all(|piece| piece.within(&clear).is_none() && !way.meets(piece));
-                (is_shown && is_free).then_some(words)
+                let is_alone = taken.iter().all(|other| other.common(&clear).is_none());
+                (is_shown && is_free && is_alone).then_some(words)
             };
             let words = steps.iter().find_map(at)?;
             Some(Measure {

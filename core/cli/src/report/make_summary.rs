@@ -74,7 +74,9 @@ fn next(trays: &[&CheckedJob], files: &[PathBuf]) -> String {
     } else if files.iter().all(|file| is_booklet(file)) {
         return format!("Next: open it, or print it at any size. {order}. {lies}");
     } else {
-        return format!("Next: open it in your program; lengths are in mm. {order}. {lies}");
+        return format!(
+            "Next: open the file in the program that it is for; its lengths are in mm. {order}. {lies}"
+        );
     };
     let join = if ends("pdf") {
         ", join the sheets where there are several"
@@ -102,7 +104,10 @@ fn in_one_piece(tray: &CheckedJob) -> Option<String> {
     spread.then(|| {
         paragraph(
             "",
-            &format!("{}: {} would take it in one piece.", tray.path, sheet.name),
+            &format!(
+                "{}: on {} paper it prints in one piece.",
+                tray.path, sheet.name
+            ),
         )
     })
 }

@@ -6,6 +6,8 @@
 use kdl::{KdlDocument, KdlEntry};
 use serde::Serialize;
 
+use super::limits;
+
 /// A line.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct WrittenLine {
@@ -28,8 +30,10 @@ pub struct WrittenValue {
     pub quoted: bool,
 }
 
-/// The lines of a text; none if it is no KDL.
+/// The lines of a text; none if it is no KDL, is larger than a job, or is nested more deeply than the reader allows.
 pub fn written(text: &str) -> Option<Vec<WrittenLine>> {
+    limits::text_of(text.as_bytes()).ok()?;
+    limits::nesting_of(text).ok()?;
     let document = KdlDocument::parse_v2(text).ok()?;
     let line = |node: &kdl::KdlNode| WrittenLine {
         name: node.name().value().to_owned(),

@@ -16,7 +16,9 @@ pub fn to_cut(job: &Job) -> String {
     let lines: String = lines.collect();
     match lines.is_empty() {
         true => lines,
-        false => lines + "Stick each pad to what it lies on, so that it stays under its item.\n",
+        false => {
+            lines + "Stick each pad down below its item: to the floor of the box, or of the tray.\n"
+        }
     }
 }
 
@@ -56,7 +58,7 @@ mod tests {
             to_cut(&job),
             "Cut a pad for clock: 104 × 90 mm, 8 mm thick.\n\
              Cut 3 pads for lens: round, 20 mm across, 2.5 mm thick.\n\
-             Stick each pad to what it lies on, so that it stays under its item.\n"
+             Stick each pad down below its item: to the floor of the box, or of the tray.\n"
         );
     }
 }

@@ -19,7 +19,7 @@ use traywright_job::start::draft::JobDraft;
 
 use crate::error::CliError;
 
-use answers::{Lists, blank, doubt, offered, openings};
+use answers::{Lists, blank, doubt, is_blank, offered, openings};
 pub(super) use question::Settled;
 use question::{Question, Side, all};
 pub(super) use styles::{StyleChoice, choices};
@@ -30,6 +30,8 @@ pub(super) struct Prompter<'a, Input, Output> {
     pub(super) terminal: Terminal<Input, Output>,
     lists: Lists<'a>,
     settled: Settled,
+    /// Questions that have been answered once: their answers are offered again.
+    seen: Vec<Question>,
 }
 
 /// A word that is not an answer to any question.
@@ -57,6 +59,7 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             terminal,
             lists: Lists { boards, styles },
             settled,
+            seen: Vec::new(),
         }
     }
 
@@ -106,8 +109,15 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             let Some(at) = open else {
                 return Ok(());
             };
+            let is_last = questions[at + 1..]
+                .iter()
+                .all(|question| answered.contains(question));
             match self.ask(questions[at], draft)? {
                 Reply::Answered => answered.push(questions[at]),
+                // A line of the list that the maker leaves as it was.
+                Reply::Back if is_last && self.keeps(questions[at], draft) => {
+                    answered.push(questions[at]);
+                }
                 Reply::Back => {
                     let before = at.checked_sub(1).map(|before| questions[before]);
                     answered.retain(|question| Some(*question) != before);
@@ -177,13 +187,14 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             if question == Question::Box(Side::Length) {
                 draft.unit = unit_before;
             }
-            let typed = self.terminal.answer(&prompt(question, draft))?;
+            let kept = self.keeps(question, draft);
+            let typed = self.terminal.answer(&self.prompt(question, draft))?;
             if let Ok(Command::Back) = Command::from_str(&typed, true) {
                 return Ok(Reply::Back);
             }
             match typed.as_str() {
                 "?" => self.explain(question, draft)?,
-                "" if doubted => {
+                "" if doubted || kept => {
                     draft.unit = unit_of(question, draft);
                     break;
                 }
@@ -203,8 +214,40 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
         }
         let answer = self.lists.answer_text(question, draft);
         self.terminal.print(&format!("  = {answer}\n"))?;
+        self.seen.push(question);
         self.longer_side_first(question, draft)?;
+        self.say_unit(unit_before, draft.unit)?;
         Ok(Reply::Answered)
+    }
+
+    /// Whether a question has an answer already, which Enter alone keeps.
+    fn keeps(&self, question: Question, draft: &JobDraft) -> bool {
+        self.seen.contains(&question) && !is_blank(question, draft)
+    }
+
+    fn prompt(&self, question: Question, draft: &JobDraft) -> String {
+        let unit = match draft.unit {
+            _ if !question.is_length() => "",
+            Unit::Millimetre => ", mm",
+            Unit::Inch => ", in",
+        };
+        let offered = match self.keeps(question, draft) {
+            true => Some(self.lists.answer_text(question, draft)),
+            false => offered(question, draft),
+        };
+        let offered = offered.map_or_else(String::new, |word| format!(" [{word}]"));
+        format!("  {}{unit}{offered}", question.label(draft))
+    }
+
+    /// Says that bare numbers have another unit from here on.
+    fn say_unit(&mut self, before: Unit, now: Unit) -> Result<(), CliError> {
+        let words = match now {
+            _ if before == now => return Ok(()),
+            Unit::Inch => "inches; for millimetres type 160 mm",
+            Unit::Millimetre => "millimetres; for inches type 6 1/4 in",
+        };
+        self.terminal
+            .print(&format!("  From here on a number alone is in {words}.\n"))
     }
 
     fn explain(&mut self, question: Question, draft: &JobDraft) -> Result<(), CliError> {
@@ -244,16 +287,6 @@ fn unit_of(question: Question, draft: &JobDraft) -> Unit {
 
 fn is_side_of(question: Question, item: usize) -> bool {
     matches!(question, Question::Item(at, question::ItemPart::Side(_)) if at == item)
-}
-
-fn prompt(question: Question, draft: &JobDraft) -> String {
-    let unit = match draft.unit {
-        _ if !question.is_length() => "",
-        Unit::Millimetre => ", mm",
-        Unit::Inch => ", in",
-    };
-    let offered = offered(question, draft).map_or_else(String::new, |word| format!(" [{word}]"));
-    format!("  {}{unit}{offered}", question.label(draft))
 }
 
 #[cfg(test)]

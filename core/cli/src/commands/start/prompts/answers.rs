@@ -18,6 +18,10 @@ use super::styles::StyleChoice;
 // Source: common practice, none published.
 const THICKEST_CARD_MM: f64 = 5.0;
 
+/// A box with a longer side than this is probably measured in another unit.
+// Source: common practice, none published.
+const LARGE_BOX_MM: f64 = 1000.0;
+
 /// The lists of valid answers.
 pub(super) struct Lists<'a> {
     pub(super) boards: &'a Boards,
@@ -137,8 +141,11 @@ impl Lists<'_> {
                 _ => Ok(Card::Caliper(caliper)),
             };
         }
+        if answer.is_empty() {
+            return Err("Type the thickness of one sheet, or the name of a card.".to_owned());
+        }
         let found = self.boards.matching(answer);
-        if !answer.is_empty() && !found.is_empty() {
+        if !found.is_empty() {
             let row = |stock: &&Stock| {
                 let first = format!("    {:<20}  {:.3} mm  ", stock.name, stock.caliper.mm());
                 paragraph(&first, &stock.about)
@@ -202,6 +209,15 @@ pub(super) fn offered(question: Question, draft: &JobDraft) -> Option<String> {
     }
 }
 
+/// Whether the draft has no value for a question yet.
+pub(super) fn is_blank(question: Question, draft: &JobDraft) -> bool {
+    match question {
+        Question::Box(side) => of_side(&draft.in_box, side).mm <= 0.0,
+        Question::Item(at, ItemPart::Side(side)) => of_side(&draft.items[at].size, side).mm <= 0.0,
+        _ => false,
+    }
+}
+
 /// Why a readable answer may still be a mistake.
 pub(super) fn doubt(
     question: Question,
@@ -229,6 +245,11 @@ pub(super) fn doubt(
     }
     let in_box = &draft.in_box;
     match question {
+        Question::Box(_) if length.mm > LARGE_BOX_MM => Some(format!(
+            "That is a large box: {} is {:.0} mm.",
+            read_out(length),
+            length.mm
+        )),
         Question::Box(Side::Depth) if length.mm > in_box.length.mm => Some(format!(
             "The box would be deeper ({}) than long ({}).",
             read_out(length),
@@ -293,6 +314,9 @@ fn of_side(of: &Measures, side: Side) -> WrittenLength {
 }
 
 fn length(answer: &str, unit: Unit) -> Result<WrittenLength, String> {
+    if answer.is_empty() {
+        return Err("Type a length: this line has no default.".to_owned());
+    }
     let Some(length) = as_people_write(answer, unit) else {
         return Err(
             "That is not a length. These are: 182, 18.2 cm, 7 3/16 in, 7-3/16\".".to_owned(),
@@ -329,11 +353,18 @@ fn word<T: Words>(answer: &str, offered: T) -> Result<T, String> {
     if answer.is_empty() {
         return Ok(offered);
     }
-    let found = T::WORDS.iter().find(|(word, _)| word.starts_with(&answer));
-    found.map(|(_, meaning)| *meaning).ok_or_else(|| {
-        let words: Vec<&str> = T::WORDS.iter().map(|(word, _)| *word).collect();
-        format!("Type one of these: {}.", words.join(", "))
-    })
+    let begins = |(word, _): &&(&str, T)| word.starts_with(&answer);
+    let found: Vec<&(&str, T)> = T::WORDS.iter().filter(begins).collect();
+    let whole = found.iter().find(|(word, _)| *word == answer);
+    match (whole, &found[..]) {
+        (Some((_, meaning)), _) | (None, [(_, meaning)]) => Ok(*meaning),
+        (None, several) => {
+            let words = T::WORDS.iter();
+            let words = words.filter(|word| several.is_empty() || several.contains(word));
+            let words: Vec<&str> = words.map(|(word, _)| *word).collect();
+            Err(format!("Type one of these: {}.", words.join(", ")))
+        }
+    }
 }
 
 fn word_of<T: Words>(meaning: T) -> &'static str {

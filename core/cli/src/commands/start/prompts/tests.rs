@@ -236,3 +236,46 @@ fn different_items_have_their_own_name_shape_size_and_count() {
     );
     assert_eq!(job.tool.by, ToolKind::Machine);
 }
+
+// Reasoning: who corrects one line of the list has the others right already.
+#[test]
+fn a_line_of_the_list_keeps_its_value_by_enter_and_by_back() {
+    // 15 lines; line 8 is the item's width. It is looked at twice and left, then changed.
+    let lines = "182\n121\n34\n1\n\n\n96\n61\n28\n\n\n0.29\n\n\n";
+    let typed = format!("{lines}8\n\n8\nback\n8\n62\n\n");
+    let (said, _) = converse(&typed, example(Unit::Millimetre));
+    assert!(said.contains("item, width, mm [61 mm]: "), "{said}");
+    let item = &job(&typed, Unit::Millimetre).items[0];
+    assert_eq!(
+        (item.length.mm(), item.width.mm(), item.depth.mm()),
+        (96.0, 62.0, 28.0)
+    );
+}
+
+#[test]
+fn another_unit_and_an_unlikely_box_are_said_at_once() {
+    let typed = "9 1/2 in\n160\n6 1/4\n2 in\n1\n\n\n3\n2\n1\n\n\n0.012\n\n\n\n";
+    let (said, _) = converse(typed, example(Unit::Millimetre));
+    assert!(
+        said.contains("From here on a number alone is in inches"),
+        "{said}"
+    );
+    // Derived: 160 in are 4064 mm.
+    assert!(said.contains("160 in is 4064 mm"), "{said}");
+    let job = job(typed, Unit::Millimetre);
+    assert!((job.box_size.width.mm() - 158.75).abs() < 1e-9, "{said}");
+}
+
+#[test]
+fn the_beginning_of_two_words_is_no_answer() {
+    let typed = "182\n121\n34\n1\n\nr\nro\n60\n28\n\n\n0.29\n\n\n\n";
+    let (said, _) = converse(typed, example(Unit::Millimetre));
+    assert!(
+        said.contains("Type one of these: rectangle, round."),
+        "{said}"
+    );
+    assert_eq!(
+        job(typed, Unit::Millimetre).items[0].shape,
+        ItemShape::Round
+    );
+}
