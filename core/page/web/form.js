@@ -11,7 +11,10 @@ export function fillForm(me) {
   const focus = document.activeElement?.id, open = new Set([...document.querySelectorAll('#form details[open]')].map(each => each.id));
   me.fields = new Map();
   const form = document.getElementById('form');
+  // A text box that is taken off while someone types tells of a change, which is not one of this job.
+  me.isFilling = true;
   form.replaceChildren(boxPart(me), itemsPart(me), cardPart(me), stylePart(me), paperPart(me), morePart(me), shelfPart(me));
+  me.isFilling = false;
   for (const each of form.querySelectorAll('details')) each.open = open.has(each.id);
   if (focus) document.getElementById(focus)?.focus();
 }
@@ -226,7 +229,7 @@ function morePart(me) {
   const rest = make('textarea', { id: 'rest', rows: 4, spellcheck: false, value: otherLines(me.lines) });
   rest.setAttribute('aria-describedby', 'rest-why');
   rest.addEventListener('input', () => me.changedRest(rest.value, false));
-  rest.addEventListener('change', () => me.changedRest(rest.value, true));
+  rest.addEventListener('change', () => { if (!me.isFilling) me.changedRest(rest.value, true); });
   const tongues = library.languages.map(code => [code, code]);
   return fold('more', words.more,
     make('div', { className: 'row' }, plain('fit', 'box', 'fit_box'), plain('fit', 'item', 'fit_item'), plain('fit', 'play', 'fit_play')),
