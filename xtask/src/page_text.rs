@@ -12,7 +12,7 @@ use std::process::Command;
 use crate::repository::{Done, top};
 
 /// The scripts of the page in their order, and that of its worker.
-const SCRIPTS: [&str; 8] = [
+const SCRIPTS: [&str; 10] = [
     "exporters/html/web/fold.js",
     "exporters/html/web/space.js",
     "exporters/html/web/viewer.js",
@@ -20,6 +20,8 @@ const SCRIPTS: [&str; 8] = [
     "core/page/web/shelf.js",
     "core/page/web/form.js",
     "core/page/web/section.js",
+    "core/page/web/asking.js",
+    "core/page/web/address.js",
     "core/page/web/shell.js",
 ];
 const WORKER: &str = "core/page/web/worker.js";

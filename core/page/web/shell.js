@@ -1,6 +1,8 @@
 // The page: asks the module at every key, shows its verdict, its fixes and the picture, and hands out files. The job is the
 // state: what the page shows, what it keeps and what "the job" saves is one text.
 import { show, viewer } from './viewer.js';
+import { addressHasJob, jobInAddress, putInAddress } from './address.js';
+import { ask, openModule } from './asking.js';
 import { example, jobText, lineOf, setIn, shownLines, stemOf, textEntry, valueOf, withMore } from './job.js';
 import { clashes, keepJob, keepShelf, lastJob, merged, readShelf, soundShelf, watchShelf } from './shelf.js';
 import { fillForm, fillSettings, idOf, make, restLines } from './form.js';
@@ -8,61 +10,10 @@ import { sections } from './section.js';
 
 /** Milliseconds after the last key. */
 const PAUSE_MS = 60;
-/** Milliseconds after which a job is taken for one that never ends. */
-const PATIENCE_MS = 20000;
 const FILES = ['pdf', 'booklet', 'svg', 'dxf', 'fold', 'html', 'job'];
 
 const me = { lines: example(), words: {}, settings: [], shelf: readShelf(), past: [], asked: 0, told: false };
 const at = id => document.getElementById(id);
-
-// The worker: questions wait in a queue and are sent one at a time; what takes too long is ended with its thread.
-let worker, sent = null, queue = [], questions = 0;
-
-function hire() {
-  worker = new Worker(URL.createObjectURL(new Blob([at('worker').textContent], { type: 'text/javascript' })));
-  worker.onmessage = ({ data: found }) => { if (found.id === sent?.id) answered(found); };
-}
-
-/** Asks the worker. A question with a `role` takes the place of those of the same role that still wait. */
-function ask(question, role = null) {
-  return new Promise(done => {
-    const old = queue.filter(each => role && each.role === role);
-    queue = queue.filter(each => !old.includes(each));
-    queue.push({ id: questions += 1, question, role, done });
-    old.forEach(each => each.done({ replaced: true }));
-    send();
-  });
-}
-
-function send() {
-  if (sent || queue.length === 0) return;
-  sent = queue.shift();
-  sent.timer = setTimeout(late, PATIENCE_MS);
-  worker.postMessage({ ...sent.question, id: sent.id });
-}
-
-function answered(found) {
-  const { timer, done } = sent;
-  clearTimeout(timer);
-  sent = null;
-  done(found);
-  send();
-}
-
-/** Ends the thread of the question that is sent. A new one opens the module, and the queue goes on. */
-function late() {
-  worker.terminate();
-  hire();
-  // Nobody waits for the answer to this.
-  worker.postMessage({ kind: 'open', module: me.module, id: 0 });
-  answered({ code: 3, late: true });
-}
-
-async function unpacked() {
-  const packed = Uint8Array.from(atob(at('module').textContent.trim()), letter => letter.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return WebAssembly.compile(await new Response(stream).arrayBuffer());
-}
 
 /** The words of the page in a language: whether the module gave them. */
 async function speak(language) {
@@ -382,29 +333,12 @@ watchShelf(() => {
   if (me.view && document.activeElement?.id !== 'rest') fillForm(me);
 });
 
-// A link or a bookmark is a tray: the job stands packed in the address.
-async function packedJob(job) {
-  const stream = new Blob([job]).stream().pipeThrough(new CompressionStream('deflate-raw'));
-  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
-  return btoa(String.fromCharCode(...bytes)).replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '');
-}
-
-async function unpackedJob(words) {
-  const bytes = Uint8Array.from(atob(words.replace(/-/g, '+').replace(/_/g, '/')), letter => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
-  return new Response(stream).text();
-}
-
 async function remember(job) {
   if (!keepJob(job) && !me.told) {
     me.told = true;
     me.tell(me.words.keeps_nothing);
   }
-  try {
-    history.replaceState(null, '', `#job=${await packedJob(job)}`);
-  } catch {
-    // An address may be refused; the job is kept elsewhere.
-  }
+  await putInAddress(job);
 }
 
 async function copyLink() {
@@ -416,16 +350,10 @@ async function copyLink() {
   }
 }
 
-/** What the address says that its job is; null where it has none. */
-function packedInAddress() {
-  return location.hash.match(/job=(.*)$/)?.[1] ?? null;
-}
-
 /** The job to begin with: that of the address, else the last one, else the example. */
 async function firstJob() {
-  const inAddress = packedInAddress();
   try {
-    if (inAddress !== null) return await unpackedJob(inAddress);
+    if (addressHasJob()) return await jobInAddress();
   } catch {
     me.tell(me.words.link_unread);
   }
@@ -441,9 +369,7 @@ for (const name of ['dragover', 'drop']) {
 }
 
 (async () => {
-  hire();
-  me.module = await unpacked();
-  const { library, broken = '' } = await ask({ kind: 'open', module: me.module });
+  const { library, broken = '' } = await openModule();
   if (!library) throw new Error(broken);
   me.library = library;
   const wished = navigator.language.slice(0, 2);
@@ -454,7 +380,7 @@ for (const name of ['dragover', 'drop']) {
   me.view = viewer(document, viewerWords());
   fillForm(me);
   if (!job || !await take(job, 'job.kdl', false)) {
-    if (job && packedInAddress() !== null) me.tell(me.words.link_unread);
+    if (job && addressHasJob()) me.tell(me.words.link_unread);
     await judge();
   }
   me.ready = performance.now();
