@@ -202,7 +202,8 @@ function showFixes(fixes) {
   place.removeAttribute('aria-busy');
   place.replaceChildren(...fixes.filter(fix => fix.job).map(fix => make('button', {
     type: 'button', className: 'fix', textContent: fixWords(fix, words),
-    onclick: () => { me.past.push(me.job); take(fix.job); },
+    // A second click is none.
+    onclick: ({ currentTarget: button }) => { button.disabled = true; me.past.push(me.job); take(fix.job); },
   })), ...undo);
 }
 
