@@ -61,6 +61,11 @@ found.steps = scene.steps.length;
   page.parts.when.send('keydown', { key: 'Home' });
   found.goneHome = run(me).length;
   found.first = page.parts.when.attribute('aria-valuetext');
+  // Keys with Ctrl, Alt or the command key are the browser's.
+  page.parts.when.send('keydown', { key: 'ArrowRight', altKey: true });
+  page.parts.space.send('keydown', { key: '0', ctrlKey: true });
+  page.parts.space.send('keydown', { key: 'ArrowLeft', metaKey: true });
+  found.forBrowser = frames.length;
   page.parts.when.send('keydown', { key: 'ArrowRight' });
   const stood = run(me);
   found.between = stood.filter(at => at > 0 && at < 1).length;

@@ -1,7 +1,8 @@
 //! The text of the page: its HTML with style, scripts and the packed module in their places.
 //!
-//! Scripts are plain modules. Each imports on lines of their own and exports at the beginning of a line; put behind one
-//! another without both they are one script, as in the pages that the exporter `html` writes.
+//! Scripts are plain modules. Each imports on lines of their own and exports at the beginning of a line, and a comment ends in
+//! its line; put behind one another without imports and exports they are one script, as in the pages that the exporter `html`
+//! writes (`exporters/html/src/scripts.rs`).
 
 use std::collections::BTreeSet;
 use std::fs;
@@ -11,7 +12,7 @@ use std::process::Command;
 use crate::repository::{Done, top};
 
 /// The scripts of the page in their order, and that of its worker.
-const SCRIPTS: [&str; 8] = [
+const SCRIPTS: [&str; 10] = [
     "exporters/html/web/fold.js",
     "exporters/html/web/space.js",
     "exporters/html/web/viewer.js",
@@ -19,6 +20,8 @@ const SCRIPTS: [&str; 8] = [
     "core/page/web/shelf.js",
     "core/page/web/form.js",
     "core/page/web/section.js",
+    "core/page/web/asking.js",
+    "core/page/web/address.js",
     "core/page/web/shell.js",
 ];
 const WORKER: &str = "core/page/web/worker.js";
@@ -63,6 +66,9 @@ fn script(path: &str) -> Done<String> {
             "{path}: a script in a page may not say where scripts end"
         ));
     }
+    if !text.lines().all(closes_comments) {
+        return Err(format!("{path}: a comment of a script spans lines"));
+    }
     let is_comment = |line: &str| {
         let line = line.trim_start();
         line.starts_with("//") || line.starts_with("/**")
@@ -73,23 +79,69 @@ fn script(path: &str) -> Done<String> {
     Ok(plain.collect())
 }
 
+/// Whether each comment of a line ends in it: what is left out is whole lines.
+fn closes_comments(line: &str) -> bool {
+    match (line.rfind("/*"), line.rfind("*/")) {
+        (Some(begin), Some(end)) => begin < end,
+        (begin, _) => begin.is_none(),
+    }
+}
+
 /// Modules behind one another have one scope: a name may stand there once.
 fn one_of_each_name(scripts: &str) -> Done {
     let mut known = BTreeSet::new();
-    for line in scripts.lines() {
-        let words: Vec<&str> = line.split(' ').collect();
-        let name = match words.as_slice() {
-            ["async", "function", name, ..]
-            | ["function" | "const" | "let" | "class", name, ..] => {
-                name.split(['(', ',', ';']).next().unwrap_or_default()
-            }
-            _ => continue,
-        };
+    for name in top_names(scripts) {
         if !known.insert(name) {
             return Err(format!("two scripts of the page have the name `{name}`"));
         }
     }
     Ok(())
+}
+
+/// The names that scripts declare at the beginning of a line, all of `const A = [1, 2], B = 3` among them.
+fn top_names(scripts: &str) -> Vec<&str> {
+    let mut names = Vec::new();
+    for line in scripts.lines() {
+        let line = line.strip_prefix("async ").unwrap_or(line);
+        match line.split_once(' ') {
+            Some(("function" | "class", rest)) => names.push(first_word(rest)),
+            Some(("const" | "let" | "var", rest)) => {
+                names.extend(outer_pieces(rest).into_iter().map(first_word));
+            }
+            _ => {}
+        }
+    }
+    names
+}
+
+/// The pieces of a line between commas that stand in no bracket and no quotes.
+fn outer_pieces(line: &str) -> Vec<&str> {
+    let (mut depth, mut quote, mut from) = (0, None, 0);
+    let mut pieces = Vec::new();
+    for (at, letter) in line.char_indices() {
+        match (quote, letter) {
+            (Some(mark), _) if mark == letter => quote = None,
+            (Some(_), _) => {}
+            (None, '\'' | '"' | '`') => quote = Some(letter),
+            (None, '(' | '[' | '{') => depth += 1,
+            (None, ')' | ']' | '}') => depth -= 1,
+            (None, ',') if depth == 0 => {
+                pieces.push(&line[from..at]);
+                from = at + 1;
+            }
+            _ => {}
+        }
+    }
+    pieces.push(&line[from..]);
+    pieces
+}
+
+fn first_word(text: &str) -> &str {
+    let is_word = |letter: char| letter.is_ascii_alphanumeric() || letter == '_' || letter == '$';
+    text.trim_start()
+        .split(|letter| !is_word(letter))
+        .next()
+        .unwrap_or_default()
 }
 
 /// Packed without name and time, so that the same module gives the same bytes.
@@ -125,7 +177,33 @@ fn base64(bytes: &[u8]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::base64;
+    use super::{base64, closes_comments, one_of_each_name, top_names};
+
+    #[test]
+    fn every_name_of_a_line_counts() {
+        let script = "const A = [1, f(2, 3)], B = 'x, C = 1', D = { E: 1, F };\n  const inner = 1, other = 2;\nlet it, \
+                      said = '';\nasync function go(one, two) {\nclass Box {";
+        assert_eq!(
+            top_names(script),
+            ["A", "B", "D", "it", "said", "go", "Box"]
+        );
+        assert!(one_of_each_name(script).is_ok());
+        assert!(one_of_each_name("const A = 1, B = 2;\nfunction B() {").is_err());
+    }
+
+    #[test]
+    fn a_comment_ends_in_its_line() {
+        assert!(
+            ["let a;", "/** One. */", "a /* b */ c", "// x"]
+                .iter()
+                .all(|line| closes_comments(line))
+        );
+        assert!(
+            ["/**", "a; /* b", "/* a */ /* b"]
+                .iter()
+                .all(|line| !closes_comments(line))
+        );
+    }
 
     #[test]
     fn bytes_become_the_text_of_the_standard() {

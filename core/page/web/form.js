@@ -1,15 +1,20 @@
 // The form: the questions of a job in the order of measuring. It shows the lines of a job and changes them, nothing else.
-import { converted, jobLine, lineOf, otherLines, relabelled, setEntry, setIn, shownLines, textEntry, typed, unitOf, valueOf } from './job.js';
+import { converted, inInches, jobLine, lineOf, otherLines, relabelled, setEntry, setIn, shownLines, textEntry, typed, unitOf, valueOf } from './job.js';
 import { keepShelf, shelve } from './shelf.js';
 
 const SIDES = ['length', 'width', 'depth'];
+/** All that a card is. */
+const CARD_KEYS = ['', 'caliper', 'tolerance', 'hinge', 'reading', 'grain', 'sheet', 'kind', 'crease'];
 
 /** Builds the form anew. `me` has lines, library, words, settings, shelf; `me.changed()` is called after each change. */
 export function fillForm(me) {
   const focus = document.activeElement?.id, open = new Set([...document.querySelectorAll('#form details[open]')].map(each => each.id));
   me.fields = new Map();
   const form = document.getElementById('form');
+  // A text box that is taken off while someone types tells of a change, which is not one of this job.
+  me.isFilling = true;
   form.replaceChildren(boxPart(me), itemsPart(me), cardPart(me), stylePart(me), paperPart(me), morePart(me), shelfPart(me));
+  me.isFilling = false;
   for (const each of form.querySelectorAll('details')) each.open = open.has(each.id);
   if (focus) document.getElementById(focus)?.focus();
 }
@@ -152,15 +157,17 @@ function cardPart(me) {
     id: idOf(me, board, ''), label: words.card_list, wide: 3, value: valueOf(board, ''), list: [['', words.card_measured], ...names],
     write: value => {
       const known = library.boards.find(each => each.name === value), old = library.boards.find(each => each.name === valueOf(board, ''));
+      // A listed card is another one: what was said of the last does not hold for it.
+      if (known) board.entries = board.entries.filter(entry => !CARD_KEYS.includes(entry.key));
       setEntry(board, '', value ? textEntry('', value) : null);
-      const inches = unitOf(me.lines) === 'in', caliper = inches ? String(Number(((old?.caliper ?? 0.3) / 25.4).toFixed(4))) : String(old?.caliper ?? 0.3);
-      setEntry(board, 'caliper', known ? null : typed('caliper', caliper, unitOf(me.lines)));
+      const unit = unitOf(me.lines), caliper = old?.caliper ?? 0.3;
+      if (!known) setEntry(board, 'caliper', typed('caliper', unit === 'in' ? inInches(caliper) : String(caliper), unit));
       fillForm(me);
     },
   });
   const thickness = measured ? entryField(me, board, 'caliper', { label: words.thickness }) : null;
   return part(me, 3, 'card', make('p', { className: 'hint', textContent: words.card_hint }), make('div', { className: 'row' }, choose, thickness),
-    shelfPicker(me, 'cards', board, ['', 'caliper', 'tolerance', 'hinge', 'reading', 'grain', 'sheet', 'kind', 'crease']));
+    shelfPicker(me, 'cards', board, CARD_KEYS));
 }
 
 function stylePart(me) {
@@ -181,14 +188,16 @@ function stylePart(me) {
 export function fillSettings(me) {
   const place = document.getElementById('settings-of-style');
   if (!place || place.contains(document.activeElement)) return;
-  const unit = unitOf(me.lines), shown = number => unit === 'in' ? Number((number / 25.4).toFixed(3)) : Number(number.toFixed(2));
-  const words = value => value === null ? '' : value === true ? me.words.yes : value === false ? me.words.no : typeof value === 'number' ? String(shown(value)) : value;
+  const unit = unitOf(me.lines), shown = (number, kind) => unit === 'in' && kind === 'length' ? Number((number / 25.4).toFixed(3)) : Number(number.toFixed(2));
   place.replaceChildren(...me.settings.map(setting => {
     const each = me.lines.find(other => other.name === 'set' && other.entries.some(entry => entry.key === setting.name));
+    const words = value => value === null ? '' : value === true ? me.words.yes : value === false ? me.words.no : typeof value === 'number' ? String(shown(value, setting.kind)) : value;
     const usual = me.words.default.replace('{value}', words(setting.default));
     const list = setting.kind === 'choice' ? [['', usual], ...setting.possible.map(value => [value, value])] : setting.kind === 'yes-no' ? [['', usual], ['#true', me.words.yes], ['#false', me.words.no]] : null;
     const write = value => {
-      me.lines = me.lines.filter(other => other !== each && !(other.name === 'set' && other.entries.some(entry => entry.key === setting.name)));
+      // Other settings of the same line stay.
+      for (const other of me.lines.filter(line => line.name === 'set')) setEntry(other, setting.name, null);
+      me.lines = me.lines.filter(other => other.name !== 'set' || other.entries.length > 0);
       if (value.trim() === '') return;
       const entry = setting.kind === 'choice' ? textEntry(setting.name, value) : setting.kind === 'yes-no' ? { key: setting.name, unit: '', text: value, quoted: false } : typed(setting.name, value, { length: unit, angle: 'deg' }[setting.kind] ?? '');
       me.lines.push(jobLine('set', entry));
@@ -219,20 +228,21 @@ function morePart(me) {
   const { words, library } = me, plain = (name, key, say) => lineField(me, name, key, { label: words[say] });
   const rest = make('textarea', { id: 'rest', rows: 4, spellcheck: false, value: otherLines(me.lines) });
   rest.setAttribute('aria-describedby', 'rest-why');
-  rest.addEventListener('input', () => me.changedRest(rest.value));
+  rest.addEventListener('input', () => me.changedRest(rest.value, false));
+  rest.addEventListener('change', () => { if (!me.isFilling) me.changedRest(rest.value, true); });
   const tongues = library.languages.map(code => [code, code]);
   return fold('more', words.more,
     make('div', { className: 'row' }, plain('fit', 'box', 'fit_box'), plain('fit', 'item', 'fit_item'), plain('fit', 'play', 'fit_play')),
     make('div', { className: 'row' },
       lineField(me, 'slot', 'cut', { label: words.slot_cut, list: [['', words.unsaid], ['cross', words.cross], ['doors', words.doors], ['open', words.open_cut]] }),
       lineField(me, 'draw', 'face', { label: words.face, list: [['', words.unsaid], ['inside', words.inside], ['outside', words.outside]] }),
-      lineField(me, 'words', '', { label: words.language, list: [['', words.unsaid], ...tongues] })),
+      lineField(me, 'words', '', { label: words.language, list: [['', words.unsaid], ...tongues], write: me.chosenWords })),
     entryField(me, needed(me, 'tray'), 'height', { label: words.tray_height, optional: true }),
     make('label', { className: 'field' }, make('span', { textContent: words.rest }), rest, make('span', { className: 'refused', id: 'rest-why' })),
     make('p', { className: 'hint', textContent: words.rest_hint }));
 }
 
-/** Takes what the text box says as the lines that no field shows. */
+/** Takes what the text box says as the lines that no field shows; lines that fields show are left out. */
 export function restLines(me, lines) {
   me.lines = [...shownLines(me.lines), ...lines.filter(each => shownLines([each]).length === 0)];
 }

@@ -14,7 +14,7 @@ export function example() {
 
 /** The order in which lines are written; others follow. */
 const ORDER = ['tray', 'box', 'item', 'board', 'tool', 'fit', 'slot', 'page', 'draw', 'words', 'set'];
-/** Lines of which a job has one, and which stand among the "more lines" of the form. */
+/** Lines that fields show; all others stand among the "more lines" of the form. */
 const SHOWN = new Set(['tray', 'box', 'item', 'board', 'fit', 'slot', 'page', 'draw', 'words', 'set']);
 
 export function jobLine(name, ...entries) {
@@ -100,13 +100,34 @@ export function shownLines(lines) {
   return lines.filter(each => SHOWN.has(each.name));
 }
 
+/** Lines with values of other ones put into them: the new lines, the values that were put, and the first that cannot be. */
+export function withMore(lines, more) {
+  const all = structuredClone(lines), put = new Set();
+  let twice = null;
+  for (const { name, entries } of more) {
+    const same = name === 'item' ? all.find(each => each.name === name && valueOf(each, '') === valueOf({ entries }, '')) : lineOf(all, name);
+    // A setting may stand in any line of settings.
+    const home = key => name === 'set' ? all.find(each => each.name === name && each.entries.some(entry => entry.key === key)) : null;
+    const keys = entries.map(entry => entry.key);
+    twice ??= entries.filter((entry, index) => keys.indexOf(entry.key) < index).map(entry => `${name} ${entry.text}`)[0] ?? null;
+    const line = same ?? jobLine(name);
+    if (!same) all.push(line);
+    for (const entry of entries) {
+      setEntry(home(entry.key) ?? line, entry.key, entry);
+      put.add(entry);
+    }
+  }
+  return { lines: all, put, twice };
+}
+
 function word(words) {
   return /^[a-z][a-z0-9-]*$/.test(words) ? words : quoted(words);
 }
 
 function quoted(words) {
+  // Source: KDL 2, "Disallowed Literal Code Points": they may be written escaped alone.
   const safe = words.replace(/[\\"]/g, '\\$&').replace(/\n/g, '\\n').replace(/\r/g, '\\r').replace(/\t/g, '\\t');
-  return `"${safe.replace(/[\u0000-\u0008\u000b-\u001f\u007f\u0085\u2028\u2029]/g, letter => `\\u{${letter.charCodeAt(0).toString(16)}}`)}"`;
+  return `"${safe.replace(/[\u0000-\u0008\u000b-\u001f\u007f\u0085\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/g, letter => `\\u{${letter.charCodeAt(0).toString(16)}}`)}"`;
 }
 
 /** The unit in which a job thinks: that of its box. */
@@ -121,11 +142,22 @@ export function converted(lines, unit) {
       if (entry.unit === unit || entry.unit !== (unit === 'in' ? 'mm' : 'in')) return entry;
       const number = numberOf(entry.text);
       if (number === null) return entry;
-      // Source: 1 in = 25.4 mm exactly.
-      const other = unit === 'in' ? (number / 25.4).toFixed(3) : (number * 25.4).toFixed(2);
-      return figureEntry(entry.key, String(Number(other)), unit);
+      return figureEntry(entry.key, unit === 'in' ? inInches(number) : inMillimetres(number), unit);
     });
   }
+}
+
+/** A length in inches, as a figure. */
+export function inInches(mm) {
+  // Source: 1 in = 25.4 mm exactly.
+  return String(Number((mm / 25.4).toFixed(6)));
+}
+
+/** A length in millimetres, as a figure. */
+function inMillimetres(inches) {
+  const mm = inches * 25.4, near = Number(mm.toFixed(4));
+  // Derived: inches of six decimals are within 0.0000127 mm of what they were. What is that near to four decimals was them.
+  return String(Math.abs(mm - near) < 1.3e-5 ? near : Number(mm.toFixed(6)));
 }
 
 /** The same figures in the other unit. */

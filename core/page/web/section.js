@@ -4,12 +4,12 @@ const SVG = 'http://www.w3.org/2000/svg';
 const WIDE = 300, HIGH = 150, LEFT = 8, RIGHT = 148;
 
 /** A picture and its words for each kind of item. */
-export function sections({ items, depth, unit, deckUp }, words) {
+export function sections({ items, unit }, words) {
   const first = items.filter(item => item.number === 1 && item.held);
   return first.map(item => {
     const figure = document.createElement('figure'), caption = document.createElement('figcaption');
     caption.textContent = `${item.name}: ${heldWords(item, words, unit)}`;
-    figure.append(drawn(item, { depth, unit, deckUp }, words), caption);
+    figure.append(drawn(item, unit, words), caption);
     return figure;
   });
 }
@@ -26,7 +26,7 @@ function heldWords({ held }, words, unit) {
   return words.held.replace('{along}', by(held.along)).replace('{across}', by(held.across)).replace('{rise}', lengthWords(held.rise, unit));
 }
 
-function drawn(item, { unit }, words) {
+function drawn(item, unit, words) {
   const svg = shape('svg', { viewBox: `0 0 ${WIDE} ${HIGH + 24}`, role: 'img' }), { held, rest, pad } = item;
   const top = rest + item.depth, lid = top + held.rise, scale = HIGH / Math.max(lid, 1), y = height => HIGH + 8 - height * scale;
   const middle = (LEFT + RIGHT) / 2, half = 36;

@@ -12,9 +12,15 @@ export function readShelf() {
   }
 }
 
-/** Keeps the shelf: whether this browser lets it. */
+/** Keeps the shelf, with what another tab kept in the meantime: whether this browser lets it. */
 export function keepShelf(shelf) {
+  merged(shelf, readShelf(), false);
   return keep(KEY, JSON.stringify(shelf));
+}
+
+/** Calls when another tab of this browser changed the shelf. */
+export function watchShelf(act) {
+  addEventListener('storage', ({ key }) => { if (key === KEY) act(); });
 }
 
 /** The job that was shown last; none where the browser keeps none. */

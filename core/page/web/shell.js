@@ -1,51 +1,28 @@
 // The page: asks the module at every key, shows its verdict, its fixes and the picture, and hands out files. The job is the
 // state: what the page shows, what it keeps and what "the job" saves is one text.
 import { show, viewer } from './viewer.js';
-import { example, jobText, lineOf, otherLines, setIn, stemOf, textEntry, valueOf } from './job.js';
-import { clashes, keepJob, keepShelf, lastJob, merged, readShelf, soundShelf } from './shelf.js';
+import { addressHasJob, jobInAddress, putInAddress } from './address.js';
+import { ask, openModule } from './asking.js';
+import { example, jobText, lineOf, setIn, shownLines, stemOf, textEntry, valueOf, withMore } from './job.js';
+import { clashes, keepJob, keepShelf, lastJob, merged, readShelf, soundShelf, watchShelf } from './shelf.js';
 import { fillForm, fillSettings, idOf, make, restLines } from './form.js';
 import { sections } from './section.js';
 
 /** Milliseconds after the last key. */
 const PAUSE_MS = 60;
-/** Milliseconds after which a job is taken for one that never ends. */
-const PATIENCE_MS = 20000;
 const FILES = ['pdf', 'booklet', 'svg', 'dxf', 'fold', 'html', 'job'];
 
 const me = { lines: example(), words: {}, settings: [], shelf: readShelf(), past: [], asked: 0, told: false };
 const at = id => document.getElementById(id);
 
-// The worker: one question at a time; what takes too long is ended with its thread.
-let worker, waiting = new Map(), questions = 0;
-
-function hire() {
-  worker = new Worker(URL.createObjectURL(new Blob([at('worker').textContent], { type: 'text/javascript' })));
-  worker.onmessage = ({ data: found }) => { waiting.get(found.id)?.(found); waiting.delete(found.id); };
-}
-
-function ask(question) {
-  return new Promise(done => {
-    const id = questions += 1, late = setTimeout(() => {
-      worker.terminate();
-      waiting.clear();
-      hire();
-      ask({ kind: 'open', module: me.module });
-      done({ code: 3, late: true });
-    }, PATIENCE_MS);
-    waiting.set(id, found => { clearTimeout(late); done(found); });
-    worker.postMessage({ ...question, id });
-  });
-}
-
-async function unpacked() {
-  const packed = Uint8Array.from(atob(at('module').textContent.trim()), letter => letter.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return WebAssembly.compile(await new Response(stream).arrayBuffer());
-}
-
-/** The words of the page in a language. */
+/** The words of the page in a language: whether the module gave them. */
 async function speak(language) {
-  me.words = (await ask({ kind: 'words', language })).words;
+  const found = await ask({ kind: 'words', language });
+  if (!found.words) {
+    me.tell(found.late ? me.words.verdict_late : me.words.verdict_broken?.replace('{why}', () => found.broken));
+    return false;
+  }
+  me.words = found.words;
   document.documentElement.lang = language;
   document.title = `traywright: ${me.words.title}`;
   for (const each of document.querySelectorAll('[data-say]')) each.textContent = me.words[each.dataset.say] ?? '';
@@ -57,16 +34,21 @@ async function speak(language) {
   at('tongues').replaceChildren(...me.library.languages.map(code => {
     const button = make('button', { type: 'button', textContent: code, lang: code });
     button.setAttribute('aria-pressed', String(code === language));
-    button.addEventListener('click', async () => {
-      setIn(me.lines, 'words', '', code === 'en' ? null : textEntry('', code));
-      await speak(code);
-      fillForm(me);
+    button.addEventListener('click', () => {
+      me.chosenWords(code === 'en' ? '' : code);
       me.changed();
     });
     return button;
   }));
   fillFiles();
   if (me.view) me.view.words = viewerWords();
+  return true;
+}
+
+/** The words of the page in the language of the job. */
+async function follow() {
+  const language = valueOf(lineOf(me.lines, 'words'), '') || 'en';
+  if (language !== document.documentElement.lang && me.library.languages.includes(language)) await speak(language);
 }
 
 function viewerWords() {
@@ -80,13 +62,41 @@ me.changed = () => {
   me.timer = setTimeout(judge, PAUSE_MS);
 };
 
-/** The text of other lines goes through the reader first. */
-me.changedRest = async words => {
-  const { lines } = await ask({ kind: 'check', name: 'more.kdl', job: words });
-  if (lines) restLines(me, lines);
-  else me.tell(me.words.rest_unread);
+/** The words of the files, and with them those of the page. */
+me.chosenWords = async code => {
+  setIn(me.lines, 'words', '', code ? textEntry('', code) : null);
+  await follow();
+  fillForm(me);
+};
+
+/** The text of other lines goes through the reader first. Lines that have fields go there once the text box is left. */
+me.changedRest = async (words, isLeft) => {
+  const { lines, replaced } = await ask({ kind: 'check', name: 'more.kdl', job: words }, isLeft ? null : 'rest');
+  if (replaced) return;
+  if (lines) {
+    restLines(me, lines);
+    if (isLeft) await toFields(shownLines(lines));
+  } else me.tell(me.words.rest_unread);
   me.changed();
 };
+
+/** Puts lines into those of the form, if the reader takes the values. */
+async function toFields(more) {
+  if (more.length === 0) return;
+  const { lines, put, twice } = withMore(me.lines, more), { text: job, places } = jobText(lines);
+  const { errors } = await ask({ kind: 'check', name: 'more.kdl', job });
+  const wrong = (errors ?? []).flatMap(error => error.faults).find(fault => put.has(placeOf(places, fault)?.entry));
+  if (twice || wrong) {
+    me.tell(me.words.rest_refused.replace('{why}', () => wrong ? faultWords(wrong) : twice));
+    return;
+  }
+  if (me.job) me.past.push(me.job);
+  // The form may have changed in the meantime.
+  me.lines = withMore(me.lines, more).lines;
+  await follow();
+  fillForm(me);
+  me.tell(me.words.rest_taken.replace('{names}', () => [...new Set(more.map(each => each.name))].join(', ')));
+}
 
 /** Says something that is no verdict. */
 me.tell = words => {
@@ -99,14 +109,14 @@ async function judge() {
   me.job = job;
   me.places = places;
   remember(job);
-  const found = await ask({ kind: 'check', name, job });
+  const found = await ask({ kind: 'check', name, job }, 'judge');
   // Only the newest answer counts.
   if (mine !== me.asked) return;
   me.took = found.took;
   showVerdict(found);
   if (found.report && found.report.verdict !== 'fits') {
     at('fixes').setAttribute('aria-busy', 'true');
-    const { fixes } = await ask({ kind: 'fixes', name, job });
+    const { fixes } = await ask({ kind: 'fixes', name, job }, 'judge');
     if (mine === me.asked) showFixes(fixes ?? []);
   }
 }
@@ -165,13 +175,21 @@ function showPlaces(errors) {
   }
   at('rest-why').textContent = '';
   for (const fault of errors.flatMap(error => error.faults)) {
-    const place = me.places.find(each => fault.start < each.end && each.start < Math.max(fault.end, fault.start + 1));
-    const field = place && me.fields.get(fieldOf(place)), words = sentence(`${fault.message}${fault.label ? `: ${fault.label}` : ''}`);
+    const place = placeOf(me.places, fault), field = place && me.fields.get(fieldOf(place)), words = faultWords(fault);
     if (field) {
       field.why.textContent = words;
       field.input.setAttribute('aria-invalid', 'true');
     } else at('rest-why').textContent += `${words} `;
   }
+}
+
+/** The value that a fault of the text is about. */
+function placeOf(places, fault) {
+  return places.find(each => fault.start < each.end && each.start < Math.max(fault.end, fault.start + 1));
+}
+
+function faultWords({ message, label }) {
+  return sentence(`${message}${label ? `: ${label}` : ''}`);
 }
 
 function fieldOf({ each, entry }) {
@@ -184,13 +202,14 @@ function showFixes(fixes) {
   place.removeAttribute('aria-busy');
   place.replaceChildren(...fixes.filter(fix => fix.job).map(fix => make('button', {
     type: 'button', className: 'fix', textContent: fixWords(fix, words),
-    onclick: () => { me.past.push(me.job); take(fix.job); },
+    // A second click is none.
+    onclick: ({ currentTarget: button }) => { button.disabled = true; me.past.push(me.job); take(fix.job); },
   })), ...undo);
 }
 
 /** A fix in words: each change with its item, its name and its value. */
 function fixWords({ changes, leaves }, words) {
-  const names = { box: 'box', fit: { box: 'fit_box', item: 'fit_item', play: 'fit_play' }, slot: { cut: 'slot_cut' }, tray: { height: 'tray_height', style: 'style' }, board: { name: 'card_list', caliper: 'thickness' } };
+  const names = { fit: { box: 'fit_box', item: 'fit_item', play: 'fit_play' }, slot: { cut: 'slot_cut' }, tray: { height: 'tray_height', style: 'style' }, board: { name: 'card_list', caliper: 'thickness' } };
   const said = changes.map(({ node, item, key, to }) => {
     const name = words[names[node]?.[key] ?? key] ?? key, value = to.match(/^\((mm|in|deg)\)"?([^"]*)"?$/);
     const known = { '#true': '', '"open"': words.open_cut, '"cross"': words.cross, '"doors"': words.doors };
@@ -201,8 +220,13 @@ function fixWords({ changes, leaves }, words) {
   return leaves > 0 ? words.fix_helps.replace('{says}', () => said).replace('{count}', leaves) : said;
 }
 
-function back() {
-  take(me.past.pop());
+async function back({ currentTarget: button }) {
+  if (me.past.length === 0) return;
+  button.disabled = true;
+  const job = me.past.pop();
+  if (await take(job)) return;
+  me.past.push(job);
+  button.disabled = false;
 }
 
 /** Takes the text of a job as the new state. */
@@ -210,7 +234,7 @@ async function take(job, name = 'job.kdl', focus = true) {
   const found = await ask({ kind: 'check', name, job });
   if (!found.lines) {
     document.body.dataset.verdict = 'unread';
-    at('verdict').textContent = me.words.unreadable_file;
+    at('verdict').textContent = found.code === 3 ? sentenceOf(found) : me.words.unreadable_file;
     at('report').textContent = found.errors?.map(error => error.words).join('\n') ?? '';
     at('report').closest('details').open = true;
     return false;
@@ -219,8 +243,7 @@ async function take(job, name = 'job.kdl', focus = true) {
   // A tray without a name has that of its file.
   const tray = lineOf(me.lines, 'tray');
   if (tray && !valueOf(tray, 'name') && name !== 'job.kdl') setIn(me.lines, 'tray', 'name', textEntry('name', name.replace(/\.kdl$/i, '')));
-  const language = valueOf(lineOf(me.lines, 'words'), '') || 'en';
-  if (language !== document.documentElement.lang && me.library.languages.includes(language)) await speak(language);
+  await follow();
   fillForm(me);
   await judge();
   if (focus) at('verdict').focus();
@@ -257,10 +280,10 @@ async function hand(as) {
     return;
   }
   me.tell(me.words.making);
-  const { files = [], said = [], broken } = await ask({ kind: 'files', name: `${stem}.kdl`, job: me.job, exporter: as });
+  const { files = [], said = [], broken, late: isLate } = await ask({ kind: 'files', name: `${stem}.kdl`, job: me.job, exporter: as });
   for (const [suffix, bytes] of files) save(stem + suffix, bytes);
   const names = files.map(([suffix]) => stem + suffix).join(', ');
-  me.tell([names && me.words.saved.replace('{name}', () => names), ...said, broken].filter(Boolean).join(' '));
+  me.tell([names && me.words.saved.replace('{name}', () => names), ...said, broken, isLate && me.words.verdict_late].filter(Boolean).join(' '));
 }
 
 function save(name, content) {
@@ -287,7 +310,7 @@ async function load(file) {
     me.tell(me.words.too_large);
     return;
   }
-  me.past.push(me.job);
+  if (me.job) me.past.push(me.job);
   await take(await file.text(), file.name);
 }
 
@@ -305,29 +328,18 @@ me.loadShelf = async () => {
   }
 };
 
-// A link or a bookmark is a tray: the job stands packed in the address.
-async function packedJob(job) {
-  const stream = new Blob([job]).stream().pipeThrough(new CompressionStream('deflate-raw'));
-  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
-  return btoa(String.fromCharCode(...bytes)).replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '');
-}
-
-async function unpackedJob(words) {
-  const bytes = Uint8Array.from(atob(words.replace(/-/g, '+').replace(/_/g, '/')), letter => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
-  return new Response(stream).text();
-}
+// Another tab puts things on the shelf too. A text that is being typed stays.
+watchShelf(() => {
+  merged(me.shelf, readShelf(), true);
+  if (me.view && document.activeElement?.id !== 'rest') fillForm(me);
+});
 
 async function remember(job) {
   if (!keepJob(job) && !me.told) {
     me.told = true;
     me.tell(me.words.keeps_nothing);
   }
-  try {
-    history.replaceState(null, '', `#job=${await packedJob(job)}`);
-  } catch {
-    // An address may be refused; the job is kept elsewhere.
-  }
+  await putInAddress(job);
 }
 
 async function copyLink() {
@@ -341,9 +353,8 @@ async function copyLink() {
 
 /** The job to begin with: that of the address, else the last one, else the example. */
 async function firstJob() {
-  const inAddress = location.hash.match(/job=([\w-]+)/)?.[1];
   try {
-    if (inAddress) return await unpackedJob(inAddress);
+    if (addressHasJob()) return await jobInAddress();
   } catch {
     me.tell(me.words.link_unread);
   }
@@ -359,14 +370,23 @@ for (const name of ['dragover', 'drop']) {
 }
 
 (async () => {
-  hire();
-  me.module = await unpacked();
-  me.library = (await ask({ kind: 'open', module: me.module })).library;
-  const job = await firstJob(), wished = navigator.language.slice(0, 2);
-  await speak(me.library.languages.includes(wished) ? wished : 'en');
+  const { library, broken = '' } = await openModule();
+  if (!library) throw new Error(broken);
+  me.library = library;
+  const wished = navigator.language.slice(0, 2);
+  if (!await speak(library.languages.includes(wished) ? wished : 'en')) throw new Error('words');
+  // A damaged link is said in the words of the page.
+  const job = await firstJob();
   if (!job && document.documentElement.lang !== 'en') setIn(me.lines, 'words', '', textEntry('', document.documentElement.lang));
   me.view = viewer(document, viewerWords());
   fillForm(me);
-  if (!job || !await take(job, 'job.kdl', false)) await judge();
+  if (!job || !await take(job, 'job.kdl', false)) {
+    if (job && addressHasJob()) me.tell(me.words.link_unread);
+    await judge();
+  }
   me.ready = performance.now();
-})();
+})().catch(fault => {
+  // There may be no words of the page yet.
+  document.body.dataset.verdict = 'broken';
+  at('verdict').textContent = `This page cannot start. It needs a browser of 2023 or later, with WebAssembly and DecompressionStream. · Diese Seite kann nicht starten. Sie braucht einen Browser von 2023 oder später, mit WebAssembly und DecompressionStream. (${fault.message})`;
+});

@@ -4,7 +4,7 @@
 //! in it as they do in the finished tray. `up` says which way along z is up then.
 
 use serde::Serialize;
-use traywright_document::space::{dot, plus};
+use traywright_document::space::dot;
 use traywright_document::{
     Document, DrawnFace, ExportError, Extent, Item, ItemShape, Orientation, Point, Pose,
 };
@@ -198,7 +198,7 @@ fn placed<'a>(
 
 /// How a way of the flat card lies in the finished tray, seen from above.
 fn flat_way(pose: &Pose, way: [f64; 3]) -> [f64; 2] {
-    let turned = plus(pose.turn(way), [0.0; 3], 0.0);
+    let turned = pose.turn(way);
     let length = dot([turned[0], turned[1], 0.0], turned).sqrt();
     match length > 0.5 {
         true => [turned[0] / length, turned[1] / length],

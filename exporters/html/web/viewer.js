@@ -126,6 +126,7 @@ function tick(me, time) {
 
 /** Keys on the slider go by whole steps. */
 function slide(me, event) {
+  if (isForBrowser(event)) return;
   const at = goal(me), count = me.scene.steps.length;
   const to = { ArrowRight: Math.floor(at) + 1, ArrowUp: Math.floor(at) + 1, PageUp: Math.floor(at) + 1, ArrowLeft: Math.ceil(at) - 1, ArrowDown: Math.ceil(at) - 1, PageDown: Math.ceil(at) - 1, Home: 0, End: count }[event.key];
   if (to === undefined) return;
@@ -168,12 +169,11 @@ function draw(me) {
 /** Draws now. */
 export function render(me) {
   const moves = me.wish !== null || me.hands.size > 0;
-  const dense = Math.max(1, Math.min(2, Math.max(1.5, devicePixelRatio)));
+  const dense = Math.min(2, Math.max(1.5, devicePixelRatio));
   const pixels = moves && me.cost > SLOW_MS ? 1 : dense;
   const began = performance.now(), [drawn, reach] = seen(me);
   me.paint.frame(pixels, aspect => view(me.look, reach, aspect), drawn);
   if (pixels === dense) me.cost = 0.7 * me.cost + 0.3 * (performance.now() - began);
-  if (moves === false && pixels !== dense) draw(me);
 }
 
 /** What is seen at this moment, and between which corners. */
@@ -316,12 +316,18 @@ function drag(me) {
     space.addEventListener(end, event => { hands.delete(event.pointerId); draw(me); });
   }
   space.addEventListener('keydown', event => {
+    if (isForBrowser(event)) return;
     const way = { ArrowLeft: [-0.1, 0], ArrowRight: [0.1, 0], ArrowUp: [0, 0.1], ArrowDown: [0, -0.1], '+': [0, 0, 1.15], '-': [0, 0, 1 / 1.15] }[event.key];
     if (event.key === '0') Object.assign(look, FIRST_LOOK);
     else if (!way) return;
     event.preventDefault();
     turned(...way ?? [0, 0]);
   });
+}
+
+/** Such keys go back, or enlarge the whole page. */
+function isForBrowser(event) {
+  return event.ctrlKey || event.altKey || event.metaKey;
 }
 
 function apart([ax, ay], [bx, by]) {

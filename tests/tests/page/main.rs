@@ -8,6 +8,7 @@ mod browser;
 mod module;
 mod pictures;
 mod poses;
+mod scripts;
 mod words;
 
 use std::fs;

@@ -58,6 +58,11 @@ fn check_motion(told: &Value) {
     // A key moves the tray in many frames; where motion is not wanted, in none.
     assert!(count(&told["between"]) > 5.0, "{told}");
     assert_eq!(told["calm"], serde_json::json!([3]));
+    assert_eq!(
+        count(&told["forBrowser"]),
+        0.0,
+        "frames for the browser's keys"
+    );
 }
 
 fn check_pixels(told: &Value) {

@@ -34,6 +34,25 @@ fn said() -> BTreeSet<String> {
     said
 }
 
+/// The sentences that scripts name in their code: `words.NAME`, but no method of a text.
+fn named() -> BTreeSet<String> {
+    let mut named = BTreeSet::new();
+    for folder in ["core/page/web", "exporters/html/web"] {
+        for file in files(folder, "js") {
+            let text = fs::read_to_string(file).expect("a script can be read");
+            for rest in text.split("words.").skip(1) {
+                let is_part = |letter: char| letter.is_ascii_alphanumeric() || letter == '_';
+                let end = rest.find(|letter| !is_part(letter)).unwrap_or(rest.len());
+                let (name, rest) = rest.split_at(end);
+                if !name.is_empty() && !rest.starts_with('(') {
+                    named.insert(name.to_owned());
+                }
+            }
+        }
+    }
+    named
+}
+
 #[test]
 fn every_language_has_the_words_of_the_page() {
     let said = said();
@@ -72,4 +91,8 @@ fn every_language_has_the_words_of_the_page() {
             assert!(known.contains(name), "no language has {name}");
         }
     }
+    let named = named();
+    assert!(named.len() > 60, "{named:?}");
+    let missing: Vec<_> = named.difference(&known).collect();
+    assert!(missing.is_empty(), "no language has {missing:?}");
 }
