@@ -54,6 +54,10 @@ pub(crate) fn steps(document: &Document, file: &WordsFile) -> Vec<SceneStep> {
             }
             (_, words) => file.said(words).to_owned(),
         };
+        let words = match action {
+            SceneAction::Place => on_pads(document, file, words),
+            _ => words,
+        };
         let tongues = file.drawing.drawing.tongues.of(step.tongues);
         let words: Vec<&str> = std::iter::once(words.as_str()).chain(tongues).collect();
         let words = words.join(" ");
@@ -89,9 +93,19 @@ fn last(document: &Document, file: &WordsFile) -> Vec<SceneStep> {
     if !are_in && !document.items.is_empty() {
         let items = items(document, file);
         let words = filled(&words.push_in, &[("items", &items)]);
-        last.push(own(words, SceneAction::Place));
+        last.push(own(on_pads(document, file, words), SceneAction::Place));
     }
     last
+}
+
+/// The words for putting items in, after those for the pads that go under them.
+fn on_pads(document: &Document, file: &WordsFile, words: String) -> String {
+    let pads = file.drawing.pads(document);
+    if pads.is_empty() {
+        return words;
+    }
+    let pads = filled(&file.html.pads_first, &[("pads", &pads.join("; "))]);
+    format!("{pads} {words}")
 }
 
 fn action(action: &Action) -> SceneAction {

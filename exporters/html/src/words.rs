@@ -48,6 +48,8 @@ pub(crate) struct PageWords {
     pub(crate) place: String,
     pub(crate) into_box: String,
     pub(crate) push_in: String,
+    /// Before items go in, if some of them stand on pads: `pads`.
+    pub(crate) pads_first: String,
     /// Names of panels that are not all listed: `count`.
     pub(crate) and_more: String,
     pub(crate) private: String,

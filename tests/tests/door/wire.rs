@@ -211,7 +211,7 @@ fn the_fields_of_the_document_have_these_names() {
     for (value, names) in [
         (
             sent,
-            "board box_size flat friction hand_step interlocks items measures output panels stands steps style title tool toolpaths unit",
+            "board box_size flat friction hand_step interlocks items measures output panels stands steps style title tool toolpaths unit warnings",
         ),
         (
             &sent["board"],
