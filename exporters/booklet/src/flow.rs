@@ -13,6 +13,8 @@ use traywright_paper::Block;
 const FULL: f64 = 2.0 / 3.0 + 0.04;
 /// What it costs that a page is not full, over a page that is wholly free.
 const NOT_FULL: f64 = 100.0;
+/// What it costs that a group which should begin a page does not: less than a page that is far from full.
+const NOT_BEGUN: f64 = 1.0;
 /// What a page costs, so that fewer are better.
 const PAGE: f64 = 0.05;
 /// What it costs to squeeze all figures of a page to their least height.
@@ -43,7 +45,7 @@ pub(crate) struct Row<'a> {
 /// Rows that stay on one page.
 pub(crate) struct Group<'a> {
     pub(crate) rows: Vec<Row<'a>>,
-    /// Whether a page begins with it.
+    /// Whether a page should begin with it.
     pub(crate) begins_page: bool,
 }
 
@@ -126,10 +128,14 @@ fn breaks(groups: &[Group], room: f64) -> Vec<usize> {
         for to in from + 1..=count {
             sum = sum.add(&groups[to - 1], to == from + 1);
             let fits = sum.heights[0] <= room + SAME;
-            if to > from + 1 && (!fits || groups[to - 1].begins_page) {
+            if to > from + 1 && !fits {
                 break;
             }
-            let cost = cost(&sum, room, to == count) + cheapest[to].0;
+            let follows = groups[from + 1..to]
+                .iter()
+                .filter(|group| group.begins_page);
+            let unwanted = follows.count() as f64 * NOT_BEGUN;
+            let cost = cost(&sum, room, to == count) + unwanted + cheapest[to].0;
             if cost < best.0 - SAME {
                 best = (cost, to);
             }
@@ -256,12 +262,21 @@ mod tests {
         assert_eq!(reached(&pages)[0], 100.0);
     }
 
-    // Source: by hand: nothing can be squeezed below 110, and it stands alone; a page that must begin does.
+    // Source: by hand: nothing can be squeezed below 110, and it stands alone.
     #[test]
     fn what_is_higher_than_a_page_stands_alone() {
-        let mut last = fixed(5.0);
-        last.begins_page = true;
-        let pages = pages(vec![fixed(80.0), fixed(110.0), fixed(5.0), last], 100.0);
-        assert_eq!(pages.iter().map(Vec::len).collect::<Vec<_>>(), [1, 1, 1, 1]);
+        let pages = pages(vec![fixed(80.0), fixed(110.0), fixed(5.0)], 100.0);
+        assert_eq!(pages.iter().map(Vec::len).collect::<Vec<_>>(), [1, 1, 1]);
+    }
+
+    // Source: by hand: 80 of 100 are full, so the next page begins; 30 are not, so it does not.
+    #[test]
+    fn a_page_begins_where_it_should_unless_the_one_before_would_stay_empty() {
+        for (before, expected) in [(80.0, vec![1, 1]), (30.0, vec![2])] {
+            let mut last = fixed(10.0);
+            last.begins_page = true;
+            let pages = pages(vec![fixed(before), last], 100.0);
+            assert_eq!(pages.iter().map(Vec::len).collect::<Vec<_>>(), expected);
+        }
     }
 }
