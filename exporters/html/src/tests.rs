@@ -169,7 +169,13 @@ fn steps_end_in_the_box_with_the_items() {
     });
     let scene = read(&document);
     assert_eq!(actions(&scene)[1..], ["\"place\"", "\"box\""]);
-    assert_eq!(scene["steps"][1]["words"], "Put in: barometer.2.");
+    // The item stands on a pad, which goes in first.
+    let words = scene["steps"][1]["words"].as_str().expect("words");
+    assert!(
+        words.starts_with("First stick down the pads. Pad under barometer.2:"),
+        "{words}"
+    );
+    assert!(words.ends_with("Put in: barometer.2."), "{words}");
     // One reason is said once.
     assert_eq!(scene["steps"][1]["why"], "");
     document.box_size = traywright_document::BoxSize::NONE;
