@@ -138,18 +138,27 @@ fn papers(words: &Path) -> Done {
     fs::write(&copied, installed(&text)?).map_err(|fault| format!("{}: {fault}", copied.display()))
 }
 
+/// What the README of an installed program says in place of the words for its source.
+const INSTALLED: &str = "\
+If you use no terminal, open `share/traywright/traywright.html` of this installation in a browser: it is the whole program in
+one page. Type what you measured, and look at the tray while it folds. The page needs no network and sends nothing.
+With a terminal, `traywright start mine.kdl` asks for your box, your items and your card. In the folder of this README, make
+the example, a barometer in its keepsake box:
+
+```sh
+traywright make designs/jobs/barometer.kdl --into out
+```
+";
+
 /// The README for a reader who has the program and not its source.
 fn installed(readme: &str) -> Result<String, String> {
     let (before, rest) = readme
-        .split_once("<!-- from the source -->")
-        .ok_or("the README does not say where its commands for the source begin")?;
+        .split_once("<!-- from the source -->\n")
+        .ok_or("the README does not say where its words for the source begin")?;
     let (_, after) = rest
         .split_once("<!-- end -->\n")
-        .ok_or("the README does not say where its commands for the source end")?;
-    Ok(format!(
-        "{before}{}{after}",
-        "Make the example, a barometer in its keepsake box:\n\n```sh\ntraywright make designs/jobs/barometer.kdl --into out\n```\n"
-    ))
+        .ok_or("the README does not say where its words for the source end")?;
+    Ok(format!("{before}{INSTALLED}{after}"))
 }
 
 /// Every link of a text that is installed leads to a file that is installed too.
@@ -211,4 +220,20 @@ fn archive(packages: &Path, name: &str) -> Done {
         .args(["--use-compress-program", "gzip --no-name"])
         .args(["--create", "--file", &format!("{name}.tar.gz"), name])
         .current_dir(packages))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Reasoning: who installs the program has no source, so the first command is one of the program.
+    #[test]
+    fn the_readme_of_an_installed_program_begins_with_the_program() {
+        let readme = fs::read_to_string(top().join("README.md")).expect("there is a README");
+        let installed = installed(&readme).expect("its words for the source are marked");
+        let command = installed.split("```sh\n").nth(1).expect("a command");
+        assert!(command.starts_with("traywright make "), "{command}");
+        assert!(!installed.contains("cargo run"), "{installed}");
+        assert!(installed.contains("## 1. Measure"), "{installed}");
+    }
 }
