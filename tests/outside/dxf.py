@@ -105,7 +105,11 @@ def dxf_runs(drawing):
     for entity in drawing.modelspace():
         group = entity.dxf.layer.lower()
         if group == "dimensions":
-            demand(entity.dxftype() in ("TEXT", "LINE", "SOLID"), f"a {entity.dxftype()} stands among the measures")
+            kinds = ("DIMENSION",) if drawing.dxfversion == "AC1015" else ("TEXT", "LINE", "SOLID")
+            demand(entity.dxftype() in kinds, f"a {entity.dxftype()} stands among the measures")
+            continue
+        if group in ("title", "notes", "labels"):
+            demand(entity.dxftype() == "TEXT", f"a {entity.dxftype()} stands among the words")
             continue
         demand(group in GROUPS, f"something stands on the layer {entity.dxf.layer}")
         demand(entity.dxftype() in ("LWPOLYLINE", "POLYLINE"), f"{entity.dxf.layer} holds a {entity.dxftype()}")
@@ -186,11 +190,54 @@ def judge_extents(name, drawing):
                 demand(inside, f"{name}: {x}, {y} lies beyond the extents {least} {most}")
 
 
+def judge_dimensions(name, drawing):
+    """Every dimension measures the number that it shows, and its block holds lines, heads and the words."""
+    dimensions = drawing.modelspace().query("DIMENSION")
+    blocks = [entity.dxf.geometry for entity in dimensions]
+    demand(len(set(blocks)) == len(blocks), f"{name}: dimensions share a block: {blocks}")
+    for entity in dimensions:
+        words = entity.dxf.text.replace("%%c", "").strip()
+        number = float(words.split()[0].replace(",", "."))
+        measured = entity.get_measurement()
+        # Source: 1 in = 25.4 mm exactly. The words are rounded to 0.01 mm, or 0.001 in.
+        near = min(abs(measured - number) / 0.005, abs(measured - 25.4 * number) / (25.4 * 0.0005))
+        demand(near < 1.01, f"{name}: the dimension {words} measures {measured}")
+        demand(abs(measured - entity.dxf.actual_measurement) < 1e-6, f"{name}: the dimension {words} says {entity.dxf.actual_measurement} and measures {measured}")
+        block = drawing.blocks.get(entity.dxf.geometry)
+        kinds = Counter(part.dxftype() for part in block)
+        demand(kinds["SOLID"] == 2 and kinds["LINE"] >= 1 and kinds["TEXT"] == 1, f"{name}: the block of {words} holds {kinds}")
+        texts = [part.dxf.text for part in block if part.dxftype() == "TEXT"]
+        demand(texts == [entity.dxf.text], f"{name}: the dimension {entity.dxf.text} shows {texts}")
+    demand(dimensions or drawing.dxfversion == "AC1009", f"{name}: no dimension")
+
+
+def judge_data(name, drawing):
+    """Creases carry an angle with the sign of their layer, the outline a thickness."""
+    if drawing.dxfversion == "AC1009":
+        return
+    demand("TRAYWRIGHT" in drawing.appids, f"{name}: the application is not registered")
+    told = Counter()
+    for entity in drawing.modelspace().query("LWPOLYLINE"):
+        layer = entity.dxf.layer
+        tags = entity.get_xdata("TRAYWRIGHT") if entity.has_xdata("TRAYWRIGHT") else []
+        values = [tag.value for tag in tags if tag.code != 1001]
+        data = dict(zip(values[::2], values[1::2]))
+        told.update(data.keys())
+        if layer == "CUTTING":
+            demand(set(data) <= {"caliper"} and data.get("caliper", 1) > 0, f"{name}: a cut carries {data}")
+        else:
+            sign = 1 if layer == "CREASING" else -1
+            demand(set(data) == {"fold-angle", "panel"} and 0 < sign * data["fold-angle"] <= 180, f"{name}: a line of {layer} carries {data}")
+    demand(told["caliper"] > 0 and told["fold-angle"] > 0, f"{name}: extended data is {told}")
+
+
 def judge_words(name, drawing, svg):
     """Measures and names read as in the SVG; ezdxf has a sign of its own for a diameter."""
     groups = [group for group in ElementTree.parse(svg).getroot().iter("{http://www.w3.org/2000/svg}g") if group.get("id") in ("dimension-figures", "names")]
     wanted = Counter(text.text.strip() for group in groups for text in group.iter("{http://www.w3.org/2000/svg}text"))
-    found = Counter(text.plain_text().replace("Ø", "⌀") for text in drawing.modelspace().query("TEXT"))
+    texts = list(drawing.modelspace().query("TEXT"))
+    texts += [part for entity in drawing.modelspace().query("DIMENSION") for part in drawing.blocks.get(entity.dxf.geometry) if part.dxftype() == "TEXT"]
+    found = Counter(text.plain_text().replace("Ø", "⌀") for text in texts)
     demand(wanted and not wanted - found, f"{name}: words differ: {wanted - found} is not in {found}")
 
 
@@ -207,6 +254,8 @@ def judge(path):
     demand(drawing.dxfversion in ("AC1015", "AC1009") and unit == 4, f"{name}: {drawing.dxfversion}, unit {unit}")
     judge_extents(name, drawing)
     judge_words(name, drawing, path.with_suffix(".svg"))
+    judge_dimensions(name, drawing)
+    judge_data(name, drawing)
     written, drawn = dxf_runs(drawing), svg_runs(path.with_suffix(".svg"))
     greatest, areas = compare(name, drawn, written)
     judge_once(name, written)

@@ -1,7 +1,7 @@
 // Runs the functions of `job.js` that need no page. Argument: its folder. Prints what they gave.
 import { pathToFileURL } from 'node:url';
 
-const { converted, figureEntry, jobLine, jobText, textEntry, withMore } = await import(pathToFileURL(`${process.argv[2]}/job.js`));
+const { converted, empty, figureEntry, jobLine, jobText, textEntry, typed, withMore } = await import(pathToFileURL(`${process.argv[2]}/job.js`));
 const found = {};
 
 /** Figures that are others after they went to the other unit and back. */
@@ -28,4 +28,12 @@ found.more = jobText(all.lines).text;
 found.put = all.put.size;
 found.untouched = jobText([page, set, lens]).text;
 found.twice = [all.twice, withMore([page], [jobLine('page', textEntry('', 'A4'), textEntry('', 'margin'))]).twice];
+
+const inMm = words => typed('depth', words, 'mm'), shownIn = (words, unit) => { const { text, quoted } = typed('depth', words, unit); return quoted ? `"${text}"` : text; };
+found.typed = Object.fromEntries(['182', '18,2', '18.2', ',5', '24 cm', '1,5cm', '7 in', '7 3/16"', '182 mm', '1,240', '12,3456', '0,290', '1,240 mm', '-3', 'deep', '', '1/0"', '0x1f cm', '1e3 cm', '1,240 cm'].map(words => [words, shownIn(words, 'mm')]));
+found.typedInInches = Object.fromEntries(['7 3/16', '7 3/16 in', '2.54 cm', '1,240'].map(words => [words, shownIn(words, 'in')]));
+found.units = [...new Set(['182', '24 cm', '1 in', 'deep'].map(words => inMm(words).unit))];
+const open = empty('mm');
+converted(open, 'in');
+found.emptyUnits = [...new Set(open.flatMap(each => each.entries.map(entry => entry.unit)).filter(Boolean))];
 console.log(JSON.stringify(found));

@@ -3,7 +3,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { open } from './open.mjs';
 
-const EXPORTERS = ['svg', 'pdf', 'dxf', 'booklet', 'fold', 'html'];
+const EXPORTERS = ['svg', 'pdf', 'dxf', 'booklet', 'fold', 'html', 'solid'];
 const [file, folder, ...names] = process.argv.slice(2);
 const module = new WebAssembly.Module(readFileSync(file));
 let page = open(module);

@@ -7,6 +7,7 @@ mod building;
 pub mod changing;
 pub mod every_style;
 pub mod expected;
+pub mod figures;
 mod files;
 pub mod jobs;
 pub mod made;

@@ -320,3 +320,16 @@ fn length(run: &[Place]) -> f64 {
         .map(|(from, to)| (from[0] - to[0]).hypot(from[1] - to[1]))
         .sum()
 }
+
+/// The area that two outlines share, by the other library.
+pub fn overlap(one: &[[f64; 2]], other: &[[f64; 2]]) -> f64 {
+    let shared = one
+        .to_vec()
+        .overlay(&other.to_vec(), OverlayRule::Intersect, FillRule::NonZero);
+    let ring = |ring: &Vec<[f64; 2]>| {
+        let ends = ring.iter().cycle().skip(1);
+        let cross = |(from, to): (&[f64; 2], &[f64; 2])| from[0] * to[1] - from[1] * to[0];
+        ring.iter().zip(ends).map(cross).sum::<f64>() / 2.0
+    };
+    shared.iter().flatten().map(ring).sum::<f64>().abs()
+}

@@ -6,10 +6,14 @@
 
 #[path = "door/compiled.rs"]
 mod compiled;
+#[path = "door/confined.rs"]
+mod confined;
 #[path = "door/delivered.rs"]
 mod delivered;
 #[path = "door/desk.rs"]
 mod desk;
+#[path = "door/several.rs"]
+mod several;
 #[path = "door/wire.rs"]
 mod wire;
 

@@ -79,8 +79,8 @@ fn a_line_that_is_missing_moved_or_doubled_is_noticed() {
 }
 
 /// A line drawn twice (with a handle of its own), one left out, a corner moved by 0.01, the unit of inches, and a measure
-/// with a letter that readers do not take for one.
-fn planted(sound: &str) -> [(String, &'static str); 5] {
+/// with a letter that readers do not take for one, a dimension of another length, and a crease without an angle.
+fn planted(sound: &str) -> [(String, &'static str); 7] {
     let once = |from: &str, to: &str| sound.replacen(from, to, 1);
     let line_from = sound.find("  0\r\nLWPOLYLINE").expect("there are lines");
     let line = &sound[line_from..];
@@ -91,6 +91,14 @@ fn planted(sound: &str) -> [(String, &'static str); 5] {
     let handle = format!("\r\n{}\r\n", value(line, "  5"));
     let twice = format!("{line}{}", line.replacen(&handle, "\r\nFFFF\r\n", 1));
     let x = value(line, " 10");
+    let measured = sound
+        .find("\r\nDIMENSION\r\n")
+        .expect("there are dimensions");
+    let length = value(&sound[measured..], " 42");
+    let angle = value(
+        &sound[sound.find("fold-angle").expect("creases have angles")..],
+        "1040",
+    );
     let moved = x.parse::<f64>().expect("a number") + 0.01;
     [
         (
@@ -112,6 +120,17 @@ fn planted(sound: &str) -> [(String, &'static str); 5] {
                 &format!("\r\n  1\r\n\\U+2300{words}\r\n"),
             ),
             "words differ",
+        ),
+        (
+            once(
+                &format!("\r\n 42\r\n{length}\r\n"),
+                &format!("\r\n 42\r\n1{length}\r\n"),
+            ),
+            "and measures",
+        ),
+        (
+            once(&format!("\r\n1040\r\n{angle}\r\n"), "\r\n1040\r\n0.0\r\n"),
+            "carries",
         ),
     ]
 }

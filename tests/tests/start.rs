@@ -274,3 +274,22 @@ fn a_tray_that_does_not_fit_gets_its_fixes_by_number() {
     );
     fits(folder.path(), "jar.kdl");
 }
+
+// Derived: an item 150 deep is deeper than its box of 40, whatever its flaps; 34 with 2 for the lid is not.
+#[test]
+fn a_maker_who_mistyped_goes_back_to_the_lines() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines_typed = "160\n110\n40\n1\nbell\n\n60\n50\n150\n\n\n\nindex-255\n\n\n\n\
+        what\nback\n9\n34\n\nno\n";
+    let (code, said) = typed(folder.path(), &["start", "bell.kdl"], lines_typed);
+    assert_eq!(code, Some(0), "{said}");
+    let verdicts = [
+        "bell: does not fit",
+        "`back` to change a line",
+        "bell: fits",
+    ];
+    let places = verdicts.map(|words| said.find(words));
+    assert!(places.iter().all(Option::is_some), "{places:?} {said}");
+    assert!(places.is_sorted(), "{places:?} {said}");
+    fits(folder.path(), "bell.kdl");
+}

@@ -142,8 +142,8 @@ fn papers(words: &Path) -> Done {
 const INSTALLED: &str = "\
 If you use no terminal, open `share/traywright/traywright.html` of this installation in a browser: it is the whole program in
 one page. Type what you measured, and look at the tray while it folds. The page needs no network and sends nothing.
-With a terminal, `traywright start mine.kdl` asks for your box, your items and your card. In the folder of this README, make
-the example, a barometer in its keepsake box:
+If you use a terminal, run `traywright start mine.kdl`: the program asks for your box, your items and your card. Make the
+example, a barometer in its keepsake box, in the folder of this README:
 
 ```sh
 traywright make designs/jobs/barometer.kdl --into out

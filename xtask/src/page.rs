@@ -20,13 +20,14 @@ const DEBIAN_LINKER: &str = "/usr/bin/wasm-ld";
 /// Stack of the module. A job that is made to be tangled takes 4 KiB a byte of it and traps beyond, which the page tells.
 const STACK: &str = "-Clink-arg=-zstack-size=8388608";
 /// What the page calls; all else is taken off.
-const EXPORTS: [&str; 15] = [
+const EXPORTS: [&str; 16] = [
     "memory",
     "tw_answer_at",
     "tw_answer_length",
     "tw_blank",
     "tw_check",
     "tw_document",
+    "tw_drawing",
     "tw_export",
     "tw_file",
     "tw_fixes",

@@ -12,14 +12,20 @@ use std::process::Command;
 use crate::repository::{Done, top};
 
 /// The scripts of the page in their order, and that of its worker.
-const SCRIPTS: [&str; 10] = [
+const SCRIPTS: [&str; 16] = [
     "exporters/html/web/fold.js",
+    "exporters/html/web/decal.js",
     "exporters/html/web/space.js",
     "exporters/html/web/viewer.js",
     "core/page/web/job.js",
     "core/page/web/shelf.js",
+    "core/page/web/fields.js",
     "core/page/web/form.js",
+    "core/page/web/styles.js",
     "core/page/web/section.js",
+    "core/page/web/faults.js",
+    "core/page/web/fixes.js",
+    "core/page/web/compare.js",
     "core/page/web/asking.js",
     "core/page/web/address.js",
     "core/page/web/shell.js",

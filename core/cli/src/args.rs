@@ -4,14 +4,19 @@
 //! from here. Never opens a file and never looks a name up: an unknown style or exporter is found later, by the
 //! command.
 
+mod nest;
+
 use std::ffi::OsString;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use clap::{
     ArgGroup, ArgMatches, Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum,
 };
 use traywright_job::refit::Reading;
+use traywright_job::vary::Variation;
+
+pub(crate) use nest::{NestArguments, StockGrain};
 
 /// Design a one-piece, glue-free folded card tray (dieline) that fits your box and holds your item.
 #[derive(Debug, Parser)]
@@ -77,10 +82,12 @@ impl GlobalOptions {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
-    /// Make the files of one or more trays: all of them, or none
+    /// Make the files of one or more trays; if one tray fails, nothing is written
     Make(MakeArguments),
-    /// Make a strip that measures the card of a job: fold it, measure it, write the reading into the job
+    /// Make a test strip for the card of a job: fold and measure it, then write the reading into the job
     Strip(StripArguments),
+    /// Lay the blanks of trays on sheets of stock and make a file of each sheet
+    Nest(NestArguments),
     /// Check whether trays fit and fold; writes no files
     Check(CheckArguments),
     /// List tested changes that fix a job, or write the job with one of them
@@ -91,10 +98,31 @@ pub(crate) enum Command {
     Styles(StylesArguments),
     /// Test styles over their whole range of boxes, items and card
     Lint(LintArguments),
-    /// List the boards, all or those with a word in them
+    /// List all boards, or only those that match a word
     Boards(BoardsArguments),
     /// List the exporters and say which of them work
     Exporters(ExportersArguments),
+}
+
+/// The files that a command writes with exporters.
+#[derive(Args, Debug, Default)]
+pub(crate) struct FilesArguments {
+    /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist; for sheets of blanks no booklet]
+    #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
+    pub(crate) formats: Vec<String>,
+    /// Folder to write into, created if missing [default: the current one]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) into: Option<PathBuf>,
+    /// How long exporters may take.
+    #[command(flatten)]
+    pub(crate) patience: TimeLimit,
+}
+
+impl FilesArguments {
+    /// The folder to write into.
+    pub(crate) fn folder(&self) -> &Path {
+        self.into.as_deref().unwrap_or(Path::new(""))
+    }
 }
 
 /// `make`
@@ -103,35 +131,26 @@ pub(crate) struct MakeArguments {
     /// The job files, one tray each
     #[arg(value_name = "JOB.kdl", required = true)]
     pub(crate) jobs: Vec<PathBuf>,
-    /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
-    #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
-    pub(crate) formats: Vec<String>,
-    /// Folder to write into, created if missing [default: the current one]
-    #[arg(long, value_name = "DIR")]
-    pub(crate) into: Option<PathBuf>,
-    /// Skip trays that do not fit, write the others, exit 1
+    /// The files to write.
+    #[command(flatten)]
+    pub(crate) files: FilesArguments,
+    /// Skip trays that do not fit and jobs on which an exporter fails, write the others, end with a table, exit 1 or 2
     #[arg(long)]
     pub(crate) keep_going: bool,
-    /// How long exporters may take.
-    #[command(flatten)]
-    pub(crate) patience: TimeLimit,
+    /// Make the files again whenever a job, a style or a font is saved, until Ctrl-C
+    #[arg(long)]
+    pub(crate) watch: bool,
 }
 
 /// `strip`
 #[derive(Args, Debug)]
 pub(crate) struct StripArguments {
-    /// The job file whose board, tool and page the strip takes
+    /// The job file with the strip's board, tool and page
     #[arg(value_name = "JOB.kdl")]
     pub(crate) job: PathBuf,
-    /// Exporters to use [default: those of svg,pdf,dxf,booklet that exist]
-    #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
-    pub(crate) formats: Vec<String>,
-    /// Folder to write into, created if missing [default: the current one]
-    #[arg(long, value_name = "DIR")]
-    pub(crate) into: Option<PathBuf>,
-    /// How long exporters may take.
+    /// The files to write.
     #[command(flatten)]
-    pub(crate) patience: TimeLimit,
+    pub(crate) files: FilesArguments,
 }
 
 /// `check`
@@ -149,6 +168,16 @@ pub(crate) struct CheckArguments {
     /// Output format
     #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
     pub(crate) format: ReportFormat,
+    /// Compare variations of one job, such as fit.item=(mm)1,(mm)2 or "fit.item=(mm)1..3 by (mm)0.5" (repeatable: all
+    /// combinations)
+    #[arg(long, value_name = "PLACE=VALUES", conflicts_with_all = ["explain", "all", "formats"])]
+    pub(crate) vary: Vec<Variation>,
+    /// The exporters that `make` will use: pages that they cannot print are errors [default: those of `make`]
+    #[arg(long = "as", value_name = "LIST", value_delimiter = ',', value_parser = trimmed)]
+    pub(crate) formats: Vec<String>,
+    /// How long exporters may take.
+    #[command(flatten)]
+    pub(crate) patience: TimeLimit,
 }
 
 /// The form in which `check` reports.
@@ -158,6 +187,8 @@ pub(crate) enum ReportFormat {
     Text,
     /// One object for one job, an array for several
     Json,
+    /// Comma-separated values: the table of `--vary`
+    Csv,
 }
 
 /// `fix`
@@ -167,13 +198,13 @@ pub(crate) struct FixArguments {
     /// The job file
     #[arg(value_name = "JOB.kdl")]
     pub(crate) job: PathBuf,
-    /// Write the job with the fix of this number
+    /// Write the job with the fix that has this number in the list
     #[arg(long, value_name = "N")]
     pub(crate) take: Option<usize>,
-    /// A clearance of the first tray was too small by this total: box=0.5mm or item=1/16in
+    /// The tray you made is too tight: add this to a clearance (both sides together), as box=0.5mm or item=1/16in
     #[arg(long, value_name = "WHAT=LENGTH", conflicts_with = "take")]
     pub(crate) tight: Vec<Reading>,
-    /// A clearance of the first tray was too large by this
+    /// The tray you made is too loose: take this off a clearance (both sides together), as box=0.5mm or item=1/16in
     #[arg(long, value_name = "WHAT=LENGTH", conflicts_with = "take")]
     pub(crate) loose: Vec<Reading>,
     /// The new job file; it must not exist yet [default: standard output]
@@ -234,7 +265,7 @@ pub(crate) struct LintArguments {
 /// `boards`
 #[derive(Args, Debug)]
 pub(crate) struct BoardsArguments {
-    /// Only boards with this word in their name or description
+    /// List only boards with this word in their name, description, grammage or kind
     pub(crate) word: Option<String>,
 }
 

@@ -1,36 +1,21 @@
-//! Reads the job files of a call and checks each.
+//! Reads the job files of a call and checks each, over all cores.
 //!
 //! **Input:** paths of jobs and folders of styles. **Output:** a [`CheckedJob`] for every job that can be checked, and
-//! the errors of all others, so that the maker sees every error at once. **Does not** print or write.
+//! the errors of all others, in the order of the jobs, so that the maker sees every error at once. **Does not** print
+//! or write.
 
 use std::path::{Path, PathBuf};
 
-use traywright_engine::Job;
+use traywright_engine::{Job, SourceError};
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::error::InputError;
 use traywright_job::fixes;
-use traywright_job::library::Boards;
 
 use crate::error::CliError;
-use crate::font;
-use crate::read_job::{job_bytes, read_job};
+use crate::read_job::{boards, job_bytes, read_job};
+use crate::side_by_side::in_order;
 use crate::style_folders::styles;
-
-/// The results of all jobs of a call.
-#[derive(Debug, Default)]
-pub(crate) struct CheckResults {
-    /// The jobs that could be checked.
-    pub(crate) trays: Vec<CheckedJob>,
-    /// The reasons why the others could not be checked.
-    pub(crate) errors: Vec<CliError>,
-}
-
-impl CheckResults {
-    /// Whether every tray that could be checked fits.
-    pub(crate) fn all_fit(&self) -> bool {
-        self.trays.iter().all(CheckedJob::fits)
-    }
-}
+use crate::{font, pictures};
 
 /// The jobs for which fixes are searched; each trial is a check of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,27 +24,66 @@ pub(crate) enum Fixes {
     Try,
     /// Jobs that do not fit.
     OfRefused,
+    /// No job.
+    Skip,
 }
 
-/// Checks all jobs in their order. Errors come in the order of the jobs too.
+/// Checks all jobs. `tell` takes what is needed of each, with the number of the job, beside the check. That is handed over
+/// in the order of the jobs, so that no more than a few checked jobs are in memory. The errors of a style are handed over
+/// once.
+pub(crate) fn check_each<Told: Send>(
+    jobs: &[PathBuf],
+    checker: &Checker<'_>,
+    asked: Fixes,
+    tell: impl Fn(usize, CheckedJob) -> Told + Sync,
+    mut hand_over: impl FnMut(Result<Told, Vec<CliError>>),
+) {
+    let mut once = StyleErrorsOnce::default();
+    let work =
+        |job: usize| check_file(&jobs[job], checker, asked).map(|checked| tell(job, checked));
+    let mut path = jobs.iter();
+    in_order(jobs.len(), work, |checked| {
+        let path = path.next().map(|path| path.display().to_string());
+        let errors = |errors| once.first(&path.unwrap_or_default(), errors);
+        hand_over(checked.map_err(errors));
+    });
+}
+
+/// Leaves out the errors of a style that were told with an earlier job.
+#[derive(Debug, Default)]
+pub(crate) struct StyleErrorsOnce {
+    told: Vec<(String, Vec<SourceError>)>,
+}
+
+impl StyleErrorsOnce {
+    /// The errors of a job that are new.
+    pub(crate) fn first(&mut self, job: &str, mut errors: Vec<CliError>) -> Vec<CliError> {
+        errors.retain(|error| match error {
+            CliError::Input(InputError::Text { path, faults, .. }) if path != job => {
+                let said = (path.clone(), faults.clone());
+                let new = !self.told.contains(&said);
+                if new {
+                    self.told.push(said);
+                }
+                new
+            }
+            _ => true,
+        });
+        errors
+    }
+}
+
+/// Checks one job.
 ///
 /// # Errors
-/// Styles that cannot be found at all.
-pub(crate) fn check_jobs(
-    jobs: &[PathBuf],
+/// Those of a job that cannot be read, and styles that cannot be found at all.
+pub(crate) fn check_job(
+    path: &Path,
     style_folders: &[PathBuf],
     asked: Fixes,
-) -> Result<CheckResults, CliError> {
+) -> Result<CheckedJob, Vec<CliError>> {
     let styles = styles(style_folders)?;
-    let mut checker = Checker::new(&styles);
-    let mut results = CheckResults::default();
-    for path in jobs {
-        match check_job(path, &mut checker, asked) {
-            Ok(checked_job) => results.trays.push(checked_job),
-            Err(errors) => results.errors.extend(errors),
-        }
-    }
-    Ok(results)
+    check_file(path, &Checker::new(&styles), asked)
 }
 
 /// The job in a file, its bytes, and its font's path relative to the job's folder.
@@ -73,17 +97,20 @@ pub(crate) fn job_of(path: &Path) -> Result<(Vec<u8>, Job), CliError> {
 fn job_in(path: &Path, bytes: &[u8]) -> Result<Job, CliError> {
     let shown = path.display().to_string();
     let mut job = read_job(&shown, bytes)?;
-    font::find_beside(path, &mut job).map_err(|fault| InputError::Text {
+    let font = font::find_beside(path, &mut job).map_err(|fault| vec![*fault]);
+    let files = font.and_then(|()| pictures::read_beside(path, &mut job));
+    files.map_err(|faults| InputError::Text {
         path: shown,
         text: String::from_utf8_lossy(bytes).into_owned(),
-        faults: vec![*fault],
+        faults,
     })?;
     Ok(job)
 }
 
-fn check_job(
+/// Checks the job in a file.
+pub(crate) fn check_file(
     path: &Path,
-    checker: &mut Checker<'_>,
+    checker: &Checker<'_>,
     asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
     check_bytes(path, &job_bytes(path)?, checker, asked)
@@ -100,13 +127,14 @@ pub(crate) fn check_text(
     asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
     let styles = styles(style_folders)?;
-    check_bytes(path, text.as_bytes(), &mut Checker::new(&styles), asked)
+    check_bytes(path, text.as_bytes(), &Checker::new(&styles), asked)
 }
 
-fn check_bytes(
+/// Checks bytes as if they were the job in this file.
+pub(crate) fn check_bytes(
     path: &Path,
     bytes: &[u8],
-    checker: &mut Checker<'_>,
+    checker: &Checker<'_>,
     asked: Fixes,
 ) -> Result<CheckedJob, Vec<CliError>> {
     let shown = path.display().to_string();
@@ -114,9 +142,13 @@ fn check_bytes(
     let mut checked = checker
         .check(&shown, bytes, job)
         .map_err(CliError::inputs)?;
-    let sought = asked == Fixes::Try || !checked.fits();
+    let sought = match asked {
+        Fixes::Try => true,
+        Fixes::OfRefused => !checked.fits(),
+        Fixes::Skip => false,
+    };
     if let (true, Some(style)) = (sought, checker.style_of(&checked.job)) {
-        checked.fixes = fixes::tried(&checked, style, &Boards::shipped());
+        checked.fixes = fixes::tried(&checked, style, boards());
     }
     Ok(checked)
 }

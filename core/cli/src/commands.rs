@@ -9,6 +9,7 @@ pub(crate) mod exporters;
 pub(crate) mod fix;
 pub(crate) mod lint;
 pub(crate) mod make;
+pub(crate) mod nest;
 pub(crate) mod pages;
 pub(crate) mod start;
 pub(crate) mod strip;

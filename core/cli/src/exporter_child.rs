@@ -1,15 +1,15 @@
 //! The child: the only process that ever loads an exporter's library.
 //!
 //! **Input:** the path of a library, and requests on standard input. **Output:** answers on standard output in frames,
-//! until the input ends. Before the library is loaded, both streams are moved out of its reach and memory is limited.
+//! until the input ends. Before the library is loaded, [`confine`] takes from it whatever it does not need.
 //! Never writes a file and never checks the exporter's files: the program does. If the child dies, the program reports
 //! it.
 
 use std::ffi::{CStr, OsString, c_char, c_void};
 use std::fs::File;
-use std::io;
+use std::io::{self, Write};
 use std::mem::size_of;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process;
 use std::slice;
 use std::sync::mpsc::{self, Receiver};
@@ -22,9 +22,10 @@ use traywright_document::plugin_api::{Export, ExporterDescriptor, SYMBOL, is_suf
 
 use crate::exporter_file::name_of;
 use crate::exporter_protocol::{self as frames, Description, Frame, MessageKind};
+use crate::exporter_sandbox::{Needs, Restrictions, confine};
 
 /// The first word of the command line that makes the program a child.
-pub(crate) const CALL: &str = "__exporter";
+const CALL: &str = "__exporter";
 
 /// More than any document needs.
 const LONGEST_REQUEST: u64 = 256 * 1024 * 1024;
@@ -35,20 +36,50 @@ const GRACE: Duration = Duration::from_secs(2);
 /// Maximum length of an exporter's words; the rest is cut off.
 const LONGEST_WORDS: usize = 2000;
 
-/// Serves one library until the input ends if the command line is that of a child; otherwise returns.
-pub(crate) fn serve_if_called(typed: &[OsString]) {
-    let [_, call, library] = typed else { return };
-    if call == CALL {
-        match confine() {
-            Ok((input, mut answers)) => serve(Path::new(library), input, &mut answers),
-            Err(_) => process::exit(2),
-        }
-    }
+/// The words of the command line that make the program a child with these needs.
+pub(crate) fn call(needs: &Needs) -> Vec<OsString> {
+    let mut words = vec![CALL.into(), needs.parent.to_string().into()];
+    words.push(needs.library.clone().into());
+    words.extend(needs.font.clone().map(OsString::from));
+    words
 }
 
-/// Ends the process itself: the library must stay loaded and the answers open until the exit code is decided.
-fn serve(library: &Path, input: File, answers: &mut File) -> ! {
-    let requests = requests(input);
+/// Serves one library until the input ends if the command line is that of a child; otherwise returns.
+pub(crate) fn serve_if_called(typed: &[OsString]) {
+    let [_, call, parent, library, font @ ..] = typed else {
+        return;
+    };
+    if call != CALL {
+        return;
+    }
+    let needs = Needs {
+        library: library.into(),
+        parent: parent
+            .to_str()
+            .and_then(|number| number.parse().ok())
+            .unwrap_or_default(),
+        font: font.first().map(PathBuf::from),
+    };
+    let error = match confine(&needs) {
+        Ok((input, answers, restrictions)) => serve(&needs.library, input, answers, &restrictions),
+        Err(error) => error,
+    };
+    // These are its last words, which the program prints.
+    let _ = writeln!(
+        io::stderr(),
+        "the process for it cannot be prepared: {error}"
+    );
+    process::exit(2);
+}
+
+/// Returns only if it cannot begin. Ends the process itself: the library must stay loaded and the answers open until
+/// the exit code is decided.
+fn serve(library: &Path, input: File, mut answers: File, restrictions: &Restrictions) -> io::Error {
+    let requests = match begin(input, &mut answers, restrictions) {
+        Ok(requests) => requests,
+        Err(error) => return error,
+    };
+    let answers = &mut answers;
     let exporter = Exporter::load(library);
     for request in requests {
         let outcome = match (&exporter, request.kind) {
@@ -64,11 +95,22 @@ fn serve(library: &Path, input: File, answers: &mut File) -> ! {
     process::exit(0);
 }
 
+/// Tells the restrictions before the library can lie about them, and begins to listen.
+fn begin(
+    input: File,
+    answers: &mut File,
+    restrictions: &Restrictions,
+) -> io::Result<Receiver<Frame>> {
+    let json = serde_json::to_vec(restrictions)?;
+    frames::write(answers, MessageKind::Restrictions, [&json, &[]])?;
+    requests(input)
+}
+
 /// Reads requests as they come. When the input ends, nobody is listening, so a library that is still working shortly
 /// afterwards must not outlive the program.
-fn requests(mut input: File) -> Receiver<Frame> {
+fn requests(mut input: File) -> io::Result<Receiver<Frame>> {
     let (sender, receiver) = mpsc::channel();
-    thread::spawn(move || {
+    thread::Builder::new().spawn(move || {
         while let Ok(request) = frames::read(&mut input, LONGEST_REQUEST) {
             if sender.send(request).is_err() {
                 break;
@@ -77,39 +119,8 @@ fn requests(mut input: File) -> Receiver<Frame> {
         drop(sender);
         thread::sleep(GRACE);
         process::abort();
-    });
-    receiver
-}
-
-/// Moves both streams out of the library's reach and limits memory; returns the streams for requests and for answers.
-#[cfg(unix)]
-fn confine() -> io::Result<(File, File)> {
-    use rustix::io::fcntl_dupfd_cloexec;
-    use rustix::process::{Resource, Rlimit, setrlimit};
-    use rustix::stdio;
-
-    let limit = |most| Rlimit {
-        current: Some(most),
-        maximum: Some(most),
-    };
-    let input = fcntl_dupfd_cloexec(stdio::stdin(), 3)?;
-    stdio::dup2_stdin(File::open("/dev/null")?)?;
-    let answers = fcntl_dupfd_cloexec(stdio::stdout(), 3)?;
-    stdio::dup2_stdout(stdio::stderr())?;
-    setrlimit(Resource::Core, limit(0))?;
-    #[cfg(not(target_os = "openbsd"))]
-    setrlimit(Resource::As, limit(512 * 1024 * 1024))?;
-    Ok((input.into(), answers.into()))
-}
-
-/// On other systems the library's own printing would spoil the answer, which is then refused.
-#[cfg(windows)]
-fn confine() -> io::Result<(File, File)> {
-    use std::os::windows::io::AsHandle;
-
-    let input = io::stdin().as_handle().try_clone_to_owned()?;
-    let answers = io::stdout().as_handle().try_clone_to_owned()?;
-    Ok((input.into(), answers.into()))
+    })?;
+    Ok(receiver)
 }
 
 /// A library that may be called.

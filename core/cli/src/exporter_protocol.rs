@@ -2,11 +2,12 @@
 //!
 //! ```text
 //! program → child   Describe, or Document with its bytes
+//! child → program   Restrictions, once and before the library is loaded
 //! child → program   Description · File · Words · Fault, as many as there are, then End with a return code
 //! ```
 //!
 //! Writes frames to a stream or reads them: a kind, a length in eight bytes, and that many bytes. One child
-//! answers one request after the other until its input ends. It never reads more than the given maximum.
+//! answers one request after the other until its input ends. Reading never takes more bytes than the given maximum.
 
 use std::io::{self, Read, Write};
 
@@ -29,6 +30,8 @@ pub(crate) enum MessageKind {
     Describe = b'?',
     /// The program asks for the files of this document.
     Document = b'D',
+    /// The restrictions in force: [`Restrictions`](crate::exporter_sandbox::Restrictions) in JSON.
+    Restrictions = b'R',
     /// The exporter's description: a [`Description`] in JSON.
     Description = b'I',
     /// One file: its suffix, a zero byte, its content.
@@ -41,9 +44,10 @@ pub(crate) enum MessageKind {
     End = b'E',
 }
 
-const KINDS: [MessageKind; 7] = [
+const KINDS: [MessageKind; 8] = [
     MessageKind::Describe,
     MessageKind::Document,
+    MessageKind::Restrictions,
     MessageKind::Description,
     MessageKind::File,
     MessageKind::Words,

@@ -3,6 +3,7 @@
 //! **Input:** the paths of files read, and the paths of files about to be written. **Errors:** a target that is one of
 //! the inputs, by whatever path.
 
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 use crate::error::CliError;
@@ -39,16 +40,18 @@ impl Inputs {
     /// # Errors
     /// A target that is an input, whether the same path, another path to it or a link names it.
     pub(crate) fn keep(&self, targets: &[PathBuf]) -> Result<(), CliError> {
+        let mut inputs: HashMap<PathBuf, &InputFile> = HashMap::new();
+        for input in &self.files {
+            // The first one with a path is named.
+            let itself = input.path.canonicalize();
+            itself.into_iter().for_each(|itself| {
+                inputs.entry(itself).or_insert(input);
+            });
+        }
         for target in targets {
             // A target that does not exist is not an input.
-            let Ok(itself) = target.canonicalize() else {
-                continue;
-            };
-            let is_target = |input: &&InputFile| {
-                let input = input.path.canonicalize();
-                input.is_ok_and(|input| input == itself)
-            };
-            if let Some(input) = self.files.iter().find(is_target) {
+            let itself = target.canonicalize().ok();
+            if let Some(input) = itself.and_then(|itself| inputs.get(&itself)) {
                 return Err(would_replace(target, input));
             }
         }

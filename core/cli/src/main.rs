@@ -10,14 +10,20 @@ mod error;
 mod exporter_child;
 mod exporter_file;
 mod exporter_host;
+mod exporter_pool;
 mod exporter_protocol;
+mod exporter_sandbox;
 mod exporters;
 mod font;
 mod inputs;
+mod interrupt;
 mod new_file;
+mod pictures;
 mod read_job;
 mod report;
+mod side_by_side;
 mod style_folders;
+mod watching;
 mod write_files;
 
 use std::env;
@@ -36,6 +42,8 @@ pub(crate) enum Verdict {
     Done,
     /// A tray does not fit, fold or hold.
     DoesNotFit,
+    /// There were errors, which have been printed.
+    ErrorsTold,
 }
 
 fn main() -> ExitCode {
@@ -59,6 +67,7 @@ fn run(arguments: &Arguments, output: &Output) -> Result<Verdict, Vec<CliError>>
     match &arguments.command {
         Command::Make(asked) => commands::make::run(asked, everywhere, output),
         Command::Strip(asked) => commands::strip::run(asked, everywhere, output),
+        Command::Nest(asked) => commands::nest::run(asked, everywhere, output),
         Command::Check(asked) => commands::check::run(asked, everywhere, output),
         Command::Fix(asked) => commands::fix::run(asked, everywhere, output),
         Command::Start(asked) => commands::start::run(asked, everywhere, output),
@@ -77,6 +86,7 @@ fn end(outcome: Result<Verdict, Vec<CliError>>, output: &Output) -> ExitCode {
     match outcome {
         Ok(Verdict::Done) => ExitCode::SUCCESS,
         Ok(Verdict::DoesNotFit) => ExitCode::from(1),
+        Ok(Verdict::ErrorsTold) => ExitCode::from(2),
         Err(errors) => {
             output.errors(&errors);
             ExitCode::from(2)

@@ -1,41 +1,82 @@
 //! Writes a text into a new file, which must not exist yet.
+//!
+//! **Input:** a path and a text. **Output:** the whole file, or none. **Errors:** a file of that name, and a folder that
+//! does not exist or cannot be written to.
 
-use std::fs::{self, OpenOptions};
-use std::io::{ErrorKind, Write};
+use std::io;
 use std::path::Path;
 
 use crate::error::CliError;
+use crate::report::Output;
+use crate::write_files::Delivery;
 
 /// Writes a new file for a command; never over another file, and never in part.
-pub(crate) fn write_new(path: &Path, text: &str, command: &str) -> Result<(), CliError> {
-    let shown = path.display().to_string();
-    let opened = OpenOptions::new().write(true).create_new(true).open(path);
-    let mut file = opened.map_err(|error| match error.kind() {
-        ErrorKind::AlreadyExists => there_already(&shown, command),
-        ErrorKind::NotFound => CliError::sentence(format_args!(
-            "there is no folder for {shown}: make it first"
-        )),
-        _ => CliError::sentence(format_args!("{shown} cannot be written: {error}")),
-    })?;
-    file.write_all(text.as_bytes()).map_err(|error| {
-        // Half a job is worse than none; if removing it fails as well, it stays.
-        let _ = fs::remove_file(path);
-        CliError::sentence(format_args!("{shown} cannot be written: {error}"))
+pub(crate) fn write_new(
+    path: &Path,
+    text: &str,
+    command: &str,
+    output: Output,
+) -> Result<(), CliError> {
+    let name = refuse_impossible(path, command)?;
+    let delivery = Delivery::new(folder_of(path), output);
+    let file = delivery.store(name, text.as_bytes())?;
+    // It may have appeared by now; then it stays.
+    delivery.complete_new(file)
+}
+
+/// Tests whether a new file can be written, and makes none.
+///
+/// # Errors
+/// As [`write_new`], as far as they can be known before.
+pub(crate) fn can_be_written(path: &Path, command: &str) -> Result<(), CliError> {
+    refuse_impossible(path, command)?;
+    let folder = folder_of(path);
+    may_write(folder).map_err(|error| {
+        CliError::sentence(format_args!(
+            "{} cannot be written: {error}",
+            path.display()
+        ))
     })
 }
 
-/// Tests whether a new file can be written, without leaving one behind.
-///
-/// # Errors
-/// A file of that name, a folder that does not exist or cannot be written to.
-pub(crate) fn can_be_written(path: &Path, command: &str) -> Result<(), CliError> {
+/// The name of the new file.
+fn refuse_impossible<'a>(path: &'a Path, command: &str) -> Result<&'a Path, CliError> {
+    let shown = path.display();
     // There may be a broken link, which only its own metadata show.
     if path.symlink_metadata().is_ok() {
-        return Err(there_already(&path.display().to_string(), command));
+        return Err(there_already(&shown.to_string(), command));
     }
-    write_new(path, "", command)?;
-    // The file was made by this call, and it is empty.
-    let _ = fs::remove_file(path);
+    if !folder_of(path).is_dir() {
+        return Err(CliError::sentence(format_args!(
+            "there is no folder for {shown}: make it first"
+        )));
+    }
+    match path.file_name() {
+        Some(name) => Ok(Path::new(name)),
+        None => Err(CliError::sentence(format_args!("{shown} names no file"))),
+    }
+}
+
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        Some(_) | None => Path::new("."),
+    }
+}
+
+#[cfg(unix)]
+fn may_write(folder: &Path) -> io::Result<()> {
+    use rustix::fs::{Access, AtFlags, CWD, accessat};
+    Ok(accessat(
+        CWD,
+        folder,
+        Access::WRITE_OK | Access::EXEC_OK,
+        AtFlags::EACCESS,
+    )?)
+}
+
+#[cfg(not(unix))]
+fn may_write(_folder: &Path) -> io::Result<()> {
     Ok(())
 }
 

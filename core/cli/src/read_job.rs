@@ -7,6 +7,7 @@
 use std::fs::File;
 use std::io::{self, ErrorKind, Read};
 use std::path::Path;
+use std::sync::OnceLock;
 use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
@@ -39,11 +40,17 @@ pub(crate) fn read_job(path_as_named: &str, bytes: &[u8]) -> Result<Job, InputEr
     let parsed = bytes.len().min(job_file::LARGEST);
     let started = thread::Builder::new()
         .stack_size(STACK + STACK_FOR_A_BYTE * parsed)
-        .spawn(move || drop(sender.send(job_file::read(&path, &owned, &Boards::shipped()))));
+        .spawn(move || drop(sender.send(job_file::read(&path, &owned, boards()))));
     let read = started
         .ok()
         .and_then(|_| receiver.recv_timeout(PATIENCE).ok());
     read.unwrap_or_else(|| Err(job_file::too_tangled(path_as_named, bytes)))
+}
+
+/// The shipped boards, read once.
+pub(crate) fn boards() -> &'static Boards {
+    static BOARDS: OnceLock<Boards> = OnceLock::new();
+    BOARDS.get_or_init(Boards::shipped)
 }
 
 /// The bytes of a job's file.

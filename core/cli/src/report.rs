@@ -1,13 +1,16 @@
 //! The only file that prints: requested output on standard output, everything else on standard error.
 //!
-//! Shows control characters as visible text. Decides nothing: the commands choose the content, and the modules below
-//! word errors and trays.
+//! Shows hidden characters as visible text. Decides nothing: the commands choose the content, and the modules below
+//! put errors and trays into words.
 
 pub(crate) mod make_summary;
+pub(crate) mod make_table;
+pub(crate) mod progress;
 
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
 
+use traywright_document::seen;
 use traywright_engine::SourceError;
 use traywright_job::error::InputError;
 use traywright_job::report::snippet;
@@ -52,6 +55,14 @@ impl Output {
         eprint(text);
     }
 
+    /// Begins a new screen, if standard error is a terminal.
+    pub(crate) fn begin_screen(&self) {
+        if !self.quiet && io::stderr().is_terminal() {
+            // Source: ECMA-48, "CUP" and "ED": the cursor goes home, and the screen is erased.
+            let _ = io::stderr().lock().write_all(b"\x1b[H\x1b[2J");
+        }
+    }
+
     /// Prints warnings about a text, with their positions.
     pub(crate) fn warnings(&self, path: &str, text: &str, odd: &[SourceError]) {
         self.print_info(&snippet::warnings(path, text, odd));
@@ -92,13 +103,11 @@ fn eprint(text: &str) {
     let _ = stream.write_all(visible(text).as_bytes());
 }
 
-/// Names come from other people's files, so their control characters must not reach the terminal.
+/// Names come from other people's files: what controls a terminal or changes the direction of writing must not reach it.
 fn visible(text: &str) -> String {
-    text.chars()
-        .map(|character| match character {
-            '\n' | '\t' => character,
-            _ if character.is_control() => char::REPLACEMENT_CHARACTER,
-            _ => character,
-        })
-        .collect()
+    let parts = text.split_inclusive(['\n', '\t']).map(|part| {
+        let end = part.len() - usize::from(part.ends_with(['\n', '\t']));
+        seen(&part[..end]) + &part[end..]
+    });
+    parts.collect()
 }

@@ -13,9 +13,9 @@
  *
  * Process: an exporter runs in its own process, with a limit on time (3 s per document unless the maker allows more),
  * on memory (512 MiB) and on output (64 MiB and 256 files per document), in the "C" locale and in UTC. Its output to
- * stdout and stderr is discarded; only after a crash the maker sees the end of it. It writes no file itself.
- * It is called from one thread, for many documents one after the other. The same document must give the same bytes
- * each time, so keep nothing from one call to the next, and read no clock.
+ * stdout and stderr is discarded; only after a crash is its last part shown to the maker. An exporter writes no file
+ * itself. It is called from one thread, for many documents one after the other. The same document must give the same
+ * bytes each time, so keep nothing from one call to the next, and read no clock.
  */
 #ifndef TRAYWRIGHT_H
 #define TRAYWRIGHT_H
@@ -69,7 +69,8 @@ typedef void (*tw_say)(void *ctx, const char *words);
  * A library's description of itself. Fields are only ever added at the end, so set struct_size with sizeof.
  */
 typedef struct tw_exporter {
-    /* TRAYWRIGHT_SCHEMA. Read first; with another number only struct_size is read as well. */
+    /* TRAYWRIGHT_SCHEMA. Read first. If it differs from the program's schema, the program reads nothing else but
+     * struct_size, and refuses the library. */
     uint32_t schema;
 
     /* sizeof(tw_exporter) when the library is built. */

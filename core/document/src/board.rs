@@ -26,6 +26,15 @@ pub struct Board {
     pub grain: Option<Grain>,
 }
 
+impl Board {
+    /// Whether its creases are pressed on the face that is inside their fold: the flutes of corrugated board are crushed
+    /// there. All other creases are made on the face outside their fold.
+    // Source: from memory: corrugated is scored on the inside, so that the liner outside the fold stays whole and smooth.
+    pub fn is_crushed(&self) -> bool {
+        self.kind == BoardKind::Corrugated && self.crease == CreaseKind::Pressed
+    }
+}
+
 /// The materials of card that fold differently.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

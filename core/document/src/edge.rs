@@ -156,6 +156,34 @@ impl Edge {
         }
     }
 
+    /// The edge in straight pieces.
+    pub fn pieces(&self, chords: Chords) -> Vec<Edge> {
+        let mut ends = vec![self.from];
+        ends.extend(self.between(chords));
+        ends.push(self.to);
+        let piece = |ends: &[Point]| Edge::straight(ends[0], ends[1]);
+        ends.windows(2).map(piece).collect()
+    }
+
+    /// The least distance between two straight edges that do not cross.
+    pub fn apart(&self, other: &Edge) -> f64 {
+        let ends = [
+            (self.from, other),
+            (self.to, other),
+            (other.from, self),
+            (other.to, self),
+        ];
+        let far = ends.map(|(place, edge)| edge.distance_of(place));
+        far.into_iter().fold(f64::INFINITY, f64::min)
+    }
+
+    /// Distance of a point from a straight edge.
+    fn distance_of(&self, place: Point) -> f64 {
+        let (along, there) = (self.to - self.from, place - self.from);
+        let share = (there.dot(along) / along.dot(along)).clamp(0.0, 1.0);
+        (place - (self.from + along * share)).length()
+    }
+
     /// The points between its chords, without its own ends; none for a straight edge.
     pub fn between(&self, chords: Chords) -> Vec<Point> {
         let Some(arc) = self.arc() else {

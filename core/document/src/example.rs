@@ -33,6 +33,8 @@ pub fn flat(outline: Contour) -> Flat {
         creases: Vec::new(),
         labels: Vec::new(),
         letters: Vec::new(),
+        panel_pictures: Vec::new(),
+        panel_labels: Vec::new(),
         dimensions: Vec::new(),
     }
 }
@@ -82,5 +84,6 @@ pub fn plain(flat: Flat) -> Document {
         steps: Vec::new(),
         measures: Vec::new(),
         toolpaths: Vec::new(),
+        nested: Vec::new(),
     }
 }

@@ -5,6 +5,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::panel_label::PanelLabel;
+use crate::picture::PanelPicture;
 use crate::plane::{Extent, Point};
 
 /// The processing step of a line. The names are those of ISO 19593-1.
@@ -18,6 +20,10 @@ pub enum ProcessingStep {
     Creasing,
     /// Creased; the drawn face folds outwards.
     ReverseCreasing,
+    /// Cut in short pieces along a crease; the drawn face folds inwards.
+    Perforating,
+    /// Cut in short pieces along a crease; the drawn face folds outwards.
+    ReversePerforating,
     /// Not made at all: dimensions for the reader.
     Dimensions,
     /// A step of a later release: an exporter that does not know it must not let a machine work along the line.
@@ -114,16 +120,24 @@ pub struct Flat {
     /// them. They are for readers: no machine works along them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub letters: Vec<Label>,
+    /// The pictures that the job prints on panels, on either face; labels lie over them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub panel_pictures: Vec<PanelPicture>,
+    /// The words that the job prints on panels, on either face.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub panel_labels: Vec<PanelLabel>,
     /// Dimensions for the reader.
     pub dimensions: Vec<Dimension>,
 }
 
 impl ProcessingStep {
     /// All steps that this release knows, in the order in which a legend lists them.
-    pub const ALL: [ProcessingStep; 4] = [
+    pub const ALL: [ProcessingStep; 6] = [
         ProcessingStep::Cutting,
         ProcessingStep::Creasing,
         ProcessingStep::ReverseCreasing,
+        ProcessingStep::Perforating,
+        ProcessingStep::ReversePerforating,
         ProcessingStep::Dimensions,
     ];
 }

@@ -1,10 +1,11 @@
-//! The finished tray in plain data, and the C interface for exporters.
+//! The finished tray, or a sheet of blanks, in plain data, and the C interface for exporters.
 //!
 //! Every exporter may rely on these promises of a [`Document`]:
 //! - every number is finite; lengths are millimetres, angles degrees;
 //! - the flat frame has y up, x along the box's length, z out of the drawn face;
-//! - the outline comes first and runs counter-clockwise, holes run clockwise, and nothing is drawn twice;
-//! - names are the style's own, words are ready to print.
+//! - the outline comes first and runs counter-clockwise, holes run clockwise, and nothing is drawn twice (on a
+//!   sheet of stock the edges of its blanks stand among the holes, counter-clockwise);
+//! - names are the style's own, words are ready to print: of hidden characters (`is_hidden`) they have none.
 //!
 //! It does not describe how a tray is designed: an exporter knows lines, panels, poses and steps, and no rule of
 //! folding. Fields are public and only ever added within one [`SCHEMA`]; a reader ignores fields that it does not know.
@@ -19,16 +20,22 @@ pub mod example;
 pub mod export_error;
 pub mod flat;
 mod gaps;
+mod hidden;
 pub mod items;
 mod length;
 mod open;
 pub mod output;
+mod panel_label;
 pub mod panels;
 pub mod parts;
+mod perforation;
+mod picture;
 pub mod plane;
 pub mod plugin_api;
+pub mod sheet;
 pub mod space;
 pub mod stages;
+pub mod standing;
 pub mod steady;
 pub mod steps;
 mod tool;
@@ -42,14 +49,20 @@ pub use edge::{Arc, Chords, Edge};
 pub use export_error::{ExportError, PageError, SheetCount};
 pub use flat::{Contour, CreaseLine, Dimension, Flat, Label, ProcessingStep, Segment};
 pub use gaps::filled;
+pub use hidden::{is_hidden, seen};
 pub use items::{Held, Holder, Item, ItemShape, Pads, Stop};
 pub use length::{Length, NotALength};
 pub use open::Unknown;
-pub use output::{DrawnFace, DxfVersion, Machine, Nicks, Output, Page, Paper};
+pub use output::{DrawnFace, DxfVersion, FileLines, Machine, Nicks, Output, Page, Paper};
+pub use panel_label::{PanelLabel, PrintedFace};
 pub use panels::{Hinge, Interlock, Panel, Pose};
 pub use parts::PartKind;
+pub use perforation::Perforation;
+pub use picture::{PanelPicture, PngFile};
 pub use plane::{Extent, Point, TOUCH_MM, Vector};
+pub use sheet::{LaidBlank, NestedBlank, Placement, Turn};
 pub use stages::Stage;
+pub use standing::Resting;
 pub use steps::{Action, Move, Step};
 pub use tool::{Tool, ToolKind};
 
@@ -108,6 +121,11 @@ pub struct Document {
     /// The lines of the blank in the order of a machine.
     #[serde(default)]
     pub toolpaths: Vec<Toolpath>,
+    /// The blanks that lie on a sheet of stock, if the document is such a sheet and not one tray. Then the outline is the
+    /// edge of the stock, which nobody cuts, and the edges of the blanks stand among the holes, counter-clockwise; there
+    /// are no panels, items and steps, and the panel of a crease is none of them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub nested: Vec<NestedBlank>,
 }
 
 impl Document {
@@ -123,6 +141,36 @@ impl Document {
         } else {
             self.toolpaths.clone()
         }
+    }
+
+    /// Whether SVG and DXF have nothing but the lines that are cut and creased.
+    pub fn has_bare_lines(&self) -> bool {
+        self.output.machine.lines == FileLines::Bare
+    }
+
+    /// The step in which a crease is made: creased, or perforated if the job asks for it.
+    pub fn step_of(&self, crease: &CreaseLine) -> ProcessingStep {
+        match self.output.machine.perforation {
+            Some(_) => crease.step().perforated(),
+            None => crease.step(),
+        }
+    }
+
+    /// The steps in which its lines are made, in the order of the work, whether it has such lines or not.
+    pub fn work_steps(&self) -> [ProcessingStep; 3] {
+        let folds = [ProcessingStep::Creasing, ProcessingStep::ReverseCreasing];
+        let [inwards, outwards] = match self.output.machine.perforation {
+            Some(_) => folds.map(ProcessingStep::perforated),
+            None => folds,
+        };
+        [inwards, outwards, ProcessingStep::Cutting]
+    }
+
+    /// Extent of the blank and of its toolpaths: the blank's own, or wider by the kerf.
+    pub fn cut_extent(&self) -> Extent {
+        let paths = self.all_toolpaths();
+        let extents = paths.iter().map(|path| path.contour.extent());
+        extents.fold(self.flat.extent, Extent::with)
     }
 }
 

@@ -1,10 +1,11 @@
 //! Values of the job that only the files need: paper, face, language, and the machine.
 //!
-//! The engine passes them all on unchanged.
+//! The engine passes them all on unchanged. It draws the blank so that the tool can follow it, if the job says what is
+//! the smallest cut.
 
 use serde::{Deserialize, Serialize};
 
-use crate::Length;
+use crate::{Length, Perforation};
 
 /// Values of the job that only the files need.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -152,8 +153,31 @@ pub struct Machine {
     /// Nicks, if asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub nicks: Option<Nicks>,
+    /// The cuts and gaps of perforated creases, if the creases are perforated.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub perforation: Option<Perforation>,
     /// The kind of DXF.
     pub dxf: DxfVersion,
+    /// What SVG and DXF have besides the lines that are cut and creased.
+    pub lines: FileLines,
+    /// The shortest cut that the tool still follows, if the job states it; the blank is drawn for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub smallest: Option<Length>,
+}
+
+/// What SVG and DXF have besides the lines that are cut and creased.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
+pub enum FileLines {
+    /// Dimensions, words, a check bar and a legend.
+    #[default]
+    Full,
+    /// Nothing: the page is as large as the blank, and a machine works along every line.
+    Bare,
+    /// A word of a later release: an exporter that does not know it writes its default.
+    #[serde(other)]
+    Other,
 }
 
 /// Nicks: gaps in the outline that keep the piece in its sheet.

@@ -23,7 +23,7 @@ pub struct Point {
 }
 
 /// A vector from one point to another.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Vector {
     /// Along the frame's first axis.
     pub x: f64,
@@ -184,6 +184,18 @@ impl Extent {
             && other.least.x <= self.most.x
             && self.least.y <= other.most.y
             && other.least.y <= self.most.y
+    }
+
+    /// Its sides from corner to corner, counter-clockwise from the lower one.
+    pub fn sides(&self) -> [[Point; 2]; 4] {
+        let Extent { least, most } = *self;
+        let corners = [
+            least,
+            Point::new(most.x, least.y),
+            most,
+            Point::new(least.x, most.y),
+        ];
+        [0, 1, 2, 3].map(|side| [corners[side], corners[(side + 1) % 4]])
     }
 
     /// Its length along x and its width along y.

@@ -1,8 +1,8 @@
 //! How the tray lies on the table before and after each action of the hands.
 //!
 //! **Input:** a document. **Output:** one stage before the first action and one after each; poses follow from the
-//! hinges and the current angles. The card lies with its hidden face up, whichever face carries the lines, until the
-//! tray is turned over.
+//! hinges and the current angles. Until the tray is turned over, the card lies with the face up that will be inside the
+//! finished tray, whichever face carries the lines.
 
 use crate::panels::{Panel, Pose};
 use crate::steps::Action;

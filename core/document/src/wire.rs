@@ -2,8 +2,8 @@
 //!
 //! The program encodes, an exporter decodes. The schema is read and checked first, so that a document of another
 //! version is refused with a reason and never half understood. A number is restored to its last bit, and one that is
-//! not finite cannot be sent. Absent values are not written, so `null` never occurs. It never compresses or rounds, and
-//! drops fields that it does not know.
+//! not finite cannot be sent. Absent values are not written, so `null` never occurs. Nothing is compressed or rounded.
+//! Decoding ignores unknown fields.
 
 use std::fmt;
 use std::io;

@@ -5,8 +5,10 @@
 //! line in both directions, the line becomes an open cut. **Does not** check whether panels overlap.
 
 pub(crate) mod flat_check;
+mod followable;
 mod laid;
 mod run;
+mod short;
 mod view;
 
 use traywright_document::Extent;

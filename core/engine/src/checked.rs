@@ -1,7 +1,7 @@
 //! The checks of a tray, and the token that a tray has passed them.
 //!
-//! The checks have no options. They run stage by stage and end at the first stage with an error, so that consequences
-//! of an error are not reported with it.
+//! The checks have no options. They run stage by stage and end at the first stage with an error, so that an error is
+//! reported without its consequences.
 
 mod clearances;
 mod locks;
@@ -74,7 +74,7 @@ pub(crate) fn check(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
         drawn.measures.extend(outside);
     }
     let drawn = report.take(drawn)?;
-    let laid = report.take(Laid::lay(drawn))?;
+    let laid = report.take(Laid::for_tool(drawn))?;
     let folded = report.take(Folded::fold(laid, Exactness::Drawn))?;
     let ordered = Ordered::arrange(style, folded).map_err(|found| report.refuse(*found))?;
     let ordered = report.take(ordered)?;
@@ -131,8 +131,8 @@ impl Chains {
     }
 }
 
-/// Clearances that may turn out below zero, except those of an opening already reported as tight, and locks that may
-/// not engage.
+/// Clearances that may turn out below zero, except those of an opening already reported as tight, locks that may not
+/// engage, and cuts that the tool may not follow.
 fn uncertain(cut: &Cut, chains: &Chains, found: &[Finding]) -> Vec<Finding> {
     let is_tight = |clearance: &Clearance| {
         let tight = |finding: &Finding| {
@@ -151,5 +151,6 @@ fn uncertain(cut: &Cut, chains: &Chains, found: &[Finding]) -> Vec<Finding> {
     findings.extend(tolerance::judge_pockets(job, &chains.pockets));
     findings.extend(tolerance::judge_damp(job, &chains.clearances));
     findings.extend(locks::judge(job, &chains.locks));
+    findings.extend(cut.too_short());
     findings
 }

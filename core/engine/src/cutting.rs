@@ -13,28 +13,55 @@ mod order;
 mod stroke;
 #[cfg(test)]
 mod tests;
+mod webs;
 
 pub(crate) use machine::Cut;
 
-use traywright_document::{Flat, Machine, Part, ProcessingStep, Toolpath};
+use traywright_document::{
+    Flat, Length, Machine, Nicks, Part, Perforation, ProcessingStep, Toolpath,
+};
 
 use crate::geometry::Point;
+use crate::job::FILE_ROUNDING_MM;
 use stroke::Stroke;
 
 /// Why there are no toolpaths.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum ToolpathError {
-    /// The kerf is too wide for a corner or a notch here.
-    KerfTooWide(Point),
+    /// The kerf is wider than the notch or opening here.
+    KerfTooWide {
+        at: Point,
+        /// The width of the notch or opening.
+        width: f64,
+    },
+    /// The kerf leaves nothing of the card between two cuts here.
+    KerfTakesWeb {
+        at: Point,
+        /// The width of the card.
+        width: f64,
+        /// What the kerf takes of it.
+        taken: f64,
+    },
     /// No edge of the outline is long enough for two nicks.
     NoRoomForNicks,
+    /// A crease is too short for one cut between two gaps.
+    CreaseTooShort {
+        /// Index of the panel that moves at it.
+        panel: usize,
+        /// The length of the crease.
+        length: f64,
+    },
 }
 
 /// Puts the lines of a blank into the machine's order.
 ///
 /// # Refuses
-/// A kerf wider than a notch or an opening, and nicks for which the outline has no room.
+/// A kerf wider than a notch, an opening or the card between two cuts, nicks for which the outline has no room, and a
+/// crease that is too short to be perforated.
 pub(crate) fn toolpaths(flat: &Flat, machine: &Machine) -> Result<Vec<Toolpath>, ToolpathError> {
+    if let Some(error) = webs::lost(flat, machine.kerf.mm()) {
+        return Err(error);
+    }
     let mut lines: Vec<Line> = flat.toolpaths().iter().map(Line::of).collect();
     let (slits, mut others): (Vec<Line>, Vec<Line>) =
         lines.drain(..).partition(|line| line.part == Part::Slit);
@@ -53,9 +80,35 @@ pub(crate) fn toolpaths(flat: &Flat, machine: &Machine) -> Result<Vec<Toolpath>,
     let start = Point::new(flat.extent.least.x, flat.extent.least.y);
     let mut ordered = order::by_nearness(lines, start);
     if let Some(nicks) = machine.nicks {
-        ordered = held(ordered, nicks)?;
+        ordered = held(ordered, nicks, machine.smallest)?;
+    }
+    if let Some(perforation) = machine.perforation {
+        ordered = perforated(ordered, &perforation)?;
     }
     Ok(ordered.iter().map(Line::run).collect())
+}
+
+/// The lines, with every crease in short cuts.
+fn perforated(lines: Vec<Line>, perforation: &Perforation) -> Result<Vec<Line>, ToolpathError> {
+    let mut perforated = Vec::new();
+    for line in lines {
+        let Part::Crease { panel } = line.part else {
+            perforated.push(line);
+            continue;
+        };
+        let (from, to) = (line.path.start(), line.path.end());
+        let cuts = perforation.cuts(from, to);
+        if cuts.is_empty() {
+            let length = (to - from).length();
+            return Err(ToolpathError::CreaseTooShort { panel, length });
+        }
+        perforated.extend(cuts.iter().map(|cut| Line {
+            step: line.step.perforated(),
+            part: line.part,
+            path: Stroke::of(cut),
+        }));
+    }
+    Ok(perforated)
 }
 
 /// A line that is being made into a toolpath.
@@ -85,14 +138,20 @@ impl Line {
 }
 
 /// The lines, with nicks in the outline.
-fn held(lines: Vec<Line>, nicks: traywright_document::Nicks) -> Result<Vec<Line>, ToolpathError> {
+fn held(
+    lines: Vec<Line>,
+    nicks: Nicks,
+    smallest: Option<Length>,
+) -> Result<Vec<Line>, ToolpathError> {
+    // A little more, because files are rounded.
+    let shortest = smallest.map_or(0.0, |smallest| smallest.mm() + FILE_ROUNDING_MM);
     let mut held = Vec::new();
     for line in lines {
         if line.part != Part::Outline {
             held.push(line);
             continue;
         }
-        for path in nicks::with_gaps(&line.path, nicks)? {
+        for path in nicks::with_gaps(&line.path, nicks, shortest)? {
             held.push(Line {
                 path,
                 ..line.clone()

@@ -25,6 +25,7 @@ use traywright_document::{Dimension, Flat, Point, Unit};
 
 pub use letters::letters;
 pub use names::name;
+pub(crate) use names::width_of_words;
 use place::{Placing, Tie};
 use room::Room;
 use span::Span;
@@ -93,6 +94,8 @@ struct Attempt {
 ///     creases: vec![],
 ///     labels: vec![],
 ///     letters: vec![],
+///     panel_pictures: vec![],
+///     panel_labels: vec![],
 ///     dimensions: vec![],
 /// };
 /// let length = DimensionInput { from: sides[3], to: sides[0], axis: Axis::AlongX, length: 80.0, diameter: false };

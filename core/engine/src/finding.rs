@@ -1,7 +1,7 @@
 //! The findings of the checks about a tray, as data.
 //!
 //! A [`SourceError`] is an error in a *text* (a job, a style). A [`Finding`] is a fact about the *tray*: its
-//! [`FindingKind`] with its values, its [`Place`], and a [`Fix`] if one is known. A [`Refusal`] is one or the other. A
+//! [`FindingKind`] with its values, its [`Place`], and a [`Fix`] if one is known. A [`Refusal`] holds either source errors or findings. A
 //! [`PassedCheck`] is a check without an error. None of them holds sentences: `built_in` has the table of the engine's
 //! own findings with their sentences, and [`Finding::message`] fills one in, in the maker's unit.
 
@@ -117,6 +117,15 @@ impl Finding {
     /// Whether the finding is an error.
     pub fn is_error(&self) -> bool {
         self.level == Level::Error
+    }
+
+    /// Whether another finding says the same of another place.
+    pub fn differs_only_in_place(&self, other: &Finding) -> bool {
+        let elsewhere = Finding {
+            place: self.place.clone(),
+            ..other.clone()
+        };
+        *self == elsewhere
     }
 
     /// One sentence with values in the maker's unit; without advice, capital letter and full stop.

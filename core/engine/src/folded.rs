@@ -5,6 +5,7 @@
 //! axis of a valley fold lies `hinge` above the middle of the card and that of a mountain fold as far below: always
 //! towards the inside of its own fold. Panels are rigid. **Does not** check for collisions.
 
+mod bounds;
 pub(crate) mod collisions;
 mod fits;
 mod fold;
@@ -12,6 +13,7 @@ mod places;
 mod reaches;
 mod solids;
 
+pub(crate) use bounds::Bounds;
 pub(crate) use fits::{clearances, stands_up};
 pub(crate) use fold::{Exactness, Folded};
 pub(crate) use reaches::{Reach, is_cut};

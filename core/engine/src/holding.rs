@@ -1,6 +1,6 @@
 //! The stage after the folds: how each item is held in the standing tray, along the box, across it and upwards.
 //!
-//! **Input:** the ordered tray. **Output:** the stop of each item, how far the item slides to it, and how far it can
+//! **Input:** the ordered tray. **Output:** the stops of each item, how far the item slides to them, and how far it can
 //! rise. **Errors:** findings: an item slides, card is in its way, or it has no place. Items are modelled as upright
 //! prisms and panels as rigid; friction, tilting and the spring of a crease are ignored.
 

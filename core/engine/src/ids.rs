@@ -1,7 +1,7 @@
 //! Typed indices: the id of a panel cannot index a list of openings.
 //!
-//! A list returns the [`Id`] of each value added to it, and the id stays valid because these lists only grow. Few
-//! callers make an id from a number that they read, such as the item that a style names; they look it up with `get`.
+//! A list returns the [`Id`] of each value added to it, and the id stays valid because these lists only grow. A
+//! few callers have only a number, such as the number of an item in a style; they look its id up in the list.
 //! **Does not** distinguish two lists of one type, such as the panels of two trays.
 
 use std::cmp::Ordering;

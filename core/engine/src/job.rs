@@ -6,7 +6,9 @@
 
 mod board;
 mod hinge;
+mod label;
 pub(crate) mod numbers;
+mod print;
 mod tool;
 
 use crate::finding::SourceSpan;
@@ -14,11 +16,17 @@ use crate::ids::Id;
 
 pub use board::Board;
 pub use hinge::ReadHinge;
+pub use label::Label;
+pub use print::{Picture, PictureFit, Print};
 pub use tool::Tool;
 pub use traywright_document::{
-    BoardKind, BoxSize, CreaseKind, DrawnFace, DxfVersion, Grain, ItemShape, Length, Machine,
-    Nicks, NotALength, Output, Page, Paper, ToolKind, Unit,
+    BoardKind, BoxSize, CreaseKind, DrawnFace, DxfVersion, FileLines, Grain, ItemShape, Length,
+    Machine, Nicks, NotALength, Output, Page, Paper, Perforation, PngFile, ToolKind, Turn, Unit,
 };
+
+/// How much longer than the tool needs an edge is drawn that is drawn for it.
+// Derived: files have coordinates to 0.0001 mm, so the length of an edge in a file is off by less than this.
+pub(crate) const FILE_ROUNDING_MM: f64 = 1e-3;
 
 /// The id of an item in its job.
 pub(crate) type ItemId = Id<Item>;
@@ -50,6 +58,10 @@ pub struct Job {
     pub slot: Slot,
     /// The source span of a font, if the job names one.
     pub font_place: Option<SourceSpan>,
+    /// Pictures to print on panels, in the order of the job.
+    pub prints: Vec<Print>,
+    /// Words to print on panels, in the order of the job.
+    pub labels: Vec<Label>,
     /// The settings of the style that the job sets.
     pub settings: Vec<Setting>,
     /// The maker's unit.
@@ -78,10 +90,20 @@ impl Job {
                 place: None,
             },
             font_place: None,
+            prints: Vec::new(),
+            labels: Vec::new(),
             settings: Vec::new(),
             unit: Unit::default(),
             output: Output::default(),
         }
+    }
+
+    /// The narrowest slit, relief or window that is cut: as wide as the tool can follow and its kerf; 0 if the job does not
+    /// say what the tool can follow.
+    pub(crate) fn narrowest_cutout(&self) -> f64 {
+        let machine = self.output.machine;
+        let wide = |smallest: Length| smallest.mm() + machine.kerf.mm() + FILE_ROUNDING_MM;
+        machine.smallest.map_or(0.0, wide)
     }
 
     /// Whether the piece goes into a box. A piece for no item does not: it only shows how card folds.

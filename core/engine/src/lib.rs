@@ -1,6 +1,7 @@
 //! From a style and a job to a tray that is known to fit, fold and hold.
 //!
-//! No file, clock, environment, print, thread, randomness or global: the same style and job give the same tray.
+//! No file, clock, environment, print, thread or randomness, and no state between two calls: the same style and job give
+//! the same tray.
 
 mod blank;
 mod checked;
@@ -14,6 +15,7 @@ pub mod geometry;
 mod holding;
 mod ids;
 pub mod job;
+mod labelling;
 pub mod lint;
 pub mod measure;
 mod order;
@@ -41,8 +43,10 @@ pub use tray::Limit;
 /// Makes the tray of a job in a style: the whole pipeline, stage by stage.
 ///
 /// # Refuses
-/// A job with settings that the style does not know, a style with an error in this job, and a tray that would not fit,
+/// A job with settings that the style does not know or with labels that its panels do not take, a style with an error in this job, and a tray that would not fit,
 /// fold or hold. The report of a refused tray has the measures computed so far.
 pub fn make(style: &Style, job: &Job) -> Result<CheckedTray, Refusal> {
-    checked::check(style, job)
+    let tray = checked::check(style, job)?;
+    tray.unrounded().check_labels().map_err(Refusal::Job)?;
+    Ok(tray)
 }

@@ -1,8 +1,8 @@
 //! Checks a style over its whole range: every job that it accepts should give a tray.
 //!
-//! **Input:** a style. [`Range`] makes jobs with every size of box, card, item and setting that the style takes, each
-//! from its number. [`try_out`] runs one and decides who is to blame if it fails. A [`Tally`] counts the outcomes and
-//! records which parts of the style never occurred. [`shrink`] simplifies a failing job. A number gives the same job on
+//! **Input:** a style. [`Range`] numbers the trial jobs 0, 1, 2 … and makes each from its number; they cover every
+//! size of box, card, item and setting that the style takes. [`try_out`] runs one and decides who is to blame if it fails. A [`Tally`] counts the outcomes and
+//! records which parts of the style never occurred. [`shrink`] simplifies a failing job. The trial job of a number is the same on
 //! every machine. The caller decides how many to try and what to report.
 
 mod parameters;

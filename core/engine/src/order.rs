@@ -1,12 +1,12 @@
 //! The fourth stage: the folds in an order that hands can follow.
 //!
 //! **Input:** the folded tray and the steps of its style. **Output:** the order, and how far each wall can turn
-//! outwards.
-//! **Errors:** the one finding why no order works.
+//! outwards. **Errors:** one finding that says why no order works.
 
 mod contacts;
 mod foldability;
 mod motion;
+mod reach;
 mod search;
 mod steps;
 mod wall_support;

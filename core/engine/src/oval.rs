@@ -5,9 +5,9 @@
 //!
 //! A curve is described by its extent in the direction of each unit normal n: that of the ellipse is known, and that of
 //! a circle about c with radius r is c · n + r. The difference is the excess; its maximum is the distance of the two
-//! curves. The arcs are found from the long vertex to the short one. Each touches the ellipse, rises to the edge of the
-//! band and would then cross the ellipse; before that the next, larger arc takes over tangentially and touches the
-//! ellipse again.
+//! curves. The arcs are found from the long vertex to the short one, and stay in a band of [`WIDEST_MM`] outside the
+//! ellipse. Each touches the ellipse, rises to the outer edge of the band, and turns back towards the ellipse. Before it
+//! would cross the ellipse, the next, larger arc takes over tangentially and touches the ellipse again.
 //!
 //! ```text
 //!    band    ------.-------.-------.---------

@@ -5,8 +5,8 @@
 //! micrometre. The web between rectangles is added to each of them and to the field beforehand.
 //!
 //! ```text
-//!    |                       Push all rectangles of a packing down and left. They can then be placed one by one so
-//!    c--+                    that none is below and left of an earlier one. So each begins at a corner `c` of the stairs
+//!    |                       Push all rectangles of a packing down and left. Then there is an order to place them in
+//!    c--+                    in which none is below and left of an earlier one. So each begins at a corner `c` of the stairs
 //!    |##|                    along those placed so far, and it is enough to try these corners.
 //!    |##c---+                Source: Martello, Pisinger and Vigo, "The three-dimensional bin packing problem", 2000,
 //!    |######|                section 4, for two dimensions; the bound at the start is Fekete and Schepers, "A general

@@ -1,6 +1,6 @@
 //! The stage between the checked tray and its document: the coarsest ruler step for drawing it by hand.
 //!
-//! The tray with rounded corners runs the same stages. Its panels may overlap a little deeper than those of the exact
+//! A copy of the tray, with its corners rounded to this step, is put through the same stages again. Its panels may overlap a little deeper than those of the exact
 //! tray, see [`MEET`]; the style's own rules and the card left around openings are not checked again.
 
 use traywright_document::rounded;
@@ -54,7 +54,7 @@ impl CheckedTray {
 
 /// Whether the tray still passes if it is drawn on positions of that step.
 fn keeps(checked: &CheckedTray, step: f64) -> bool {
-    let tray = checked.drawn().tray.rounded(&on_marks(checked, step));
+    let tray = checked.drawn().tray.moved(&on_marks(checked, step));
     let touch = MEET * tray.caliper.min(step);
     let drawn = Drawn {
         tray,

@@ -1,9 +1,9 @@
 //! How far lengths that people make may be off, and the uncertainty of a length made of several of them.
 //!
 //! **Input:** a job, and the chain of a length: all that was measured, creased, cut and folded between its two ends.
-//! **Output:** the limits as a [`Sum`]. Lengths in mm. Errors with separate causes add up by squares. One hand makes
-//! all creases and one sheet gives all layers, so the place of the folds in the card and the thickness each have one
-//! cause, and each counts once with all its parts added.
+//! **Output:** the limits as a [`Sum`]. Lengths in mm. Independent errors add up by squares. One hand makes all creases
+//! and one sheet gives all layers, so fold depth and thickness are each one shared error: the contributions of all
+//! folds are summed first and enter the root-sum-square as one term, and those of all layers as another.
 // Source: tests/facts/folding.md T3 for limits with nothing else known; a shared cause adds up: common practice, none
 // published.
 

@@ -4,21 +4,21 @@
 
 mod checks;
 mod clean;
+mod corners;
 pub(crate) mod cuts;
 mod drawing;
 mod drawn;
 mod edge_cutouts;
-mod poses;
-mod rounded;
+mod moved;
+pub(crate) mod poses;
 mod tongues;
 
 pub use checks::Limit;
-pub(crate) use checks::{clear, engaged, limit, nearest, place_of_opening, sides};
+pub(crate) use checks::{clear, engaged, least_web, limit, nearest, place_of_opening, sides};
 pub(crate) use clean::oval_in;
 pub(crate) use drawn::Drawn;
 
 use std::borrow::Cow;
-
 use traywright_document::Hinge;
 
 use crate::geometry::{Corner, Frame, Outline, Point, TOUCH_MM, Vector};
@@ -53,6 +53,8 @@ pub(crate) struct Tray {
     pub(crate) frames: IdVec<Panel, Frame>,
     pub(crate) caliper: f64,
     pub(crate) hinge: f64,
+    /// The least width of a slit.
+    pub(crate) narrowest: f64,
 }
 
 /// One panel.
@@ -241,20 +243,7 @@ impl Opening {
             item
         })
     }
-}
 
-impl Hanging {
-    /// The panel's own frame in the frame of its parent: origin in the middle of the crease, y away from it.
-    pub(crate) fn frame(&self) -> Frame {
-        let (from, to) = self.crease;
-        Frame {
-            origin: from.middle(to),
-            x_axis: -(to - from).unit(),
-        }
-    }
-}
-
-impl Opening {
     /// The line around all that is cut out, finger notches included; if there are flaps, the line of their creases.
     pub(crate) fn line(&self) -> Cow<'_, Outline> {
         match &self.cut {
@@ -274,6 +263,17 @@ impl Opening {
             length: reach(1.0, 0.0) + reach(-1.0, 0.0),
             width: reach(0.0, 1.0) + reach(0.0, -1.0),
             ..self.rect
+        }
+    }
+}
+
+impl Hanging {
+    /// The panel's own frame in the frame of its parent: origin in the middle of the crease, y away from it.
+    pub(crate) fn frame(&self) -> Frame {
+        let (from, to) = self.crease;
+        Frame {
+            origin: from.middle(to),
+            x_axis: -(to - from).unit(),
         }
     }
 }

@@ -7,7 +7,7 @@ use std::fmt::Write;
 
 use strsim::osa_distance;
 
-use traywright_document::Unit;
+use traywright_document::{Unit, is_hidden};
 
 /// Longer words are not compared with others.
 // Source: no rule of the trade; longer than any name.
@@ -30,14 +30,7 @@ pub fn quoted(text: &str) -> String {
         match letter {
             '"' | '\\' => written.extend(['\\', letter]),
             '\n' => written.push_str("\\n"),
-            '\u{200e}'
-            | '\u{200f}'
-            | '\u{2028}'..='\u{202e}'
-            | '\u{2066}'..='\u{2069}'
-            | '\u{feff}' => {
-                let _ = write!(written, "\\u{{{:x}}}", u32::from(letter));
-            }
-            letter if letter.is_control() => {
+            letter if is_hidden(letter) => {
                 let _ = write!(written, "\\u{{{:x}}}", u32::from(letter));
             }
             letter => written.push(letter),

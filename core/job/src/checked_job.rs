@@ -4,6 +4,7 @@
 //! **Errors:** all that prevents a job from being checked.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use traywright_engine::finding::{Advice, Change, Fix};
 use traywright_engine::job::Job;
@@ -23,6 +24,8 @@ pub struct CheckedJob {
     pub text: String,
     /// The job.
     pub job: Job,
+    /// Whether the tray has a floor of its own, on which its items stand.
+    pub has_floor: bool,
     /// The tray, or why there is none.
     pub tray: Result<CheckedTray, Report>,
     /// Fixes that were tried; none unless a front end asked for them.
@@ -36,8 +39,8 @@ pub enum TrayVerdict {
     Fits,
     /// It fits, with this number of warnings.
     Watch(usize),
-    /// It does not fit, fold or hold, with this number of errors.
-    DoesNotFit(usize),
+    /// It does not fit, fold or hold.
+    DoesNotFit,
 }
 
 /// A set of changes of a job that helps.
@@ -49,6 +52,8 @@ pub struct TriedFix {
     pub changes: Vec<Change>,
     /// Number of errors that remain with them.
     pub leaves: usize,
+    /// Number of warnings that remain with them, except for the space over a lower tray, which a spacer fills.
+    pub warnings: usize,
 }
 
 impl CheckedJob {
@@ -61,7 +66,7 @@ impl CheckedJob {
     pub fn verdict(&self) -> TrayVerdict {
         let count = |level| self.findings(level).count();
         match (self.fits(), count(Level::Warning)) {
-            (false, _) => TrayVerdict::DoesNotFit(count(Level::Error)),
+            (false, _) => TrayVerdict::DoesNotFit,
             (true, 0) => TrayVerdict::Fits,
             (true, warnings) => TrayVerdict::Watch(warnings),
         }
@@ -124,33 +129,31 @@ impl CheckedJob {
     }
 }
 
-/// Checks jobs against styles, and reads each style once.
+/// Checks jobs against styles, and reads each style once, when the first job needs it. Many threads may share it.
 #[derive(Debug)]
 pub struct Checker<'a> {
     styles: &'a Styles,
-    /// The styles needed so far; `None` for one whose errors were already returned.
-    read: BTreeMap<&'a str, Option<Style>>,
+    read: BTreeMap<&'a str, OnceLock<Result<Style, Vec<SourceError>>>>,
 }
 
 impl<'a> Checker<'a> {
     /// A checker that has read no style yet.
     pub fn new(styles: &'a Styles) -> Self {
+        let texts = styles.all().iter().chain(styles.trials());
         Checker {
             styles,
-            read: BTreeMap::new(),
+            read: texts
+                .map(|style| (style.name.as_str(), OnceLock::new()))
+                .collect(),
         }
     }
 
     /// Checks a job that was read from `bytes`; `path` is the file as the maker named it.
     ///
     /// # Errors
-    /// An unknown style, a style that cannot be used, and settings that do not suit it.
-    pub fn check(
-        &mut self,
-        path: &str,
-        bytes: &[u8],
-        job: Job,
-    ) -> Result<CheckedJob, Vec<InputError>> {
+    /// An unknown style, a style that cannot be used, and settings that do not suit it. The errors of a style come with
+    /// every job that needs it.
+    pub fn check(&self, path: &str, bytes: &[u8], job: Job) -> Result<CheckedJob, Vec<InputError>> {
         let in_job = |faults| InputError::Text {
             path: path.to_owned(),
             text: String::from_utf8_lossy(bytes).into_owned(),
@@ -165,14 +168,9 @@ impl<'a> Checker<'a> {
                 "the job {path} needs the style `{style}`, which cannot be used"
             ))
         };
-        let mut told = Vec::new();
-        let style = self
-            .read
-            .entry(&style_text.name)
-            .or_insert_with(|| style_text.read().map_err(|error| told.push(error)).ok());
-        let Some(style) = style else {
-            told.push(useless());
-            return Err(told);
+        let style = match self.read(style_text) {
+            Ok(style) => style,
+            Err(faults) => return Err(vec![style_text.faulty(faults.clone()), useless()]),
         };
         let tray = match make(style, &job) {
             Ok(tray) => Ok(tray),
@@ -184,6 +182,7 @@ impl<'a> Checker<'a> {
             path: path.to_owned(),
             text: String::from_utf8_lossy(bytes).into_owned(),
             job,
+            has_floor: style.has_floor(),
             tray,
             fixes: Vec::new(),
         })
@@ -193,7 +192,15 @@ impl<'a> Checker<'a> {
 impl Checker<'_> {
     /// The style of a job that was checked.
     pub fn style_of(&self, job: &Job) -> Option<&Style> {
-        self.read.get(job.style.as_str())?.as_ref()
+        self.read.get(job.style.as_str())?.get()?.as_ref().ok()
+    }
+
+    fn read(&self, style: &StyleText) -> &Result<Style, Vec<SourceError>> {
+        let read = || Style::read(&style.name, &style.text);
+        let known = self.read.get(style.name.as_str());
+        known
+            .expect("a checker knows the name of each of its styles")
+            .get_or_init(read)
     }
 }
 

@@ -36,8 +36,9 @@ pub fn tried(checked: &CheckedJob, style: &Style, boards: &Boards) -> Vec<TriedF
     let found = Search::new(&checked.job, &trial, now).run();
     let fix = |found: Found| TriedFix {
         says: changes_in_words(&found.changes),
-        changes: found.changes,
         leaves: found.leaves,
+        warnings: found.warnings,
+        changes: found.changes,
     };
     found.into_iter().take(MOST).map(fix).collect()
 }

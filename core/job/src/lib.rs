@@ -17,3 +17,4 @@ pub mod refit;
 pub mod report;
 pub mod start;
 pub mod strip;
+pub mod vary;

@@ -4,13 +4,18 @@
 //! print.
 
 pub mod card;
+pub mod comparison;
 mod cutaway;
 pub mod dimensions;
+pub mod figures;
 pub mod fixes;
 mod folding;
 pub mod json;
+pub mod labels;
+pub mod machine;
 pub mod pads;
 mod paper;
 pub mod sentence;
 pub mod snippet;
+pub mod table;
 pub mod text;

@@ -12,7 +12,7 @@ use traywright_job::library::{Boards, Styles};
 /// A job checked, with its fixes.
 fn checked(text: &str) -> CheckedJob {
     let (styles, boards) = (Styles::shipped(), Boards::shipped());
-    let mut checker = Checker::new(&styles);
+    let checker = Checker::new(&styles);
     let job = read("tin.kdl", text.as_bytes(), &boards).expect("the job can be read");
     let mut checked = checker
         .check("tin.kdl", text.as_bytes(), job)

@@ -78,6 +78,17 @@ pub extern "C" fn tw_library() {
     STATE.with_borrow_mut(|state| state.answer = state.program.library().into_bytes());
 }
 
+/// Answers with a small drawing of a style, or with `null`.
+///
+/// # Safety
+/// The range is lent for the call.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tw_drawing(style: *const u8, length: usize) {
+    // SAFETY: the caller's promise.
+    let style = unsafe { text(style, length) };
+    STATE.with_borrow_mut(|state| state.answer = state.program.drawing(&style).into_bytes());
+}
+
 /// Checks a job by its name and its text: 0 fits, 1 does not, 2 is no job. Answers with what a page shows of it.
 ///
 /// # Safety

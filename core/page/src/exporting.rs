@@ -15,7 +15,7 @@ pub(crate) struct Exported {
     pub(crate) refused: bool,
 }
 
-fn exporters() -> [(&'static str, *const ExporterDescriptor); 6] {
+fn exporters() -> [(&'static str, *const ExporterDescriptor); 7] {
     [
         ("svg", traywright_svg::traywright_exporter()),
         ("pdf", traywright_pdf::traywright_exporter()),
@@ -23,6 +23,7 @@ fn exporters() -> [(&'static str, *const ExporterDescriptor); 6] {
         ("booklet", traywright_booklet::traywright_exporter()),
         ("fold", traywright_fold::traywright_exporter()),
         ("html", traywright_html::traywright_exporter()),
+        ("solid", traywright_solid::traywright_exporter()),
     ]
 }
 

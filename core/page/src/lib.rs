@@ -8,6 +8,7 @@
 
 #[cfg(target_family = "wasm")]
 pub mod door;
+mod drawing;
 #[cfg(target_family = "wasm")]
 mod exporting;
 mod library;

@@ -1,11 +1,11 @@
-//! What a form can offer: boards, styles, pages and languages.
+//! What a form can offer: boards, styles, pages, languages, and how large a job may be, in bytes.
 
 use serde_json::{Value, json};
 use traywright_job::job_file::known_pages;
 use traywright_job::library::{Boards, LANGUAGES, Styles, kind_words};
 
 /// The lists, in the order in which the command line prints them.
-pub(crate) fn library(styles: &Styles, boards: &Boards) -> Value {
+pub(crate) fn library(styles: &Styles, boards: &Boards, largest: usize) -> Value {
     let boards = boards.all().iter().map(|stock| {
         json!({
             "name": stock.name,
@@ -27,5 +27,6 @@ pub(crate) fn library(styles: &Styles, boards: &Boards) -> Value {
         "styles": styles.collect::<Vec<_>>(),
         "pages": known_pages().collect::<Vec<_>>(),
         "languages": LANGUAGES,
+        "largest": largest,
     })
 }

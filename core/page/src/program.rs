@@ -16,6 +16,7 @@ use traywright_job::report::text::{Detail, blocks};
 use traywright_job::report::{json, snippet};
 use traywright_job::{fixes, job_file};
 
+use crate::drawing::drawing;
 use crate::library::library;
 use crate::settings::settings;
 
@@ -68,7 +69,16 @@ impl Default for Program {
 impl Program {
     /// Boards, styles, pages and languages.
     pub fn library(&self) -> String {
-        library(self.styles, &self.boards).to_string()
+        library(self.styles, &self.boards, LARGEST).to_string()
+    }
+
+    /// A small drawing of a style, for a form; `null` if there is none.
+    pub fn drawing(&self, name: &str) -> String {
+        let found = self.styles.all().iter().find(|text| text.name == name);
+        let style = found.and_then(|text| text.read().ok());
+        style
+            .map_or(Value::Null, |style| drawing(&style))
+            .to_string()
     }
 
     /// Checks a job: its report and its words, the lines of its text, and the settings of its style with their ranges.
@@ -145,7 +155,7 @@ impl Program {
     /// The bytes that exporters get of the tray checked last, as the command line gives them.
     ///
     /// # Errors
-    /// A sentence: no tray that fits, or a font of the maker's own, which a page cannot read.
+    /// A sentence: no tray that fits, or a font or a picture of the maker's own, which a page cannot read.
     pub fn encoded(&self) -> Result<Vec<u8>, &'static str> {
         let checked = self.last.as_ref();
         let fitting = checked.and_then(|job| Some((job, job.tray.as_ref().ok()?)));
@@ -153,6 +163,11 @@ impl Program {
         if checked.job.output.paper.page().font.is_some() {
             return Err(
                 "the page prints in DejaVu Sans: remove `font` from the line `page`, or use the program for the command line",
+            );
+        }
+        if !checked.job.prints.is_empty() {
+            return Err(
+                "the page reads no picture files: remove the lines `print`, or use the program for the command line",
             );
         }
         Ok(wire::encode(&tray.finish().document()))
@@ -175,8 +190,7 @@ fn change(change: &Change) -> Value {
 
 /// What `check --format json` prints.
 fn report(checked: &CheckedJob) -> Value {
-    let answer = json::answer(std::slice::from_ref(checked), false);
-    serde_json::from_str(&answer).expect("a report is JSON")
+    serde_json::from_str(&json::object(checked)).expect("a report is JSON")
 }
 
 fn unreadable(text: &str, errors: &[InputError]) -> Value {

@@ -128,3 +128,49 @@ fn the_library_has_what_the_lists_of_the_command_line_have() {
         assert!(list.iter().any(|entry| entry == name), "{list:?}");
     }
 }
+
+#[test]
+fn every_style_for_a_box_has_a_drawing_of_its_blank() {
+    let program = Program::default();
+    let library = read(&program.library());
+    for style in library["styles"].as_array().expect("a list") {
+        let name = style["name"].as_str().expect("a name");
+        let drawing = read(&program.drawing(name));
+        let side = |key: &str| drawing[key].as_f64().unwrap_or_default();
+        let path = |key: &str| drawing[key].as_str().unwrap_or_default().to_owned();
+        // Derived: the first contour of the cuts is the outline, so it spans the whole drawing, as written to 0.1 mm.
+        let cuts = path("cuts");
+        let outline = spans(cuts.split_inclusive('Z').next().unwrap_or_default());
+        for (span, side) in outline.into_iter().zip([side("width"), side("height")]) {
+            assert!(
+                span[0].abs() < 0.06 && (span[1] - side).abs() < 0.06,
+                "{name}: {span:?} {side}"
+            );
+        }
+        // Derived: a crease ends at cuts, so all creases lie within the outline.
+        let creases = spans(&path("creases"));
+        for (crease, outline) in creases.into_iter().zip(outline) {
+            assert!(
+                crease[0] >= outline[0] && crease[1] <= outline[1],
+                "{name}: {crease:?}"
+            );
+            assert!(crease[1] > crease[0], "{name}");
+        }
+    }
+    assert_eq!(read(&program.drawing("no-such-style")), Value::Null);
+}
+
+/// The least and the greatest x and y of a path of absolute points.
+fn spans(path: &str) -> [[f64; 2]; 2] {
+    let numbers: Vec<f64> = path
+        .split(['M', 'L', 'Z', ' '])
+        .filter_map(|number| number.parse().ok())
+        .collect();
+    [0, 1].map(|axis| {
+        let along = || numbers.iter().skip(axis).step_by(2).copied();
+        [
+            along().fold(f64::INFINITY, f64::min),
+            along().fold(f64::NEG_INFINITY, f64::max),
+        ]
+    })
+}

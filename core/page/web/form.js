@@ -1,6 +1,8 @@
 // The form: the questions of a job in the order of measuring. It shows the lines of a job and changes them, nothing else.
+import { field, fold, make, part, row } from './fields.js';
 import { converted, inInches, jobLine, lineOf, otherLines, relabelled, setEntry, setIn, shownLines, textEntry, typed, unitOf, valueOf } from './job.js';
 import { keepShelf, shelve } from './shelf.js';
+import { drawStyles, markStyles, stylePart } from './styles.js';
 
 const SIDES = ['length', 'width', 'depth'];
 /** All that a card is. */
@@ -13,42 +15,19 @@ export function fillForm(me) {
   const form = document.getElementById('form');
   // A text box that is taken off while someone types tells of a change, which is not one of this job.
   me.isFilling = true;
-  form.replaceChildren(boxPart(me), itemsPart(me), cardPart(me), stylePart(me), paperPart(me), morePart(me), shelfPart(me));
+  form.replaceChildren(boxPart(me), itemsPart(me), cardPart(me), stylePart(me, needed(me, 'tray')), paperPart(me), morePart(me), shelfPart(me));
   me.isFilling = false;
+  markStyles(me);
+  drawStyles(me);
   for (const each of form.querySelectorAll('details')) each.open = open.has(each.id);
   if (focus) document.getElementById(focus)?.focus();
-}
-
-/** An element with properties and children. */
-export function make(tag, properties = {}, ...children) {
-  const element = Object.assign(document.createElement(tag), properties);
-  element.append(...children.flat().filter(child => child !== null));
-  return element;
-}
-
-function part(me, number, say, ...children) {
-  return make('fieldset', {}, make('legend', {}, make('i', { textContent: number, ariaHidden: 'true' }), me.words[say]), ...children);
-}
-
-function fold(id, summary, ...children) {
-  return make('details', { id }, make('summary', { textContent: summary }), ...children);
-}
-
-/** A field of one value. The reason of a refusal stands under it. */
-function field(me, { id, label, value, write, wide, list, words: isWords }) {
-  const input = list ? make('select', { id }, list.map(([key, name]) => make('option', { value: key, textContent: name })))
-    : make('input', { id, type: 'text', inputMode: isWords ? 'text' : 'decimal', spellcheck: false });
-  input.value = value;
-  const why = make('span', { className: 'refused', id: `${id}-why` });
-  input.setAttribute('aria-describedby', why.id);
-  input.addEventListener(list ? 'change' : 'input', () => { write(input.value); me.changed(); });
-  me.fields.set(id, { input, why });
-  return make('label', { className: wide === 3 ? 'field whole' : wide ? 'field wide' : 'field' }, make('span', { textContent: label }), input, why);
 }
 
 /** A field for a value of a line that there is. */
 function entryField(me, each, key, options) {
   const id = idOf(me, each, key), write = words => setEntry(each, key, words.trim() === '' && options.optional ? null : options.words ? textEntry(key, words) : typed(key, words, options.plain ? '' : unitOf(me.lines)));
+  // What a line cannot do without stands in it, empty, so that its field says what is wrong.
+  if (!options.optional && !each.entries.some(entry => entry.key === key)) write('');
   return field(me, { id, value: valueOf(each, key), write, ...options });
 }
 
@@ -80,7 +59,7 @@ function boxPart(me) {
   }));
   const ask = make('p', { id: 'unit-ask', className: 'ask', hidden: true });
   return part(me, 1, 'box', units, ask, make('p', { className: 'hint', textContent: words.box_hint }),
-    make('div', { className: 'row' }, SIDES.map(side => entryField(me, box, side, { label: words[side] }))),
+    row(...SIDES.map(side => entryField(me, box, side, { label: words[side] }))),
     shelfPicker(me, 'boxes', box, ['length', 'width', 'depth', 'corner', 'floor-corner']));
 }
 
@@ -138,14 +117,14 @@ function itemPart(me, each, index, count) {
   remove?.setAttribute('aria-label', `${words.remove}: ${valueOf(each, '')}`);
   remove?.addEventListener('click', () => { me.lines.splice(me.lines.indexOf(each), 1); fillForm(me); me.changed(); document.getElementById('add-item').focus(); });
   return make('div', { className: 'item', role: 'group', ariaLabel: `${words.item} ${index + 1}` },
-    make('div', { className: 'row' }, plain('', words.item_name, { wide: true, words: true }), plain('count', words.count, { optional: true, plain: true })),
-    make('div', { className: 'row' }, SIDES.map(side => plain(side, words[side]))),
-    make('div', { className: 'row' },
+    row( plain('', words.item_name, { wide: true, words: true }), plain('count', words.count, { optional: true, plain: true })),
+    row(...SIDES.map(side => plain(side, words[side]))),
+    row(
       choice('shape', [['', words.rectangle], ['oval', words.oval], ['round', words.round]]),
       choice('cut', [['', words.cut_of_tray], ['cross', words.cross], ['doors', words.doors], ['open', words.open_cut]]),
       plain('pad', words.pad, { optional: true })),
     fold(`more-item${index}`, words.more_item,
-      make('div', { className: 'row' }, plain('straight', words.straight, { optional: true }), plain('finger', words.finger, { optional: true })),
+      row( plain('straight', words.straight, { optional: true }), plain('finger', words.finger, { optional: true })),
       yes('turn'), yes('loose')),
     shelfPicker(me, 'items', each, [...SIDES, 'shape', 'straight']), remove);
 }
@@ -166,55 +145,13 @@ function cardPart(me) {
     },
   });
   const thickness = measured ? entryField(me, board, 'caliper', { label: words.thickness }) : null;
-  return part(me, 3, 'card', make('p', { className: 'hint', textContent: words.card_hint }), make('div', { className: 'row' }, choose, thickness),
+  return part(me, 3, 'card', make('p', { className: 'hint', textContent: words.card_hint }), row( choose, thickness),
     shelfPicker(me, 'cards', board, CARD_KEYS));
-}
-
-function stylePart(me) {
-  const { words, library } = me, tray = needed(me, 'tray'), now = valueOf(tray, 'style');
-  const styles = library.styles.map(style => {
-    const input = make('input', { type: 'radio', name: 'style', id: `style-${style.name}`, value: style.name, checked: style.name === now });
-    input.addEventListener('change', () => {
-      setEntry(tray, 'style', textEntry('style', style.name));
-      me.lines = me.lines.filter(each => each.name !== 'set');
-      me.changed();
-    });
-    return make('label', { className: 'check', title: style.about }, input, make('span', {}, make('b', { textContent: style.name }), ` ${style.about}`));
-  });
-  return part(me, 4, 'style', make('div', { id: 'styles', role: 'radiogroup', ariaLabel: words.style }, styles), fold('settings', words.settings, make('div', { id: 'settings-of-style' })));
-}
-
-/** The settings of the style, with what they are in this job. */
-export function fillSettings(me) {
-  const place = document.getElementById('settings-of-style');
-  if (!place || place.contains(document.activeElement)) return;
-  const unit = unitOf(me.lines), shown = (number, kind) => unit === 'in' && kind === 'length' ? Number((number / 25.4).toFixed(3)) : Number(number.toFixed(2));
-  place.replaceChildren(...me.settings.map(setting => {
-    const each = me.lines.find(other => other.name === 'set' && other.entries.some(entry => entry.key === setting.name));
-    const words = value => value === null ? '' : value === true ? me.words.yes : value === false ? me.words.no : typeof value === 'number' ? String(shown(value, setting.kind)) : value;
-    const usual = me.words.default.replace('{value}', words(setting.default));
-    const list = setting.kind === 'choice' ? [['', usual], ...setting.possible.map(value => [value, value])] : setting.kind === 'yes-no' ? [['', usual], ['#true', me.words.yes], ['#false', me.words.no]] : null;
-    const write = value => {
-      // Other settings of the same line stay.
-      for (const other of me.lines.filter(line => line.name === 'set')) setEntry(other, setting.name, null);
-      me.lines = me.lines.filter(other => other.name !== 'set' || other.entries.length > 0);
-      if (value.trim() === '') return;
-      const entry = setting.kind === 'choice' ? textEntry(setting.name, value) : setting.kind === 'yes-no' ? { key: setting.name, unit: '', text: value, quoted: false } : typed(setting.name, value, { length: unit, angle: 'deg' }[setting.kind] ?? '');
-      me.lines.push(jobLine('set', entry));
-    };
-    const made = field(me, { id: `set-${setting.name}`, label: `${setting.question} (${setting.name})`, wide: true, value: valueOf(each, setting.name), list, write });
-    if (!list) {
-      const [least, most] = setting.possible.map(words);
-      made.querySelector('input').placeholder = usual;
-      made.append(make('span', { className: 'hint', textContent: me.words.range.replace('{least}', least).replace('{most}', most) }));
-    }
-    return made;
-  }));
 }
 
 function paperPart(me) {
   const { words, library } = me, tray = needed(me, 'tray');
-  return part(me, 5, 'paper', make('div', { className: 'row' },
+  return part(me, 5, 'paper', row(
     lineField(me, 'page', '', { label: words.sheet, list: [['', words.unsaid], ...library.pages.map(name => [name, name]), ...other(valueOf(lineOf(me.lines, 'page'), ''), library.pages)] }),
     entryField(me, tray, 'name', { label: words.tray_name, wide: true, words: true, optional: true })));
 }
@@ -232,12 +169,12 @@ function morePart(me) {
   rest.addEventListener('change', () => { if (!me.isFilling) me.changedRest(rest.value, true); });
   const tongues = library.languages.map(code => [code, code]);
   return fold('more', words.more,
-    make('div', { className: 'row' }, plain('fit', 'box', 'fit_box'), plain('fit', 'item', 'fit_item'), plain('fit', 'play', 'fit_play')),
-    make('div', { className: 'row' },
+    row( plain('fit', 'box', 'fit_box'), plain('fit', 'item', 'fit_item'), plain('fit', 'play', 'fit_play')),
+    row(
       lineField(me, 'slot', 'cut', { label: words.slot_cut, list: [['', words.unsaid], ['cross', words.cross], ['doors', words.doors], ['open', words.open_cut]] }),
       lineField(me, 'draw', 'face', { label: words.face, list: [['', words.unsaid], ['inside', words.inside], ['outside', words.outside]] }),
       lineField(me, 'words', '', { label: words.language, list: [['', words.unsaid], ...tongues], write: me.chosenWords })),
-    entryField(me, needed(me, 'tray'), 'height', { label: words.tray_height, optional: true }),
+    row(entryField(me, needed(me, 'tray'), 'height', { label: words.tray_height, wide: 3, optional: true })),
     make('label', { className: 'field' }, make('span', { textContent: words.rest }), rest, make('span', { className: 'refused', id: 'rest-why' })),
     make('p', { className: 'hint', textContent: words.rest_hint }));
 }
@@ -269,7 +206,9 @@ function shelfPicker(me, kind, each, keys) {
     me.tell(keepShelf(shelf) ? words.kept.replace('{name}', () => name) : words.keeps_nothing);
     fillForm(me);
   });
-  return make('div', { className: 'shelf' }, shelf[kind].length > 0 ? take : null, keep);
+  const id = `shelf-${kind}${kind === 'items' ? me.lines.filter(line => line.name === 'item').indexOf(each) : ''}`;
+  const own = words[`own_${kind}`];
+  return fold(id, `${own.charAt(0).toUpperCase()}${own.slice(1)} (${shelf[kind].length})`, make('p', { className: 'hint', textContent: words.shelf_hint }), make('div', { className: 'shelf' }, shelf[kind].length > 0 ? take : null, keep));
 }
 
 function shelfPart(me) {

@@ -12,6 +12,12 @@ export function example() {
   ];
 }
 
+/** A job that has all to be filled in, in a unit. */
+export function empty(unit) {
+  const sides = () => ['length', 'width', 'depth'].map(side => ({ key: side, unit, text: '', quoted: true }));
+  return [jobLine('tray', textEntry('style', 'single-slot')), jobLine('box', ...sides()), jobLine('item', textEntry('', ''), ...sides()), jobLine('board', textEntry('', 'index-255'))];
+}
+
 /** The order in which lines are written; others follow. */
 const ORDER = ['tray', 'box', 'item', 'board', 'tool', 'fit', 'slot', 'page', 'draw', 'words', 'set'];
 /** Lines that fields show; all others stand among the "more lines" of the form. */
@@ -61,13 +67,28 @@ export function setIn(lines, name, key, entry) {
   if (each.entries.length === 0) lines.splice(lines.indexOf(each), 1);
 }
 
-/** What a maker typed as a value: a figure with comma or point, a fraction of an inch, or words that the reader refuses. */
+/** A comma between digits that may part thousands as well as decimals: a reader cannot know. */
+export const TWO_MEANINGS = /^[1-9]\d{0,2},\d{3}$/;
+/** A plain number. */
+const FIGURE = /^-?(\d+\.?\d*|\.\d+)$/;
+/** Units that a maker may write, in mm. */
+const IN_MM = { mm: 1, cm: 10, in: 25.4, '"': 25.4, '″': 25.4 };
+
+/** What a maker typed as a value: a figure with comma or point, or with its own unit; a fraction; or words to be refused. */
 export function typed(key, words, unit) {
-  const plain = words.trim().replace(/^(\d+),(\d+)$/, '$1.$2');
-  const isNumber = /^-?(\d+\.?\d*|\.\d+)$/.test(plain);
-  // KDL wants a digit on both sides of the point.
-  const number = plain.replace(/^(-?)\./, '$10.').replace(/\.$/, '');
-  return isNumber ? figureEntry(key, number, unit) : { key, unit, text: plain, quoted: true };
+  const isLength = unit === 'mm' || unit === 'in', said = isLength ? words.trim().match(/^(.*\d[.,]?)\s*(mm|cm|in|"|″)$/i) : null;
+  const bare = said ? said[1].trim() : words.trim();
+  const plain = TWO_MEANINGS.test(bare) ? bare : bare.replace(/^(\d*),(\d+)$/, '$1.$2');
+  const isNumber = FIGURE.test(plain), own = said?.[2].toLowerCase() ?? unit;
+  if (!said || own === unit) {
+    // KDL wants a digit on both sides of the point.
+    const number = plain.replace(/^(-?)\./, '$10.').replace(/\.$/, '');
+    return isNumber ? figureEntry(key, number, unit) : { key, unit, text: plain, quoted: true };
+  }
+  const figure = TWO_MEANINGS.test(plain) ? null : numberOf(plain);
+  if (figure === null) return { key, unit, text: words.trim(), quoted: true };
+  const mm = figure * IN_MM[own];
+  return figureEntry(key, unit === 'in' ? inInches(mm) : String(Number(mm.toFixed(4))), unit);
 }
 
 /** The text of a job, and where each value stands in it, in bytes. */
@@ -140,11 +161,17 @@ export function converted(lines, unit) {
   for (const each of lines) {
     each.entries = each.entries.map(entry => {
       if (entry.unit === unit || entry.unit !== (unit === 'in' ? 'mm' : 'in')) return entry;
+      if (entry.text.trim() === '') return { ...entry, unit };
       const number = numberOf(entry.text);
       if (number === null) return entry;
       return figureEntry(entry.key, unit === 'in' ? inInches(number) : inMillimetres(number), unit);
     });
   }
+}
+
+/** A length as it is shown: to 0.01 mm or 0.001 in. */
+export function shownLength(mm, unit) {
+  return unit === 'in' ? Number((mm / 25.4).toFixed(3)) : Number(mm.toFixed(2));
 }
 
 /** A length in inches, as a figure. */
@@ -169,8 +196,8 @@ export function relabelled(lines, unit) {
 export function numberOf(words) {
   const plain = words.trim().replace(',', '.');
   const fraction = plain.match(/^(?:(\d+)\s+)?(\d+)\/(\d+)$/);
-  if (fraction) return Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3]);
-  return plain !== '' && Number.isFinite(Number(plain)) ? Number(plain) : null;
+  const number = fraction ? Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3]) : FIGURE.test(plain) ? Number(plain) : NaN;
+  return Number.isFinite(number) ? number : null;
 }
 
 /** A stem for files, from the name of the tray. */

@@ -3,16 +3,23 @@
 import { show, viewer } from './viewer.js';
 import { addressHasJob, jobInAddress, putInAddress } from './address.js';
 import { ask, openModule } from './asking.js';
-import { example, jobText, lineOf, setIn, shownLines, stemOf, textEntry, valueOf, withMore } from './job.js';
+import { keepPresent, measuresTable, showComparison, stopComparing } from './compare.js';
+import { faultWords, placeOf, saidOf, sentence, showPlaces, stillMissing, withoutEmpty } from './faults.js';
+import { showFixes } from './fixes.js';
+import { empty, example, jobText, lineOf, setIn, shownLength, shownLines, stemOf, textEntry, unitOf, valueOf, withMore } from './job.js';
 import { clashes, keepJob, keepShelf, lastJob, merged, readShelf, soundShelf, watchShelf } from './shelf.js';
-import { fillForm, fillSettings, idOf, make, restLines } from './form.js';
+import { make } from './fields.js';
+import { fillForm, restLines } from './form.js';
 import { sections } from './section.js';
+import { drawStyles, fillSettings, markStyles } from './styles.js';
 
 /** Milliseconds after the last key. */
 const PAUSE_MS = 60;
-const FILES = ['pdf', 'booklet', 'svg', 'dxf', 'fold', 'html', 'job'];
+/** Without a key for so long, nobody types, in milliseconds. */
+const QUIET_MS = 600;
+const FILES = ['pdf', 'booklet', 'svg', 'dxf', 'fold', 'html', 'solid', 'job'];
 
-const me = { lines: example(), words: {}, settings: [], shelf: readShelf(), past: [], asked: 0, told: false };
+const me = { lines: example(), words: {}, settings: [], shelf: readShelf(), past: [], drawings: {}, kept: null, present: {}, asked: 0, touched: 0, told: false };
 const at = id => document.getElementById(id);
 
 /** The words of the page in a language: whether the module gave them. */
@@ -58,6 +65,8 @@ function viewerWords() {
 
 /** A change of the form: a moment later the module is asked. */
 me.changed = () => {
+  me.touched = performance.now();
+  warn('');
   clearTimeout(me.timer);
   me.timer = setTimeout(judge, PAUSE_MS);
 };
@@ -90,7 +99,7 @@ async function toFields(more) {
     me.tell(me.words.rest_refused.replace('{why}', () => wrong ? faultWords(wrong) : twice));
     return;
   }
-  if (me.job) me.past.push(me.job);
+  remembered(me.words.more_lines);
   // The form may have changed in the meantime.
   me.lines = withMore(me.lines, more).lines;
   await follow();
@@ -103,58 +112,84 @@ me.tell = words => {
   at('made').textContent = words;
 };
 
+/** Says what went wrong beside the verdict, until the next change. */
+function warn(words) {
+  at('notice').textContent = words;
+}
+
+/** The job as it is can be gone back to. */
+function remembered(says) {
+  if (me.job) me.past.push({ job: me.job, says });
+}
+
 async function judge() {
   const mine = me.asked += 1, { text: job, places } = jobText(me.lines), name = `${stemOf(me.lines)}.kdl`;
   at('job').textContent = job;
   me.job = job;
   me.places = places;
   remember(job);
+  markStyles(me);
   const found = await ask({ kind: 'check', name, job }, 'judge');
   // Only the newest answer counts.
   if (mine !== me.asked) return;
   me.took = found.took;
-  showVerdict(found);
+  const all = found.errors ?? [], seen = withoutEmpty(me, all), missing = found.code === 2 && seen.length === 0 ? stillMissing(me) : '';
+  // An empty value that no field asks for is an error like any other.
+  found.errors = seen.length > 0 || missing ? seen : all;
+  showVerdict({ ...found, job, missing });
   if (found.report && found.report.verdict !== 'fits') {
     at('fixes').setAttribute('aria-busy', 'true');
     const { fixes } = await ask({ kind: 'fixes', name, job }, 'judge');
-    if (mine === me.asked) showFixes(fixes ?? []);
+    if (mine === me.asked) showFixes(me, fixes ?? []);
   }
 }
 
 function showVerdict(found) {
   const state = { 0: 'fits', 1: 'not', 2: 'unread', 3: 'broken' }[found.code];
-  document.body.dataset.verdict = state === 'fits' && found.report.verdict === 'watch' ? 'watch' : state;
+  document.body.dataset.verdict = found.missing ? 'asks' : state === 'fits' && found.report.verdict === 'watch' ? 'watch' : state;
   at('findings').replaceChildren();
-  showFixes([]);
-  showPlaces(found.errors ?? []);
+  showFixes(me, []);
+  showPlaces(me, found.errors);
   const verdict = sentenceOf(found);
   if (at('verdict').textContent !== verdict) at('verdict').textContent = verdict;
   if (found.report) {
     me.settings = found.settings ?? [];
     fillSettings(me);
-    const told = found.report.findings.filter(each => each.level !== 'note').slice(0, 4);
-    at('findings').replaceChildren(...told.map(each => make('li', { className: each.level, textContent: `${sentence(each.message)}${each.fix ? ` ${me.words.fix}: ${sentence(each.fix)}` : ''}` })));
-    at('report').textContent = found.words;
+    showFindings(found);
   }
   for (const button of at('files').querySelectorAll('[data-as]')) button.disabled = found.code !== 0 && button.dataset.as !== 'job';
   at('old').hidden = found.code === 0 || !me.view.scene;
   document.body.classList.toggle('bare', found.code !== 0 && !me.view.scene);
-  if (found.code !== 0) return;
-  show(me.view, found.scene);
-  showBlank(found.blank);
-  at('holds').replaceChildren(...sections(found, me.words));
+  if (found.code === 0) {
+    show(me.view, found.scene);
+    showBlank(found.blank);
+    at('compass').textContent = found.scene.outside ? me.words.compass_outside : me.words.compass;
+    at('holds').replaceChildren(...sections(found, me.words));
+  }
+  at('measures').replaceChildren(measuresTable(found, me.words));
+  showComparison(me, found);
+}
+
+/** Errors and warnings, a few; notes stand in full at the side. */
+function showFindings({ report: { findings }, words }) {
+  const entry = each => make('li', { className: each.level, textContent: `${sentence(each.message)}${each.fix ? ` ${me.words.fix}: ${sentence(each.fix)}` : ''}` });
+  const isNote = each => each.level === 'note', notes = findings.filter(isNote);
+  at('findings').replaceChildren(...findings.filter(each => !isNote(each)).slice(0, 4).map(entry));
+  at('notes').replaceChildren(...notes.map(entry));
+  at('notes').closest('details').hidden = notes.length === 0;
+  at('report').textContent = words;
 }
 
 function sentenceOf(found) {
   const { words } = me;
+  if (found.missing) return words.still_missing.replace('{names}', () => found.missing);
   if (found.late) return words.verdict_late;
   if (found.code === 3) return words.verdict_broken.replace('{why}', () => found.broken);
   if (found.code === 2) {
     const fault = found.errors[0]?.faults[0];
-    return fault ? `${words.verdict_unread} ${sentence(fault.message)} ${sentence(fault.label ?? '')}` : `${words.verdict_unread} ${found.errors[0]?.words ?? ''}`;
+    return fault ? `${words.verdict_unread} ${saidOf(me, fault)}` : `${words.verdict_unread} ${found.errors[0]?.words ?? ''}`;
   }
-  const { measures, findings, verdict } = found.report, inches = found.unit === 'in';
-  const shown = value => String(inches ? Number((value / 25.4).toFixed(3)) : Number(value.toFixed(2))), unit = found.unit;
+  const { measures, findings, verdict } = found.report, unit = found.unit, shown = mm => String(shownLength(mm, unit));
   const count = level => findings.filter(each => each.level === level).length;
   if (found.code === 1) return words.verdict_not.replace('{count}', count('error'));
   const outside = ['length', 'width', 'depth'].map(side => shown(measures[`folded_${side}`] ?? 0)).join(' × ');
@@ -162,92 +197,35 @@ function sentenceOf(found) {
   return form.replace('{outside}', `${outside} ${unit}`).replace('{clearance}', `${shown(measures.box_clearance_length ?? 0)} ${unit}`);
 }
 
-function sentence(words) {
-  const plain = words.trim();
-  return plain === '' ? '' : plain.charAt(0).toUpperCase() + plain.slice(1) + (/[.!?]$/.test(plain) ? '' : '.');
-}
-
-/** Errors of the text under the fields that they are about. */
-function showPlaces(errors) {
-  for (const { input, why } of me.fields.values()) {
-    why.textContent = '';
-    input.removeAttribute('aria-invalid');
-  }
-  at('rest-why').textContent = '';
-  for (const fault of errors.flatMap(error => error.faults)) {
-    const place = placeOf(me.places, fault), field = place && me.fields.get(fieldOf(place)), words = faultWords(fault);
-    if (field) {
-      field.why.textContent = words;
-      field.input.setAttribute('aria-invalid', 'true');
-    } else at('rest-why').textContent += `${words} `;
-  }
-}
-
-/** The value that a fault of the text is about. */
-function placeOf(places, fault) {
-  return places.find(each => fault.start < each.end && each.start < Math.max(fault.end, fault.start + 1));
-}
-
-function faultWords({ message, label }) {
-  return sentence(`${message}${label ? `: ${label}` : ''}`);
-}
-
-function fieldOf({ each, entry }) {
-  return each.name === 'set' ? `set-${entry.key}` : idOf(me, each, entry.key);
-}
-
-/** Fixes become buttons: each was tried by the module, which gives the changed job with it. */
-function showFixes(fixes) {
-  const { words } = me, place = at('fixes'), undo = me.past.length > 0 ? [make('button', { type: 'button', className: 'undo', textContent: words.undo, onclick: back })] : [];
-  place.removeAttribute('aria-busy');
-  place.replaceChildren(...fixes.filter(fix => fix.job).map(fix => make('button', {
-    type: 'button', className: 'fix', textContent: fixWords(fix, words),
-    // A second click is none.
-    onclick: ({ currentTarget: button }) => { button.disabled = true; me.past.push(me.job); take(fix.job); },
-  })), ...undo);
-}
-
-/** A fix in words: each change with its item, its name and its value. */
-function fixWords({ changes, leaves }, words) {
-  const names = { fit: { box: 'fit_box', item: 'fit_item', play: 'fit_play' }, slot: { cut: 'slot_cut' }, tray: { height: 'tray_height', style: 'style' }, board: { name: 'card_list', caliper: 'thickness' } };
-  const said = changes.map(({ node, item, key, to }) => {
-    const name = words[names[node]?.[key] ?? key] ?? key, value = to.match(/^\((mm|in|deg)\)"?([^"]*)"?$/);
-    const known = { '#true': '', '"open"': words.open_cut, '"cross"': words.cross, '"doors"': words.doors };
-    const figure = value ? `${value[2]} ${value[1] === 'deg' ? '°' : value[1]}` : known[to] ?? to.replace(/^"|"$/g, '');
-    const place = item ?? (node === 'box' ? words.box_name : '');
-    return `${place ? `${place}: ` : ''}${name} ${figure}`.trim();
-  }).join('; ');
-  return leaves > 0 ? words.fix_helps.replace('{says}', () => said).replace('{count}', leaves) : said;
-}
-
-async function back({ currentTarget: button }) {
-  if (me.past.length === 0) return;
-  button.disabled = true;
-  const job = me.past.pop();
-  if (await take(job)) return;
-  me.past.push(job);
-  button.disabled = false;
-}
-
-/** Takes the text of a job as the new state. */
-async function take(job, name = 'job.kdl', focus = true) {
+/** Takes the text of a job as the new state: whether it is one. A text that is none changes nothing; a step with words can be undone. */
+me.take = async (job, { name = 'job.kdl', focus = true, says = '' } = {}) => {
   const found = await ask({ kind: 'check', name, job });
   if (!found.lines) {
-    document.body.dataset.verdict = 'unread';
-    at('verdict').textContent = found.code === 3 ? sentenceOf(found) : me.words.unreadable_file;
-    at('report').textContent = found.errors?.map(error => error.words).join('\n') ?? '';
-    at('report').closest('details').open = true;
+    const fault = found.errors?.[0]?.faults[0];
+    warn(me.words.not_opened.replace('{name}', () => name).replace('{why}', () => fault ? faultWords(fault) : sentence(found.errors?.[0]?.words ?? sentenceOf(found))));
     return false;
   }
+  if (says) remembered(says);
   me.lines = found.lines;
   // A tray without a name has that of its file.
   const tray = lineOf(me.lines, 'tray');
   if (tray && !valueOf(tray, 'name') && name !== 'job.kdl') setIn(me.lines, 'tray', 'name', textEntry('name', name.replace(/\.kdl$/i, '')));
+  warn('');
   await follow();
   fillForm(me);
   await judge();
   if (focus) at('verdict').focus();
   return true;
+};
+
+/** A job that has all to be filled in; unit, paper and words stay. */
+async function startEmpty() {
+  warn('');
+  remembered(me.words.start_empty);
+  me.lines = [...empty(unitOf(me.lines)), ...me.lines.filter(({ name }) => name === 'page' || name === 'words')];
+  fillForm(me);
+  await judge();
+  at('f-box-length').focus();
 }
 
 /** The drawing of the blank is the file's own, without its size. Names in it come from people: only shapes and words stay. */
@@ -269,7 +247,7 @@ function fillFiles() {
     made.addEventListener('click', act);
     return made;
   };
-  at('files').replaceChildren(...FILES.map(as => button(`file_${as}`, () => hand(as), as)), button('open_job', openJob), button('link', copyLink), button('print', () => print()));
+  at('files').replaceChildren(...FILES.map(as => button(`file_${as}`, () => hand(as), as)), button('open_job', openJob), button('start_empty', startEmpty), button('link', copyLink), button('print', () => print()));
 }
 
 /** Makes the files of an exporter and hands them out. */
@@ -306,12 +284,13 @@ async function openJob() {
 }
 
 async function load(file) {
-  if (file.size > 262144) {
-    me.tell(me.words.too_large);
+  const kib = bytes => Math.ceil(bytes / 1024), most = me.library.largest, { words } = me;
+  if (file.size > most) {
+    const why = words.too_large.replace('{size}', kib(file.size)).replace('{most}', kib(most));
+    warn(words.not_opened.replace('{name}', () => file.name).replace('{why}', why));
     return;
   }
-  if (me.job) me.past.push(me.job);
-  await take(await file.text(), file.name);
+  await me.take(await file.text(), { name: file.name, says: words.opened.replace('{name}', () => file.name) });
 }
 
 me.saveShelf = () => save('traywright-shelf.json', `${JSON.stringify(me.shelf, null, 1)}\n`);
@@ -356,7 +335,7 @@ async function firstJob() {
   try {
     if (addressHasJob()) return await jobInAddress();
   } catch {
-    me.tell(me.words.link_unread);
+    warn(me.words.link_unread);
   }
   return lastJob();
 }
@@ -369,6 +348,31 @@ for (const name of ['dragover', 'drop']) {
   });
 }
 
+/** The drawings of the styles come last, while nobody types: a question of the form does not wait for one. */
+async function fetchDrawings() {
+  for (const { name } of me.library.styles) {
+    while (performance.now() - me.touched < QUIET_MS) await new Promise(done => setTimeout(done, QUIET_MS));
+    const { drawing } = await ask({ kind: 'drawing', style: name });
+    if (drawing) me.drawings[name] = drawing;
+    drawStyles(me);
+  }
+}
+
+/** The buttons of the picture are its keys. */
+for (const [id, key] of [['nearer', '+'], ['farther', '-'], ['straight', '0']]) {
+  at(id).addEventListener('click', () => at('space').dispatchEvent(new KeyboardEvent('keydown', { key })));
+}
+at('keep').addEventListener('click', () => keepPresent(me));
+at('stop-compare').addEventListener('click', () => stopComparing(me));
+// Paper cannot be opened: what is folded away is printed too, but for the long texts.
+addEventListener('beforeprint', () => {
+  const closed = [...document.querySelectorAll('#side details:not(.long, [open])')];
+  for (const each of closed) each.open = true;
+  addEventListener('afterprint', () => closed.forEach(each => { each.open = false; }), { once: true });
+});
+// A field that gets the focus is not hidden by the verdict.
+new ResizeObserver(() => document.documentElement.style.setProperty('--ribbon', `${at('ribbon').offsetHeight}px`)).observe(at('ribbon'));
+
 (async () => {
   const { library, broken = '' } = await openModule();
   if (!library) throw new Error(broken);
@@ -379,12 +383,14 @@ for (const name of ['dragover', 'drop']) {
   const job = await firstJob();
   if (!job && document.documentElement.lang !== 'en') setIn(me.lines, 'words', '', textEntry('', document.documentElement.lang));
   me.view = viewer(document, viewerWords());
-  fillForm(me);
-  if (!job || !await take(job, 'job.kdl', false)) {
-    if (job && addressHasJob()) me.tell(me.words.link_unread);
+  if (!job || !await me.take(job, { focus: false })) {
+    if (job && addressHasJob()) warn(me.words.link_unread);
+    fillForm(me);
     await judge();
   }
   me.ready = performance.now();
+  // Drawings are ornaments: without them the page works.
+  fetchDrawings().catch(() => {});
 })().catch(fault => {
   // There may be no words of the page yet.
   document.body.dataset.verdict = 'broken';

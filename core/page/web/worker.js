@@ -47,6 +47,10 @@ const answers = {
     lend(language, (at, length) => it.tw_words(at, length));
     return { words: answer() };
   },
+  drawing({ style }) {
+    lend(style, (at, length) => it.tw_drawing(at, length));
+    return { drawing: answer() };
+  },
   check(message) {
     const found = check(message);
     if (found.code === 0) {

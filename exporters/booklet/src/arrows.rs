@@ -1,8 +1,8 @@
-//! The way of a panel that is folded, and of a tray that is turned round or over, as arcs.
+//! The arcs that show how a panel moves when it is folded, and how a tray is rotated or turned over.
 //!
-//! Given the stages before and after; gives places along the way of the middle of a panel's far edge, from just after the
-//! beginning to just before the end. A small panel's arc is drawn larger, so that it can be seen: as if the panel reached
-//! farther where it carries others outwards, and otherwise towards the same end.
+//! Given the stages before and after; gives points on the path of the middle of a panel's far edge, from just after its
+//! beginning to just before its end. A small panel's arc is enlarged, so that it can be seen: if the panel carries
+//! others outwards, as if it reached farther; otherwise with the same end.
 
 use crate::card::Card;
 use crate::scene::Scene;

@@ -1,7 +1,7 @@
-//! The pages before the first cut: what it will be, what is needed, what is dangerous, the print, a trial in paper.
+//! The pages before the first cut: the finished tray, the tools, the dangers, the print, a trial in paper.
 //!
-//! Cautions stand here, before anything is cut. Each follows a fact of the trade or a rule; where local rules ask for more,
-//! they are deferred to.
+//! Cautions stand here, before anything is cut. Each has a source in practice or in a rule; local rules that ask for
+//! more come first.
 
 use traywright_document::{BoardKind, Item, Unit};
 use traywright_look::filled;
@@ -113,7 +113,11 @@ fn item_rows(tray: &BookletInput, item: &Item) -> Vec<Vec<String>> {
     let clear =
         ["clear_length", "clear_width"].map(|name| tray.measure(&format!("{name}.{}", item.name)));
     if let [Some(length), Some(width)] = clear {
-        rows.push(row(&words.opening, lengths.size(&[length, width])));
+        let name = match tray.has_floor() {
+            true => &words.between_fences,
+            false => &words.opening,
+        };
+        rows.push(row(name, lengths.size(&[length, width])));
     }
     rows
 }

@@ -5,7 +5,7 @@
 
 use traywright_document::steady::Steady;
 use traywright_document::{Contour, Document, Flat, Point, ProcessingStep};
-use traywright_look::{CREASING, Colour, LineStyle, REVERSE_CREASING};
+use traywright_look::{CREASING, Colour, INK, LineStyle, REVERSE_CREASING};
 
 use crate::card::chords;
 use crate::detail::Detail;
@@ -13,6 +13,7 @@ use crate::figure::Figure;
 use crate::line_styles;
 use crate::points::{RELIEF_MM, is_relief};
 use crate::visible::Seen;
+use crate::{printed, printed_pictures};
 
 /// What a figure of the blank is about.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -71,6 +72,17 @@ pub(crate) fn figure(flat: &Flat, about: About) -> Figure {
         .picture
         .lines
         .push((look(about == About::Outline), way(&flat.outline)));
+    let ink = match about {
+        About::All => INK,
+        _ => LATER.colour,
+    };
+    figure.picture.words.extend(printed::on_blank(flat, ink));
+    if about == About::All {
+        figure
+            .picture
+            .prints
+            .extend(printed_pictures::on_blank(flat));
+    }
     figure
 }
 

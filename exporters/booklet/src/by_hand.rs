@@ -1,7 +1,7 @@
 //! The pages for ruler and pencil: the blank on squares, numbered points, their places, and how they are joined.
 //!
-//! **Input:** the document. **Output:** coordinates rounded to the coarsest step at which the checked tray still folds and fits,
-//! in groups that a page can show; where there is no such step, one sentence that says so.
+//! **Input:** the document. **Output:** coordinates rounded to the coarsest step at which the checked tray still folds
+//! and fits, in groups that a page can show; if there is no such step, one sentence that says so.
 
 use traywright_document::{Document, Unit};
 use traywright_look::filled;

@@ -1,4 +1,4 @@
-//! The card as figures need it: panels with their edges as chords, parted into what is cut and what is creased.
+//! The card as figures need it: panels with their edges as chords, divided into cut stretches and creased ones.
 //!
 //! Given the document; gives for every panel its rings in the flat frame, the stretches of them that are cut, and the side
 //! of its crease on which it lies. An edge that is a crease belongs to the panel that it moves, once.

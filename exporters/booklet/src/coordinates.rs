@@ -1,7 +1,7 @@
 //! Tables of the coordinates of numbered points.
 //!
-//! Given where points stand, from the left and from the lower edge of the blank; gives rows under a head, in as many columns
-//! as a page is wide. What does not fit onto a page goes on under a head of its own.
+//! Given where points stand, from the left and from the lower edge of the blank; gives rows under a head, in as many
+//! columns as a page is wide. Rows that do not fit onto a page continue on the next one, under a head of their own.
 
 use traywright_document::Unit;
 use traywright_paper::Block;

@@ -1,7 +1,8 @@
 //! Pictures of a crease cut across: how it is made, how it folds, and what goes wrong.
 //!
-//! **Input:** the way in which creases are made, and how deep a half-cut is in words. **Output:** a block as wide as the
-//! page, a picture beside the other with its caption; what is wrong is crossed out. The pictures show no card to scale.
+//! **Input:** the way in which creases are made, and how deep a half-cut is in words. **Output:** a block as wide as
+//! the page, with the pictures side by side, each with its caption; wrong creases are crossed out. The pictures show no
+//! card to scale.
 
 use traywright_look::{LineStyle, filled};
 use traywright_paper::Block;

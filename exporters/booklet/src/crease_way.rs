@@ -1,8 +1,8 @@
-//! How the hands make the creases of a card: what its kind and its crease come to.
+//! How hands make the creases of a card, from its kind of board and its kind of crease.
 //!
-//! **Does not** say it in words.
+//! **Does not** hold the words for it.
 
-use traywright_document::{Board, BoardKind, CreaseKind};
+use traywright_document::{Board, CreaseKind};
 
 /// A way of making creases.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,10 +19,10 @@ pub(crate) enum CreaseWay {
 impl CreaseWay {
     /// The way for a card.
     pub(crate) fn of(board: &Board) -> CreaseWay {
-        match (board.kind, board.crease) {
-            (_, CreaseKind::HalfCut) => CreaseWay::HalfCut,
-            (BoardKind::Corrugated, CreaseKind::Pressed) => CreaseWay::Crushed,
-            (BoardKind::Carton | BoardKind::Solid, CreaseKind::Pressed) => CreaseWay::Pressed,
+        match board.crease {
+            CreaseKind::HalfCut => CreaseWay::HalfCut,
+            CreaseKind::Pressed if board.is_crushed() => CreaseWay::Crushed,
+            CreaseKind::Pressed => CreaseWay::Pressed,
         }
     }
 }

@@ -28,10 +28,14 @@ pub(crate) fn creasing(book: &mut Book, tray: &BookletInput) {
     let (words, board) = (&tray.words().creasing, &tray.document.board);
     let way = CreaseWay::of(board);
     let own = way_words(tray, way);
-    book.title(&own.title);
+    let is_perforated = tray.document.output.machine.perforation.is_some();
+    book.title(match is_perforated {
+        true => &words.perforated_title,
+        false => &own.title,
+    });
     let [inwards, outwards] = kinds(tray.document);
     let caption = holding(&[
-        (true, &words.caption),
+        (!is_perforated, &words.caption),
         (inwards, &words.towards),
         (outwards, &words.away),
     ]);
@@ -39,6 +43,12 @@ pub(crate) fn creasing(book: &mut Book, tray: &BookletInput) {
     let caption = book.lines(&caption.join(" "), book.grid.words, width);
     let blank = figure(&tray.document.flat, About::Creases);
     put_beside(book, blank, caption, FIGURE);
+    if is_perforated {
+        let mut rules = words.perforated.clone();
+        rules.push(grain(tray));
+        book.list(&rules, false);
+        return;
+    }
     let depth = tray.lengths().say(half_cut_depth(board));
     let sections = pictures(book, way, own, &depth);
     book.put(sections);

@@ -1,7 +1,7 @@
 //! The cut-aways: how each kind of item lies in the closed box, what holds it, and the measures that matter.
 //!
-//! **Input:** the items of the document with what holds them. **Output:** a figure a kind along the box, and one across it
-//! where something else holds it there. **Does not** work out how an item is held.
+//! **Input:** the items of the document with what holds them. **Output:** for each kind of item a figure along the box,
+//! and one across the box if a different stop holds the item there. **Does not** compute how an item is held.
 
 use traywright_document::{CreaseKind, Held, Holder, Item, Stop};
 use traywright_look::filled;

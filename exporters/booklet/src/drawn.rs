@@ -31,6 +31,7 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
             .fills
             .extend(regions.map(|region| (tint, region)));
     }
+    add_prints(&mut figure, sight);
     // Thin lines first and what moved last, each look in one go: what matters lies on top.
     let mut edges: Vec<(bool, u8, &Edge)> = sight
         .scene()
@@ -61,6 +62,15 @@ pub(crate) fn drawn(sight: &Sight, moved: &dyn Fn(Part) -> bool) -> Figure {
         }
     }
     figure
+}
+
+/// Adds the labels that are seen whole, and of each picture what is seen.
+fn add_prints(figure: &mut Figure, sight: &Sight) {
+    let scene = sight.scene();
+    let words = scene.labels.iter().filter_map(|label| label.seen(sight));
+    let pictures = scene.pictures.iter().filter_map(|it| it.seen(sight));
+    figure.picture.words.extend(words);
+    figure.picture.prints.extend(pictures);
 }
 
 /// How heavy a kind of line is, the lightest 0.

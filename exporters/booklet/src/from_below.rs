@@ -1,12 +1,13 @@
 //! Panels that are cut out of the floor on which the tray stands: a hand pushes them up from below.
 //!
-//! **Input:** the card, and what a step folds. **Output:** whether the tray must be lifted for it, and the table that its
-//! figure then shows below the tray.
+//! **Input:** the card, and what a step folds. **Output:** whether the tray must be lifted for it, and what its figure
+//! then shows: the table below the tray, and an arrow up from it.
 
 use traywright_document::{Move, Orientation};
 
 use crate::card::Card;
 use crate::scene::Scene;
+use crate::view::View;
 use crate::visible::{Seen, contains};
 
 /// The tray is lifted by so much of its height.
@@ -30,6 +31,21 @@ pub(crate) fn is_pushed(card: &Card, moves: &[Move]) -> bool {
         })
     };
     card.document().stands == Orientation::RootDown && moves.iter().any(is_within)
+}
+
+/// The way of the tray up from the table, at the corner of its floor that is nearest to the eye.
+pub(crate) fn way_up(scene: &Scene, view: View) -> Vec<Seen> {
+    let [least, most] = scene.reach();
+    let table = least[2] - LIFTED * (most[2] - least[2]);
+    let corners = [least[0], most[0]].map(|x| [least[1], most[1]].map(|y| [x, y]));
+    let seen = |[x, y]: [f64; 2], z: f64| view.on_plane([x, y, z]);
+    let nearest = corners
+        .into_iter()
+        .flatten()
+        .min_by(|&one, &other| seen(one, table)[1].total_cmp(&seen(other, table)[1]));
+    nearest.map_or_else(Vec::new, |corner| {
+        vec![seen(corner, table), seen(corner, least[2])]
+    })
 }
 
 /// Adds the table below the lifted tray.

@@ -1,6 +1,6 @@
 //! What the booklet says of pads, and of what holds each item in the folded tray.
 //!
-//! **Input:** the items of the document. **Output:** sentences. **Does not** work out a pad or a stop: the document has
+//! **Input:** the items of the document. **Output:** sentences. **Does not** compute a pad or a stop: the document has
 //! both.
 
 use traywright_document::{CreaseKind, Held, Holder, Item, Stop};
@@ -43,10 +43,11 @@ pub(crate) fn pads_under(tray: &BookletInput) -> Vec<String> {
     let groups = grouped(tray.document.kinds_on_pads(), same).into_iter();
     let sentence = |group: Vec<Kind>| {
         let is_one = group.iter().map(|(_, count)| count).sum::<usize>() == 1;
-        let form = if is_one {
-            &words.pad_under
-        } else {
-            &words.pads_under
+        let form = match (tray.has_floor(), is_one) {
+            (false, true) => &words.pad_under,
+            (false, false) => &words.pads_under,
+            (true, true) => &words.pad_on_floor,
+            (true, false) => &words.pads_on_floor,
         };
         let thickness = tray.lengths().say(group[0].0.pad);
         let gaps = [("items", tray.named(&group)), ("thickness", thickness)];
@@ -64,16 +65,19 @@ pub(crate) fn held(tray: &BookletInput) -> Vec<String> {
     let groups = grouped(tray.document.kinds(), |one, other| {
         holders(one) == holders(other)
     });
+    let is_all = groups.len() == 1;
     let sentence = |group: Vec<Kind>| {
         let [one, other] = holders(group[0].0)?;
         if one == Holder::Nothing && other == Holder::Nothing {
             return Some(not_held(tray, &group));
         }
         let (along, across) = (held_by(tray, one)?, held_by(tray, other)?);
-        let form = if one == other {
-            &words.held_around
-        } else {
-            &words.held
+        // The sentence before has named all items.
+        let form = match (is_all, one == other) {
+            (true, true) => &words.held_all_around,
+            (true, false) => &words.held_all,
+            (false, true) => &words.held_around,
+            (false, false) => &words.held,
         };
         let items = tray.named(&group);
         let gaps = [

@@ -1,14 +1,15 @@
 //! The pages after the last fold: into the box, the item in and out again, and what to change when it is tight or loose.
 //!
-//! What a job's numbers should become is worked out from the clearances that the document reports.
+//! The new values for a job are computed from the clearances that the document reports.
 
-use traywright_document::{Orientation, Unit};
+use traywright_document::{Item, Unit};
 use traywright_look::filled;
 
 use crate::before::put_beside;
 use crate::book::Book;
 use crate::cutaway;
 use crate::holding;
+use crate::section::Axis;
 use crate::step_figures::Staging;
 use crate::tray::BookletInput;
 
@@ -34,7 +35,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     }
     let text = book.entry(&words.lower, true, width);
     put_beside(book, staging.over_the_box(), text, FIGURE);
-    if tray.document.stands == Orientation::RootUp {
+    if !tray.has_floor() {
         let text = book.entry(&putting_in(tray), true, width);
         put_beside(book, staging.items_above(), text, FIGURE);
     }
@@ -42,8 +43,7 @@ pub(crate) fn pages(book: &mut Book, tray: &BookletInput, staging: &Staging) {
     if !tray.document.items.is_empty() {
         book.list(std::slice::from_ref(&words.check_item), true);
     }
-    let has_floor = tray.document.stands == Orientation::RootDown;
-    let mut out_again = Vec::from_iter((!has_floor).then_some(words.items_out.as_str()));
+    let mut out_again = Vec::from_iter((!tray.has_floor()).then_some(words.items_out.as_str()));
     out_again.push(&words.out_again);
     out_again.extend(staging.has_flaps().then_some(words.spare_flaps.as_str()));
     book.words(&out_again.join(" "));
@@ -78,27 +78,36 @@ fn putting_in(tray: &BookletInput) -> String {
 
 /// The clearance that the job asks for around the tray, and around the first item in its opening, crease to crease.
 fn air(tray: &BookletInput) -> [Option<f64>; 2] {
-    [
-        tray.measure("box_clearance_length"),
-        around_item(tray, "slot_length"),
-    ]
+    let item = tray.document.items.first();
+    let asked = item.and_then(|item| play(tray, item, Axis::Along, "slot"));
+    [tray.measure("box_clearance_length"), asked]
 }
 
-/// How much longer than the first item its opening is, by a length of the opening.
-fn around_item(tray: &BookletInput, length: &str) -> Option<f64> {
-    let item = tray.document.items.first()?;
-    Some(tray.measure(&format!("{length}.{}", item.name))? - item.length)
+/// The least clearance of any item in its opening: what a maker can measure, since the card of folded flaps takes its
+/// part of the opening.
+fn least_play(tray: &BookletInput) -> Option<f64> {
+    let items = tray.document.items.iter();
+    let both = items.flat_map(|item| [Axis::Along, Axis::Across].map(|axis| (item, axis)));
+    both.filter_map(|(item, axis)| play(tray, item, axis, "clear"))
+        .reduce(f64::min)
+}
+
+/// How much larger than an item its opening is, by one of the opening's measures.
+fn play(tray: &BookletInput, item: &Item, axis: Axis, measure: &str) -> Option<f64> {
+    let (side, item_side) = match axis {
+        Axis::Along => ("length", item.length),
+        Axis::Across => ("width", item.width),
+    };
+    Some(tray.measure(&format!("{measure}_{side}.{}", item.name))? - item_side)
 }
 
 /// The same in words.
 fn meant(tray: &BookletInput) -> String {
     let words = &tray.words().in_use;
     let sentences = [&words.meant_tray, &words.meant_item];
-    // What a maker can measure: the card of folded flaps takes its part of the opening.
-    let clear = around_item(tray, "clear_length");
     let told = sentences
         .into_iter()
-        .zip([air(tray)[0], clear])
+        .zip([air(tray)[0], least_play(tray)])
         .filter_map(|(sentence, air)| {
             let air = tray.lengths().say(air?);
             Some(filled(sentence, &[("air", &air)]))
@@ -116,7 +125,7 @@ fn trouble(tray: &BookletInput) -> Vec<Vec<String>> {
             .collect(),
     ];
     let [around_tray, asked] = air(tray);
-    let play = around_item(tray, "clear_length").or(asked);
+    let play = least_play(tray).or(asked);
     let changes = [
         (&words.tray_tight, "fit box", around_tray, around_tray, 1.0),
         (&words.tray_loose, "fit box", around_tray, around_tray, -1.0),

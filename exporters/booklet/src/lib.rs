@@ -1,4 +1,5 @@
-//! One document in, a booklet out: from the card to the tray in its box, understood with the words covered.
+//! One document in, a booklet out: from the card to the tray in its box, in figures that can be understood without the
+//! words.
 //!
 //! Given the finished tray as plain data; gives a PDF with what is needed, how to crease and cut, and the folds one by
 //! one, each with a figure whose hidden lines are removed. It knows no rule of folding, and the same document gives the
@@ -32,7 +33,10 @@ mod measuring;
 mod part_map;
 mod picture;
 mod points;
+mod printed;
+mod printed_pictures;
 mod scene;
+mod scene_prints;
 mod section;
 mod sense;
 mod small;

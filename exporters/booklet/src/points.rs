@@ -1,9 +1,9 @@
 //! The corners of the blank with numbers, and how they are joined, for those who draw it by hand.
 //!
-//! Given the lines of the blank; gives points counted from its left and lower edge, each once, the outline's first. Corners
-//! lie on the marks of a ruler where a step is given; what lies on a curve follows from the curve. A wide arc is drawn with
-//! compasses about a point of its own; flat ones, as an oval has them, are drawn through points. Reliefs too small for a
-//! pencil are left out: they are pricked.
+//! Given the lines of the blank; gives points counted from its left and lower edge, each once, the outline's first.
+//! Corners lie on the marks of a ruler where a step is given; what lies on a curve follows from the curve. An arc of
+//! about a fifth of a circle or more is drawn with compasses about its own point; a flatter arc, as in an oval, is
+//! drawn through points. Reliefs too small for a pencil are left out: they are pricked.
 
 use traywright_document::{
     self as document, Contour, Edge, Flat, Point, ProcessingStep, Segment, rounded,

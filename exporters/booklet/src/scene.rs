@@ -7,6 +7,7 @@ use traywright_document::steady::Steady;
 use traywright_document::{Document, Item, ItemShape, Orientation, Point, Pose};
 
 use crate::card::Card;
+use crate::scene_prints::{SceneLabel, ScenePicture};
 use traywright_document::Stage;
 use traywright_document::space::{Vec3, cross, plus, unit};
 
@@ -15,6 +16,9 @@ use traywright_document::space::{Vec3, cross, plus, unit};
 pub(crate) struct Scene {
     pub(crate) surfaces: Vec<Surface>,
     pub(crate) edges: Vec<Edge>,
+    /// What is printed on the panels.
+    pub(crate) labels: Vec<SceneLabel>,
+    pub(crate) pictures: Vec<ScenePicture>,
 }
 
 /// A flat, opaque polygon.
@@ -83,7 +87,11 @@ impl Scene {
     /// The tray at a stage.
     pub(crate) fn of(card: &Card, stage: &Stage) -> Scene {
         let poses = card.poses(stage);
-        let mut scene = Scene::default();
+        let mut scene = Scene {
+            labels: SceneLabel::all(card.document(), &poses),
+            pictures: ScenePicture::all(card.document(), &poses),
+            ..Scene::default()
+        };
         for (index, panel) in card.panels.iter().enumerate() {
             let pose = &poses[index];
             let at = |point: &Point| pose.apply(point.in_space());

@@ -1,7 +1,7 @@
 //! The sense of a fold as hands know it: up, down, over, in, out.
 //!
-//! Given the stages before and after; tells it from the ways in which the panel reaches from its crease. It knows no
-//! panel's name.
+//! Given the stages before and after; derives the sense from the directions in which the panel extends from its crease.
+//! It knows no panel's name.
 
 use crate::card::Card;
 use traywright_document::space::{Vec3, dot, minus};

@@ -22,6 +22,8 @@ use crate::viewpoints::{Shown, views};
 use crate::visible::{Seen, Sight, area};
 use traywright_document::Stage;
 
+mod into_box;
+
 /// Of panels that move together the best seen ones have arrows, so many.
 const MOST_ARROWS: usize = 4;
 /// Of panels that move together so many have their letters, and the first the word for its way.
@@ -204,12 +206,7 @@ impl<'a> Staging<'a> {
         let was = Scene::of(&self.card, before);
         figure.picture.lines.extend(ghost(&sight, &was, &moved));
         let senses = self.senses(step, moves);
-        let mut told: Vec<(&Move, &Sense)> = moves.iter().zip(&senses).collect();
-        told.sort_by(|one, other| {
-            sight
-                .area(other.0.panel)
-                .total_cmp(&sight.area(one.0.panel))
-        });
+        let told = most_seen_first(&sight, moves.iter().zip(&senses).collect());
         figure.detail = small::detail(&self.card, after, &sight, moves);
         // Beside a ring around small things one arrow is enough.
         let most = figure.detail.map_or(MOST_ARROWS, |_| 1);
@@ -235,6 +232,10 @@ impl<'a> Staging<'a> {
             {
                 figure.arrows.push(way);
             }
+        }
+        if from_below::is_pushed(&self.card, moves) {
+            let lifted = self.standing(after);
+            figure.arrows.push(from_below::way_up(&lifted, view));
         }
         (vec![figure], senses)
     }
@@ -281,11 +282,6 @@ impl<'a> Staging<'a> {
         self.items_going_in(&self.stages[step + 1], self.views[step])
     }
 
-    /// The items over the finished tray.
-    pub(crate) fn items_above(&self) -> Figure {
-        self.items_going_in(self.last(), View::FIRST)
-    }
-
     /// The tray at a stage and the items over it, lifted by so much.
     fn lifted(&self, stage: &Stage) -> (Scene, f64) {
         let mut scene = Scene::of(&self.card, stage);
@@ -315,47 +311,14 @@ impl<'a> Staging<'a> {
         figure
     }
 
-    /// The finished tray in its box, the items in it.
-    pub(crate) fn in_the_box(&self) -> Figure {
-        let scene = self.boxed();
-        let sight = Sight::of(&scene, View::FIRST);
-        drawn(&sight, &|part| part == Part::Item)
-    }
-
-    fn boxed(&self) -> Scene {
-        let stage = self.last();
-        let mut scene = self.standing(stage);
-        scene.add_box(self.document, 0.0);
-        if !stage.placed {
-            scene.add_items(&self.card, stage, 0.0);
-        }
-        scene
-    }
-
-    /// The finished tray over its box.
-    pub(crate) fn over_the_box(&self) -> Figure {
-        let mut scene = self.standing(self.last());
-        let [least, most] = scene.reach();
-        let lowered = self.document.box_size.depth.mm() + 0.6 * (most[2] - least[2]);
-        scene.add_box(self.document, lowered);
-        let sight = Sight::of(&scene, View::FIRST);
-        let mut figure = drawn(&sight, &|_| false);
-        let corner = [most[0], least[1], least[2]];
-        let end = [
-            corner[0],
-            corner[1],
-            corner[2] - lowered + 0.5 * self.document.box_size.depth.mm(),
-        ];
-        figure.arrows.push(vec![
-            View::FIRST.on_plane(corner),
-            View::FIRST.on_plane(end),
-        ]);
-        figure
-    }
-
     /// The finished tray cut through an item.
     pub(crate) fn section(&self, item: &Item, axis: Axis) -> Option<Section> {
         Section::of(&self.card, self.last(), item, axis)
+    }
+
+    /// The view of the last step, so that the tray need not be rotated to see it go into its box.
+    fn last_view(&self) -> View {
+        self.views.last().copied().unwrap_or(View::FIRST)
     }
 
     fn last(&self) -> &Stage {
@@ -390,4 +353,14 @@ fn middle(ring: &[Point]) -> Point {
         x: ring.iter().map(|corner| corner.x).sum::<f64>() / count,
         y: ring.iter().map(|corner| corner.y).sum::<f64>() / count,
     }
+}
+
+/// Moves in the order of how much of their panels is seen, the most first.
+fn most_seen_first<'m>(
+    sight: &Sight,
+    mut told: Vec<(&'m Move, &'m Sense)>,
+) -> Vec<(&'m Move, &'m Sense)> {
+    let seen = |told: &(&Move, &Sense)| sight.area(told.0.panel);
+    told.sort_by(|one, other| seen(other).total_cmp(&seen(one)));
+    told
 }

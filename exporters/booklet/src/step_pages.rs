@@ -115,6 +115,7 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     if !step.words.is_empty() {
         sentences.push(tray.said(&step.words).to_owned());
     }
+    sentences.extend(repeats(tray, index));
     let tongues = tray.file.drawing.tongues.of(step.tongues);
     sentences.extend(tongues.map(str::to_owned));
     if is_place {
@@ -127,6 +128,19 @@ fn sentences(tray: &BookletInput, index: usize, staged: &StepFigure) -> Vec<Stri
     }
     sentences.extend(springs(tray, index));
     sentences
+}
+
+/// That a step is done with more than one part: its own sentences speak of one.
+fn repeats(tray: &BookletInput, index: usize) -> Option<String> {
+    let words = &tray.words().folding;
+    match tray.times.get(index).copied().unwrap_or(1) {
+        0 | 1 => None,
+        2 => Some(words.other_one.clone()),
+        times => {
+            let others = (times - 1).to_string();
+            Some(filled(&words.others, &[("others", &others)]))
+        }
+    }
 }
 
 /// That a wall springs back, beside the first fold, unless the tray stands at once.
@@ -187,8 +201,13 @@ fn checks(tray: &BookletInput, index: usize) -> Vec<String> {
         let gaps = [("outside", outside.as_str()), ("box", &inside)];
         checks.push(filled(&words.check_outside, &gaps));
     }
-    if Some(index) == last_fold && tray.document.friction {
-        checks.push(words.friction.clone());
+    // The ends are within reach until the lid closes over them.
+    let ends_done = steps.iter().position(|step| step.stands).or(last_fold);
+    if Some(index) == ends_done && tray.document.friction {
+        checks.push(match steps[index].tongues {
+            0 => words.friction.clone(),
+            _ => words.friction_tongues.clone(),
+        });
     }
     checks
 }

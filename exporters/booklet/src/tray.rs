@@ -2,7 +2,7 @@
 //!
 //! It also finds figures of the report by name, and names the items as people would.
 
-use traywright_document::{Document, Item, Unit};
+use traywright_document::{Document, Item, Orientation, Unit};
 use traywright_look::filled;
 
 use crate::wording::{Booklet, File};
@@ -37,6 +37,11 @@ impl<'a> BookletInput<'a> {
     pub(crate) fn warned(&self, warning: &'a str) -> &'a str {
         let told = self.words().warnings.get(warning);
         told.map_or(warning, String::as_str)
+    }
+
+    /// Whether its items stand on a floor of its own, between fences, and not on the floor of the box.
+    pub(crate) fn has_floor(&self) -> bool {
+        self.document.stands == Orientation::RootDown
     }
 
     /// How its lengths are written.

@@ -1,4 +1,4 @@
-//! Where the reader's eye is, and what becomes of a place in space on paper.
+//! Where the reader's eye is, and where a point in space lies on paper.
 //!
 //! Given an azimuth and an elevation; gives places across, up and towards the eye. The eye is so far away that parallels
 //! stay parallel. Nothing is scaled.

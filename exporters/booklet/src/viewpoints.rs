@@ -1,7 +1,7 @@
 //! From where each step is seen.
 //!
-//! Given how much of what moves each view shows, step by step; gives the views that are the best together: what moves is
-//! seen, and the tray is not turned round more often than that is worth. It knows no tray.
+//! Given how much of the moving panels each view shows, step by step; gives the views that are best together: the
+//! moving panels are seen, and the tray is rotated only where the better view outweighs the rotation. It knows no tray.
 
 use crate::view::View;
 

@@ -1,7 +1,7 @@
 //! What the figures show, for those who check it from outside.
 //!
-//! Given the document; gives for the figure of every step the surfaces and edges as the eye has them, and which stretches
-//! of the edges are drawn. Nothing is judged here.
+//! Given the document; gives for the figure of every step the surfaces and edges as the eye sees them, and which
+//! stretches of the edges are drawn. Nothing is judged here.
 
 use traywright_document::Document;
 

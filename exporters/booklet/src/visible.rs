@@ -1,4 +1,4 @@
-//! What the eye sees: the visible stretches of edges and the visible regions of surfaces, worked out and not sampled.
+//! What the eye sees: the visible stretches of edges and the visible regions of surfaces, computed, not sampled.
 //!
 //! Given a scene and a view. A stretch is hidden where a surface lies in front of it, by more than an allowance that keeps
 //! an edge from being hidden by the surface it bounds. Between two places where something can change (an edge of a surface

@@ -1,8 +1,8 @@
 //! The words of the booklet, by name: every sentence that it prints, in the language of the job.
 //!
-//! Given the code of a language; gives its words from `designs/words`. A file that lacks one of these words is refused as
-//! a whole, so that no page lacks one; what a style says and `styles` does not know stays as the style has it. Gaps in
-//! braces are filled by those who print the sentence.
+//! Given the code of a language; gives its words from `designs/words`. A file that lacks one of these words is refused
+//! as a whole, so that no page lacks one; a sentence of a style that `styles` does not translate stays as the style has
+//! it. The code that prints a sentence fills its gaps in braces.
 
 use std::collections::BTreeMap;
 
@@ -44,6 +44,7 @@ pub(crate) struct Cover {
     pub(crate) in_box: String,
     pub(crate) item: String,
     pub(crate) opening: String,
+    pub(crate) between_fences: String,
     pub(crate) card: String,
     pub(crate) style: String,
     pub(crate) outside: String,
@@ -133,6 +134,9 @@ pub(crate) struct Creasing {
     pub(crate) half_cut: CreaseWords,
     /// Of corrugated board.
     pub(crate) crushed: CreaseWords,
+    /// Where a machine perforates the creases: the title, and the rules.
+    pub(crate) perforated_title: String,
+    pub(crate) perforated: Vec<String>,
     pub(crate) two_point: String,
     pub(crate) wide_point: String,
     /// Where the fold lines lie off the middle of the card: `hinge`.
@@ -208,6 +212,8 @@ pub(crate) struct Folding {
     pub(crate) round: String,
     /// Where panels are pushed up from below.
     pub(crate) lifted: String,
+    pub(crate) other_one: String,
+    pub(crate) others: String,
     pub(crate) why: String,
     pub(crate) springs: String,
     pub(crate) springs_in_box: String,
@@ -215,6 +221,7 @@ pub(crate) struct Folding {
     pub(crate) check_outside: String,
     /// After it, where tongues or edges are smaller than what the tool can cut: `accuracy`.
     pub(crate) friction: String,
+    pub(crate) friction_tongues: String,
 }
 
 #[derive(Deserialize)]
@@ -231,10 +238,14 @@ pub(crate) struct InUse {
     pub(crate) pad_under: String,
     /// The same for several items on equal pads.
     pub(crate) pads_under: String,
+    pub(crate) pad_on_floor: String,
+    pub(crate) pads_on_floor: String,
     /// What holds items: `items`, and `along` and `across` from `by`.
     pub(crate) held: String,
     /// The same where one thing holds them both ways.
     pub(crate) held_around: String,
+    pub(crate) held_all: String,
+    pub(crate) held_all_around: String,
     pub(crate) by: HeldBy,
     /// The last check.
     pub(crate) check_item: String,

@@ -1,9 +1,10 @@
 //! Exports one document as one DXF: the lines of the blank in mm, y up, its lower left corner at 0, 0.
 //!
 //! **Input:** the finished tray as plain data. **Output:** its toolpaths in their order, closed cuts as closed
-//! polylines with true arcs, and dimensions as text and lines. It knows no rule of folding, moves and joins nothing,
+//! polylines with true arcs, and dimensions. It knows no rule of folding, moves and joins nothing,
 //! and writes the same bytes for the same document.
 
+mod dimensions;
 mod drawing;
 mod groups;
 mod handles;
@@ -36,7 +37,10 @@ pub fn file(document: &Document) -> Result<String, ExportError> {
     let file = DrawingFile::of(&document.output.language)?;
     let mut drawing = DxfDrawing::new(document);
     lines::draw(&mut drawing);
-    words::draw(&file, &mut drawing);
+    if !document.has_bare_lines() {
+        dimensions::draw(&file, &mut drawing);
+        words::draw(&file, &mut drawing);
+    }
     let raw = drawing.as_the_library_writes_it()?;
     Ok(structure::file(&raw, drawing.version(), drawing.extent()))
 }

@@ -2,17 +2,21 @@
 //!
 //! **Input:** the toolpaths of the document. **Output:** one polyline per toolpath, its arcs as bulges: light polylines
 //! in release 2000, polylines with separate vertices in release 12. Edges that rounding shrinks to nothing are left
-//! out.
+//! out. In release 2000 a crease carries its angle and its panel as extended data, and the outline the card's thickness.
 
 use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
-use dxf::{LwPolylineVertex, Point};
-use traywright_document::{Contour, DxfVersion, Toolpath};
+use dxf::{LwPolylineVertex, Point, XDataItem};
+use traywright_document::{Contour, Document, DxfVersion, Part, ProcessingStep, Toolpath};
 
 use crate::drawing::DxfDrawing;
 
 /// Draws all toolpaths.
 pub(crate) fn draw(sheet: &mut DxfDrawing) {
-    for run in sheet.document.all_toolpaths() {
+    // A machine works along every line of a bare file, so a step that is not known here is left out of it.
+    let is_bare = sheet.document.has_bare_lines();
+    let is_known = |run: &Toolpath| !is_bare || ProcessingStep::ALL.contains(&run.step);
+    let runs = sheet.document.all_toolpaths().into_iter();
+    for run in runs.filter(is_known) {
         let corners = corners(&run.contour, sheet);
         if corners.len() < 2 {
             continue;
@@ -56,7 +60,30 @@ fn light(run: &Toolpath, corners: &[Corner], sheet: &mut DxfDrawing) {
         ..LwPolyline::default()
     };
     line.set_is_closed(run.contour.closed);
-    sheet.add(run.step, EntityType::LwPolyline(line));
+    let data = data(run.part, sheet.document);
+    sheet.add_with_data(run.step, EntityType::LwPolyline(line), data);
+}
+
+/// What a program may read of a line: a name, then its value. Lengths in mm, angles in degrees.
+// Source: core/CONTRACT.md, "Files: DXF".
+fn data(part: Part, document: &Document) -> Vec<XDataItem> {
+    let key = |name: &str| XDataItem::Str(name.to_owned());
+    match part {
+        Part::Crease { panel } => {
+            let panel = document.panels.get(panel);
+            let hinged = panel.and_then(|panel| Some((panel, panel.hinge?)));
+            hinged.map_or_else(Vec::new, |(panel, hinge)| {
+                vec![
+                    key("fold-angle"),
+                    XDataItem::Real(hinge.fold_deg),
+                    key("panel"),
+                    key(&panel.name),
+                ]
+            })
+        }
+        Part::Outline => vec![key("caliper"), XDataItem::Real(document.board.caliper)],
+        _ => Vec::new(),
+    }
 }
 
 fn heavy(run: &Toolpath, corners: &[Corner], sheet: &mut DxfDrawing) {

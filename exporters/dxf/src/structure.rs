@@ -6,30 +6,34 @@
 
 use traywright_document::{DxfVersion, Extent};
 
-use crate::groups::{Group, Record, group, section, text};
+use crate::groups::{Group, Record, group, is, section, text, value};
 use crate::handles::Handles;
-use crate::tables::{self, SPACES};
+use crate::tables::{self, Owner};
+
+/// Which of the spaces and blocks is the space of paper.
+const PAPER: usize = 1;
 
 /// Builds the file.
 pub(crate) fn file(raw: &str, version: DxfVersion, extent: Extent) -> String {
     let mut handles = Handles::default();
     let mut body = Vec::new();
+    let blocks = blocks_of(raw);
+    let names: Vec<String> = blocks.iter().map(|(name, _)| name.clone()).collect();
     begin("TABLES", &mut body);
-    let spaces = tables::write(&section(raw, "TABLES"), version, &mut handles, &mut body);
+    let tables = section(raw, "TABLES");
+    let owners = tables::write(&tables, &names, version, &mut handles, &mut body);
     end(&mut body);
     begin("BLOCKS", &mut body);
-    if version == DxfVersion::R2000 {
-        blocks(&spaces, &mut handles, &mut body);
+    for (index, owner) in owners.iter().enumerate() {
+        let own = blocks.iter().find(|(name, _)| *name == owner.name);
+        let entities = own.map_or(&[][..], |(_, entities)| entities.as_slice());
+        block(owner, index == PAPER, entities, &mut handles, &mut body);
     }
     end(&mut body);
     begin("ENTITIES", &mut body);
-    entities(
-        &section(raw, "ENTITIES"),
-        version,
-        &spaces[0],
-        &mut handles,
-        &mut body,
-    );
+    let space = owners.first().map(|owner| owner.handle.as_str());
+    let all = section(raw, "ENTITIES");
+    entities(&all, version, space, &mut handles, &mut body);
     end(&mut body);
     if version == DxfVersion::R2000 {
         begin("OBJECTS", &mut body);
@@ -83,41 +87,66 @@ fn number(value: f64) -> String {
     format!("{value:?}")
 }
 
-/// The two spaces of a drawing; the entities are in the first, by their owner.
-fn blocks(spaces: &[String; 2], handles: &mut Handles, file: &mut Vec<Group>) {
-    for (index, (name, owner)) in SPACES.into_iter().zip(spaces).enumerate() {
-        let common = |kind: &str, handle: String| {
-            let mut groups = vec![
-                group(0, kind),
-                group(5, handle),
-                group(330, owner),
-                group(100, "AcDbEntity"),
-            ];
-            groups.extend((index == 1).then(|| group(67, 1)));
-            groups.push(group(8, 0));
-            groups
-        };
-        file.extend(common("BLOCK", handles.next()));
-        file.extend([
-            group(100, "AcDbBlockBegin"),
-            group(2, name),
-            group(70, 0),
-            group(10, "0.0"),
-            group(20, "0.0"),
-            group(30, "0.0"),
-            group(3, name),
-            group(1, ""),
-        ]);
-        file.extend(common("ENDBLK", handles.next()));
-        file.push(group(100, "AcDbBlockEnd"));
+/// The names of the blocks of the drawing, each with its entities.
+fn blocks_of(raw: &str) -> Vec<(String, Vec<Record>)> {
+    let mut blocks: Vec<(String, Vec<Record>)> = Vec::new();
+    for record in section(raw, "BLOCKS") {
+        if is(&record, "BLOCK") {
+            let name = value(&record, 2).unwrap_or_default().to_owned();
+            blocks.push((name, Vec::new()));
+        } else if let Some((_, entities)) = blocks.last_mut()
+            && !is(&record, "ENDBLK")
+        {
+            entities.push(record);
+        }
     }
+    // Our blocks are those of dimensions; the spaces that the library writes are made anew.
+    blocks.retain(|(name, _)| name.starts_with("*D"));
+    blocks
 }
 
-/// The entities. In release 12 the vertices of a polyline are on the layer of their polyline.
+/// A space, whose entities are in their own section, or a block with its entities.
+fn block(
+    owner: &Owner,
+    is_paper: bool,
+    contents: &[Record],
+    handles: &mut Handles,
+    file: &mut Vec<Group>,
+) {
+    let common = |kind: &str, handle: String| {
+        let mut groups = vec![
+            group(0, kind),
+            group(5, handle),
+            group(330, &owner.handle),
+            group(100, "AcDbEntity"),
+        ];
+        groups.extend(is_paper.then(|| group(67, 1)));
+        groups.push(group(8, 0));
+        groups
+    };
+    file.extend(common("BLOCK", handles.next()));
+    file.extend([
+        group(100, "AcDbBlockBegin"),
+        group(2, &owner.name),
+        // Source: DXF reference, BLOCK, group 70: 1 is an anonymous block.
+        group(70, i32::from(!contents.is_empty())),
+        group(10, "0.0"),
+        group(20, "0.0"),
+        group(30, "0.0"),
+        group(3, &owner.name),
+        group(1, ""),
+    ]);
+    let space = Some(owner.handle.as_str());
+    entities(contents, DxfVersion::R2000, space, handles, file);
+    file.extend(common("ENDBLK", handles.next()));
+    file.push(group(100, "AcDbBlockEnd"));
+}
+
+/// The entities of a space or a block. In release 12 the vertices of a polyline are on the layer of their polyline.
 fn entities(
     raw: &[Record],
     version: DxfVersion,
-    space: &str,
+    owner: Option<&str>,
     handles: &mut Handles,
     file: &mut Vec<Group>,
 ) {
@@ -126,8 +155,8 @@ fn entities(
         let kind = record[0].value.as_str();
         let follows = ["VERTEX", "SEQEND"].contains(&kind);
         file.push(record[0].clone());
-        if version == DxfVersion::R2000 {
-            file.extend([group(5, handles.next()), group(330, space)]);
+        if let Some(owner) = owner {
+            file.extend([group(5, handles.next()), group(330, owner)]);
         }
         if !follows {
             layer = record.iter().find(|group| group.code == 8).cloned();

@@ -14,16 +14,23 @@ const TABLES: [&str; 8] = [
     "VPORT", "LTYPE", "LAYER", "STYLE", "VIEW", "UCS", "APPID", "DIMSTYLE",
 ];
 
-/// Names of the two spaces of a drawing.
-pub(crate) const SPACES: [&str; 2] = ["*Model_Space", "*Paper_Space"];
+/// A space or a block: its name, and the handle of its record, by which entities belong to it.
+pub(crate) struct Owner {
+    pub(crate) name: String,
+    pub(crate) handle: String,
+}
 
-/// Writes the tables; returns the handles of the two spaces.
+/// Names of the two spaces of a drawing.
+const SPACES: [&str; 2] = ["*Model_Space", "*Paper_Space"];
+
+/// Writes the tables; returns the names and handles of the two spaces and of the blocks behind them. Release 12 has none.
 pub(crate) fn write(
     raw: &[Record],
+    blocks: &[String],
     version: DxfVersion,
     handles: &mut Handles,
     file: &mut Vec<Group>,
-) -> [String; 2] {
+) -> Vec<Owner> {
     for table in TABLES {
         let records = raw.iter().filter(|record| is(record, table));
         let records: Vec<&Record> = records.filter(|record| belongs(record, version)).collect();
@@ -34,10 +41,12 @@ pub(crate) fn write(
         file.push(group(0, "ENDTAB"));
     }
     if version == DxfVersion::R12 {
-        return [String::new(), String::new()];
+        return Vec::new();
     }
-    let head = begin("BLOCK_RECORD", SPACES.len(), version, handles, file);
-    let spaces = SPACES.map(|space| {
+    let spaces = SPACES.into_iter().map(str::to_owned);
+    let names: Vec<String> = spaces.chain(blocks.iter().cloned()).collect();
+    let head = begin("BLOCK_RECORD", names.len(), version, handles, file);
+    let owners = names.into_iter().map(|name| {
         let handle = handles.next();
         file.extend([
             group(0, "BLOCK_RECORD"),
@@ -45,12 +54,13 @@ pub(crate) fn write(
             group(330, &head),
             group(100, "AcDbSymbolTableRecord"),
             group(100, "AcDbBlockTableRecord"),
-            group(2, space),
+            group(2, &name),
         ]);
-        handle
+        Owner { name, handle }
     });
+    let owners = owners.collect();
     file.push(group(0, "ENDTAB"));
-    spaces
+    owners
 }
 
 /// Whether the drawing needs a record: not names of programs that wrote other drawings, not their text styles, and in

@@ -3,7 +3,8 @@
 //! Source of the expectations: tests/facts/drawing.md dxf-01 to dxf-06 and the DXF reference, group codes.
 
 use traywright_document::{
-    BoxSize, Contour, CreaseLine, Dimension, Document, DxfVersion, Length, Point, Segment, example,
+    BoxSize, Contour, CreaseLine, Dimension, Document, DxfVersion, FileLines, Hinge, Length, Point,
+    Segment, example,
 };
 
 use crate::file;
@@ -133,8 +134,8 @@ fn creases_come_before_cuts_and_the_outline_last() {
 }
 
 #[test]
-fn measures_are_text_and_lines() {
-    let text = drawn(DxfVersion::R2000);
+fn release_12_draws_measures_as_text_and_lines() {
+    let text = drawn(DxfVersion::R12);
     let entities = section(&text, "ENTITIES");
     let words: Vec<&str> = of_kind(&entities, "TEXT")
         .iter()
@@ -149,11 +150,104 @@ fn measures_are_text_and_lines() {
         ),
         (2, 2)
     );
+    let layers: Vec<&str> = of_kind(&entities, "TEXT")
+        .iter()
+        .filter_map(|text| value(text, 8))
+        .collect();
+    assert_eq!(layers, ["DIMENSIONS", "TITLE", "NOTES", "NOTES"]);
     for record in &entities {
         let first = record[0].value.as_str();
-        if ["TEXT", "LINE", "SOLID"].contains(&first) {
+        if ["LINE", "SOLID"].contains(&first) {
             assert_eq!(value(record, 8), Some("DIMENSIONS"));
         }
+    }
+}
+
+#[test]
+fn a_dimension_says_what_it_measures_and_has_a_block_that_draws_it() {
+    let text = drawn(DxfVersion::R2000);
+    let entities = section(&text, "ENTITIES");
+    let dimensions = of_kind(&entities, "DIMENSION");
+    let [dimension] = dimensions.as_slice() else {
+        panic!("{dimensions:?}");
+    };
+    // Source: the DXF reference: 70 is a rotated dimension (0) with a block of its own (32) and words that are placed
+    // (128); by hand: the blank's corner at 10, 20 is at 0, 0.
+    for (code, wanted) in [
+        (1, "%%c100"),
+        (2, "*D1"),
+        (8, "DIMENSIONS"),
+        (70, "160"),
+        (42, "100.0"),
+        (50, "0.0"),
+        (13, "0.0"),
+        (23, "-1.0"),
+        (14, "100.0"),
+        (24, "-11.0"),
+        (10, "100.0"),
+        (20, "-11.0"),
+    ] {
+        assert_eq!(value(dimension, code), Some(wanted), "{code}");
+    }
+    let blocks = section(&text, "BLOCKS");
+    let start = blocks
+        .iter()
+        .position(|record| value(record, 2) == Some("*D1"));
+    let start = start.expect("the block is there");
+    let kinds: Vec<&str> = blocks[start..]
+        .iter()
+        .map(|record| record[0].value.as_str())
+        .collect();
+    let wanted = ["BLOCK", "LINE", "LINE", "SOLID", "SOLID", "TEXT", "ENDBLK"];
+    assert_eq!(kinds, wanted);
+    let records = section(&text, "TABLES");
+    let names = of_kind(&records, "BLOCK_RECORD");
+    let owner = names.iter().find(|record| value(record, 2) == Some("*D1"));
+    let owner = owner.and_then(|record| value(record, 5));
+    for record in &blocks[start..] {
+        assert_eq!(value(record, 330), owner);
+    }
+}
+
+#[test]
+fn creases_carry_their_angles_and_the_outline_its_thickness() {
+    let hinge = |fold_deg: f64| Hinge {
+        parent: 0,
+        line: [Point::new(30.0, 20.0), Point::new(30.0, 100.0)],
+        fold_deg,
+        height: 0.0,
+    };
+    let mut with_panels = document();
+    let outline = with_panels.flat.outline.clone();
+    with_panels.panels = vec![
+        example::panel("deck", outline.clone(), None),
+        example::panel("wall", outline, Some(hinge(-90.0))),
+    ];
+    let text = file(&with_panels).expect("the drawing can be written");
+    assert!(text.contains("APPID\r\n"), "{text}");
+    let entities = section(&text, "ENTITIES");
+    let data = |layer: &str| {
+        let mut lines = of_kind(&entities, "LWPOLYLINE").into_iter().rev();
+        let line = lines.find(|line| value(line, 8) == Some(layer));
+        let line = line.expect("the layer has a line");
+        let data = line.iter().skip_while(|group| group.code != 1001);
+        data.map(|group| group.value.clone()).collect::<Vec<_>>()
+    };
+    let wanted = ["TRAYWRIGHT", "fold-angle", "-90.0", "panel", "wall"];
+    assert_eq!(data("CREASING"), wanted);
+    assert_eq!(data("CUTTING"), ["TRAYWRIGHT", "caliper", "0.3"]);
+    // A machine gets lines and nothing else.
+    with_panels.output.machine.lines = FileLines::Bare;
+    let bare = file(&with_panels).expect("the drawing can be written");
+    for word in [
+        "TRAYWRIGHT",
+        "*D1",
+        "NOTES",
+        "TITLE",
+        "LABELS",
+        "DIMENSIONS",
+    ] {
+        assert!(!bare.contains(word), "{word}");
     }
 }
 

@@ -1,15 +1,15 @@
-//! Dimensions as real text and lines, and below them a description of the file.
+//! Labels, names in the openings, and below the drawing a description of the file.
 //!
-//! **Input:** placed dimensions and names. **Output:** lines, filled heads and words on the layer of the dimensions.
-//! The last lines name the tray, its style, box and card, and say so if the cuts are not the piece's own edges.
+//! **Input:** placed labels and names, and what the file is about. **Output:** words on layers of their own. The last lines name the
+//! tray, its style, box and card, and say so if the cuts are not the piece's own edges.
 
 use dxf::Point;
-use dxf::entities::{EntityType, Line, Solid, Text};
-use dxf::enums::HorizontalTextJustification;
-use traywright_document::{Document, ProcessingStep};
+use dxf::entities::{EntityType, Text};
+use dxf::enums::HorizontalTextJustification as Justified;
+use traywright_document::{Document, PanelLabel};
 use traywright_look::DrawingFile;
 
-use crate::drawing::DxfDrawing;
+use crate::drawing::{DxfDrawing, WordLayer};
 
 /// Height of capitals of the name, and of the lines below it.
 // Source: ISO 3098-1, nominal sizes of lettering (from memory).
@@ -23,98 +23,90 @@ const BELOW: f64 = 6.0;
 // Source: common practice, none published; readers set the words in letters of their own.
 const LETTER: f64 = 1.0;
 
-/// Draws dimensions and words.
+/// Draws names and the description.
 pub(crate) fn draw(file: &DrawingFile, sheet: &mut DxfDrawing) {
     let document = sheet.document;
-    for dimension in &document.flat.dimensions {
-        for [from, to] in std::iter::once(&dimension.line).chain(&dimension.extensions) {
-            let (p1, p2) = (sheet.place(*from), sheet.place(*to));
-            add(sheet, EntityType::Line(Line::new(p1, p2)));
-        }
-        for head in dimension.heads() {
-            let [first, second, third] = head.map(|corner| sheet.place(corner));
-            let filled = Solid {
-                first_corner: first,
-                second_corner: second,
-                third_corner: third.clone(),
-                fourth_corner: third,
-                ..Solid::default()
-            };
-            add(sheet, EntityType::Solid(filled));
-        }
-        let at = sheet.place(dimension.text_at);
-        let middle = HorizontalTextJustification::Center;
-        let text = file.decimal(&dimension.text);
-        write(sheet, &text, at, dimension.text_height, middle);
+    for label in document.flat.panel_labels.iter().filter(|it| it.is_drawn()) {
+        let label = label_text(sheet, label);
+        sheet.add_words(WordLayer::Labels, label);
     }
     for label in &document.flat.labels {
         let at = sheet.place(label.at);
-        let middle = HorizontalTextJustification::Center;
-        write(sheet, &label.text, at, label.height, middle);
+        let name = text(sheet, &label.text, at, label.height, Justified::Center);
+        sheet.add_words(WordLayer::Notes, name);
     }
     let mut down = sheet.extent().least.y - BELOW - NAME;
-    for (line, height) in lines_below(document, file) {
+    for (layer, line, height) in lines_below(document, file) {
         let at = sheet.at(0.0, down);
-        write(sheet, &line, at, height, HorizontalTextJustification::Left);
+        let line = text(sheet, &line, at, height, Justified::Left);
+        sheet.add_words(layer, line);
         down -= ROW;
     }
 }
 
-/// The description of the file, with the heights of its lines.
-fn lines_below(document: &Document, file: &DrawingFile) -> Vec<(String, f64)> {
-    let words = &file.drawing.dxf;
-    let mut lines = vec![
-        (document.title.clone(), NAME),
-        (
-            file.about(
-                [&words.about, &words.about_without_box].map(String::as_str),
-                " x ",
-                document,
-            ),
-            LINE,
-        ),
-        (words.face(document.output.drawn_face).to_owned(), LINE),
-    ];
-    lines.extend(file.machine(document).into_iter().map(|line| (line, LINE)));
-    lines
+/// A label of a panel, turned as it is read in the finished tray.
+fn label_text(sheet: &mut DxfDrawing, label: &PanelLabel) -> EntityType {
+    for corner in label.corners() {
+        sheet.place(corner);
+    }
+    let at = sheet.place(label.foot());
+    EntityType::Text(Text {
+        value: printable(&label.text),
+        text_height: label.height,
+        location: at.clone(),
+        second_alignment_point: at,
+        rotation: label.turned_deg(),
+        horizontal_text_justification: Justified::Center,
+        ..Text::default()
+    })
 }
 
-fn write(
+/// The description of the file: layers, words and heights of its lines.
+fn lines_below(document: &Document, file: &DrawingFile) -> Vec<(WordLayer, String, f64)> {
+    let words = &file.drawing.dxf;
+    let about = [&words.about, &words.about_without_box].map(String::as_str);
+    let mut notes = vec![
+        file.about(about, " x ", document),
+        words.face(document.output.drawn_face).to_owned(),
+    ];
+    notes.extend(file.machine(document));
+    let title = (WordLayer::Title, document.title.clone(), NAME);
+    let notes = notes.into_iter().map(|line| (WordLayer::Notes, line, LINE));
+    std::iter::once(title).chain(notes).collect()
+}
+
+/// Words at a point of their baseline, in the extent of the drawing.
+pub(crate) fn text(
     sheet: &mut DxfDrawing,
     words: &str,
     at: Point,
     height: f64,
-    justified: HorizontalTextJustification,
-) {
+    justified: Justified,
+) -> EntityType {
     let width = LETTER * height * words.chars().count() as f64;
     let left = match justified {
-        HorizontalTextJustification::Center => width / 2.0,
+        Justified::Center => width / 2.0,
         _ => 0.0,
     };
     sheet.at(at.x - left, at.y);
     sheet.at(at.x + width - left, at.y + height);
-    let text = Text {
+    EntityType::Text(Text {
         value: printable(words),
         text_height: height,
         location: at.clone(),
         second_alignment_point: at,
         horizontal_text_justification: justified,
         ..Text::default()
-    };
-    add(sheet, EntityType::Text(text));
+    })
 }
 
 /// A text is one line. Two percent signs begin a code; that of the diameter works in readers that lack the letter.
 // Source: DXF reference, TEXT and the control codes of text (from memory).
-fn printable(words: &str) -> String {
+pub(crate) fn printable(words: &str) -> String {
     let plain = words.chars().map(|letter| match letter {
         letter if letter.is_control() => ' ',
         letter => letter,
     });
     let plain = plain.collect::<String>().replace("%%", "% %");
     plain.replace('\u{2300}', "%%c")
-}
-
-fn add(sheet: &mut DxfDrawing, what: EntityType) {
-    sheet.add(ProcessingStep::Dimensions, what);
 }

@@ -6,6 +6,7 @@
 
 mod page;
 mod scene;
+mod scene_pictures;
 mod scripts;
 mod steps;
 mod triangles;

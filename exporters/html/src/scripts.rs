@@ -4,16 +4,20 @@
 //! beginning of a line; a comment ends in its line. **Output:** one script without imports, exports and comments of their own
 //! lines. Names of all modules share one scope. The rules are those of `xtask/src/page_text.rs`.
 
-const MODULES: [&str; 3] = [
+const MODULES: [&str; 4] = [
     include_str!("../web/fold.js"),
+    include_str!("../web/decal.js"),
     include_str!("../web/space.js"),
     include_str!("../web/viewer.js"),
 ];
 
 const _: () = {
-    let [fold, space, viewer] = MODULES;
+    let [fold, decal, space, viewer] = MODULES;
     assert!(
-        closes_comments(fold) && closes_comments(space) && closes_comments(viewer),
+        closes_comments(fold)
+            && closes_comments(decal)
+            && closes_comments(space)
+            && closes_comments(viewer),
         "a comment of a script spans lines"
     );
 };

@@ -175,7 +175,7 @@ fn steps_end_in_the_box_with_the_items() {
         words.starts_with("First stick down the pads. Pad under barometer.2:"),
         "{words}"
     );
-    assert!(words.ends_with("Put in: barometer.2."), "{words}");
+    assert!(words.ends_with("Put in barometer.2."), "{words}");
     // One reason is said once.
     assert_eq!(scene["steps"][1]["why"], "");
     document.box_size = traywright_document::BoxSize::NONE;

@@ -1,5 +1,6 @@
 // Solids drawn into a canvas: faces by depth at every pixel, then their edges as lines. The same picture in every browser.
 // An edge is seen where a face beside it is seen, so that nothing is compared that differs by rounding alone.
+import { lay } from './decal.js';
 import { STILL } from './fold.js';
 
 /** Edges of a solid: always drawn, or drawn where the solid ends to the eye; from CREASE on, the crease of a panel. */
@@ -18,7 +19,8 @@ const AROUND = 14;
 const BESIDE = 3;
 
 /** A prism between two heights over rings of corners (x, y, x, y, …), the outline first, with triangles that fill it. */
-export function prism({ rings, triangles }, low, high, creaseAt = () => -1) {
+// The ends of a long oval turn by more than round corners of panels do: a smooth outline says that it has no corners.
+export function prism({ rings, triangles, smooth = false }, low, high, creaseAt = () => -1) {
   const flat = rings.flat(), count = flat.length / 2;
   const points = new Float64Array(6 * count);
   for (let i = 0; i < count; i++) {
@@ -42,7 +44,7 @@ export function prism({ rings, triangles }, low, high, creaseAt = () => -1) {
       owners.push(face, face);
       const middle = [(ring[2 * i] + ring[2 * j]) / 2, (ring[2 * i + 1] + ring[2 * j + 1]) / 2];
       const crease = creaseAt(middle), kind = crease < 0 ? HARD : CREASE + crease;
-      edges.push([a + 1, b + 1, 0, face, kind], [a, b, 1, face, kind], [a, a + 1, face, before, isRound(ring, i) ? SEAM : HARD]);
+      edges.push([a + 1, b + 1, 0, face, kind], [a, b, 1, face, kind], [a, a + 1, face, before, smooth || isRound(ring, i) ? SEAM : HARD]);
     }
     first += size;
   }
@@ -96,6 +98,8 @@ export function painter(canvas, paper) {
         fill(drawing, thing);
       }
       shade(drawing);
+      const see = projection(drawing);
+      for (const thing of things) for (const decal of thing.decals ?? []) lay(drawing, thing, decal, see, blend);
       for (const thing of things) outline(drawing, thing, pixels);
       for (const thing of things) if (thing.arrow) arrow(drawing, thing.arrow, pixels);
       on.putImageData(drawing.image, 0, 0);

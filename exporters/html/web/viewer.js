@@ -1,5 +1,6 @@
 // The picture of a tray with its slider and its list of steps. Input: a page with the elements named below, words, a scene.
 import { between, joined, lie, moved, poses, shift, stages } from './fold.js';
+import { lettering, print } from './decal.js';
 import { painter, prism, view } from './space.js';
 
 const PAPER = [250, 247, 240], INK = [34, 32, 30], ORANGE = [230, 159, 0], BROWN = [110, 84, 48];
@@ -42,7 +43,7 @@ export function show(me, scene) {
   const was = me.scene, ended = was && me.at >= was.steps.length;
   me.scene = scene;
   me.stages = stages(scene);
-  me.things = things(scene);
+  me.things = things(scene, me.page);
   me.bounds = me.stages.map((stage, index) => bounds(me, stage, index));
   const count = scene.steps.length;
   me.parts.when.max = count;
@@ -252,13 +253,16 @@ function corners({ points }) {
 }
 
 /** Panels, items with their pads, and the box as solids. */
-function things(scene) {
+function things(scene, page) {
   const half = scene.caliper / 2, faces = scene.outside ? [OUTER, INNER, RIM] : [INNER, OUTER, RIM];
   const thing = (mesh, colours, ink = INK) => ({ mesh, colours, ink });
   const panels = scene.panels.map((panel, index) => {
     const creases = scene.panels.flatMap(({ hinge }, other) => hinge && (other === index || hinge.parent === index) ? [[hinge.line, other]] : []);
     const mesh = prism(panel, -half, half, point => creases.find(([line]) => isOn(line, point))?.[1] ?? -1);
-    return { mesh, still: faces, moved: MOVED, ink: INK };
+    const labels = (scene.labels ?? []).filter(label => label.panel === index);
+    const prints = (scene.pictures ?? []).filter(picture => picture.panel === index).map(picture => print(picture, half));
+    const decals = [...prints, ...labels.map(label => lettering(page, label, half)).filter(Boolean)];
+    return { mesh, still: faces, moved: MOVED, ink: INK, decals };
   });
   const items = scene.items.flatMap(item => {
     const { at, size, pad } = item, [, , z] = at, foot = footprint(item);
@@ -282,7 +286,7 @@ function footprint({ shape, size: [length, width], at: [x, y], along: [ax, ay] }
   const round = Array.from({ length: 48 }, (_, i) => [l * Math.cos(i * Math.PI / 24), w * Math.sin(i * Math.PI / 24)]);
   const corners = shape === 'rectangle' ? [[-l, -w], [l, -w], [l, w], [-l, w]] : round;
   const triangles = corners.slice(2).flatMap((_, i) => [0, i + 1, i + 2]);
-  return { rings: [corners.flatMap(([u, v]) => place(u, v))], triangles };
+  return { rings: [corners.flatMap(([u, v]) => place(u, v))], triangles, smooth: shape !== 'rectangle' };
 }
 
 function isOn([x0, y0, x1, y1], [x, y]) {

@@ -43,10 +43,13 @@ pub struct Drawing {
     outwards: String,
     inwards_half_cut: String,
     outwards_half_cut: String,
+    inwards_perforated: String,
+    outwards_perforated: String,
     measures_mm: String,
     measures_inches: String,
     kerf: String,
     nicks: String,
+    perforation: String,
     /// Below a bar for measuring: `length`.
     pub scale: String,
     /// Name of the outline.
@@ -231,6 +234,8 @@ impl Drawing {
             (ProcessingStep::Creasing, _) => &self.inwards,
             (ProcessingStep::ReverseCreasing, _) if is_half_cut => &self.outwards_half_cut,
             (ProcessingStep::ReverseCreasing, _) => &self.outwards,
+            (ProcessingStep::Perforating, _) => &self.inwards_perforated,
+            (ProcessingStep::ReversePerforating, _) => &self.outwards_perforated,
             (_, Unit::Millimetre) => &self.measures_mm,
             (_, Unit::Inch) => &self.measures_inches,
         }
@@ -272,7 +277,11 @@ impl Drawing {
         let nicks = options
             .nicks
             .map(|nicks| say(&self.nicks, nicks.length.mm()));
-        kerf.into_iter().chain(nicks).collect()
+        let perforation = options.perforation.map(|perforation| {
+            let [cut, gap] = [perforation.cut, perforation.gap].map(|it| lengths.length(it.mm()));
+            filled(&self.perforation, &[("cut", &cut), ("gap", &gap)])
+        });
+        kerf.into_iter().chain(nicks).chain(perforation).collect()
     }
 }
 

@@ -8,10 +8,15 @@ mod language;
 mod lengths;
 mod line;
 mod pads;
+mod pixels;
 
 pub use drawing::{Drawing, DrawingFile, DxfWords, shortened};
 pub use language::{languages, words};
 pub use lengths::Lengths;
-pub use line::{CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, LineStyle, REVERSE_CREASING};
+pub use line::{
+    CREASING, CUTTING, Colour, DIMENSIONS, INK, Layer, LineStyle, PERFORATING, REVERSE_CREASING,
+    REVERSE_PERFORATING,
+};
 pub use pads::PadWords;
+pub use pixels::{Pixels, pixels};
 pub use traywright_document::filled;

@@ -23,6 +23,28 @@ pub struct LineStyle {
     pub dashes: &'static [f64],
 }
 
+impl LineStyle {
+    /// The same line as a machine likes it: solid, because some programs cut along each dash, and as thin as it can be,
+    /// because some programs engrave a line that has a width.
+    // Source: common practice, none published: programs of cutters take lines of 0.01 mm for lines to cut.
+    pub fn hairline(self) -> LineStyle {
+        LineStyle {
+            width: 0.01,
+            dashes: &[],
+            ..self
+        }
+    }
+
+    /// The same line in the colour of words, as a sample beside its meaning: a machine sorts lines by colour, and it
+    /// must not work along a sample.
+    pub fn sample(self) -> LineStyle {
+        LineStyle {
+            colour: INK,
+            ..self
+        }
+    }
+}
+
 /// Cut through.
 pub const CUTTING: LineStyle = LineStyle {
     colour: Colour([0, 0, 0]),
@@ -44,6 +66,18 @@ pub const REVERSE_CREASING: LineStyle = LineStyle {
     colour: Colour([0x00, 0x9E, 0x73]),
     width: 0.3,
     dashes: &[4.0, 1.0, 0.5, 1.0],
+};
+
+/// Perforated, the drawn face inwards: a row of short cuts, in the colour of such a crease.
+pub const PERFORATING: LineStyle = LineStyle {
+    dashes: &[2.0, 2.0],
+    ..CREASING
+};
+
+/// Perforated, the drawn face outwards.
+pub const REVERSE_PERFORATING: LineStyle = LineStyle {
+    dashes: &[2.0, 2.0],
+    ..REVERSE_CREASING
 };
 
 /// Not made at all: dimensions for the reader. Words in this grey have a contrast of 5.7 on white.
@@ -80,10 +114,12 @@ impl Colour {
 
 impl Layer {
     /// All layers, in the order of lists.
-    pub const ALL: [Layer; 5] = [
+    pub const ALL: [Layer; 7] = [
         Layer::Step(ProcessingStep::Cutting),
         Layer::Step(ProcessingStep::Creasing),
         Layer::Step(ProcessingStep::ReverseCreasing),
+        Layer::Step(ProcessingStep::Perforating),
+        Layer::Step(ProcessingStep::ReversePerforating),
         Layer::Step(ProcessingStep::Dimensions),
         Layer::Legend,
     ];
@@ -95,6 +131,8 @@ impl Layer {
             Layer::Step(ProcessingStep::Cutting) => "cutting",
             Layer::Step(ProcessingStep::Creasing) => "creasing",
             Layer::Step(ProcessingStep::ReverseCreasing) => "reverse-creasing",
+            Layer::Step(ProcessingStep::Perforating) => "perforating",
+            Layer::Step(ProcessingStep::ReversePerforating) => "reverse-perforating",
             Layer::Step(_) => "dimensions",
             Layer::Legend => "legend",
         }
@@ -106,8 +144,23 @@ impl Layer {
             Layer::Step(ProcessingStep::Cutting) => CUTTING,
             Layer::Step(ProcessingStep::Creasing) => CREASING,
             Layer::Step(ProcessingStep::ReverseCreasing) => REVERSE_CREASING,
+            Layer::Step(ProcessingStep::Perforating) => PERFORATING,
+            Layer::Step(ProcessingStep::ReversePerforating) => REVERSE_PERFORATING,
             Layer::Step(_) => DIMENSIONS,
             Layer::Legend => LEGEND,
+        }
+    }
+
+    /// The style of its toolpaths: each cut of a perforated crease is a line of its own, and solid.
+    pub fn toolpath_look(self) -> LineStyle {
+        match self {
+            Layer::Step(ProcessingStep::Perforating | ProcessingStep::ReversePerforating) => {
+                LineStyle {
+                    dashes: &[],
+                    ..self.look()
+                }
+            }
+            _ => self.look(),
         }
     }
 
@@ -118,6 +171,9 @@ impl Layer {
             Layer::Step(ProcessingStep::Cutting) => ("Structural", Some("Cutting")),
             Layer::Step(ProcessingStep::Creasing) => ("Structural", Some("Creasing")),
             Layer::Step(ProcessingStep::ReverseCreasing) => ("Structural", Some("ReverseCreasing")),
+            Layer::Step(ProcessingStep::Perforating | ProcessingStep::ReversePerforating) => {
+                ("Structural", Some("Perforating"))
+            }
             Layer::Step(_) => ("Dimensions", None),
             Layer::Legend => ("Legend", None),
         }
@@ -128,6 +184,10 @@ impl Layer {
     // printing.
     pub fn ink(self) -> &'static str {
         let (group, step_type) = self.processing_step();
-        step_type.unwrap_or(group)
+        match self {
+            // The standard has one type for both, and each layer has an ink of its own.
+            Layer::Step(ProcessingStep::ReversePerforating) => "ReversePerforating",
+            _ => step_type.unwrap_or(group),
+        }
     }
 }

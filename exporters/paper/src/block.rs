@@ -4,7 +4,7 @@
 //! It does not know its position.
 
 use crate::font::Font;
-use crate::page::{Mark, Page, PointMm, Step, StrokePath, Words};
+use crate::page::{LaidPicture, LaidWords, Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::print::POINTS;
 use traywright_look::{Colour, INK, LineStyle};
 
@@ -117,6 +117,16 @@ impl Block {
         }));
     }
 
+    /// Writes words that lie on something.
+    pub fn laid(&mut self, words: LaidWords) {
+        self.marks.push(Mark::Laid(words));
+    }
+
+    /// Lays a picture onto something.
+    pub fn picture(&mut self, picture: LaidPicture) {
+        self.marks.push(Mark::Picture(picture));
+    }
+
     /// Puts another block into this one, with its lower left corner at `at`.
     pub fn hold(&mut self, block: Block, at: PointMm) {
         let marks = block.marks.into_iter();
@@ -180,6 +190,8 @@ fn moved(mark: Mark, to: &dyn Fn(PointMm) -> PointMm, climbs: bool) -> Mark {
             let ring = |ring: Vec<PointMm>| ring.into_iter().map(to).collect();
             Mark::Fill(colour, rings.into_iter().map(ring).collect())
         }
+        Mark::Laid(words) => Mark::Laid(words.moved(to)),
+        Mark::Picture(picture) => Mark::Picture(picture.moved(to)),
         Mark::Words(words) => Mark::Words(Words {
             at: to(words.at),
             climbing: words.climbing || climbs,

@@ -23,9 +23,32 @@ const DIAMETER: char = '\u{2300}';
 pub struct Font {
     bytes: Cow<'static, [u8]>,
     name: String,
-    glyphs: BTreeMap<char, Glyph>,
+    glyphs: Glyphs,
     units_per_em: f64,
     capital: f64,
+}
+
+/// The glyphs of all characters that a font can show, in order, and those of the usual ones apart.
+#[derive(Clone, Debug)]
+struct Glyphs {
+    usual: [Option<Glyph>; 128],
+    all: Vec<(char, Glyph)>,
+}
+
+impl Glyphs {
+    fn get(&self, letter: char) -> Option<Glyph> {
+        if let Some(usual) = self.usual.get(letter as usize) {
+            return *usual;
+        }
+        let at = self
+            .all
+            .binary_search_by_key(&letter, |(letter, _)| *letter);
+        at.ok().map(|at| self.all[at].1)
+    }
+
+    fn has(&self, letter: char) -> bool {
+        self.get(letter).is_some()
+    }
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -68,10 +91,7 @@ impl Font {
             .chain('a'..='z')
             .chain('0'..='9')
             .chain(" .,:-()".chars());
-        if let Some(missing) = plain
-            .into_iter()
-            .find(|letter| !glyphs.contains_key(letter))
-        {
+        if let Some(missing) = plain.into_iter().find(|letter| !glyphs.has(*letter)) {
             return Err(format!(
                 "lacks the character `{missing}`: choose one with plain letters and figures"
             ));
@@ -84,7 +104,7 @@ impl Font {
             .unwrap_or_default();
         let told = face.capital_height().filter(|height| *height > 0);
         let capital = told.or_else(|| {
-            let letter = glyphs.get(&'H')?;
+            let letter = glyphs.get('H')?;
             let frame = face.glyph_bounding_box(GlyphId(letter.id))?;
             Some(frame.y_max)
         });
@@ -129,23 +149,24 @@ impl Font {
         let look_alike = if letter == DIAMETER { 'Ø' } else { letter };
         [letter, look_alike]
             .into_iter()
-            .find(|shown| !shown.is_control() && self.glyphs.contains_key(shown))
+            .find(|shown| !shown.is_control() && self.glyphs.has(*shown))
     }
 
     /// Width of words with capitals of that height.
     pub fn width(&self, words: &str, capital: f64) -> f64 {
-        let advance = |letter: char| match self.glyphs.get(&letter) {
+        let advance = |letter: char| match self.glyphs.get(letter) {
             Some(glyph) if !letter.is_control() => f64::from(glyph.advance),
             _ => {
                 let number = self.printable(letter.encode_utf8(&mut [0; 4]));
-                let known = number.chars().filter_map(|letter| self.glyphs.get(&letter));
+                let known = number.chars().filter_map(|letter| self.glyphs.get(letter));
                 known.map(|glyph| f64::from(glyph.advance)).sum()
             }
         };
         words.chars().map(advance).sum::<f64>() * capital / self.capital
     }
 
-    /// Words in lines of at most that width, broken at spaces; a longer word is broken anywhere.
+    /// Words in lines of at most that width, broken at spaces; a longer word is broken at its
+    /// non-breaking spaces, or else anywhere.
     pub fn lines(&self, words: &str, capital: f64, widest: f64) -> Vec<String> {
         let blank = self.width(" ", capital);
         let mut lines: Vec<String> = Vec::new();
@@ -154,7 +175,7 @@ impl Font {
         for word in words
             .split([' ', '\t', '\n'])
             .filter(|word| !word.is_empty())
-            .flat_map(|word| self.parts(&word.replace('\u{a0}', " "), capital, widest))
+            .flat_map(|word| self.pieces(word, capital, widest))
         {
             let width = self.width(&word, capital);
             match lines.last_mut() {
@@ -170,6 +191,18 @@ impl Font {
             }
         }
         lines
+    }
+
+    /// A word whole, if that has room, or else what stands between its non-breaking spaces.
+    fn pieces(&self, word: &str, capital: f64, widest: f64) -> Vec<String> {
+        let whole = word.replace('\u{a0}', " ");
+        if self.width(&whole, capital) <= widest {
+            return vec![whole];
+        }
+        let between = word.split('\u{a0}').filter(|part| !part.is_empty());
+        between
+            .flat_map(|part| self.parts(part, capital, widest))
+            .collect()
     }
 
     /// A word in parts of at most that width, or of one letter.
@@ -207,7 +240,7 @@ impl Font {
         let mut characters = BTreeMap::new();
         let mut advances = BTreeMap::from([(0, face.glyph_hor_advance(GlyphId(0)).unwrap_or(0))]);
         for letter in letters {
-            if let Some(glyph) = self.glyphs.get(letter) {
+            if let Some(glyph) = self.glyphs.get(*letter) {
                 let id = remapper.remap(glyph.id);
                 characters.insert(u32::from(*letter), id);
                 advances.insert(id, glyph.advance);
@@ -251,9 +284,9 @@ fn bytes_of(path: &str) -> Result<Vec<u8>, String> {
     fs::read(path).map_err(unread)
 }
 
-/// Every character that the font can show, with its glyph.
-fn glyphs(face: &Face) -> BTreeMap<char, Glyph> {
-    let mut glyphs = BTreeMap::new();
+/// Every character that the font can show, with its glyph: that of the first table which has one.
+fn glyphs(face: &Face) -> Glyphs {
+    let mut all: Vec<(char, Glyph)> = Vec::new();
     let tables = face.tables().cmap.iter().flat_map(|cmap| cmap.subtables);
     for table in tables.filter(|table| table.is_unicode()) {
         table.codepoints(|code| {
@@ -262,11 +295,20 @@ fn glyphs(face: &Face) -> BTreeMap<char, Glyph> {
             };
             if let Some(id) = table.glyph_index(code).filter(|id| id.0 != 0) {
                 let advance = face.glyph_hor_advance(id).unwrap_or(0);
-                glyphs.entry(letter).or_insert(Glyph { id: id.0, advance });
+                all.push((letter, Glyph { id: id.0, advance }));
             }
         });
     }
-    glyphs
+    // The sort keeps the order of tables among glyphs of one character.
+    all.sort_by_key(|(letter, _)| *letter);
+    all.dedup_by_key(|(letter, _)| *letter);
+    let mut usual = [None; 128];
+    for (letter, glyph) in &all {
+        if let Some(place) = usual.get_mut(*letter as usize) {
+            *place = Some(*glyph);
+        }
+    }
+    Glyphs { usual, all }
 }
 
 /// Six capitals that identify a set of letters.

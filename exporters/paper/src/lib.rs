@@ -9,9 +9,10 @@ mod font;
 mod inks;
 mod metadata;
 mod page;
+mod pictures;
 mod print;
 
 pub use block::{Block, LEADING, Line};
 pub use font::Font;
-pub use page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
+pub use page::{Kept, LaidPicture, LaidWords, Mark, Page, PointMm, Step, StrokePath, Words};
 pub use print::{Printed, print};

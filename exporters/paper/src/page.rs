@@ -4,6 +4,9 @@
 //! compensate for a printer that shrinks it: then positions and lengths of all its marks grow, widths of lines do not.
 //! The page does not clip: the caller must keep marks inside it.
 
+use std::rc::Rc;
+
+use traywright_document::PngFile;
 use traywright_look::{Colour, Layer, LineStyle};
 
 /// A point on the page, from the lower left corner of its own frame, y up.
@@ -51,6 +54,10 @@ pub enum Mark {
     Fill(Colour, Vec<Vec<PointMm>>),
     /// A line of words.
     Words(Words),
+    /// A line of words that lie on something.
+    Laid(LaidWords),
+    /// A picture that lies on something.
+    Picture(LaidPicture),
 }
 
 /// The path of a line.
@@ -86,6 +93,80 @@ pub struct Words {
     pub colour: Colour,
     /// Whether they run upwards, to be read with the page turned clockwise.
     pub climbing: bool,
+}
+
+/// Words in one line that lie on a plane, however that is seen: turned, slanted or drawn out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LaidWords {
+    /// The text.
+    pub text: String,
+    /// Middle of the baseline.
+    pub at: PointMm,
+    /// What a millimetre along the baseline is on the page.
+    pub along: PointMm,
+    /// What a millimetre from the baseline to the top of the words is on the page.
+    pub up: PointMm,
+    /// Height of a capital letter on its plane.
+    pub capital: f64,
+    /// Their colour.
+    pub colour: Colour,
+    /// The lower left and the upper right corner of what is shown of them; all where there is none.
+    pub shown: Option<[PointMm; 2]>,
+}
+
+/// A picture that lies on a plane, however that is seen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LaidPicture {
+    /// Its file.
+    pub file: Rc<PngFile>,
+    /// Its lower left corner.
+    pub at: PointMm,
+    /// The way along its foot, all of it, on the page.
+    pub across: PointMm,
+    /// The way from its foot to its top on the page.
+    pub up: PointMm,
+    /// What shows of it: rings, of which an odd number lies around every point that shows.
+    pub shown: Vec<Vec<PointMm>>,
+    /// The lower left and the upper right corner of the part of the page that shows it; all where there is none.
+    pub window: Option<[PointMm; 2]>,
+}
+
+impl LaidPicture {
+    /// The same picture where every point of the page is somewhere else.
+    pub fn moved(self, to: &dyn Fn(PointMm) -> PointMm) -> LaidPicture {
+        let at = to(self.at);
+        let way = |way: PointMm| {
+            let end = to([0, 1].map(|axis| self.at[axis] + way[axis]));
+            [0, 1].map(|axis| end[axis] - at[axis])
+        };
+        let ring = |ring: Vec<PointMm>| ring.into_iter().map(to).collect();
+        LaidPicture {
+            across: way(self.across),
+            up: way(self.up),
+            shown: self.shown.into_iter().map(ring).collect(),
+            window: self.window.map(|corners| corners.map(to)),
+            at,
+            ..self
+        }
+    }
+}
+
+impl LaidWords {
+    /// The same words where every point of the page is somewhere else.
+    pub fn moved(self, to: &dyn Fn(PointMm) -> PointMm) -> LaidWords {
+        let at = to(self.at);
+        let way = |way: PointMm| {
+            let end = to([0, 1].map(|axis| self.at[axis] + way[axis]));
+            [0, 1].map(|axis| end[axis] - at[axis])
+        };
+        LaidWords {
+            along: way(self.along),
+            up: way(self.up),
+            shown: self.shown.map(|corners| corners.map(to)),
+            at,
+            ..self
+        }
+    }
 }
 
 impl Page {

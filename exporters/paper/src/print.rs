@@ -3,7 +3,10 @@
 //! **Input:** pages in millimetres, a title and the font of their words. **Output:** the bytes of a PDF. Only this
 //! module converts lengths to points, once. It draws the given marks and nothing else.
 
+mod laid;
+
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 use printpdf::serialize::to_lopdf_doc;
 use printpdf::{
@@ -17,7 +20,8 @@ use crate::font::Font;
 use crate::inks::OVERPRINT;
 use crate::metadata::finish;
 use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
-use traywright_document::ExportError;
+use crate::pictures;
+use traywright_document::{ExportError, PngFile};
 use traywright_look::{Colour, Layer, LineStyle};
 
 /// The key of a layer in content.
@@ -74,7 +78,9 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Printed, Export
             .map
             .insert(LayerInternalId(key(*layer)), group);
     }
-    file.pages = pages.iter().map(|page| sheet(page, font)).collect();
+    let pictures = pictures::files(pages);
+    let sheets = pages.iter().map(|page| sheet(page, font, &pictures));
+    file.pages = sheets.collect();
     let options = PdfSaveOptions {
         optimize: false,
         subset_fonts: false,
@@ -85,7 +91,8 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Printed, Export
         .iter()
         .map(|page| frames(page)[1].map(|side| side.0))
         .collect();
-    let written = to_lopdf_doc(&file, &options, &mut Vec::new());
+    let mut written = to_lopdf_doc(&file, &options, &mut Vec::new());
+    pictures::settle(&mut written, &pictures)?;
     Ok(Printed {
         bytes: finish(written, &layers, &bleeds)?,
         warning: font.warning(&letters),
@@ -107,18 +114,20 @@ fn layers(pages: &[Page]) -> Vec<Layer> {
 fn letters(mark: &Mark) -> impl Iterator<Item = char> {
     let text = match mark {
         Mark::Words(words) => words.text.as_str(),
-        Mark::Stroke { .. } | Mark::Fill(..) => "",
+        Mark::Laid(words) => words.text.as_str(),
+        Mark::Stroke { .. } | Mark::Fill(..) | Mark::Picture(_) => "",
     };
     text.chars()
 }
 
 /// One page; every layer is opened once, so that switching it off hides all of it.
-fn sheet(page: &Page, font: &Font) -> PdfPage {
+fn sheet(page: &Page, font: &Font, pictures: &[Rc<PngFile>]) -> PdfPage {
     let mut pen = Pen {
         page,
         font,
         held: None,
         layer: None,
+        pictures,
     };
     let mut ops = vec![
         Op::SetLineCapStyle {
@@ -187,6 +196,8 @@ struct Pen<'a> {
     held: Option<(LineStyle, f64)>,
     /// The open layer.
     layer: Option<Layer>,
+    /// The files of all pictures.
+    pictures: &'a [Rc<PngFile>],
 }
 
 impl Pen<'_> {
@@ -195,6 +206,8 @@ impl Pen<'_> {
             Mark::Stroke { look, phase, run } => self.stroke(*look, *phase, run, ops),
             Mark::Fill(colour, rings) => self.fill(*colour, rings, ops),
             Mark::Words(words) => self.words(words, ops),
+            Mark::Laid(words) => self.laid(words, ops),
+            Mark::Picture(picture) => self.picture(picture, ops),
         }
     }
 
@@ -263,18 +276,29 @@ impl Pen<'_> {
         } else {
             [across, 0.0, 0.0, up, x.0, y.0]
         };
+        self.write(&words.text, (words.capital, words.colour), matrix, ops);
+    }
+
+    /// Writes a text with a text matrix.
+    fn write(
+        &self,
+        text: &str,
+        (capital, tint): (f64, Colour),
+        matrix: [f32; 6],
+        ops: &mut Vec<Op>,
+    ) {
         ops.push(Op::StartTextSection);
-        ops.extend(self.fill_colour(words.colour));
+        ops.extend(self.fill_colour(tint));
         ops.extend([
             Op::SetFont {
                 font: PdfFontHandle::External(FontId(FONT.to_owned())),
-                size: points(self.font.size(words.capital)),
+                size: points(self.font.size(capital)),
             },
             Op::SetTextMatrix {
                 matrix: TextMatrix::Raw(matrix),
             },
             Op::ShowText {
-                items: vec![TextItem::Text(self.font.printable(&words.text))],
+                items: vec![TextItem::Text(self.font.printable(text))],
             },
             Op::EndTextSection,
         ]);

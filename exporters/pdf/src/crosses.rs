@@ -61,11 +61,7 @@ fn places(strip: &Window, along: usize, pieces: &[Piece], taken: &[Window]) -> [
         .collect();
     let best = |offsets: Vec<f64>| {
         let crowd = |offset: &f64| {
-            let square = Window {
-                least: place(*offset),
-                most: place(*offset),
-            }
-            .wider(size / 2.0 + CLEAR);
+            let square = Window::at(place(*offset)).wider(size / 2.0 + CLEAR);
             let meets = taken.iter().any(|other| other.common(&square).is_some());
             f64::from(u8::from(meets)) * length
                 + near
@@ -73,8 +69,17 @@ fn places(strip: &Window, along: usize, pieces: &[Piece], taken: &[Window]) -> [
                     .filter_map(|piece| Some(piece.part(piece.within(&square)?).length()))
                     .sum::<f64>()
         };
-        let by_crowd = |one: &f64, other: &f64| crowd(one).total_cmp(&crowd(other));
-        place(offsets.into_iter().min_by(by_crowd).unwrap_or(length / 2.0))
+        let mut best: Option<(f64, f64)> = None;
+        for offset in offsets {
+            let crowd = crowd(&offset);
+            if best.is_none_or(|(least, _)| crowd < least) {
+                best = Some((crowd, offset));
+            }
+            if crowd == 0.0 {
+                break;
+            }
+        }
+        place(best.map_or(length / 2.0, |(_, offset)| offset))
     };
     // From either end towards the middle; the first of equally good offsets is the outermost.
     let from_end = (strip.size()[1 - along] + size / 2.0 + FROM_CORNER).min(length / 4.0);

@@ -2,14 +2,20 @@
 //!
 //! **Errors:** a language without words. **Does not** know on which sheets the lines stand.
 
+use std::rc::Rc;
+
 use traywright_document::{Document, ExportError};
 use traywright_look::words;
 use traywright_paper::Font;
 
+use crate::made_texts::Texts;
 use crate::measures::Measures;
 use crate::pieces::{Piece, pieces};
 use crate::window::Window;
 use crate::words::SheetWords;
+
+/// How far a chord may leave its arc, in mm: a small part of the squares in which room is counted.
+const CHORDS: f64 = 0.05;
 
 /// A tray as it is to be printed.
 pub(crate) struct PdfInput<'a> {
@@ -18,11 +24,15 @@ pub(crate) struct PdfInput<'a> {
     /// The letters.
     pub(crate) font: &'a Font,
     /// What its sheets say.
-    pub(crate) words: SheetWords,
+    pub(crate) words: Rc<SheetWords>,
     /// Its lines.
-    pub(crate) pieces: Vec<Piece>,
+    pub(crate) pieces: Rc<[Piece]>,
+    /// The same lines, arcs as chords that lie within 0.05 mm, for what asks only where there is room.
+    pub(crate) straight: Rc<[Piece]>,
     /// Its measures.
     pub(crate) measures: Measures,
+    /// The forms of what sheets say.
+    pub(crate) texts: Texts,
 }
 
 impl<'a> PdfInput<'a> {
@@ -32,13 +42,32 @@ impl<'a> PdfInput<'a> {
     /// A language without words.
     pub(crate) fn new(document: &'a Document, font: &'a Font) -> Result<PdfInput<'a>, ExportError> {
         let words: SheetWords = words(&document.output.language)?;
+        let pieces = pieces(document);
         Ok(PdfInput {
             document,
             font,
-            pieces: pieces(&document.flat),
+            straight: pieces
+                .iter()
+                .flat_map(|piece| piece.chords(CHORDS))
+                .collect(),
+            pieces: pieces.into(),
             measures: Measures::new(&document.flat, &words, font),
-            words,
+            words: Rc::new(words),
+            texts: Texts::default(),
         })
+    }
+
+    /// The same tray on a page of another size.
+    pub(crate) fn on_page_of<'b>(&'b self, document: &'b Document) -> PdfInput<'b> {
+        PdfInput {
+            document,
+            font: self.font,
+            words: Rc::clone(&self.words),
+            pieces: Rc::clone(&self.pieces),
+            straight: Rc::clone(&self.straight),
+            measures: self.measures.clone(),
+            texts: self.texts.of_other_page(),
+        }
     }
 
     /// The rectangle around the blank, and the one around its measures as well.
@@ -75,13 +104,19 @@ impl<'a> PdfInput<'a> {
 
     /// The pieces of the outline.
     pub(crate) fn outline(&self) -> &[Piece] {
-        let first = self.pieces.first().map_or(0, |piece| piece.line);
-        &self.pieces[..self
-            .pieces
-            .iter()
-            .take_while(|piece| piece.line == first)
-            .count()]
+        first_line(&self.pieces)
     }
+
+    /// The outline in straight pieces.
+    pub(crate) fn straight_outline(&self) -> &[Piece] {
+        first_line(&self.straight)
+    }
+}
+
+/// The pieces of the first line.
+fn first_line(pieces: &[Piece]) -> &[Piece] {
+    let lines = pieces.chunk_by(|one, next| one.line == next.line);
+    lines.into_iter().next().unwrap_or_default()
 }
 
 /// A blank that has nothing to draw.

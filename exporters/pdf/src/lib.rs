@@ -1,23 +1,29 @@
 //! One document in, pages to print at true size out.
 //!
-//! Given the finished tray as plain data; gives a PDF whose pages carry the blank in as few sheets as it takes, bars to
-//! prove the scale, and crosses where sheets are joined. It knows no rule of folding, and the same document gives the
+//! Given the finished tray as plain data; gives a PDF whose pages carry the blank in as few sheets as it takes, bars that
+//! check the scale, and crosses where sheets are joined. It knows no rule of folding, and the same document gives the
 //! same bytes.
 
 mod annotations;
 mod crosses;
+mod forms;
 mod free_space;
 mod input;
+mod made_texts;
 mod marks;
 mod measures;
 mod pieces;
+mod placement;
+mod printed;
 mod search;
 mod sheets;
 mod single;
 mod single_page;
 mod spread;
 mod squares;
+mod texts;
 mod tiles;
+mod whole;
 mod window;
 mod words;
 mod words_sheet;

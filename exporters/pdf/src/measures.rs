@@ -1,11 +1,11 @@
-//! The measures beside the blank and the names in its openings: which of them fit on the sheets, and how they are drawn.
+//! The measures beside the blank, the names in its openings and the labels on its panels: which of them fit on the sheets, and how they are drawn.
 //!
 //! Given dimensions and labels that have their places already; gives for each whether sheets can show all of it, and the marks on
 //! one sheet. Words are never cut off: a measure whose words fit on no sheet is left out whole. It moves nothing.
 
 use traywright_document::{Dimension, Flat, Label, Point, ProcessingStep};
-use traywright_look::{DIMENSIONS, Layer};
-use traywright_paper::{Font, Mark, Page, PointMm, StrokePath, Words};
+use traywright_look::{DIMENSIONS, INK, Layer};
+use traywright_paper::{Font, LaidWords, Mark, Page, PointMm, StrokePath, Words};
 
 use crate::pieces::{Piece, measure_line};
 use crate::window::Window;
@@ -34,6 +34,8 @@ struct Measure {
     heads: Vec<[PointMm; 3]>,
     /// Whether a reader misses it where no sheet shows it: a letter stands on the map of the booklet too.
     is_needed: bool,
+    /// The words as they lie on their panel, if they are printed on one. They neither move nor lack: every sheet shows its part.
+    laid: Option<LaidWords>,
 }
 
 impl Measures {
@@ -47,7 +49,11 @@ impl Measures {
             .iter()
             .map(|label| Measure::letter(label, font));
         Measures {
-            list: dimensions.chain(names).chain(letters).collect(),
+            list: dimensions
+                .chain(names)
+                .chain(letters)
+                .chain(printed(flat))
+                .collect(),
         }
     }
 
@@ -120,9 +126,29 @@ impl Measures {
                     .iter()
                     .filter_map(|line| Some(line.part(line.within(sheet)?))),
             );
-            words.extend(Some(measure.words).filter(|words| sheet.covers(words)));
+            let is_on = |words: &Window| match measure.laid {
+                Some(_) => words.common(sheet).is_some(),
+                None => sheet.covers(words),
+            };
+            words.extend(Some(measure.words).filter(is_on));
         }
         (lines, words)
+    }
+
+    /// Draws the part of the printed words that lies on one sheet.
+    pub(crate) fn print(&self, page: &mut Page, sheet: &Window) {
+        for measure in &self.list {
+            let near = measure.words.common(sheet);
+            if let (Some(laid), Some(_)) = (&measure.laid, near) {
+                let is_whole = sheet.covers(&measure.words);
+                let shown = (!is_whole).then_some([sheet.least, sheet.most]);
+                let words = LaidWords {
+                    shown,
+                    ..laid.clone()
+                };
+                page.marks.push((None, Mark::Laid(words)));
+            }
+        }
     }
 
     /// Draws what lies on one sheet.
@@ -157,6 +183,9 @@ impl Measures {
                 page.marks
                     .push((layer, Mark::Fill(DIMENSIONS.colour, vec![head.to_vec()])));
             }
+            if measure.laid.is_some() {
+                continue;
+            }
             if sheet.covers(&measure.words) {
                 let words = Words {
                     text: measure.text.clone(),
@@ -189,7 +218,7 @@ impl Measure {
     }
 
     fn is_name(&self) -> bool {
-        self.lines.is_empty() && self.heads.is_empty()
+        self.lines.is_empty() && self.heads.is_empty() && self.laid.is_none()
     }
 
     /// A name at the nearest place where a sheet shows it, off the lines of the blank and off other words.
@@ -245,8 +274,35 @@ impl Measure {
             lines: Vec::new(),
             heads: Vec::new(),
             is_needed: true,
+            laid: None,
         }
     }
+}
+
+/// The labels on the drawn face.
+fn printed(flat: &Flat) -> impl Iterator<Item = Measure> + '_ {
+    let drawn = flat.panel_labels.iter().filter(|label| label.is_drawn());
+    drawn.map(|label| {
+        let (along, up) = (label.along(), label.up);
+        let words = LaidWords {
+            text: label.text.clone(),
+            at: place(label.foot()),
+            along: [along.x, along.y],
+            up: [up.x, up.y],
+            capital: label.height,
+            colour: INK,
+            shown: None,
+        };
+        Measure {
+            text: String::new(),
+            capital: label.height,
+            words: Window::around(label.corners().map(place)),
+            lines: Vec::new(),
+            heads: Vec::new(),
+            is_needed: false,
+            laid: Some(words),
+        }
+    })
 }
 
 /// Whether every part of a line lies on a sheet.

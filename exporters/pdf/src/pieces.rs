@@ -1,12 +1,12 @@
 //! The lines of the blank in pieces that never turn back, so that they can be cut off at the edges of a sheet.
 //!
-//! Given the flat of a document; gives every line as pieces along which x and y only rise or only fall, in drawing
+//! Given a document; gives every line as pieces along which x and y only rise or only fall, in drawing
 //! order, and the stretch of a piece that lies in a window. Curves stay circles until they are drawn. It moves nothing.
 
 use std::f64::consts::FRAC_PI_2;
 use traywright_document::steady::Steady;
 
-use traywright_document::{Arc, Contour, Edge, Flat, Point, ProcessingStep};
+use traywright_document::{Arc, Contour, Document, Edge, Point, ProcessingStep};
 use traywright_look::Layer;
 use traywright_paper::PointMm;
 
@@ -29,15 +29,20 @@ pub(crate) struct Piece {
     pub(crate) along: f64,
 }
 
-/// All lines to cut and crease.
-pub(crate) fn pieces(flat: &Flat) -> Vec<Piece> {
+/// All lines to cut and crease; of a sheet of stock also its edge, which nobody cuts.
+pub(crate) fn pieces(document: &Document) -> Vec<Piece> {
+    let (flat, is_stock) = (&document.flat, !document.nested.is_empty());
     let mut drawing = Drawing::default();
     let cuts = std::iter::once(&flat.outline)
         .chain(&flat.holes)
         .chain(&flat.open_cuts);
     cuts.for_each(|contour| drawing.contour(contour));
+    if is_stock {
+        let edge = drawing.pieces.iter_mut().filter(|piece| piece.line == 1);
+        edge.for_each(|piece| piece.layer = Layer::Step(ProcessingStep::Dimensions));
+    }
     for crease in &flat.creases {
-        drawing.next_line(crease.step());
+        drawing.next_line(document.step_of(crease));
         drawing.add(crease.from, crease.to, None);
     }
     drawing.pieces
@@ -84,6 +89,23 @@ impl Piece {
             along: self.along + first * self.length(),
             ..*self
         }
+    }
+
+    /// Straight pieces that leave it by so much at most.
+    // Derived: a chord of the angle a leaves its circle by r a²/8, and a little less.
+    pub(crate) fn chords(&self, within: f64) -> Vec<Piece> {
+        let count = self.bend.map_or(1, |arc| {
+            let angle = (8.0 * within / arc.radius).sqrt();
+            (arc.sweep.abs() / angle).ceil().clamp(1.0, 1000.0) as u32
+        });
+        let place = |index: u32| self.at(f64::from(index) / f64::from(count));
+        let chord = |index: u32| Piece {
+            from: place(index),
+            to: place(index + 1),
+            bend: None,
+            ..*self
+        };
+        (0..count).map(chord).collect()
     }
 
     /// The shares between which it lies in a window, edges included.

@@ -11,8 +11,8 @@ use traywright_look::Layer;
 
 use crate::measures::Measures;
 use crate::pieces::Piece;
-use crate::spread::{Cell, Grid};
-use crate::window::Window;
+use crate::spread::{Cell, Columns, Grid};
+use crate::window::{TOUCH, Window};
 
 /// A line that runs along the edge of a sheet stays this far from it where that is possible.
 pub(crate) const EDGE_CLEAR: f64 = 3.0;
@@ -51,55 +51,142 @@ pub(crate) struct Paper {
     pub(crate) turned: bool,
 }
 
-/// The best ways to print, none if each needs more sheets than that.
+/// A grid that needs as few sheets as any, and the sheets.
+type Counted = (Paper, [f64; 2], BTreeSet<Cell>);
+
+/// Grids of one paper that differ in where their columns begin, but not in what these must show.
+struct Alike {
+    columns: Columns,
+    /// Where rows may begin, with the sheets that are needed then.
+    rows: Vec<(f64, BTreeSet<Cell>)>,
+}
+
+/// The best ways to print, none if each needs more sheets than that: of those with the fewest sheets the ones that keep
+/// lines off the edges of sheets and seams off openings as well as any, in the order of their other faults.
 pub(crate) fn spreads(
     pieces: &[Piece],
     measures: &Measures,
     papers: &[Paper],
     most: usize,
 ) -> Vec<Spread> {
-    let mut fewest = most;
-    let mut found: Vec<(Paper, [f64; 2], usize)> = Vec::new();
-    for paper in papers {
-        let most = most_beginnings(pieces, paper);
-        let ends: Vec<f64> = pieces
-            .iter()
-            .flat_map(|piece| [piece.from[0], piece.to[0]])
-            .collect();
-        for begin_x in beginnings(paper, 0, &ends, most) {
-            let columns = paper.grid([begin_x, 0.0]).columns(pieces);
-            for begin_y in beginnings(paper, 1, &columns.ends(), most) {
-                let grid = paper.grid([begin_x, begin_y]);
-                if let Some(sheets) = grid.sheets(&columns, fewest) {
-                    fewest = sheets.len();
-                    found.push((*paper, grid.begin, fewest));
-                }
-            }
-        }
-    }
-    found.retain(|(_, _, count)| *count == fewest);
+    let found = counted(pieces, papers, most);
+    let fewest = found.first().map_or(1, |(.., sheets)| sheets.len().max(1));
     let stride = found.len().div_ceil((MOST_JUDGED / fewest).max(8)).max(1);
-    let mut spreads: Vec<Spread> = found
-        .into_iter()
-        .step_by(stride)
-        .filter_map(|(paper, begin, count)| {
-            let grid = paper.grid(begin);
-            let sheets = grid.sheets(&grid.columns(pieces), count)?;
-            let faults = faults(&grid, &sheets, pieces, measures);
-            Some(Spread {
-                grid,
-                sheets,
-                turned: paper.turned,
-                faults,
-            })
-        })
-        .collect();
+    let judged = found.into_iter().step_by(stride);
+    let edges = Edges::of(pieces);
+    let along = |(paper, begin, sheets): Counted| {
+        let grid = paper.grid(begin);
+        let spread = Spread::new(grid, sheets, paper.turned);
+        let length: f64 = spread.windows().map(|window| edges.along(&window)).sum();
+        ((length * 10.0).round(), spread)
+    };
+    let mut spreads = least_faulty(judged.map(along).collect(), 0);
+    let openings = openings(pieces);
+    let cut = |spread: Spread| (spread.cuts(&openings) as f64, spread);
+    spreads = least_faulty(spreads.into_iter().map(cut).collect(), 1);
+    let blank = Window::around(pieces.iter().flat_map(|piece| [piece.from, piece.to]));
+    for spread in &mut spreads {
+        let windows: Vec<Window> = spread.windows().collect();
+        spread.faults[2] = measures.lost(&windows).len() as f64;
+        spread.faults[3] = off_middle(&windows, &blank);
+    }
     spreads.sort_by(|one, other| {
         one.faults
             .partial_cmp(&other.faults)
             .expect("lengths are numbers")
     });
     spreads
+}
+
+/// Those that have the least of one fault, which they note.
+fn least_faulty(judged: Vec<(f64, Spread)>, fault: usize) -> Vec<Spread> {
+    let least = judged
+        .iter()
+        .map(|(much, _)| *much)
+        .fold(f64::INFINITY, f64::min);
+    let best = judged.into_iter().filter(|(much, _)| *much <= least);
+    best.map(|(much, mut spread)| {
+        spread.faults[fault] = much;
+        spread
+    })
+    .collect()
+}
+
+/// The grids that need the fewest sheets, none if each needs more than so many.
+fn counted(pieces: &[Piece], papers: &[Paper], most: usize) -> Vec<Counted> {
+    let mut fewest = most;
+    let mut found: Vec<Counted> = Vec::new();
+    let ends: Vec<f64> = pieces
+        .iter()
+        .flat_map(|piece| [piece.from[0], piece.to[0]])
+        .collect();
+    for paper in papers {
+        let most = most_beginnings(pieces, paper);
+        let mut known: Vec<Alike> = Vec::new();
+        for begin_x in beginnings(paper, 0, &ends, most) {
+            let grid = paper.grid([begin_x, 0.0]);
+            let columns = grid.columns(pieces);
+            if grid.fewest_of(&columns) > fewest {
+                continue;
+            }
+            let alike = known.iter().position(|alike| alike.columns == columns);
+            let alike = alike.unwrap_or_else(|| {
+                let rows = rows(paper, &columns, most, &mut fewest);
+                known.push(Alike { columns, rows });
+                known.len() - 1
+            });
+            for (begin_y, sheets) in &known[alike].rows {
+                if sheets.len() <= fewest {
+                    found.push((*paper, [begin_x, *begin_y], sheets.clone()));
+                }
+            }
+        }
+    }
+    found.retain(|(.., sheets)| sheets.len() == fewest);
+    found
+}
+
+/// Where rows may begin so that no more than the fewest sheets are needed, which may become fewer.
+fn rows(
+    paper: &Paper,
+    columns: &Columns,
+    most: usize,
+    fewest: &mut usize,
+) -> Vec<(f64, BTreeSet<Cell>)> {
+    let ends = columns.ends();
+    let edges = at_edges(paper, 1, &ends);
+    let mut rows = Vec::new();
+    let mut between: Option<(usize, Option<BTreeSet<Cell>>)> = None;
+    for begin_y in beginnings(paper, 1, &ends, most) {
+        let count = || paper.grid([0.0, begin_y]).sheets(columns, *fewest);
+        // Between two neighbouring edges no sheet begins or ceases to show a line.
+        let sheets = match gap(&edges, begin_y) {
+            None => count(),
+            Some(gap) => match &between {
+                Some((known, sheets)) if *known == gap => sheets.clone(),
+                _ => {
+                    let sheets = count();
+                    between = Some((gap, sheets.clone()));
+                    sheets
+                }
+            },
+        };
+        if let Some(sheets) = sheets.filter(|sheets| sheets.len() <= *fewest) {
+            *fewest = sheets.len();
+            rows.push((begin_y, sheets));
+        }
+    }
+    rows
+}
+
+/// The number of edges below a beginning, if it lies clearly between edges.
+fn gap(edges: &[f64], begin: f64) -> Option<usize> {
+    let below = edges.partition_point(|edge| *edge < begin);
+    let near = edges[below.saturating_sub(1)..]
+        .iter()
+        .take(2)
+        .any(|edge| (edge - begin).abs() < 100.0 * TOUCH);
+    (!near).then_some(below)
 }
 
 impl Spread {
@@ -113,14 +200,20 @@ impl Spread {
         }
     }
 
+    /// What its sheets show.
+    fn windows(&self) -> impl Iterator<Item = Window> {
+        self.sheets.iter().map(|cell| self.grid.window(*cell))
+    }
+
+    /// How many of these openings no sheet shows whole.
+    fn cuts(&self, openings: &[Window]) -> usize {
+        let is_cut = |opening: &&Window| !self.windows().any(|window| window.covers(opening));
+        openings.iter().filter(is_cut).count()
+    }
+
     /// How much of the lines runs within 3 mm along the edge of a sheet.
     pub(crate) fn along_edges(&self) -> f64 {
         self.faults[0]
-    }
-
-    /// How many openings no sheet shows whole: a seam runs through them.
-    pub(crate) fn cut_openings(&self) -> f64 {
-        self.faults[1]
     }
 }
 
@@ -148,14 +241,10 @@ fn most_beginnings(pieces: &[Piece], paper: &Paper) -> usize {
 /// Where a grid may begin along one axis: the edges of sheets at the ends of lines, just clear of them, and between.
 /// Those at the ends of the whole blank are never left out.
 fn beginnings(paper: &Paper, axis: usize, ends: &[f64], most: usize) -> Vec<f64> {
-    let (size, pitch) = (paper.size[axis], paper.size[axis] - paper.overlap);
-    let at = |ends: &[f64]| -> Vec<f64> {
-        let edges = ends.iter().flat_map(|end| [*end, end - size]);
-        settled(edges.map(|edge| edge.rem_euclid(pitch)).collect())
-    };
+    let pitch = paper.size[axis] - paper.overlap;
     let outermost =
         [f64::min, f64::max].map(|outer| ends.iter().copied().reduce(outer).unwrap_or(0.0));
-    let edges = at(ends);
+    let edges = at_edges(paper, axis, ends);
     let middles = edges.windows(2).map(|pair| (pair[0] + pair[1]) / 2.0);
     let beside = |by: f64| edges.iter().map(move |edge| (edge + by).rem_euclid(pitch));
     let clear = beside(1.01 * EDGE_CLEAR).chain(beside(-1.01 * EDGE_CLEAR));
@@ -173,9 +262,16 @@ fn beginnings(paper: &Paper, axis: usize, ends: &[f64], most: usize) -> Vec<f64>
     settled(
         all.into_iter()
             .step_by(stride)
-            .chain(at(&outermost))
+            .chain(at_edges(paper, axis, &outermost))
             .collect(),
     )
+}
+
+/// Where a grid begins if the edge of a sheet passes the end of a line.
+fn at_edges(paper: &Paper, axis: usize, ends: &[f64]) -> Vec<f64> {
+    let (size, pitch) = (paper.size[axis], paper.size[axis] - paper.overlap);
+    let edges = ends.iter().flat_map(|end| [*end, end - size]);
+    settled(edges.map(|edge| edge.rem_euclid(pitch)).collect())
 }
 
 /// In order, and each once.
@@ -185,23 +281,12 @@ fn settled(mut values: Vec<f64>) -> Vec<f64> {
     values
 }
 
-fn faults(grid: &Grid, sheets: &BTreeSet<Cell>, pieces: &[Piece], measures: &Measures) -> [f64; 4] {
-    let windows: Vec<Window> = sheets.iter().map(|cell| grid.window(*cell)).collect();
-    let along: f64 = windows
-        .iter()
-        .map(|window| along_edges(window, pieces))
-        .sum();
-    let cut = openings(pieces)
-        .iter()
-        .filter(|opening| !windows.iter().any(|window| window.covers(opening)))
-        .count();
-    let lost = measures.lost(&windows).len();
+/// How far the paper lies off the middle of the blank.
+fn off_middle(windows: &[Window], blank: &Window) -> f64 {
     let paper = Window::around(windows.iter().flat_map(Window::corners));
-    let blank = Window::around(pieces.iter().flat_map(|piece| [piece.from, piece.to]));
-    let middle = |window: &Window, axis: usize| (window.least[axis] + window.most[axis]) / 2.0;
-    let off = [0, 1].map(|axis| (middle(&paper, axis) - middle(&blank, axis)).abs());
-    let along = (along * 10.0).round();
-    [along, cut as f64, lost as f64, off[0] + off[1]]
+    let (paper, blank) = (paper.middle(), blank.middle());
+    let off = [0, 1].map(|axis| (paper[axis] - blank[axis]).abs());
+    off[0] + off[1]
 }
 
 /// The rectangles around the cuts inside the blank.
@@ -216,27 +301,57 @@ fn openings(pieces: &[Piece]) -> Vec<Window> {
         .collect()
 }
 
-/// The length of lines that run along an edge of a sheet, nearer than they should.
-fn along_edges(window: &Window, pieces: &[Piece]) -> f64 {
-    let mut length = 0.0;
-    let reach = window.wider(EDGE_CLEAR);
-    for piece in pieces {
-        let way = [0, 1].map(|axis| (piece.to[axis] - piece.from[axis]).abs());
-        // A line that leaves the edge by more than a sixth of its way crosses it rather than running along.
-        let Some(across) = [0, 1]
-            .into_iter()
-            .find(|across| way[*across] * 6.0 <= way[1 - across])
-        else {
-            continue;
-        };
-        for edge in [window.least[across], window.most[across]] {
-            let mut strip = reach;
-            strip.least[across] = edge - EDGE_CLEAR + 1e-3;
-            strip.most[across] = edge + EDGE_CLEAR - 1e-3;
-            if let Some([first, last]) = piece.within(&strip) {
-                length += (last - first) * piece.length();
+/// The lines that may run along edges of sheets: by the axis across them.
+struct Edges<'a>([Vec<Along<'a>>; 2]);
+
+/// A line that runs along one axis.
+struct Along<'a> {
+    piece: &'a Piece,
+    length: f64,
+    /// Where it lies across that axis.
+    least: f64,
+    most: f64,
+}
+
+impl<'a> Edges<'a> {
+    /// A line that leaves the edge by more than a sixth of its way crosses it rather than running along.
+    fn of(pieces: &'a [Piece]) -> Edges<'a> {
+        let mut edges = Edges([Vec::new(), Vec::new()]);
+        for piece in pieces {
+            let way = [0, 1].map(|axis| (piece.to[axis] - piece.from[axis]).abs());
+            if let Some(across) = (0..2).find(|across| way[*across] * 6.0 <= way[1 - across]) {
+                let ends = [piece.from[across], piece.to[across]];
+                edges.0[across].push(Along {
+                    piece,
+                    length: piece.length(),
+                    least: ends[0].min(ends[1]),
+                    most: ends[0].max(ends[1]),
+                });
             }
         }
+        edges
     }
-    length
+
+    /// The length of lines that run along an edge of a sheet, nearer than they should.
+    fn along(&self, window: &Window) -> f64 {
+        let mut length = 0.0;
+        let reach = window.wider(EDGE_CLEAR);
+        for (across, lines) in self.0.iter().enumerate() {
+            for edge in [window.least[across], window.most[across]] {
+                let mut strip = reach;
+                strip.least[across] = edge - EDGE_CLEAR + 1e-3;
+                strip.most[across] = edge + EDGE_CLEAR - 1e-3;
+                let near = |line: &&Along| {
+                    line.most >= strip.least[across] - TOUCH
+                        && line.least <= strip.most[across] + TOUCH
+                };
+                for line in lines.iter().filter(near) {
+                    if let Some([first, last]) = line.piece.within(&strip) {
+                        length += (last - first) * line.length;
+                    }
+                }
+            }
+        }
+        length
+    }
 }

@@ -9,13 +9,14 @@ use traywright_document::{DrawnFace, Length};
 use traywright_look::Layer;
 use traywright_paper::{Kept, Mark, Page, Step, StrokePath};
 
-use crate::annotations::SheetAnnotations;
+use crate::annotations::{Asked, Placed, SheetAnnotations};
 use crate::crosses::crosses;
 use crate::free_space::Room;
 use crate::input::PdfInput;
 use crate::marks::{Cross, FAINT};
 use crate::measures::Measures;
 use crate::pieces::{Piece, measure_line};
+use crate::printed;
 use crate::search::Spread;
 use crate::spread::Cell;
 use crate::window::Window;
@@ -24,26 +25,15 @@ use crate::words_sheet::SheetText;
 /// A sheet that falls short by this much has no room for something that it should say.
 const SCARCE: f64 = 4.0;
 
-/// Pages, and how far they fall short.
-pub(crate) struct Sheets {
-    /// The pages, the uppermost row first.
-    pub(crate) pages: Vec<Page>,
+/// The sheets of one way to print with the places of their words, and how far they fall short. Nothing is drawn yet.
+pub(crate) struct Sheets<'a> {
+    common: Common<'a>,
+    /// What stands beside the lines, for each sheet, the uppermost row first.
+    placed: Vec<Placed>,
     /// 0 where nothing is amiss.
     pub(crate) penalty: f64,
-    /// Whether a sheet has no room for something that it should say.
-    pub(crate) lacks: bool,
     /// What one of them says in full for all.
     pub(crate) said: BTreeSet<SheetText>,
-}
-
-/// How one sheet was furnished.
-struct Furnished {
-    /// How far it falls short.
-    penalty: f64,
-    /// Whether something has no room.
-    lacks: bool,
-    /// What it says in full.
-    said: BTreeSet<SheetText>,
 }
 
 /// What is the same on all sheets of one way to print.
@@ -56,40 +46,68 @@ struct Common<'a> {
     cells: Vec<Cell>,
     crosses: Vec<Cross>,
     lost: Vec<usize>,
+    asked: Asked,
 }
 
-impl PdfInput<'_> {
-    /// How far the bars alone fall short on the sheets of one way to print.
-    pub(crate) fn bars_short(&self, spread: &Spread) -> f64 {
+impl<'a> PdfInput<'a> {
+    /// How far the bars alone fall short on the sheets of one way to print; none if that is a limit or more.
+    pub(crate) fn bars_short(&self, spread: &Spread, limit: f64) -> Option<f64> {
         let common = Common::new(self, spread);
-        let short = common.cells.iter().map(|cell| {
-            let mut page = Page::new([0.0, 0.0]);
-            let mut annotations = SheetAnnotations::new(self, common.free_space(*cell), &mut page);
+        let mut penalty = common.penalty();
+        for cell in &common.cells {
+            if penalty >= limit {
+                return None;
+            }
+            let mut annotations = SheetAnnotations::new(self, common.free_space(*cell));
             annotations.bars(spread.turned);
-            annotations.penalty
-        });
-        spread.along_edges() + common.lost_measures() + short.sum::<f64>()
+            penalty += annotations.penalty;
+        }
+        (penalty < limit).then_some(penalty)
     }
 
-    /// Makes the pages of one way to print.
-    pub(crate) fn sheets(&self, spread: &Spread) -> Sheets {
-        let common = Common::new(self, spread);
-        let mut penalty = spread.along_edges() + common.lost_measures();
-        let (mut pages, mut lacks) = (Vec::new(), !common.lost.is_empty());
-        let mut said = BTreeSet::new();
+    /// Lays out one way to print; none if it falls short by a limit or more, or lacks what is asked for.
+    pub(crate) fn sheets<'b>(
+        &'b self,
+        spread: &'b Spread,
+        limit: f64,
+        asked: Asked,
+    ) -> Option<Sheets<'b>> {
+        let common = Common {
+            asked,
+            ..Common::new(self, spread)
+        };
+        let mut penalty = common.penalty();
+        let mut lacks = !common.lost.is_empty();
+        let (mut placed, mut said) = (Vec::new(), BTreeSet::new());
         for cell in &common.cells {
-            let (page, furnished) = common.page(*cell, &said);
+            if penalty >= limit {
+                return None;
+            }
+            let furnished = common.furnish(*cell, &said);
             penalty += furnished.penalty;
             lacks |= furnished.lacks;
+            if common.is_over(lacks) {
+                return None;
+            }
             said.extend(furnished.said);
-            pages.push(page);
+            placed.push(furnished.placed);
         }
-        Sheets {
-            pages,
+        (penalty < limit).then_some(Sheets {
+            common,
+            placed,
             penalty,
-            lacks,
             said,
-        }
+        })
+    }
+}
+
+impl Sheets<'_> {
+    /// Draws the pages, the uppermost row first.
+    pub(crate) fn pages(&self) -> Vec<Page> {
+        let sheets = self.common.cells.iter().zip(&self.placed);
+        sheets
+            .map(|(cell, placed)| self.common.page(*cell, placed))
+            .collect()
     }
 }
 
@@ -113,16 +131,17 @@ impl<'a> Common<'a> {
             lost: measures.lost(&windows),
             measures,
             cells,
+            asked: Asked::WhatHasRoom,
         }
     }
 
-    /// How far the lost measures count as a shortcoming.
-    fn lost_measures(&self) -> f64 {
-        3.0 * self.lost.len() as f64
+    /// How far it falls short before any words have their places: lines along edges, and lost measures.
+    fn penalty(&self) -> f64 {
+        self.spread.along_edges() + 3.0 * self.lost.len() as f64
     }
 
-    /// A page, and how it was furnished.
-    fn page(&self, cell: Cell, said: &BTreeSet<SheetText>) -> (Page, Furnished) {
+    /// A page.
+    fn page(&self, cell: Cell, placed: &Placed) -> Page {
         let window = self.spread.grid.window(cell);
         let enlarged = self.tray.enlarged(self.spread.turned);
         let margin = self.tray.document.output.paper.page().margin.mm();
@@ -138,15 +157,17 @@ impl<'a> Common<'a> {
         for cross in self.crosses_on(&window) {
             cross.draw(&mut page);
         }
-        let short = self.furnish(cell, &mut page, said);
+        placed.put(&mut page);
         if self.bleed().is_some() {
             for (layer, _) in &mut page.marks {
                 layer.get_or_insert(Layer::Legend);
             }
         }
+        printed::draw(&self.tray.document.flat, &mut page, &window);
+        self.measures.print(&mut page, &window);
         self.draw_lines(&mut page, &window);
         self.measures.draw(&mut page, &window, &self.lost);
-        (page, short)
+        page
     }
 
     /// How far print reaches beyond the blank, on a page for a print shop.
@@ -160,33 +181,37 @@ impl<'a> Common<'a> {
         Kept { least, most, bleed }
     }
 
-    /// Puts everything that stands beside the lines onto a page. Where room is scarce, what comes first may leave none for the rest, so both orders of the large blocks are tried.
-    fn furnish(&self, cell: Cell, page: &mut Page, said: &BTreeSet<SheetText>) -> Furnished {
-        let marks = page.marks.len();
-        let by_name = self.furnish_in_order(cell, page, (said, false));
+    /// Gives everything that stands beside the lines its place. Where room is scarce, what comes first may leave none for
+    /// the rest, so both orders of the large blocks are tried.
+    fn furnish(&self, cell: Cell, said: &BTreeSet<SheetText>) -> SheetAnnotations<'a> {
+        let by_name = self.furnish_in_order(cell, (said, false));
         // On the face that shows, the name alone may stand on the blank, and it comes first.
         let face_shows = self.tray.document.output.drawn_face == DrawnFace::Outside;
-        if by_name.penalty < SCARCE || face_shows {
+        let is_over = self.is_over(by_name.lacks);
+        if (by_name.penalty < SCARCE && !is_over) || face_shows {
             return by_name;
         }
-        let mut other = page.clone();
-        other.marks.truncate(marks);
-        let by_advice = self.furnish_in_order(cell, &mut other, (said, true));
-        if by_advice.penalty < by_name.penalty {
-            *page = other;
-            return by_advice;
+        let by_advice = self.furnish_in_order(cell, (said, true));
+        if is_over || by_advice.penalty < by_name.penalty {
+            by_advice
+        } else {
+            by_name
         }
-        by_name
+    }
+
+    /// Whether what lacks is asked for, so that nothing more needs a place.
+    fn is_over(&self, lacks: bool) -> bool {
+        lacks && self.asked == Asked::All
     }
 
     fn furnish_in_order(
         &self,
         cell: Cell,
-        page: &mut Page,
         (said, advice_first): (&BTreeSet<SheetText>, bool),
-    ) -> Furnished {
+    ) -> SheetAnnotations<'a> {
         let several = self.cells.len() > 1;
-        let mut annotations = SheetAnnotations::new(self.tray, self.free_space(cell), page);
+        let mut annotations = SheetAnnotations::new(self.tray, self.free_space(cell));
+        annotations.asked = self.asked;
         annotations.bars(self.spread.turned);
         if advice_first {
             annotations.advice();
@@ -215,11 +240,7 @@ impl<'a> Common<'a> {
         if !said.contains(&SheetText::Cautions) {
             annotations.cautions();
         }
-        Furnished {
-            penalty: annotations.penalty,
-            lacks: annotations.lacks,
-            said: annotations.said,
-        }
+        annotations
     }
 
     /// The room that lines, measures and crosses leave on a sheet.
@@ -230,12 +251,12 @@ impl<'a> Common<'a> {
             .crosses_on(&window)
             .map(|cross| cross.window().wider(1.0));
         let mut free_space = Room::new(window, self.cells.len());
-        free_space.lay_blank(self.tray.outline());
+        free_space.lay_blank(self.tray.straight_outline());
         if let Some(bleed) = self.bleed() {
-            free_space.take_blank(self.tray.outline(), bleed);
+            free_space.take_blank(self.tray.straight_outline(), bleed);
         }
         free_space.take(crosses.chain(measure_words.iter().map(|words| words.wider(1.5))));
-        free_space.take_lines(&self.tray.pieces, false);
+        free_space.take_lines(self.tray.straight.iter(), false);
         free_space.take_lines(measure_lines.iter().chain(&self.seams(cell)), true);
         free_space
     }

@@ -1,14 +1,16 @@
 //! One page as large as the blank and its bleed, for print shops and plotters.
 //!
-//! Given a document; gives a page whose trim is the blank and whose bleed reaches as far around it as the job says. Measures
-//! stand beside the blank, and words and check bars beside both, in a layer of their own: the page grows until all have
-//! room, so nothing but its own lines, measures and names stands on the piece. A page that finds none says so.
+//! Given a document; gives a page whose trim is the blank and whose bleed reaches as far around it as the job says.
+//! Measures stand beside the blank, and words and check bars beside both, in a layer of their own: the page grows until
+//! all have room, so nothing but its own lines, measures and names stands on the piece. If some find none, a warning
+//! says so.
 
 use std::collections::BTreeSet;
 
 use traywright_document::{Document, ExportError, Length, PageError, Unit};
 use traywright_paper::{Font, Page};
 
+use crate::annotations::Asked;
 use crate::input::{PdfInput, no_lines};
 use crate::search::{Paper as Sheet, Spread};
 use crate::window::Window;
@@ -41,31 +43,48 @@ pub(crate) fn page(
     let tray = PdfInput::new(document, font)?;
     let [_, drawn] = tray.extents();
     let step = STEP.max(STEP_SHARE * drawn.size()[0].max(drawn.size()[1]));
-    let mut best: Option<(bool, f64, Page)> = None;
-    for aside in [0.0, BAR_STRIP] {
-        let mut strip = 0.0;
-        while strip <= WIDEST_STRIP {
-            let window = with_strips(&drawn, document.unit.check_bar(), [aside, strip]);
-            let (page, lacks) = laid_out(&tray, bleed, &window)?;
-            let area = page.size[0] * page.size[1];
-            let is_better =
-                |(other, least, _): &(bool, f64, Page)| (lacks, area) < (*other, *least);
-            if best.as_ref().is_none_or(is_better) {
-                best = Some((lacks, area, page));
-            }
-            if !lacks {
-                break;
-            }
-            strip += step;
-        }
-    }
-    let (lacks, _, page) = best.ok_or_else(no_lines)?;
-    let mut warnings = vec![told(&page, bleed)];
+    let whole = smallest(&tray, bleed, (&drawn, step), Asked::All)?;
+    let lacks = whole.is_none();
+    let page = match whole {
+        Some(page) => page,
+        None => smallest(&tray, bleed, (&drawn, step), Asked::WhatHasRoom)?.ok_or_else(no_lines)?,
+    };
+    // The page of a sheet of stock is the stock, which its maker knows.
+    let is_stock = !document.nested.is_empty();
+    let mut warnings = Vec::from_iter((!is_stock).then(|| told(&page, bleed)));
     warnings.extend(lacks.then(|| {
         "words or a bar found no room beside the blank: some are left out or stand on the piece, in the layer of the legend"
             .to_owned()
     }));
     Ok((page, warnings))
+}
+
+/// The smallest page on which all that is asked for has room; none where that is all and no page has room for it.
+fn smallest(
+    tray: &PdfInput,
+    bleed: Length,
+    (drawn, step): (&Window, f64),
+    asked: Asked,
+) -> Result<Option<Page>, ExportError> {
+    let mut best: Option<(f64, Page)> = None;
+    for aside in [0.0, BAR_STRIP] {
+        let mut strip = 0.0;
+        while strip <= WIDEST_STRIP {
+            let window = with_strips(drawn, tray.document.unit.check_bar(), [aside, strip]);
+            let sides = sides(tray, bleed, &window);
+            let area = sides[0] * sides[1];
+            // A wider strip makes no smaller page.
+            if best.as_ref().is_some_and(|(least, _)| area >= *least) {
+                break;
+            }
+            if let Some(page) = laid_out(tray, bleed, (&window, sides), asked)? {
+                best = Some((area, page));
+                break;
+            }
+            strip += step;
+        }
+    }
+    Ok(best.map(|(_, page)| page))
 }
 
 /// What the maker is told of it.
@@ -95,27 +114,44 @@ fn side(mm: f64) -> Result<Length, ExportError> {
     Ok(Length::new(mm).map_err(too_long)?)
 }
 
-/// The page that shows so much, and whether something has no room on it.
-fn laid_out(tray: &PdfInput, bleed: Length, window: &Window) -> Result<(Page, bool), ExportError> {
-    let turned = window.size()[0] > window.size()[1];
+/// Width and height of the page that shows so much.
+fn sides(tray: &PdfInput, bleed: Length, window: &Window) -> [f64; 2] {
+    let turned = is_turned(window);
     let enlarged = tray.enlarged(turned);
     let mut sides = [0, 1].map(|axis| window.size()[axis] * enlarged[axis] + 2.0 * bleed.mm());
     // A correction must not turn a page that is nearly square.
     let long = usize::from(!turned);
     sides[long] = sides[long].max(sides[1 - long]);
+    sides
+}
+
+fn is_turned(window: &Window) -> bool {
+    window.size()[0] > window.size()[1]
+}
+
+/// The page of that size that shows so much; none if something that is asked for has no room on it.
+fn laid_out(
+    tray: &PdfInput,
+    bleed: Length,
+    (window, sides): (&Window, [f64; 2]),
+    asked: Asked,
+) -> Result<Option<Page>, ExportError> {
+    let turned = is_turned(window);
+    let enlarged = tray.enlarged(turned);
     let mut printed = tray.document.clone();
     let [width, height] = sides.map(|side| number(side, Unit::Millimetre));
     let page = printed.output.paper.page_mut();
     page.name = format!("{width} x {height} mm");
     [page.width, page.height] = [side(sides[0])?, side(sides[1])?];
     page.margin = bleed;
-    let tray = PdfInput::new(&printed, tray.font)?;
+    let tray = tray.on_page_of(&printed);
     let sheet = Sheet {
         size: [0, 1].map(|axis| (sides[axis] - 2.0 * bleed.mm()) / enlarged[axis]),
         overlap: 0.0,
         turned,
     };
     let only = BTreeSet::from([[0, 0]]);
-    let mut sheets = tray.sheets(&Spread::new(sheet.grid(window.least), only, turned));
-    Ok((sheets.pages.remove(0), sheets.lacks))
+    let spread = Spread::new(sheet.grid(window.least), only, turned);
+    let sheets = tray.sheets(&spread, f64::INFINITY, asked);
+    Ok(sheets.and_then(|sheets| sheets.pages().into_iter().next()))
 }

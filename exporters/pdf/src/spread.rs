@@ -12,6 +12,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::pieces::Piece;
+use crate::whole::{rounded_down, rounded_up};
 use crate::window::{TOUCH, Window};
 
 /// The sheets of a grid, all alike.
@@ -42,6 +43,7 @@ struct Zone {
 }
 
 /// What the zones of columns must show, whatever the rows are.
+#[derive(PartialEq)]
 pub(crate) struct Columns {
     /// Ranges of y by zone, apart from each other and in order.
     ranges: Vec<(Zone, Vec<[f64; 2]>)>,
@@ -63,45 +65,45 @@ impl Grid {
     fn zone(&self, axis: usize, value: f64) -> Zone {
         let (from, pitch) = (value - self.begin[axis], self.pitch(axis));
         Zone {
-            first: ((from - self.size[axis] - TOUCH) / pitch).ceil() as i64,
-            last: ((from + TOUCH) / pitch).floor() as i64,
+            first: rounded_up((from - self.size[axis] - TOUCH) / pitch),
+            last: rounded_down((from + TOUCH) / pitch),
         }
     }
 
-    /// A range cut where sheets begin and end.
-    fn stretches(&self, axis: usize, [least, most]: [f64; 2]) -> Vec<[f64; 2]> {
+    /// A range cut where sheets begin and end, into stretches of which each has one zone; in `cuts` between the calls.
+    fn stretches(&self, axis: usize, [least, most]: [f64; 2], cuts: &mut Vec<f64>) {
         let pitch = self.pitch(axis);
-        let mut cuts = vec![least];
+        cuts.clear();
+        cuts.push(least);
         for edge in [self.begin[axis], self.begin[axis] + self.size[axis]] {
-            let first = ((least - edge) / pitch).ceil() as i64;
-            let last = ((most - edge) / pitch).floor() as i64;
+            let first = rounded_up((least - edge) / pitch);
+            let last = rounded_down((most - edge) / pitch);
             cuts.extend((first..=last).map(|index| edge + index as f64 * pitch));
         }
         cuts.push(most);
         cuts.retain(|cut| *cut >= least && *cut <= most);
-        cuts.sort_by(f64::total_cmp);
-        let pairs = cuts.windows(2).map(|pair| [pair[0], pair[1]]);
-        let long: Vec<[f64; 2]> = pairs
-            .filter(|pair| pair[1] - pair[0] > 2.0 * TOUCH)
-            .collect();
-        if long.is_empty() {
-            vec![[(least + most) / 2.0; 2]]
-        } else {
-            long
+        cuts.sort_unstable_by(f64::total_cmp);
+        if !cuts.windows(2).any(is_long) {
+            let middle = (least + most) / 2.0;
+            cuts.clear();
+            // A range that is all touch is one stretch without a length.
+            cuts.extend([middle - 2.0 * TOUCH, middle + 2.0 * TOUCH]);
         }
     }
 
     /// What the columns of this grid must show.
     pub(crate) fn columns(&self, pieces: &[Piece]) -> Columns {
         let mut ranges: BTreeMap<(i64, i64), Vec<[f64; 2]>> = BTreeMap::new();
+        let mut cuts = Vec::new();
         for piece in pieces {
             let sides = [
                 piece.from[0].min(piece.to[0]),
                 piece.from[0].max(piece.to[0]),
             ];
-            for [least, most] in self.stretches(0, sides) {
-                let zone = self.zone(0, (least + most) / 2.0);
-                let Some(shares) = piece.between(0, least, most) else {
+            self.stretches(0, sides, &mut cuts);
+            for pair in cuts.windows(2).filter(|pair| is_long(pair)) {
+                let zone = self.zone(0, (pair[0] + pair[1]) / 2.0);
+                let Some(shares) = piece.between(0, pair[0], pair[1]) else {
                     continue;
                 };
                 let ends = shares.map(|share| piece.at(share)[1]);
@@ -120,24 +122,46 @@ impl Grid {
         }
     }
 
+    /// So many sheets at least show what the columns need, wherever the rows begin.
+    // Derived: k sheets of one column reach over k pitches and the overlap at most.
+    pub(crate) fn fewest_of(&self, columns: &Columns) -> usize {
+        let mut fewest: BTreeMap<i64, f64> = BTreeMap::new();
+        let alone = columns
+            .ranges
+            .iter()
+            .filter(|(zone, _)| zone.first == zone.last);
+        for (zone, ranges) in alone {
+            let needed = ranges.iter().map(|[least, most]| {
+                let pitches = (most - least - self.overlap - 8.0 * TOUCH) / self.pitch(1);
+                pitches.ceil().max(1.0)
+            });
+            let most = fewest.entry(zone.first).or_insert(1.0);
+            *most = needed.fold(*most, f64::max);
+        }
+        fewest.values().sum::<f64>() as usize
+    }
+
     /// The fewest sheets that show what the columns need, if they are no more than so many.
     pub(crate) fn sheets(&self, columns: &Columns, most: usize) -> Option<BTreeSet<Cell>> {
-        let mut sheets = BTreeSet::new();
-        let mut choices: BTreeSet<[i64; 4]> = BTreeSet::new();
+        let (mut sheets, mut choices) = (Vec::new(), Vec::new());
+        let mut cuts = Vec::new();
         for (zone, ranges) in &columns.ranges {
-            for stretch in ranges.iter().flat_map(|range| self.stretches(1, *range)) {
-                let rows = self.zone(1, (stretch[0] + stretch[1]) / 2.0);
-                if zone.first == zone.last && rows.first == rows.last {
-                    sheets.insert([zone.first, rows.first]);
-                } else {
-                    choices.insert([zone.first, zone.last, rows.first, rows.last]);
+            for range in ranges {
+                self.stretches(1, *range, &mut cuts);
+                for pair in cuts.windows(2).filter(|pair| is_long(pair)) {
+                    let rows = self.zone(1, (pair[0] + pair[1]) / 2.0);
+                    if zone.first == zone.last && rows.first == rows.last {
+                        insert(&mut sheets, [zone.first, rows.first]);
+                        if sheets.len() > most {
+                            return None;
+                        }
+                    } else {
+                        insert(&mut choices, [zone.first, zone.last, rows.first, rows.last]);
+                    }
                 }
             }
-            if sheets.len() > most {
-                return None;
-            }
         }
-        let sheets = fewest(sheets, &choices.into_iter().collect::<Vec<_>>(), most)?;
+        let sheets = fewest(sheets.into_iter().collect(), &choices, most)?;
         // What is refused for its number need not hang together.
         let sheets = if sheets.len() > MOST_SHEETS {
             sheets
@@ -145,6 +169,18 @@ impl Grid {
             hang_together(sheets)
         };
         (sheets.len() <= most).then_some(sheets)
+    }
+}
+
+/// Whether two cuts leave a stretch between them.
+fn is_long(cuts: &[f64]) -> bool {
+    cuts[1] - cuts[0] > 2.0 * TOUCH
+}
+
+/// Inserts a value into a list in order that holds it once.
+fn insert<T: Ord>(list: &mut Vec<T>, value: T) {
+    if let Err(at) = list.binary_search(&value) {
+        list.insert(at, value);
     }
 }
 

@@ -1,4 +1,4 @@
-//! The road from a document to its pages: how the paper lies, how many sheets it takes, and which way looks best.
+//! From a document to its pages: how the paper lies, how many sheets it takes, and which way looks best.
 //!
 //! Given a document; gives the bytes of its pages and what the maker should know about them. One sheet is taken where it
 //! holds the blank either way round; otherwise the fewest, and among those the way that leaves bars and words their room.
@@ -6,7 +6,7 @@
 use traywright_document::{Document, ExportError, Length, PageError, SheetCount};
 use traywright_paper::{Font, Page};
 
-use crate::annotations::NO_BAR;
+use crate::annotations::{Asked, NO_BAR};
 use crate::input::{PdfInput, no_lines};
 use crate::search::{Paper, Spread, spreads};
 use crate::sheets::Sheets;
@@ -52,7 +52,11 @@ pub(crate) fn print(document: &Document) -> Result<Printed, ExportError> {
         }
         None => tiled(document, &font, &mut warnings)?,
     };
-    if document.output.machine.kerf > Length::ZERO || document.output.machine.nicks.is_some() {
+    let machine = &document.output.machine;
+    if machine.perforation.is_some() {
+        warnings.push("a perforated crease is drawn as a row of dashes: its cuts at true size are in SVG and DXF".to_owned());
+    }
+    if machine.kerf > Length::ZERO || machine.nicks.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
     let printed = traywright_paper::print(&document.title, &font, &pages)?;
@@ -76,20 +80,22 @@ fn tiled(
     let papers = papers(&tray, warnings)?;
     let [blank, drawn] = tray.extents();
     refuse_beyond_counting(document, &blank, &papers)?;
-    let mut ways = on_one_sheet(&blank, &drawn, &papers);
-    if ways.is_empty() {
-        ways = spreads(&tray.pieces, &tray.measures, &papers, MOST_COUNTED);
+    let on_one = on_one_sheet(&blank, &drawn, &papers);
+    let ways = if on_one.is_empty() {
+        let ways = spreads(&tray.pieces, &tray.measures, &papers, MOST_COUNTED);
         let count = ways.first().map_or(0, |way| way.sheets.len());
         if count > MOST_SHEETS {
             return Err(too_many(document, SheetCount::Exactly(count)));
         }
-        ways = chosen(&tray, ways);
-    }
+        chosen(&tray, ways)
+    } else {
+        on_one.into_iter().map(|way| (0.0, way)).collect()
+    };
     let sheets = best(&tray, &ways).ok_or_else(no_lines)?;
     if sheets.penalty >= NO_BAR {
         return Err(no_bars(document));
     }
-    let mut pages = sheets.pages;
+    let mut pages = sheets.pages();
     let count = pages.len();
     let words = tray.words_sheet(count, &sheets.said);
     let name = &document.output.paper.page().name;
@@ -184,32 +190,37 @@ fn papers(tray: &PdfInput, warnings: &mut Vec<String>) -> Result<Vec<Paper>, Exp
     Ok(papers)
 }
 
-/// The ways worth laying out in full: those where the bars stand best, from ways of all kinds that keep lines off the
-/// edges of sheets, and seams off openings, as well as the best does.
-fn chosen(tray: &PdfInput, mut ways: Vec<Spread>) -> Vec<Spread> {
+/// The ways worth laying out in full: those where the bars stand best.
+fn chosen(tray: &PdfInput, ways: Vec<Spread>) -> Vec<(f64, Spread)> {
     let Some(count) = ways.first().map(|way| way.sheets.len()) else {
-        return ways;
+        return Vec::new();
     };
-    let least = [ways[0].along_edges(), ways[0].cut_openings()];
-    ways.retain(|way| [way.along_edges(), way.cut_openings()] == least);
     let stride = ways.len().div_ceil((TRIED_WITH_BARS / count).max(1)).max(1);
-    let tried = ways.into_iter().step_by(stride);
-    let mut judged: Vec<(f64, Spread)> = tried.map(|way| (tray.bars_short(&way), way)).collect();
-    judged.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let ways = judged.into_iter().map(|(_, way)| way);
-    ways.take((TRIED_IN_FULL / count).max(1)).collect()
+    let kept = (TRIED_IN_FULL / count).max(1);
+    let mut judged: Vec<(f64, Spread)> = Vec::new();
+    for way in ways.into_iter().step_by(stride) {
+        // What is no better than the last of those to keep needs no further look.
+        let last = judged.get(kept - 1);
+        let limit = last.map_or(f64::INFINITY, |(penalty, _)| *penalty);
+        if let Some(penalty) = tray.bars_short(&way, limit) {
+            let at = judged.partition_point(|(other, _)| *other <= penalty);
+            judged.insert(at, (penalty, way));
+            judged.truncate(kept);
+        }
+    }
+    judged
 }
 
-/// Lays out every way and keeps the best; of equals the first.
-fn best(tray: &PdfInput, ways: &[Spread]) -> Option<Sheets> {
+/// Lays out the ways, those with the best bars first, and keeps the best; of equals the first. What the bars alone make no
+/// better than the best one is not laid out.
+fn best<'a>(tray: &'a PdfInput, ways: &'a [(f64, Spread)]) -> Option<Sheets<'a>> {
     let mut best: Option<Sheets> = None;
-    for way in ways {
-        let sheets = tray.sheets(way);
-        if best
+    for (least, way) in ways {
+        let limit = best
             .as_ref()
-            .is_none_or(|best| sheets.penalty < best.penalty - 1e-9)
-        {
-            best = Some(sheets);
+            .map_or(f64::INFINITY, |best| best.penalty - 1e-9);
+        if *least < limit {
+            best = tray.sheets(way, limit, Asked::WhatHasRoom).or(best);
         }
     }
     best

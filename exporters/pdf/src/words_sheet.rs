@@ -1,4 +1,4 @@
-//! What sheets say once for all of them, and the last sheet of words for what none of them has room for.
+//! The words that are printed once for all sheets, and the last sheet, for the words that have no room on any other.
 //!
 //! **Input:** a tray, and what its sheets said in full. **Output:** a page of words alone; none where all is said. **Does
 //! not** draw a line of the blank, a check bar, or a place in the grid.

@@ -35,6 +35,22 @@ impl DrawingArea {
         }
     }
 
+    /// Makes room for what a machine cuts and for nothing else.
+    pub(crate) fn bare(document: &Document) -> DrawingArea {
+        let drawn = document.cut_extent();
+        DrawingArea {
+            right: -drawn.least.x,
+            down: drawn.most.y,
+            drawn,
+        }
+    }
+
+    /// Width and height of a sheet without a border and a foot.
+    pub(crate) fn bare_size(&self) -> TickPoint {
+        let [width, height] = self.drawn.size();
+        TickPoint::new(width, height)
+    }
+
     /// A sheet with the flat frame's origin at this place, for tests of lines alone.
     #[cfg(test)]
     pub(crate) fn at(right: f64, down: f64) -> DrawingArea {

@@ -30,17 +30,11 @@ pub(crate) fn group(id: &str, style: LineStyle) -> Group {
     group.set("stroke-dasharray", dashes.join(" "))
 }
 
-/// The kinds of line that hands or machines work along, in the order of the work.
-const STEPS: [ProcessingStep; 3] = [
-    ProcessingStep::Creasing,
-    ProcessingStep::ReverseCreasing,
-    ProcessingStep::Cutting,
-];
-
-/// The three groups of lines that hands or machines work along, in the order of the work.
+/// The three groups of lines that hands or machines work along, in the order of the work; without words they are bare
+/// hairlines.
 pub(crate) fn line_groups(
     document: &Document,
-    words: &DrawingFile,
+    words: Option<&DrawingFile>,
     area: &DrawingArea,
 ) -> Vec<Group> {
     let runs = document.all_toolpaths();
@@ -51,7 +45,11 @@ pub(crate) fn line_groups(
     }
     let group = |step: ProcessingStep| {
         let layer = Layer::Step(step);
-        let mut group = group(layer.name(), layer.look());
+        let style = match words {
+            Some(_) => layer.toolpath_look(),
+            None => layer.look().hairline(),
+        };
+        let mut group = group(layer.name(), style);
         for run in runs.iter().filter(|run| run.step == step) {
             let strokes = path::strokes(&run.contour, area);
             let data = if run.contour.closed {
@@ -65,5 +63,5 @@ pub(crate) fn line_groups(
         }
         group
     };
-    STEPS.into_iter().map(group).collect()
+    document.work_steps().into_iter().map(group).collect()
 }

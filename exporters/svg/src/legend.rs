@@ -178,7 +178,10 @@ fn entries<'a>(document: &Document, file: &'a DrawingFile) -> Vec<(Layer, &'a st
     let is_there = |step: &ProcessingStep| match step {
         ProcessingStep::Cutting => true,
         ProcessingStep::Dimensions => !flat.dimensions.is_empty(),
-        step => flat.creases.iter().any(|crease| crease.step() == *step),
+        step => {
+            let mut creases = flat.creases.iter();
+            creases.any(|crease| document.step_of(crease) == *step)
+        }
     };
     let entry = |step| (Layer::Step(step), file.drawing.line(step, document));
     let steps = ProcessingStep::ALL.into_iter().filter(is_there);
@@ -202,7 +205,7 @@ fn name_group(lines: &[(String, f64)], corner: Point) -> Group {
     group
 }
 
-/// A sample of each kind of line with its meaning.
+/// A sample of each kind of line with its meaning, in the colour of words: the pattern tells the kind.
 fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
     let mut group = Group::new().set("id", "legend");
     for (row, (layer, line)) in entries.iter().enumerate() {
@@ -221,7 +224,7 @@ fn legend_group(entries: &[(Layer, &str)], corner: Point) -> Group {
         );
         group = group
             .add(
-                layers::group(&format!("legend-{}", layer.name()), layer.look())
+                layers::group(&format!("legend-{}", layer.name()), layer.look().sample())
                     .add(Path::new().set("d", sample)),
             )
             .add(words);

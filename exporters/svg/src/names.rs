@@ -16,12 +16,13 @@ use crate::words;
 /// Names that were given so far.
 pub(crate) struct Names<'a> {
     document: &'a Document,
-    words: &'a DrawingFile,
+    words: Option<&'a DrawingFile>,
     given: BTreeMap<String, usize>,
 }
 
 impl<'a> Names<'a> {
-    pub(crate) fn new(document: &'a Document, words: &'a DrawingFile) -> Names<'a> {
+    /// Names in these words; without words the paths have ids alone.
+    pub(crate) fn new(document: &'a Document, words: Option<&'a DrawingFile>) -> Names<'a> {
         Names {
             document,
             words,
@@ -31,13 +32,15 @@ impl<'a> Names<'a> {
 
     /// A path with its name.
     pub(crate) fn path(&mut self, part: Part, data: String) -> Path {
-        let words = &self.words.drawing;
-        let (id, title) = match part {
-            Part::Outline => ("outline".to_owned(), words.outline.clone()),
-            Part::Hole => ("hole".to_owned(), words.hole.clone()),
-            Part::Slit => ("slit".to_owned(), words.slit.clone()),
-            Part::Crease { panel } => self.crease(panel),
-            _ => ("line".to_owned(), String::new()),
+        let id = match part {
+            Part::Outline => "outline".to_owned(),
+            Part::Hole => "hole".to_owned(),
+            Part::Slit => "slit".to_owned(),
+            Part::Crease { panel } => match self.document.panels.get(panel) {
+                Some(panel) => format!("crease-{}", plain(&panel.name)),
+                None => "crease".to_owned(),
+            },
+            _ => "line".to_owned(),
         };
         let times = self.given.entry(id.clone()).or_default();
         *times += 1;
@@ -45,20 +48,27 @@ impl<'a> Names<'a> {
             1 => id,
             more => format!("{id}-{more}"),
         };
-        Path::new()
-            .set("id", id)
-            .set("d", data)
-            .add(Title::new(title))
+        let path = Path::new().set("id", id).set("d", data);
+        match self.words {
+            Some(words) => path.add(Title::new(self.title(words, part))),
+            None => path,
+        }
     }
 
-    fn crease(&self, panel: usize) -> (String, String) {
-        let panel = self.document.panels.get(panel);
-        let Some(panel) = panel else {
-            return ("crease".to_owned(), self.words.drawing.crease.clone());
-        };
-        let fold = panel.hinge.as_ref().map_or(0.0, |hinge| hinge.fold_deg);
-        let title = self.words.crease_of(&words::printable(&panel.name), fold);
-        (format!("crease-{}", plain(&panel.name)), title)
+    fn title(&self, words: &DrawingFile, part: Part) -> String {
+        match part {
+            Part::Outline => words.drawing.outline.clone(),
+            Part::Hole => words.drawing.hole.clone(),
+            Part::Slit => words.drawing.slit.clone(),
+            Part::Crease { panel } => match self.document.panels.get(panel) {
+                Some(panel) => {
+                    let fold = panel.hinge.as_ref().map_or(0.0, |hinge| hinge.fold_deg);
+                    words.crease_of(&words::printable(&panel.name), fold)
+                }
+                None => words.drawing.crease.clone(),
+            },
+            _ => String::new(),
+        }
     }
 }
 

@@ -6,6 +6,7 @@ mod check;
 mod fix;
 mod inputs;
 mod make;
+mod pages;
 mod strip;
 mod styles;
 mod words;

@@ -10,7 +10,7 @@ use proptest::num::f64::{NEGATIVE, NORMAL, POSITIVE, SUBNORMAL, ZERO};
 use proptest::prelude::*;
 use traywright_document::wire::{DecodeError, decode, encode};
 use traywright_document::{
-    Action, Document, DxfVersion, ItemShape, Part, ProcessingStep, Unknown, example,
+    Action, Document, DxfVersion, FileLines, ItemShape, Part, ProcessingStep, Unknown, example,
 };
 
 /// A document with something of every kind in it, that takes its numbers one after the other.
@@ -220,7 +220,10 @@ fn the_fields_of_the_document_have_these_names() {
         (&sent["tool"], "accuracy by"),
         (&sent["output"], "drawn_face language letters machine paper"),
         (&sent["flat"]["letters"][0], "at height text"),
-        (&sent["output"]["machine"], "dxf kerf nicks"),
+        (
+            &sent["output"]["machine"],
+            "dxf kerf lines nicks perforation smallest",
+        ),
         (&sent["output"]["machine"]["nicks"], "every length"),
         (&sent["output"]["paper"]["whole"], "bleed page"),
         (
@@ -267,6 +270,8 @@ fn a_word_of_a_later_release_is_passed_over_and_a_broken_one_is_not() {
     assert_eq!(star.items[0].shape, ItemShape::Other);
     let later = came("\"dxf\":\"R12\"", "\"dxf\":\"R2032\"");
     assert_eq!(later.output.machine.dxf, DxfVersion::Other);
+    let later = came("\"lines\":\"bare\"", "\"lines\":\"outline\"");
+    assert_eq!(later.output.machine.lines, FileLines::Other);
     for broken in [
         "{\"fold\":5}",
         "{\"fold\":[{\"panel\":-1}]}",

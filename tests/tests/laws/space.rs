@@ -153,9 +153,9 @@ fn farthest_from_crease(panel: &Panel, hinge: &Hinge) -> ([f64; 3], [f64; 3]) {
 
 #[test]
 fn drawn_from_outside_the_blank_is_mirrored_and_the_tray_is_the_same() {
-    // Source: core/CONTRACT.md, "Job file", `draw`: mirrored, and every fold changes its group, its letter and its sign
-    // too. What is mirrored twice, on the flat and in space, is the same tray seen in a mirror: every distance in it
-    // stays.
+    // Source: core/CONTRACT.md, "Job file", `draw`: mirrored, and every fold changes its SVG group, its
+    // FOLD assignment and the sign of its angle. What is mirrored twice, on the flat and in space, is the same tray seen
+    // in a mirror: every distance in it stays.
     for (style, job) in trays() {
         let mut outside = job.clone();
         outside.output.drawn_face = DrawnFace::Outside;

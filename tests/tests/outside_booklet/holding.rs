@@ -168,7 +168,7 @@ fn equal_items_share_one_line_and_items_without_a_pad_have_none() {
         return;
     };
     assert!(
-        !text.contains("Pad under") && !text.contains("Put a pad"),
+        !text.contains("Pad under") && !text.contains("Stick a pad"),
         "{text}"
     );
     let job = "tray style=\"multi-slot\"\nbox length=(mm)290 width=(mm)190 depth=(mm)55\n\
@@ -180,7 +180,7 @@ fn equal_items_share_one_line_and_items_without_a_pad_have_none() {
     let part = "12 pads, one under each vial: 26 × 26 × 5 mm, of felt or card (13 layers of this card give 5.2 mm)";
     assert!(text.contains(part), "{text}");
     assert!(
-        text.contains("Put a pad of 5 mm under each of these: 12 × vial."),
+        text.contains("Stick a pad of 5 mm to the floor of the box where each of these will stand, beside the ribbon: 12 × vial."),
         "{text}"
     );
 }
@@ -192,37 +192,37 @@ const HELD: [(&str, &str, &str, bool); 6] = [
     (
         "marine-clock",
         "en",
-        "Held along the box by the edge of the deck, across it by packed flaps: clock.",
+        "Held along the box by the edge of the deck, across it by flaps with foam or board behind them.",
         false,
     ),
     (
         "marine-clock",
         "de",
-        "Gehalten längs der Schachtel von der Kante der Deckfläche, quer von gefüllten Klappen: clock.",
+        "Längs der Schachtel von der Kante der Deckfläche gehalten, quer von Klappen mit Schaumstoff oder Pappe dahinter.",
         false,
     ),
     (
         "eyepieces",
         "en",
-        "Held on all sides by the edge of the deck: low power, middle power, high power.",
+        "Put in low power, middle power, high power. Held on all sides by the edge of the deck.",
         false,
     ),
     (
         "seed-vials",
         "en",
-        "Held on all sides by flaps: 12 × vial, labels.",
+        "Put in 12 × vial, labels. Held on all sides by flaps.",
         true,
     ),
     (
         "observatory-watch",
         "en",
-        "Held on all sides by fences: watch.",
+        "Held on all sides by fences.",
         false,
     ),
     (
         "observatory-watch",
         "de",
-        "Ringsum gehalten von Haltewänden: watch.",
+        "Ringsum von Haltewänden gehalten.",
         false,
     ),
 ];
@@ -234,7 +234,7 @@ fn the_pages_say_what_holds_each_item() {
             return;
         };
         assert!(text.contains(held), "{name}: no `{held}` in {text}");
-        let flaps = ["The flaps give way", "Die Klappen geben nach"];
+        let flaps = ["The flaps give way", "gegen die Klappen, geben sie nach"];
         let told = flaps.iter().any(|words| text.contains(words));
         assert_eq!(told, gives_way, "{name}");
         // Reasoning: of these the marine clock's board alone is 1 mm thick, so that its creases are cut half through.

@@ -199,12 +199,12 @@ fn notes_come_where_their_limits_are_passed() {
     assert!(
         text(&card(0.508))
             .expect("poppler is there")
-            .contains("2 point creasing rule")
+            .contains("with an edge 0.7 mm (2 point) wide")
     );
     assert!(
         text(&card(0.509))
             .expect("poppler is there")
-            .contains("3 or 4 point creasing rule")
+            .contains("with an edge 1 to 1.4 mm (3 or 4 point) wide")
     );
 }
 

@@ -63,7 +63,7 @@ fn the_cover_says_no_glue_and_the_last_check_asks_whether_the_item_moves() {
         (
             "en",
             "without glue",
-            "barometer in the closed box, cut open",
+            "barometer in the closed box: cross-section",
             "does the item move?",
         ),
         (

@@ -19,7 +19,7 @@ fn every_file_of_the_module_is_the_native_one() {
     let more = variants();
     let every = more.len() / part_of(more.len()).max(1);
     jobs.extend(more.into_iter().step_by(every));
-    let folder = made(&jobs, "svg,pdf,dxf,booklet,fold,html");
+    let folder = made(&jobs, "svg,pdf,dxf,booklet,fold,html,solid");
     let mut words = vec![word(&module), word(folder.path())];
     words.extend(jobs.iter().map(|job| job.name.clone()));
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
@@ -40,9 +40,17 @@ fn check_files(told: &Value, jobs: usize) {
     );
     // One job is made once more after a trap.
     let files = told["files"].as_array().expect("a list");
-    assert_eq!(files.len(), 6 * (jobs + 1), "{files:?}");
+    assert_eq!(files.len(), 7 * (jobs + 1), "{files:?}");
     // Source: core/CONTRACT.md, "Files": each exporter has a suffix of its own.
-    for suffix in [".svg", ".pdf", "-booklet.pdf", ".dxf", ".fold", ".html"] {
+    for suffix in [
+        ".svg",
+        ".pdf",
+        "-booklet.pdf",
+        ".dxf",
+        ".fold",
+        ".html",
+        ".glb",
+    ] {
         let name = format!("barometer{suffix}");
         assert!(files.iter().any(|file| *file == name.as_str()), "no {name}");
     }

@@ -52,5 +52,22 @@ fn lines_of_a_job_keep_what_a_maker_wrote() {
         told["untouched"],
         "item \"lens\"\npage \"A4\"\nset \"one\"=(mm)1 \"two\"=(mm)2\n"
     );
+    // Source: 1 cm = 10 mm, 1 in = 25.4 mm; a comma before exactly three digits may part thousands, but not after a 0. Words in
+    // quotes are those that the reader refuses, and fractions of an inch.
+    assert_eq!(
+        told["typed"],
+        json!({
+            "182": "182", "18,2": "18.2", "18.2": "18.2", ",5": "0.5", "24 cm": "240", "1,5cm": "15", "7 in": "177.8",
+            "7 3/16\"": "182.5625", "182 mm": "182", "1,240": "\"1,240\"", "12,3456": "12.3456", "0,290": "0.290",
+            "1,240 mm": "\"1,240\"", "-3": "-3", "deep": "\"deep\"", "": "\"\"",
+            "1/0\"": "\"1/0\"\"", "0x1f cm": "\"0x1f cm\"", "1e3 cm": "\"1e3 cm\"", "1,240 cm": "\"1,240 cm\""
+        })
+    );
+    assert_eq!(
+        told["typedInInches"],
+        json!({ "7 3/16": "\"7 3/16\"", "7 3/16 in": "\"7 3/16\"", "2.54 cm": "1", "1,240": "\"1,240\"" })
+    );
+    assert_eq!(told["units"], json!(["mm"]));
+    assert_eq!(told["emptyUnits"], json!(["in"]));
     assert_eq!(told["twice"], json!([null, "page margin"]));
 }

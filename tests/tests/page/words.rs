@@ -53,6 +53,18 @@ fn named() -> BTreeSet<String> {
     named
 }
 
+/// The keys that stand twice in the map of the page, of which a reader keeps the last without a word.
+fn twice_in_page(text: &str) -> Vec<&str> {
+    let (_, page) = text.split_once("    page: {").expect("words of the page");
+    let (page, _) = page.split_once("\n    }").expect("the map ends");
+    let mut seen = BTreeSet::new();
+    let keys = page.lines().filter_map(|line| {
+        let (key, _) = line.trim().strip_prefix('"')?.split_once("\": ")?;
+        Some(key)
+    });
+    keys.filter(|key| !seen.insert(*key)).collect()
+}
+
 #[test]
 fn every_language_has_the_words_of_the_page() {
     let said = said();
@@ -60,6 +72,7 @@ fn every_language_has_the_words_of_the_page() {
     for path in files("designs/words", "ron") {
         let text = fs::read_to_string(&path).expect("words can be read");
         let words: Words = ron::from_str(&text).expect("words are RON");
+        assert_eq!(twice_in_page(&text), [""; 0], "{}", path.display());
         let viewer = words.html.viewer.as_object().expect("words by name");
         let said_by_page = words.page.iter().map(|(key, words)| (key, words.as_str()));
         let said_by_viewer = viewer

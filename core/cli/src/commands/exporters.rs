@@ -1,7 +1,7 @@
 //! `exporters`: every exporter found, and whether its library can be loaded.
 //!
 //! **Input:** the folders of `--plugins` and a time limit. **Output:** the list as text. Each library is opened in its
-//! own process, so that a broken one costs only a line. A broken exporter is not an error of this command.
+//! own process, where its constructors run, so that a broken one costs only a line. A broken exporter is not an error of this command.
 
 use std::path::PathBuf;
 use std::time::Duration;
@@ -10,12 +10,12 @@ use traywright_job::report::sentence::paragraph;
 
 use crate::error::CliError;
 use crate::exporter_file::ExporterFile;
-use crate::exporter_host::{ExporterError, ExporterStatus, HostError, Running};
+use crate::exporter_host::{ExporterError, ExporterStatus, Failure, Running};
 use crate::exporters;
 
 const HEADINGS: [&str; 5] = ["NAME", "SUFFIX", "SCHEMA", "HEALTH", "FILE"];
 
-/// The list of exporters: name, suffix, schema, status and file in columns, errors below.
+/// The list of exporters: name, suffix, schema, status and file in columns; below, errors and what its process cannot do.
 ///
 /// # Refuses
 /// The errors of [`exporters::find`].
@@ -34,23 +34,41 @@ pub(crate) fn list(plugins: &[PathBuf], time_limit: Duration) -> Result<String, 
     };
     let widths = [width(0), width(1), width(2), width(3)];
     let mut text = String::new();
-    for (cells, fault) in &rows {
+    for (cells, details) in &rows {
         for (cell, width) in cells.iter().zip(widths) {
             text.push_str(&format!("{cell:width$}  "));
         }
         text.push_str(&cells[4]);
         text.push('\n');
-        if let Some(fault) = fault {
-            text.push_str(&paragraph("    ", &format!("it {fault}")));
+        if let Some(Details {
+            fault,
+            restrictions,
+        }) = details
+        {
+            let fault = fault.as_ref().map(|fault| format!("it {fault}"));
+            for line in fault.iter().chain(restrictions) {
+                text.push_str(&paragraph("    ", line));
+            }
         }
     }
     Ok(text)
 }
 
-type Row = ([String; 5], Option<HostError>);
+/// What stands below the row of an exporter.
+struct Details {
+    fault: Option<Failure>,
+    /// What is in force for its process, in words.
+    restrictions: Option<String>,
+}
+
+type Row = ([String; 5], Option<Details>);
 
 fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, CliError> {
-    let ExporterStatus { description, fault } = Running::start(exporter, time_limit)
+    let ExporterStatus {
+        description,
+        fault,
+        restrictions,
+    } = Running::start(exporter, None, time_limit)
         .map_err(|cause| ExporterError::new(exporter, cause))?
         .describe();
     let unknown = || "-".to_owned();
@@ -64,5 +82,9 @@ fn row(exporter: &ExporterFile, time_limit: Duration) -> Result<Row, CliError> {
         health.to_owned(),
         exporter.path.display().to_string(),
     ];
-    Ok((cells, fault))
+    let details = Details {
+        fault,
+        restrictions: restrictions.map(|restrictions| restrictions.to_string()),
+    };
+    Ok((cells, Some(details)))
 }

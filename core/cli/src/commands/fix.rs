@@ -14,7 +14,7 @@ use traywright_job::report::{self, fixes::list};
 
 use crate::Verdict;
 use crate::args::{FixArguments, GlobalOptions};
-use crate::check_jobs::{Fixes, check_jobs, check_text};
+use crate::check_jobs::{Fixes, check_job, check_text};
 use crate::error::CliError;
 use crate::new_file::{can_be_written, write_new};
 use crate::report::Output;
@@ -28,11 +28,7 @@ pub(crate) fn run(
     if let Some(into) = &asked.into {
         can_be_written(into, "fix")?;
     }
-    let jobs = std::slice::from_ref(&asked.job);
-    let mut checked = check_jobs(jobs, &everywhere.styles, Fixes::Try)?;
-    let Some(job) = checked.trays.pop() else {
-        return Err(checked.errors);
-    };
+    let job = check_job(&asked.job, &everywhere.styles, Fixes::Try)?;
     if !asked.tight.is_empty() || !asked.loose.is_empty() {
         return refit_job(asked, &job, everywhere, output);
     }
@@ -112,7 +108,7 @@ fn hand_out(asked: &FixArguments, text: &str, output: &Output) -> Result<Verdict
     match &asked.into {
         None => output.print_result(text)?,
         Some(into) => {
-            write_new(into, text, "fix")?;
+            write_new(into, text, "fix", *output)?;
             output.print_info(&format!("Wrote {}.\n{}", into.display(), next(into)));
         }
     }

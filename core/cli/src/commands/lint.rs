@@ -39,7 +39,7 @@ pub(crate) fn run(asked: &LintArguments, output: &Output) -> Result<Verdict, Vec
     if let (Some(into), false) = (&asked.into, files.is_empty()) {
         let mut inputs = Inputs::default();
         inputs.add("style", asked.files.iter().map(PathBuf::as_path));
-        match write_all_or_nothing(into, files, &inputs) {
+        match write_all_or_nothing(into, files, &inputs, *output) {
             Ok(written) => output.print_info(&words::written(&written)),
             Err(error) => errors.push(error),
         }

@@ -1,33 +1,38 @@
 //! `make`: all files of the call, or none.
 //!
-//! Checks every job's tray, runs the exporters in memory, and only then writes all files together. After any error the
-//! folder is unchanged.
+//! Checks and exports the jobs over all cores, stores the files aside, and only then moves all files together into
+//! place. After any error the folder is unchanged.
+
+mod batch;
+mod one_job;
+mod watch;
 
 use std::collections::HashMap;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use traywright_document::plugin_api::File;
-use traywright_document::wire;
-use traywright_job::checked_job::CheckedJob;
-use traywright_job::report::text;
+use traywright_engine::CheckedTray;
+use traywright_job::checked_job::{CheckedJob, Checker};
 
 use crate::Verdict;
 use crate::args::{GlobalOptions, MakeArguments};
-use crate::check_jobs::{Fixes, check_jobs};
 use crate::error::CliError;
 use crate::exporter_file::ExporterFile;
-use crate::exporter_host::{ExporterError, Running};
+use crate::exporter_pool::{EncodedDocument, ExporterPool};
 use crate::exporters;
 use crate::inputs::Inputs;
-use crate::report::{Output, make_summary};
-use crate::style_folders::style_files;
-use crate::write_files::write_all_or_nothing;
+use crate::interrupt;
+use crate::report::Output;
+use crate::style_folders::{style_files, styles};
+use batch::Batch;
 
 /// The exporters used if no list is given, as far as they exist.
 // Source: core/CONTRACT.md, "Commands".
 const DEFAULT_EXPORTERS: [&str; 4] = ["svg", "pdf", "dxf", "booklet"];
+
+/// The exporters of this program that do not read the step for drawing by hand; any other one may.
+const WITHOUT_HAND_STEP: [&str; 6] = ["svg", "pdf", "dxf", "fold", "html", "solid"];
 
 /// Makes the files of trays.
 pub(crate) fn run(
@@ -35,36 +40,20 @@ pub(crate) fn run(
     everywhere: &GlobalOptions,
     output: &Output,
 ) -> Result<Verdict, Vec<CliError>> {
-    let mut judged = check_jobs(&asked.jobs, &everywhere.styles, Fixes::OfRefused)?;
-    judged.errors.extend(jobs_with_equal_stems(&asked.jobs));
-    let exporters = match chosen(&asked.formats, &everywhere.plugins) {
-        Ok(exporters) => exporters,
-        Err(errors) => {
-            judged.errors.extend(errors);
-            Vec::new()
-        }
+    if asked.watch {
+        return watch::run(asked, everywhere, output);
+    }
+    interrupt::listen(|| {});
+    let styles = styles(&everywhere.styles)?;
+    let (exporters, missing) = match chosen(&asked.files.formats, &everywhere.plugins) {
+        Ok(exporters) => (exporters, Vec::new()),
+        Err(errors) => (Vec::new(), errors),
     };
-    let (fit, misfit): (Vec<_>, Vec<_>) = judged.trays.iter().partition(|tray| tray.fits());
-    for tray in &misfit {
-        output.finding(&text::refusal(tray));
-    }
-    if !judged.errors.is_empty() {
-        return Err(judged.errors);
-    }
-    if fit.is_empty() || !misfit.is_empty() && !asked.keep_going {
-        output.print_info(&make_summary::nothing_written(&fit));
-        return Ok(Verdict::DoesNotFit);
-    }
-    let made = export_all(&fit, &exporters, asked.patience.exporter_seconds)?;
-    let inputs = inputs(&asked.jobs, &everywhere.styles, &judged.trays, &exporters)?;
-    let into = asked.into.as_deref().unwrap_or(Path::new(""));
-    let written = write_all_or_nothing(into, made.files, &inputs)?;
-    output.print_info(&make_summary::written(&fit, &made.warnings, &written));
-    Ok(if misfit.is_empty() {
-        Verdict::Done
-    } else {
-        Verdict::DoesNotFit
-    })
+    let pool = ExporterPool::new(&exporters, asked.files.patience.exporter_seconds);
+    pool.warm_up();
+    let checker = Checker::new(&styles);
+    let mut batch = Batch::new(asked, &everywhere.styles, &checker, &pool, *output);
+    batch.run(missing, || pool.finish())
 }
 
 /// The files that this call reads.
@@ -74,12 +63,25 @@ pub(super) fn inputs(
     trays: &[CheckedJob],
     exporters: &[ExporterFile],
 ) -> Result<Inputs, CliError> {
+    let fonts: Vec<PathBuf> = trays.iter().filter_map(font_of).collect();
+    inputs_with(jobs, style_folders, &fonts, exporters)
+}
+
+/// The file of a job's own font.
+fn font_of(tray: &CheckedJob) -> Option<PathBuf> {
+    let font = tray.job.output.paper.page().font.as_ref();
+    font.map(PathBuf::from)
+}
+
+fn inputs_with(
+    jobs: &[PathBuf],
+    style_folders: &[PathBuf],
+    fonts: &[PathBuf],
+    exporters: &[ExporterFile],
+) -> Result<Inputs, CliError> {
     let mut inputs = Inputs::default();
     inputs.add("job", jobs.iter().map(PathBuf::as_path));
-    let fonts = trays
-        .iter()
-        .filter_map(|tray| tray.job.output.paper.page().font.as_ref());
-    inputs.add("font", fonts.map(Path::new));
+    inputs.add("font", fonts.iter().map(PathBuf::as_path));
     let styles = style_files(style_folders)?;
     inputs.add("style", styles.iter().map(PathBuf::as_path));
     inputs.add(
@@ -124,7 +126,7 @@ pub(super) fn chosen(
 }
 
 /// Errors about jobs whose files would have the same name, in any exporter.
-fn jobs_with_equal_stems(jobs: &[PathBuf]) -> Vec<CliError> {
+pub(super) fn jobs_with_equal_stems(jobs: &[PathBuf]) -> Vec<CliError> {
     let mut first: HashMap<&OsStr, &Path> = HashMap::new();
     let mut errors = Vec::new();
     for job in jobs {
@@ -147,81 +149,99 @@ fn duplicate_output(one: &Path, other: &Path, name: &str) -> CliError {
 }
 
 /// Files that exist in memory only.
-#[derive(Default)]
-pub(super) struct Made<'a> {
+#[derive(Debug, Default)]
+pub(super) struct Made {
     /// Name and content.
     pub(super) files: Vec<(String, Vec<u8>)>,
-    /// The job of each name.
-    jobs: HashMap<String, &'a Path>,
     /// Warnings of the exporters for the maker.
     pub(super) warnings: Vec<String>,
 }
 
-/// One child per exporter serves the trays one after the other. An exporter that failed gets no further trays, but the
-/// others do, so that all failures are reported at once.
-pub(super) fn export_all<'a>(
-    trays: &[&'a CheckedJob],
+/// A document for exporters.
+#[derive(Debug)]
+pub(super) struct NamedDocument {
+    /// What messages call it.
+    pub(super) label: String,
+    /// What its files are called, without their suffix.
+    pub(super) stem: String,
+    /// The document itself.
+    pub(super) document: EncodedDocument,
+}
+
+/// The files of a few trays, in memory. All failures are reported at once.
+pub(super) fn export_all(
+    trays: &[&CheckedJob],
     exporters: &[ExporterFile],
     time_limit: Duration,
-) -> Result<Made<'a>, Vec<CliError>> {
+) -> Result<Made, Vec<CliError>> {
+    let fitting = trays
+        .iter()
+        .filter_map(|tray| Some((tray, tray.tray.as_ref().ok()?)));
+    let named = fitting.map(|(tray, fitting)| {
+        Ok(NamedDocument {
+            label: tray.path.clone(),
+            stem: stem_of(Path::new(&tray.path))?.to_owned(),
+            document: encoded(fitting, exporters),
+        })
+    });
+    let documents = named.collect::<Result<Vec<_>, CliError>>()?;
+    export_documents(&documents, exporters, time_limit)
+}
+
+/// The files of a few documents, in memory. All failures are reported at once.
+pub(super) fn export_documents(
+    documents: &[NamedDocument],
+    exporters: &[ExporterFile],
+    time_limit: Duration,
+) -> Result<Made, Vec<CliError>> {
+    let pool = ExporterPool::new(exporters, time_limit);
+    pool.warm_up();
     let mut made = Made::default();
-    let mut errors = Vec::new();
-    let documents = trays.iter().filter_map(|tray| tray.tray.as_ref().ok());
-    let documents: Vec<Vec<u8>> = documents
-        .map(|tray| wire::encode(&tray.finish().document()))
-        .collect();
-    for exporter in exporters {
-        let outcome = export_with(exporter, trays, &documents, time_limit, &mut made);
-        errors.extend(outcome.err());
+    let mut errors: Vec<CliError> = Vec::new();
+    for NamedDocument {
+        label,
+        stem,
+        document,
+    } in documents
+    {
+        let exported = pool.each(|exporter| pool.export(exporter, document));
+        for (exporter, exported) in exporters.iter().zip(exported) {
+            match exported {
+                Ok(exported) => {
+                    let files = exported.files.into_iter();
+                    let named = files.map(|file| (format!("{stem}{}", file.suffix), file.bytes));
+                    made.files.extend(named);
+                    let warnings = exported.warnings.iter();
+                    made.warnings
+                        .extend(warnings.map(|words| warning(label, exporter, words)));
+                }
+                Err(error) => errors.push(error.on(label).into()),
+            }
+        }
     }
     if errors.is_empty() {
-        Ok(made)
-    } else {
-        Err(errors)
+        errors.extend(pool.finish().into_iter().map(CliError::from));
+    }
+    match errors.is_empty() {
+        true => Ok(made),
+        false => Err(errors),
     }
 }
 
-fn export_with<'a>(
-    exporter: &ExporterFile,
-    trays: &[&'a CheckedJob],
-    documents: &[Vec<u8>],
-    time_limit: Duration,
-    made: &mut Made<'a>,
-) -> Result<(), CliError> {
-    let failed = |cause| ExporterError::new(exporter, cause);
-    let mut running = Running::start(exporter, time_limit).map_err(failed)?;
-    for (tray, document) in trays.iter().zip(documents) {
-        let exported = running
-            .export(document)
-            .map_err(|cause| failed(cause).on(&tray.path))?;
-        for file in exported.files {
-            made.take(tray, file)?;
-        }
-        let name = &exporter.name;
-        let told = exported
-            .warnings
-            .iter()
-            .map(|words| format!("{} ({name}): {words}", tray.path));
-        made.warnings.extend(told);
-    }
-    running.finish().map_err(|cause| failed(cause).into())
+/// The bytes of a tray's document, which all its exporters read. The step for drawing by hand is left out if no
+/// exporter reads it, because its search takes longer than a drawing.
+pub(super) fn encoded(tray: &CheckedTray, exporters: &[ExporterFile]) -> EncodedDocument {
+    let reads_it = |exporter: &ExporterFile| !WITHOUT_HAND_STEP.contains(&exporter.name.as_str());
+    let document = match exporters.iter().any(reads_it) {
+        true => tray.finish().document(),
+        false => tray.unrounded().document(),
+    };
+    EncodedDocument::from(&document)
 }
 
-impl<'a> Made<'a> {
-    /// `write_files` detects two exporters with one file name; this reports two jobs with one.
-    fn take(&mut self, tray: &'a CheckedJob, file: File) -> Result<(), CliError> {
-        let job = Path::new(&tray.path);
-        let name = format!("{}{}", stem_of(job)?, file.suffix);
-        if let Some(other) = self
-            .jobs
-            .insert(name.clone(), job)
-            .filter(|other| *other != job)
-        {
-            return Err(duplicate_output(other, job, &name));
-        }
-        self.files.push((name, file.bytes));
-        Ok(())
-    }
+/// A warning of an exporter, with the job that it is about.
+fn warning(job: &str, exporter: &ExporterFile, words: &str) -> String {
+    format!("{job} ({}): {words}", exporter.name)
 }
 
 pub(super) fn stem_of(job: &Path) -> Result<&str, CliError> {

@@ -19,7 +19,7 @@ use traywright_job::start::draft::{Carried, JobDraft, example};
 use traywright_job::start::{pad, template};
 
 use crate::Verdict;
-use crate::args::{GlobalOptions, MakeArguments, StartArguments, TimeLimit, TypedUnit};
+use crate::args::{FilesArguments, GlobalOptions, MakeArguments, StartArguments, TypedUnit};
 use crate::commands::make;
 use crate::error::CliError;
 use crate::exporters;
@@ -28,7 +28,7 @@ use crate::read_job::{job_bytes, read_job};
 use crate::report::Output;
 use crate::style_folders::styles;
 
-use ending::{agrees, mend};
+use ending::{Decision, agrees, mend};
 use prompts::{Prompter, Settled, Terminal, choices};
 
 /// Writes a new job.
@@ -62,7 +62,7 @@ pub(crate) fn run(
         return converse(asked, everywhere, output, draft, &styles);
     }
     pad::lay(&mut draft, &styles, &Boards::shipped());
-    write_new(&asked.file, &template::job(&draft), "start")?;
+    write_new(&asked.file, &template::job(&draft), "start", *output)?;
     let shown = asked.file.display();
     output.print_info(&format!(
         "Wrote {shown}.\n{}Next: put your own measures into it, then run: traywright check {shown}\n",
@@ -86,13 +86,20 @@ fn converse(
     let (boards, choices) = (Boards::shipped(), choices(styles));
     let terminal = Terminal::new(io::stdin().lock(), io::stderr());
     let mut prompter = Prompter::new(terminal, &boards, &choices, settled);
-    let mut draft = prompter.fill(draft)?;
-    pad::lay(&mut draft, styles, &boards);
+    let mut answers = prompter.fill(draft)?;
+    let (job_text, fits) = loop {
+        let mut padded = answers.clone();
+        pad::lay(&mut padded, styles, &boards);
+        let terminal = &mut prompter.terminal;
+        terminal.print(&advice(&asked.file, &padded))?;
+        let job = template::job(&padded);
+        match mend(&asked.file, job, &everywhere.styles, terminal)? {
+            Decision::Keep { job_text, fits } => break (job_text, fits),
+            Decision::ChangeLines => answers = prompter.revise(answers)?,
+        }
+    };
     let terminal = &mut prompter.terminal;
-    terminal.print(&advice(&asked.file, &draft))?;
-    let job = template::job(&draft);
-    let (text, fits) = mend(&asked.file, job, &everywhere.styles, terminal)?;
-    write_new(&asked.file, &text, "start")?;
+    write_new(&asked.file, &job_text, "start", *output)?;
     let shown = asked.file.display();
     terminal.print(&format!("\nWrote {shown}.\n"))?;
     let can_make = fits && !exporters::find(&everywhere.plugins)?.is_empty();
@@ -109,10 +116,12 @@ fn make_it(job: &Path) -> MakeArguments {
     let folder = job.parent().filter(|folder| !folder.as_os_str().is_empty());
     MakeArguments {
         jobs: vec![job.to_owned()],
-        formats: Vec::new(),
-        into: folder.map(Path::to_owned),
+        files: FilesArguments {
+            into: folder.map(Path::to_owned),
+            ..FilesArguments::default()
+        },
         keep_going: false,
-        patience: TimeLimit::default(),
+        watch: false,
     }
 }
 

@@ -3,8 +3,6 @@
 //! **Input:** a job file. **Output:** NAME-strip.* as `make` writes them: all, or none. **Does not** check the tray of
 //! the job, which may not fit yet, because the strip helps to make it fit.
 
-use std::path::Path;
-
 use traywright_engine::wording::length;
 use traywright_job::checked_job::{CheckedJob, Checker};
 use traywright_job::report::sentence::paragraph;
@@ -16,7 +14,7 @@ use crate::Verdict;
 use crate::args::{GlobalOptions, StripArguments};
 use crate::check_jobs::job_of;
 use crate::error::CliError;
-use crate::report::Output;
+use crate::report::{Output, make_summary};
 use crate::style_folders::styles;
 use crate::write_files::write_all_or_nothing;
 
@@ -34,7 +32,7 @@ pub(crate) fn run(
     let mut checked = Checker::new(&styles)
         .check(&shown, &bytes, strip)
         .map_err(CliError::inputs)?;
-    let exporters = chosen(&asked.formats, &everywhere.plugins)?;
+    let exporters = chosen(&asked.files.formats, &everywhere.plugins)?;
     if !checked.fits() {
         output.finding(&text::refusal(&checked));
         output.print_info(&paragraph("", "Nothing was written."));
@@ -48,19 +46,19 @@ pub(crate) fn run(
     )?;
     // The files are named after the strip and not after the job.
     checked.path = format!("{name}.kdl");
-    let made = export_all(&[&checked], &exporters, asked.patience.exporter_seconds)?;
-    let into = asked.into.as_deref().unwrap_or(Path::new(""));
-    let written = write_all_or_nothing(into, made.files, &inputs)?;
+    let made = export_all(
+        &[&checked],
+        &exporters,
+        asked.files.patience.exporter_seconds,
+    )?;
+    let into = asked.files.folder();
+    let written = write_all_or_nothing(into, made.files, &inputs, *output)?;
     let mut said: String = made
         .warnings
         .iter()
         .map(|words| paragraph("", words))
         .collect();
-    let names: Vec<String> = written
-        .iter()
-        .map(|file| file.display().to_string())
-        .collect();
-    said.push_str(&paragraph("", &format!("Wrote {}.", names.join(", "))));
+    said.push_str(&make_summary::names(&written));
     said.push_str(&paragraph("", &next(&checked, &shown)));
     output.print_info(&said);
     Ok(Verdict::Done)

@@ -28,15 +28,11 @@ pub(crate) enum HostError {
     Crashed {
         /// The number of the signal.
         signal: i32,
-        /// The end of its output.
-        last_words: String,
     },
     /// Its process ended by itself before its answer was complete.
     Exited {
         /// The exit code, if the system gives one.
         code: Option<i32>,
-        /// The end of its output.
-        last_words: String,
     },
     /// Its library cannot be used; carries the reason from the child process.
     Unusable(String),
@@ -68,17 +64,21 @@ pub(crate) enum BrokenPromise {
 
 impl HostError {
     /// The end of a process that should still run.
-    pub(super) fn ended(status: Option<ExitStatus>, last_words: String) -> Self {
+    pub(super) fn ended(status: Option<ExitStatus>) -> Self {
         #[cfg(unix)]
         if let Some(signal) =
             status.and_then(|status| std::os::unix::process::ExitStatusExt::signal(&status))
         {
-            return HostError::Crashed { signal, last_words };
+            return HostError::Crashed { signal };
         }
         HostError::Exited {
             code: status.and_then(|status| status.code()),
-            last_words,
         }
+    }
+
+    /// Whether it is a refusal with a reason.
+    pub(super) fn is_explained(&self) -> bool {
+        matches!(self, HostError::Refused { reasons, .. } if !reasons.is_empty())
     }
 }
 
@@ -103,16 +103,15 @@ impl fmt::Display for HostError {
                 "made more than {} MiB or {MOST_FILES} files of one tray",
                 MOST_BYTES / 1024 / 1024
             ),
-            HostError::Crashed { signal, last_words } => {
-                write!(to, "crashed with signal {signal}{}", meaning(*signal))?;
-                write_last_words(to, last_words)
+            HostError::Crashed { signal } => {
+                write!(to, "crashed with signal {signal}{}", meaning(*signal))
             }
-            HostError::Exited { code, last_words } => {
+            HostError::Exited { code } => {
                 write!(to, "stopped in the middle of its work")?;
                 if let Some(code) = code {
                     write!(to, " with exit code {code}")?;
                 }
-                write_last_words(to, last_words)
+                Ok(())
             }
             HostError::Unusable(words) => write!(to, "{words}"),
             HostError::Refused { code, reasons } if reasons.is_empty() => {
@@ -144,10 +143,31 @@ impl fmt::Display for BrokenPromise {
     }
 }
 
-fn write_last_words(to: &mut fmt::Formatter<'_>, last_words: &str) -> fmt::Result {
-    match last_words {
-        "" => Ok(()),
-        _ => write!(to, "; its last words: {last_words}"),
+/// A failure, with the end of what the exporter printed if nothing else explains it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Failure {
+    cause: HostError,
+    last_words: String,
+}
+
+impl Failure {
+    pub(super) fn new(cause: HostError, last_words: String) -> Self {
+        Failure { cause, last_words }
+    }
+}
+
+impl From<HostError> for Failure {
+    fn from(cause: HostError) -> Self {
+        Failure::new(cause, String::new())
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.last_words.as_str() {
+            "" => write!(to, "{}", self.cause),
+            words => write!(to, "{}; its last words: {words}", self.cause),
+        }
     }
 }
 
@@ -161,6 +181,7 @@ fn meaning(signal: i32) -> &'static str {
         8 => ": a division by zero",
         9 => ": it was killed",
         11 => ": it used memory that is not its own",
+        25 => ": it tried to write a file",
         _ => "",
     }
 }
@@ -171,17 +192,22 @@ pub(crate) struct ExporterError {
     exporter: String,
     /// The job whose tray it was given, if it failed on one.
     job: Option<String>,
-    cause: HostError,
+    failure: Failure,
 }
 
 impl ExporterError {
     /// The failure of an exporter.
-    pub(crate) fn new(exporter: &ExporterFile, cause: HostError) -> Self {
+    pub(crate) fn new(exporter: &ExporterFile, failure: impl Into<Failure>) -> Self {
         ExporterError {
             exporter: exporter.name.clone(),
             job: None,
-            cause,
+            failure: failure.into(),
         }
+    }
+
+    /// The name of the exporter.
+    pub(crate) fn exporter(&self) -> &str {
+        &self.exporter
     }
 
     /// The same failure, on the tray of a job.
@@ -198,6 +224,6 @@ impl fmt::Display for ExporterError {
         if let Some(job) = &self.job {
             write!(to, "{job}: ")?;
         }
-        write!(to, "the exporter `{}` {}", self.exporter, self.cause)
+        write!(to, "the exporter `{}` {}", self.exporter, self.failure)
     }
 }

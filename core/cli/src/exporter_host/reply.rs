@@ -47,7 +47,7 @@ impl Reply {
                 self.code = i32::from_le_bytes(code);
                 return Ok(true);
             }
-            MessageKind::Describe | MessageKind::Document => {
+            MessageKind::Describe | MessageKind::Document | MessageKind::Restrictions => {
                 return Err(BrokenPromise::Noise.into());
             }
         }

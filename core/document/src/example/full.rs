@@ -46,11 +46,16 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
         friction: true,
         warnings: vec!["the item lies deep below the deck".to_owned()],
         steps: steps(number),
-        measures: vec![Measure {
-            name: "deck_length".to_owned(),
-            value: number(),
-        }],
+        measures: vec![measure(number)],
         toolpaths: toolpaths(number),
+        nested: Vec::new(),
+    }
+}
+
+fn measure(number: &mut dyn FnMut() -> f64) -> Measure {
+    Measure {
+        name: "deck_length".to_owned(),
+        value: number(),
     }
 }
 
@@ -106,7 +111,13 @@ fn machine(number: &mut dyn FnMut() -> f64) -> Machine {
             length: length(number),
             every: length(number),
         }),
+        perforation: Some(Perforation {
+            cut: length(number),
+            gap: length(number),
+        }),
         dxf: DxfVersion::R12,
+        lines: FileLines::Bare,
+        smallest: Some(length(number)),
     }
 }
 
@@ -163,6 +174,16 @@ fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
             at: point(number),
             height: number(),
         }],
+        panel_pictures: vec![panel_picture(number)],
+        panel_labels: vec![PanelLabel {
+            text: "Barometer".to_owned(),
+            panel: 0,
+            at: point(number),
+            up: Vector::new(number(), number()),
+            height: number(),
+            width: number(),
+            printed_on: PrintedFace::Far,
+        }],
         dimensions: vec![Dimension {
             text: "7 3/16 in".to_owned(),
             text_at: point(number),
@@ -170,6 +191,26 @@ fn flat(number: &mut dyn FnMut() -> f64) -> Flat {
             line: [point(number), point(number)],
             extensions: vec![[point(number), point(number)]],
         }],
+    }
+}
+
+/// A PNG file of one red pixel.
+// Source: PNG (Third Edition): signature, IHDR, IDAT and IEND; written by Python's zlib.
+const RED_POINT: [u8; 69] = [
+    137, 80, 78, 71, 13, 10, 26, 10, 0, 0, 0, 13, 73, 72, 68, 82, 0, 0, 0, 1, 0, 0, 0, 1, 8, 2, 0,
+    0, 0, 144, 119, 83, 222, 0, 0, 0, 12, 73, 68, 65, 84, 120, 218, 99, 56, 97, 99, 4, 0, 3, 6, 1,
+    55, 160, 35, 143, 218, 0, 0, 0, 0, 73, 69, 78, 68, 174, 66, 96, 130,
+];
+
+fn panel_picture(number: &mut dyn FnMut() -> f64) -> PanelPicture {
+    PanelPicture {
+        file: PngFile(RED_POINT.to_vec()),
+        panel: 0,
+        at: point(number),
+        up: Vector::new(number(), number()),
+        size: [number(), number()],
+        printed_on: PrintedFace::Drawn,
+        shown: vec![vec![point(number)]],
     }
 }
 

@@ -2,9 +2,11 @@
 
 use super::Blank;
 use super::flat_check::{FlatError, flaws};
+use super::followable::followable;
+use super::short::Tool;
 use crate::finding::{Advice, BuiltIn, Finding, Place, SquareMm};
 use crate::stage::Judged;
-use crate::tray::{Drawn, PanelId, Tray};
+use crate::tray::{Drawn, PanelId, Tray, least_web};
 
 /// A tray with its blank.
 #[derive(Clone, Debug)]
@@ -14,6 +16,26 @@ pub(crate) struct Laid {
 }
 
 impl Laid {
+    /// Lays the tray flat once its outline is such that the job's tool can follow it.
+    pub(crate) fn for_tool(mut drawn: Drawn) -> Judged<Laid> {
+        let machine = drawn.job.output.machine;
+        let (Some(tool), Some(smallest)) = (Tool::of(&machine), machine.smallest) else {
+            return Laid::lay(drawn);
+        };
+        let followable = followable(&drawn.tray, &tool, least_web(&drawn.job));
+        drawn.tray = followable.tray;
+        let mut laid = Laid::lay(drawn);
+        let changed = followable.changed;
+        if !changed.is_empty() {
+            let count = changed.len();
+            let shortest = changed.into_iter().fold(f64::INFINITY, f64::min);
+            let found = Finding::new(BuiltIn::OutlineWidened { count }, Place::Tray);
+            let found = found.measured(shortest, smallest.mm());
+            laid.findings.push(found);
+        }
+        laid
+    }
+
     /// Lays the tray flat and checks that it is one piece of card without overlaps.
     pub(crate) fn lay(drawn: Drawn) -> Judged<Laid> {
         let blank = Blank::lay(&drawn.tray);

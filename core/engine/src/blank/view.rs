@@ -71,6 +71,8 @@ impl DrawnView {
             creases: blank.creases.iter().map(crease).collect(),
             labels: Vec::new(),
             letters: Vec::new(),
+            panel_pictures: Vec::new(),
+            panel_labels: Vec::new(),
             dimensions: Vec::new(),
         }
     }

@@ -1,4 +1,4 @@
-//! The clearances that a maker must achieve: of tray, items and pockets, each with its tolerance chain.
+//! The clearances of tray, items and pockets, each with its tolerance chain.
 //!
 //! **Input:** the folded tray, and how each item is held. **Output:** clearances in the order of a report. **Does not**
 //! check. In mm.

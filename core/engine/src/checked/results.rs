@@ -34,6 +34,8 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
     let tongues: Vec<Clause> = engaged(tray).into_iter().map(tongue).collect();
     results.extend((!tongues.is_empty()).then_some(PassedCheck::Tongues { tongues }));
     results.extend(has_box.then(|| PassedCheck::Items { items: items(held) }));
+    // Before the first clearance, because it explains their words.
+    results.extend(has_box.then(|| limits(job, &chains.clearances)));
     let told = once_a_kind(held, &chains.clearances);
     results.extend(told.iter().map(passed));
     let unsure = chains.under_lid.iter();
@@ -41,7 +43,6 @@ pub(super) fn of(held: &Held, chains: &Chains) -> Vec<PassedCheck> {
     results.extend(unsure.map(passed));
     results.extend(chains.pockets.iter().map(passed));
     results.extend(chains.locks.iter().map(passed_lock));
-    results.extend(has_box.then(|| limits(job, &chains.clearances)));
     results
 }
 

@@ -1,8 +1,8 @@
 //! A closed cut offset away from the piece by half the kerf.
 //!
 //! **Input:** a closed path with the piece on its left. **Output:** the path at that distance on its right, with mitred
-//! corners. Arcs keep their centres. An edge that the offset shrinks to nothing is left out, and its neighbours meet.
-//! **Errors:** the point at which the kerf is too wide, so that every such path crosses itself.
+//! corners. Arcs keep their centres. **Errors:** the point at which the kerf is too wide, and how wide the notch or
+//! opening is there: an edge shrinks to nothing, or the path crosses itself.
 
 use super::ToolpathError;
 use super::stroke::{Edge, Stroke};
@@ -17,40 +17,38 @@ const SMOOTH: f64 = 1e-6;
 /// The path offset from a closed one.
 ///
 /// # Refuses
-/// A distance at which the path would cross itself or turn inside out.
+/// A distance at which an edge shrinks to nothing, or the path would cross itself or turn inside out.
 pub(super) fn beside(path: &Stroke, distance: f64) -> Result<Stroke, ToolpathError> {
     let mut sides: Vec<Side> = Vec::new();
     for edge in &path.edges {
-        sides.extend(Side::of(*edge, distance));
+        sides.push(Side::of(*edge, distance).ok_or_else(|| filled(edge))?);
     }
-    loop {
-        let edges = joined(&sides)?;
-        let eaten = (0..sides.len()).find(|side| !sides[*side].goes_like(&edges[*side]));
-        match eaten {
-            None => {
-                let moved = Stroke {
-                    edges,
-                    closed: true,
-                };
-                return match flaw(path, &moved) {
-                    Some(place) => Err(ToolpathError::KerfTooWide(place)),
-                    None => Ok(moved),
-                };
-            }
-            Some(_) if sides.len() <= 2 => return Err(ToolpathError::KerfTooWide(path.start())),
-            // The shortest of the reversed edges is the one that shrank to nothing; the others follow from it.
-            Some(_) => {
-                let shortest = (0..sides.len())
-                    .filter(|side| !sides[*side].goes_like(&edges[*side]))
-                    .min_by(|one, other| {
-                        sides[*one]
-                            .edge
-                            .length()
-                            .total_cmp(&sides[*other].edge.length())
-                    });
-                sides.remove(shortest.unwrap_or_default());
-            }
-        }
+    let edges = joined(&sides)?;
+    let lost = sides.iter().zip(&edges);
+    let lost = lost.filter(|(side, edge)| !side.goes_like(edge));
+    let shortest = lost.map(|(side, _)| side.edge).min_by(|one, other| {
+        let width = |edge: &Edge| (edge.to - edge.from).length();
+        width(one).total_cmp(&width(other))
+    });
+    if let Some(edge) = shortest {
+        return Err(filled(&edge));
+    }
+    let moved = Stroke {
+        edges,
+        closed: true,
+    };
+    match flaw(path, &moved) {
+        Some(error) => Err(error),
+        None => Ok(moved),
+    }
+}
+
+/// The error that the kerf fills the place at an edge: that place is as wide as the edge, or as its circle.
+fn filled(edge: &Edge) -> ToolpathError {
+    let chord = (edge.to - edge.from).length();
+    ToolpathError::KerfTooWide {
+        at: edge.from.middle(edge.to),
+        width: edge.arc().map_or(chord, |arc| chord.min(2.0 * arc.radius)),
     }
 }
 
@@ -95,7 +93,11 @@ fn joined(sides: &[Side]) -> Result<Vec<Edge>, ToolpathError> {
     let mut meets = Vec::with_capacity(count);
     for (index, side) in sides.iter().enumerate() {
         let next = &sides[(index + 1) % count];
-        meets.push(meeting(side, next).ok_or(ToolpathError::KerfTooWide(side.edge.to))?);
+        let shorter = || match side.edge.length() < next.edge.length() {
+            true => filled(&side.edge),
+            false => filled(&next.edge),
+        };
+        meets.push(meeting(side, next).ok_or_else(shorter)?);
     }
     let edge = |index: usize| {
         let (from, to) = (meets[(index + count - 1) % count], meets[index]);
@@ -183,19 +185,31 @@ fn circles_meet(one: &Arc, other: &Arc) -> Vec<Point> {
         .to_vec()
 }
 
-/// A point where an offset path crosses itself, or its start if it runs round in the wrong sense.
-fn flaw(path: &Stroke, moved: &Stroke) -> Option<Point> {
+/// Where an offset path crosses itself, or its start if it runs round in the wrong sense.
+fn flaw(path: &Stroke, moved: &Stroke) -> Option<ToolpathError> {
     if path.doubled_area() * moved.doubled_area() <= 0.0 {
-        return Some(path.start());
+        let shortest = path.edges.iter().min_by(|one, other| {
+            let length = |edge: &Edge| edge.length();
+            length(one).total_cmp(&length(other))
+        });
+        return shortest.map(filled);
     }
-    let pieces: Vec<Edge> = moved.edges.iter().flat_map(chords).collect();
+    let pieces: Vec<(usize, Edge)> = moved
+        .edges
+        .iter()
+        .enumerate()
+        .flat_map(|(index, edge)| chords(edge).into_iter().map(move |piece| (index, piece)))
+        .collect();
     let count = pieces.len();
-    for (index, one) in pieces.iter().enumerate() {
+    for (index, (edge, one)) in pieces.iter().enumerate() {
         // Neighbours share an end.
         let others = pieces.get(index + 2..count - usize::from(index == 0));
-        for other in others.unwrap_or_default() {
+        for (beside, other) in others.unwrap_or_default() {
             if cross(one, other) {
-                return lines_meet(one, other).or(Some(one.from));
+                return Some(ToolpathError::KerfTooWide {
+                    at: lines_meet(one, other).unwrap_or(one.from),
+                    width: apart(&path.edges[*edge], &path.edges[*beside]),
+                });
             }
         }
     }
@@ -204,14 +218,20 @@ fn flaw(path: &Stroke, moved: &Stroke) -> Option<Point> {
 
 /// An edge in straight pieces of at most a thirty-second of a turn.
 fn chords(edge: &Edge) -> Vec<Edge> {
-    let mut ends = vec![edge.from];
-    ends.extend(edge.between(Chords::Spanning(360.0 / 32.0)));
-    ends.push(edge.to);
-    let piece = |ends: &[Point]| Edge::straight(ends[0], ends[1]);
-    ends.windows(2).map(piece).collect()
+    edge.pieces(Chords::Spanning(360.0 / 32.0))
 }
 
-fn cross(one: &Edge, other: &Edge) -> bool {
+/// The least distance between two edges that do not cross, by their chords.
+pub(super) fn apart(one: &Edge, other: &Edge) -> f64 {
+    let (here, there) = (chords(one), chords(other));
+    let pairs = here
+        .iter()
+        .flat_map(|one| there.iter().map(move |other| one.apart(other)));
+    pairs.fold(f64::INFINITY, f64::min)
+}
+
+/// Whether two straight edges cross.
+pub(super) fn cross(one: &Edge, other: &Edge) -> bool {
     let side = |edge: &Edge, place: Point| (edge.to - edge.from).cross(place - edge.from);
     side(one, other.from) * side(one, other.to) < 0.0
         && side(other, one.from) * side(other, one.to) < 0.0

@@ -2,7 +2,7 @@
 //!
 //! **Input:** the closed outline. **Output:** the strokes between its nicks, in the order and direction of the outline.
 //! Nicks are spread evenly, and each moves to the nearest point where it lies within one edge, at least a nick's length
-//! from both ends: never on a corner, never on an edge or curve too short for that.
+//! and the shortest cut of the tool from both ends: never on a corner, never on an edge or curve too short for that.
 
 use traywright_document::Nicks;
 
@@ -12,12 +12,16 @@ use super::stroke::{Edge, Stroke};
 /// A piece held by one nick would turn about it.
 const FEWEST: usize = 2;
 
-/// The strokes of an outline between its nicks.
+/// The strokes of an outline between its nicks, with what the tool cuts at least beside each.
 ///
 /// # Refuses
 /// An outline without room for two nicks.
-pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, ToolpathError> {
-    let gaps = gaps(outline, nicks);
+pub(super) fn with_gaps(
+    outline: &Stroke,
+    nicks: Nicks,
+    shortest: f64,
+) -> Result<Vec<Stroke>, ToolpathError> {
+    let gaps = gaps(outline, nicks, shortest.max(nicks.length.mm()));
     if gaps.len() < FEWEST {
         return Err(ToolpathError::NoRoomForNicks);
     }
@@ -30,16 +34,14 @@ pub(super) fn with_gaps(outline: &Stroke, nicks: Nicks) -> Result<Vec<Stroke>, T
         .collect())
 }
 
-/// Distances along the outline to the middle of each nick, in order.
-fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
+/// Distances along the outline to the middle of each nick, in order; `beside` is cut at least on both sides of it.
+fn gaps(outline: &Stroke, nicks: Nicks, beside: f64) -> Vec<f64> {
+    let off_corner = nicks.length.mm() / 2.0 + beside;
     let mut rooms: Vec<[f64; 2]> = Vec::new();
     let mut along = 0.0;
     for edge in &outline.edges {
         let length = edge.length();
-        let room = [
-            along + 1.5 * nicks.length.mm(),
-            along + length - 1.5 * nicks.length.mm(),
-        ];
+        let room = [along + off_corner, along + length - off_corner];
         // Compared unrounded: on an edge just three nicks long both are rounded.
         if room[0] <= room[1] {
             rooms.push(room);
@@ -59,7 +61,7 @@ fn gaps(outline: &Stroke, nicks: Nicks) -> Vec<f64> {
         // Two nicks that moved to one point become one.
         if let Some(place) = nearest.filter(|place| {
             gaps.iter()
-                .all(|gap| (place - gap).abs() >= 2.0 * nicks.length.mm())
+                .all(|gap| (place - gap).abs() >= nicks.length.mm() + beside)
         }) {
             gaps.push(place);
         }

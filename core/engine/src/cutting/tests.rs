@@ -10,6 +10,7 @@ use super::{ToolpathError, toolpaths};
 use traywright_document::{Flat, Length};
 
 mod order;
+mod wide;
 
 fn point([x, y]: [f64; 2]) -> Point {
     Point { x, y }
@@ -46,6 +47,8 @@ fn flat(outline: Contour) -> Flat {
         creases: Vec::new(),
         labels: Vec::new(),
         letters: Vec::new(),
+        panel_pictures: Vec::new(),
+        panel_labels: Vec::new(),
         dimensions: Vec::new(),
     }
 }
@@ -249,60 +252,6 @@ fn a_half_round_notch_in_an_edge_is_cut_where_line_and_arc_meet() {
     for expected in [[40.253206, -0.25], [59.746794, -0.25], [100.25, -0.25]] {
         assert!(found.contains(&expected), "{expected:?} in {found:?}");
     }
-}
-
-/// A notch from the upper edge down to the middle, with its width at the top and at the bottom.
-fn notched(above: f64, below: f64) -> Flat {
-    let mut flat = flat(square());
-    flat.outline = contour(
-        &[
-            [0.0, 0.0],
-            [100.0, 0.0],
-            [100.0, 100.0],
-            [50.0 + above / 2.0, 100.0],
-            [50.0 + below / 2.0, 50.0],
-            [50.0 - below / 2.0, 50.0],
-            [50.0 - above / 2.0, 100.0],
-            [0.0, 100.0],
-        ],
-        true,
-    );
-    flat
-}
-
-#[test]
-fn what_the_cut_eats_up_is_left_out() {
-    // The foot of the notch is 0.1 wide: a cut of 0.5 cannot turn there, and both walls meet further up. By hand: the
-    // walls lean outwards by 1 in 50, so they are 0.25 * sqrt(1 + 0.02²) off the middle line 0.2000500 * 50 / 1 mm above.
-    let runs = toolpaths(&notched(2.1, 0.1), &wide(0.5)).expect("there is work");
-    assert_eq!(runs[0].contour.segments.len(), 7);
-    let tip = 50.0 + (0.25 * (1.0_f64 + 0.02 * 0.02).sqrt() - 0.05) / 0.02;
-    let expected = [50.0, (tip * 1e6).round() / 1e6];
-    assert!(
-        places(&runs[0].contour).contains(&expected),
-        "{expected:?} {runs:?}"
-    );
-}
-
-#[test]
-fn a_notch_narrower_than_the_cut_is_refused_with_its_place() {
-    for outline in [notched(0.3, 0.3), notched(0.2, 0.3)] {
-        let why = toolpaths(&outline, &wide(0.5)).expect_err("the cut does not go in");
-        let ToolpathError::KerfTooWide(place) = why else {
-            panic!("{why:?}")
-        };
-        assert!((place.x - 50.0).abs() < 1.0 && place.y >= 50.0, "{place:?}");
-    }
-    let mut narrow = flat(square());
-    narrow.holes.push(contour(
-        &[[10.0, 10.0], [10.0, 10.4], [30.0, 10.4], [30.0, 10.0]],
-        true,
-    ));
-    assert!(matches!(
-        toolpaths(&narrow, &wide(0.5)),
-        Err(ToolpathError::KerfTooWide(_))
-    ));
-    assert!(toolpaths(&narrow, &wide(0.3)).is_ok());
 }
 
 fn held(length: f64, every: f64) -> Machine {

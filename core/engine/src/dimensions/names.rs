@@ -27,7 +27,7 @@ pub fn name(named: &[(String, Extent)], flat: &Flat) -> Vec<Label> {
 
 /// The rectangle of a label's words.
 pub(super) fn words(label: &Label) -> Extent {
-    let half = width(&label.text, label.height) / 2.0;
+    let half = width_of_words(&label.text, label.height) / 2.0;
     Extent {
         least: Point {
             x: label.at.x - half,
@@ -66,7 +66,7 @@ fn label(text: &str, inside: &Extent, room: &Room) -> Option<Label> {
                 && border.most.x <= inside.most.x
                 && border.least.y >= inside.least.y
                 && border.most.y <= inside.most.y;
-            lies_inside && !room.has_blank(border)
+            lies_inside && !room.has_blank(border) && !room.has_words(border)
         };
         let away = |label: &Label| {
             (label.at.x - middle.x).steady_hypot(label.at.y + height / 2.0 - middle.y)
@@ -91,7 +91,7 @@ pub(super) fn places(inside: &Extent, height: f64) -> impl Iterator<Item = Point
 /// Maximum width of words.
 // Source: DejaVu Sans, horizontal metrics: a lower-case letter is 0.84 of a capital's height wide on average (computed over
 // a to z), a figure 0.872, an `m` 1.34; common names stay below this.
-fn width(text: &str, height: f64) -> f64 {
+pub(crate) fn width_of_words(text: &str, height: f64) -> f64 {
     let letter = |letter: char| match letter {
         'm' | 'w' | 'M' | 'W' => 1.4,
         'i' | 'j' | 'l' | '.' | ' ' => 0.5,

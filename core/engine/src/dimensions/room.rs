@@ -7,7 +7,7 @@
 use std::ops::Range;
 use traywright_document::steady::Steady;
 
-use traywright_document::{Chords, Contour, Extent, Flat, Point, Vector};
+use traywright_document::{Chords, Contour, Extent, Flat, PanelLabel, Point, Vector};
 
 use super::Axis;
 use super::drawing::Drawing;
@@ -97,7 +97,7 @@ fn share_in(rect: &Extent, [from, to]: [Point; 2]) -> Option<f64> {
 }
 
 impl Room {
-    /// The sheet with only the blank.
+    /// The sheet with only the blank and what is printed on its panels.
     pub(super) fn new(flat: &Flat) -> Room {
         let mut room = Room {
             blank: Vec::new(),
@@ -114,6 +114,8 @@ impl Room {
         for crease in &flat.creases {
             room.add_run(|lines| lines.push([crease.from, crease.to]));
         }
+        let printed = flat.panel_labels.iter().filter(|label| label.is_drawn());
+        room.keep_words(printed.map(PanelLabel::extent));
         room
     }
 

@@ -148,6 +148,8 @@ findings! {
         "the rounded floor edge lifts the tray by {up}; the lid stays {short} open";
     SheetTooSmall { blank: Size, sheet: Size } = "sheet-too-small", Error, Job,
         "the blank ({blank}) is larger than your sheet of card ({sheet})";
+    BedTooSmall { blank: Size, sheet: Size } = "sheet-too-small", Error, Job,
+        "the blank ({blank}), turned by 90° or not, is larger than the bed of your machine ({sheet})";
 
     // The items and their openings.
     ItemTooDeep { pad: Option<Clause> } = "item-too-deep", Error, Job,
@@ -161,7 +163,7 @@ findings! {
     FlapTooShallow { depth: Mm } = "flap-too-shallow", Error, Job,
         "its flaps would be only {depth} deep; the minimum is {limit}";
     CutVariant = "cut-variant", Note, Job,
-        "the flaps are cut at 45° from the corners: straight diagonals would give {value} deep flaps, and only {limit} is available above the floor";
+        "the flaps are cut at 45° instead of from corner to corner, which would make them {value} deep; there is room for only {limit} above the floor";
     FlapTrimmed = "flap-trimmed", Note, Job,
         "the flaps are shortened to {value} and the middle is cut out, because longer flaps would touch the floor (limit {limit})";
     ItemDoesNotEnter { clear: Size, item: String, size: Size } = "item-does-not-enter", Error, Either(Values),
@@ -290,8 +292,18 @@ findings! {
         "in damp air the card may grow by {value} along the box's {side}; the clearance is {limit}";
 
     // The lines of a machine.
-    KerfTooWide { kerf: Mm, x: Mm, y: Mm } = "kerf-too-wide", Error, Job,
-        "a {kerf} kerf is wider than the notch or opening {x} from the left and {y} from the lower edge of the blank";
+    OutlineWidened { count: usize } = "outline-widened", Note, Job,
+        "steps and reliefs of the outline that were too short for your tool, which follows cuts from {limit}: {count}, the shortest {value}. They are widened or slanted; the blank, folding, fit and hold are checked with the new shape, the rules and sizes of the style with the old one";
+    CutTooShort { count: usize, x: Mm, y: Mm } = "cut-too-short", Warning, Job,
+        "cuts that are shorter than your tool follows: {count}. The shortest is {value}, and `smallest` is {limit}; it is {x} from the left and {y} from the lower edge of the blank, and the corner there may come out rounded";
+    KerfTooWide { x: Mm, y: Mm } = "kerf-too-wide", Error, Job,
+        "a {limit} kerf is wider than the notch, slit or opening {x} from the left and {y} from the lower edge of the blank, which is {value} wide";
+    KerfTakesWeb { kerf: Mm, x: Mm, y: Mm } = "kerf-too-wide", Error, Job,
+        "a {kerf} kerf takes {limit} of the card between two cuts {x} from the left and {y} from the lower edge of the blank, and that card is only {value} wide";
+    CreaseTooShort { cut: Mm, gap: Mm } = "crease-too-short", Error, Job,
+        "its crease is {value} long, and a perforation with a cut of {cut} between two gaps of {gap} needs {limit}";
     NoRoomForNicks { nick: Mm } = "no-room-for-nicks", Error, Job,
         "fewer than two edges of the outline are long enough for a {nick} nick (three times its length)";
+    NoRoomBesideNicks { nick: Mm, smallest: Mm, needed: Mm } = "no-room-for-nicks", Error, Job,
+        "fewer than two edges of the outline are long enough for a {nick} nick: your tool follows cuts from {smallest}, so an edge needs {needed}, the nick and such a cut on either side";
 }

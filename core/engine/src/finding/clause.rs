@@ -7,7 +7,7 @@ sentences! {
     /// A part of a sentence.
     pub enum Clause {
         // The clear size of an opening.
-        StaysClear { size: Size } = ", {size} between the folded flaps",
+        StaysClear { size: Size } = ", {size} clear once it is folded",
         // How an item is held.
         WithPad { depth: Mm, pad: Mm } = " on its pad ({depth} and a pad of {pad})",
         AlongTheBox = "along the box",
@@ -28,20 +28,20 @@ sentences! {
         FlapsStopAbove { pair: Box<Clause>, gap: Mm } = "the flaps at its {pair} stop {gap} above it",
         FlapsMiss { pair: Box<Clause> } = "it slips past the flaps at its {pair}",
         ItemHeld { item: String, along: Box<Clause>, across: Box<Clause>, rise: Mm } =
-            "{item}: held lengthwise {along}, widthwise {across}; can rise {rise}",
+            "{item}: held lengthwise {along}; widthwise {across}; can rise {rise}",
         ItemHeldAlike { item: String, by: Box<Clause>, rise: Mm } =
             "{item}: held on all sides {by}; can rise {rise}",
         ByEdge { height: Mm, unsure: Mm } =
-            "by {height} (±{unsure}) of the deck's edge",
-        ByFlaps { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of springy flap",
+            "along {height} (±{unsure}) of its height by the edge of the deck",
+        ByFlaps { height: Mm, unsure: Mm } = "along {height} (±{unsure}) of its height by flaps, which give a little",
         ByLimpFlaps { height: Mm, unsure: Mm } =
-            "by {height} (±{unsure}) of limp flap, with the space behind it filled",
-        ByFirmFlaps { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of flap",
-        ByFences { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of springy fence",
+            "along {height} (±{unsure}) of its height by limp flaps, once the space behind them is filled",
+        ByFirmFlaps { height: Mm, unsure: Mm } = "along {height} (±{unsure}) of its height by flaps",
+        ByFences { height: Mm, unsure: Mm } = "along {height} (±{unsure}) of its height by fences, which give a little",
         ByLimpFences { height: Mm, unsure: Mm } =
-            "by {height} (±{unsure}) of limp fence",
-        ByFirmFences { height: Mm, unsure: Mm } = "by {height} (±{unsure}) of fence",
-        ByPanel { panel: String, height: Mm } = "by {height} of {panel}",
+            "along {height} (±{unsure}) of its height by limp fences",
+        ByFirmFences { height: Mm, unsure: Mm } = "along {height} (±{unsure}) of its height by fences",
+        ByPanel { panel: String, height: Mm } = "along {height} of its height by {panel}",
         ByBox = "by the walls of the box",
         ByNothing = "by nothing",
         NothingBeside { pair: Box<Clause> } = "nothing is beside it at its {pair}",
@@ -67,7 +67,7 @@ sentences! {
         LeastWeb { web: Mm, between: Vec<String> } = "Narrowest web: {web}, between {between}. ",
         // How the drawing shows the finished tray.
         DrawingMirrors =
-            "The template shows the inside face, so it is a mirror image of this list, with the back row at the bottom",
+            "The template shows the inside face, so its rows are in the opposite order: the back row of this list is the lowest row of the template",
         DrawingTurned = "The template shows the same, rotated by 180°",
         DrawingSame = "The template shows the same",
         DrawingSwapsSides = "The template is a mirror image of this list: left and right change places",
@@ -81,11 +81,11 @@ sentences! {
             "{wall} can open {angle} before {other} stops it",
         WallInBox { wall: String } = "{wall}: only the box keeps it upright",
         TongueEngages { tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =
-            "{tongue}, {deep} deep in {into}{friction}",
+            "{tongue}: reaches {deep} into {into}{friction}",
         TonguesEngage { count: usize, tongue: String, deep: Mm, into: String, friction: Option<Box<Clause>> } =
-            "{count} × {tongue}, {deep} deep in {into}{friction}",
+            "{count} × {tongue}: each reaches {deep} into {into}{friction}",
         Friction { line: Mm } =
-            ": friction, not a lock, because creases and cuts are accurate to ±{line}",
+            ". Creases and cuts can be off by {line}, so expect friction, not a lock",
         // Uncertainties.
         DampTakes { more: Mm } = "; damp air takes up to {more} more",
         // Ends of advice.

@@ -35,10 +35,10 @@ sentences! {
             "{tongue} engages {into} by {reach}, {spread}; does not engage in {chance} trays",
         /// The certainty that an edge meets the panel that it jams against.
         Jam { edge: String, against: String, spread: Spread } =
-            "{edge} reaches to {against}, {spread}: that is not exact enough to lock, so friction alone holds it",
+            "the edge of {edge} should just touch {against}. It can lie off by {spread}, so it may leave a gap or overlap. This is no lock: friction alone holds {edge}",
         /// The error limits used, and the effect of a print with a wrong scale on the longest clearance.
         Tolerance { measured: Mm, line: Mm, hinge: Mm, caliper: Mm, print: Percent, more: Mm, along: Mm } =
-            "about 95 of 100 trays stay within the expected ± (k = 2) if you measure to ±{measured}, crease and cut to ±{line}, the folds lie within ±{hinge} of their depth in the card, and the card is within ±{caliper} of its thickness. A print at the wrong scale is not included: {print} changes {along} by {more}",
+            "what follows assumes errors no larger than these: your measuring, ±{measured}; the place of creases and cuts, ±{line}; how deep in the card's thickness a fold bends, ±{hinge}; the thickness of the card, ±{caliper}. \"Worst\": all these errors add up. \"RSS\": the square root of the sum of their squares. A print at the wrong scale is not included: {print} changes {along} by {more}",
     }
 }
 
@@ -57,6 +57,22 @@ impl PassedCheck {
             | PassedCheck::Tongue { .. }
             | PassedCheck::Jam { .. }
             | PassedCheck::Tolerance { .. } => "tolerance",
+        }
+    }
+
+    /// What was checked, in words.
+    pub fn subject(&self) -> &'static str {
+        match self {
+            PassedCheck::Flat { .. } => "the blank",
+            PassedCheck::Folded { .. } => "the folded tray",
+            PassedCheck::Folding { .. } => "the folding order",
+            PassedCheck::Walls { .. } => "that the walls stand",
+            PassedCheck::Tongues { .. } => "the tongues",
+            PassedCheck::Items { .. } => "what holds the items",
+            PassedCheck::Clearance { .. }
+            | PassedCheck::Tongue { .. }
+            | PassedCheck::Jam { .. }
+            | PassedCheck::Tolerance { .. } => "errors of measuring and cutting",
         }
     }
 

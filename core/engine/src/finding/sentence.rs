@@ -79,7 +79,7 @@ impl InWords for Percent {
 impl InWords for Spread {
     fn in_words(&self, unit: Unit) -> String {
         let [expected, squares, worst] = self.0.map(|value| Mm(value).in_words(unit));
-        format!("±{expected} expected, ±{squares} by root-sum-square, ±{worst} at worst")
+        format!("±{expected} in 95 of 100 trays (worst ±{worst}, RSS ±{squares})")
     }
 }
 

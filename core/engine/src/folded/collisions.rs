@@ -1,13 +1,14 @@
 //! Collisions of the folded tray with itself: no two panel solids may occupy the same space.
 //!
-//! The measure is penetration depth, not shared volume, because faces that touch by design share no volume, yet
-//! rounding errors over a large face add up to some. A panel and its parent share the bend at their crease.
+//! The measure is penetration depth, not shared volume: faces that touch by design share no volume, but over a large
+//! face rounding errors add up to a volume. A panel and its parent share the bend at their crease.
 
 use crate::finding::{Advice, BuiltIn, Finding, Mm, Place};
 use crate::folded::FoldedTray;
-use crate::folded::{PanelSolids, Tongues};
+use crate::folded::{Bounds, PanelSolids, Tongues};
+use crate::ids::IdVec;
 use crate::space::ConvexSolid;
-use crate::tray::{PanelId, Tray};
+use crate::tray::{Panel, PanelId, Tray};
 
 /// The finding about two panels that overlap, if any do.
 pub(super) fn judge(
@@ -33,9 +34,16 @@ fn deepest(
     folded: &FoldedTray,
     touch: f64,
 ) -> Option<(PanelId, PanelId, f64)> {
+    let placed = folded.motions.enumerated();
+    let bounds: IdVec<Panel, Bounds> = placed
+        .map(|(panel, pose)| solids.bounds(panel).placed(pose))
+        .collect();
     let mut deepest: Option<(PanelId, PanelId, f64)> = None;
     for one in tray.panels.ids() {
         for other in tray.panels.ids().take_while(|&other| other < one) {
+            if bounds[one].apart(&bounds[other]) {
+                continue;
+            }
             let [solids, others] = solids.pair(tray, one, other, Tongues::Stiff);
             let placed = |solids: Vec<&ConvexSolid>, panel: PanelId| -> Vec<ConvexSolid> {
                 solids

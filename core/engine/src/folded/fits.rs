@@ -6,7 +6,7 @@ use crate::blank::Blank;
 use crate::finding::{Advice, BuiltIn, Change, Finding, Mm, Place, Size};
 use crate::folded::FoldedTray;
 use crate::geometry::TOUCH_MM;
-use crate::job::Job;
+use crate::job::{Job, ToolKind};
 use crate::style::text::Direction;
 use crate::tray::{Drawn, sides};
 
@@ -143,10 +143,11 @@ fn judge_sheet(job: &Job, blank: &Blank) -> Option<Finding> {
     } else {
         (short, sheet_short)
     };
-    let found = BuiltIn::SheetTooSmall {
-        blank: Size([long, short]),
-        sheet: Size([sheet_long, sheet_short]),
+    let (blank, sheet) = (Size([long, short]), Size([sheet_long, sheet_short]));
+    let (found, advice) = match job.tool.by {
+        ToolKind::Hand => (BuiltIn::SheetTooSmall { blank, sheet }, Advice::LargerCard),
+        ToolKind::Machine => (BuiltIn::BedTooSmall { blank, sheet }, Advice::LargerBed),
     };
     let found = Finding::new(found, Place::Board).measured(value, limit);
-    Some(found.with_fix(Advice::LargerCard))
+    Some(found.with_fix(advice))
 }

@@ -7,6 +7,7 @@ use crate::job::Job;
 use crate::measure::{Measure, TrayMeasure};
 use crate::stage::Judged;
 use crate::tray::Tray;
+use crate::tray::poses::CreaseTurns;
 use traywright_document::Extent;
 
 /// A tray folded, with its panels as solids.
@@ -15,6 +16,7 @@ pub(crate) struct Folded {
     pub(crate) laid: Laid,
     pub(crate) folded: FoldedTray,
     pub(crate) solids: PanelSolids,
+    pub(crate) turns: CreaseTurns,
     pub(crate) exactness: Exactness,
 }
 
@@ -38,6 +40,7 @@ impl Folded {
         let (drawn, blank) = (&laid.drawn, &laid.blank);
         let folded = FoldedTray::fold(&drawn.tray, blank);
         let solids = PanelSolids::of(&drawn.tray, blank);
+        let turns = CreaseTurns::of(&drawn.tray);
         let touch = match exactness {
             Exactness::Drawn => TOUCH_DEPTH_MM,
             Exactness::Rounded(touch) => touch,
@@ -56,6 +59,7 @@ impl Folded {
                 laid,
                 folded,
                 solids,
+                turns,
                 exactness,
             },
             findings,

@@ -1,5 +1,5 @@
-//! Sensitivity of a point of the folded tray to the creases between it and the root, the cut that ends it, and the
-//! card.
+//! Sensitivity of a point of the folded tray to errors: of the creases between the point and the root, of the cut on
+//! which the point lies, and of the card.
 //!
 //! **Input:** the folded tray and a direction in its frame. **Output:** how far a point moves in that direction per mm
 //! that a crease is farther out in its parent, that all folds lie farther in, or that the card is thicker. Angles count

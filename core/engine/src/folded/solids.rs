@@ -1,8 +1,8 @@
 //! Panels as solids with the card's thickness, in convex pieces.
 //!
 //! **Input:** a tray and its blank. **Output:** each panel's pieces in the flat frame. A panel and its parent both
-//! occupy the strip at their crease, which becomes the bend. So a panel has a second set of pieces, without that strip,
-//! for the comparison with its parent.
+//! occupy the strip at their crease, which becomes the bend. So each panel has a second set of pieces, without this
+//! strip, for the comparison with its parent.
 //!
 //! ```text
 //!            |  |
@@ -12,13 +12,14 @@
 //!            |##|______ parent
 //! ```
 //!
-//! The strip is as wide as the bend's widest reach during the fold. With a = caliper / 2 - hinge the width is a
-//! sin(angle) up to a quarter turn, where the upper corner of the parent's edge is deepest in the child, and beyond
-//! that a tan(angle / 2), up to the inside corner of the fold.
+//! The strip is as wide as the farthest that the bend reaches into the panel during the fold. With a = caliper / 2 -
+//! hinge the width is a sin(angle) up to a quarter turn, where the upper corner of the parent's edge is deepest in the
+//! child, and beyond that a tan(angle / 2), up to the inside corner of the fold.
 
 use std::f64::consts::FRAC_PI_2;
 use traywright_document::steady::Steady;
 
+use super::bounds::Bounds;
 use crate::blank::Blank;
 use crate::geometry::{Outline, Point, TOUCH_MM};
 use crate::ids::IdVec;
@@ -42,6 +43,8 @@ pub(crate) struct PanelSolids {
     free: IdVec<Panel, Vec<ConvexSolid>>,
     /// By panel, its tongues.
     tongues: IdVec<Panel, Vec<ConvexSolid>>,
+    /// By panel, the box around all of these.
+    bounds: IdVec<Panel, Bounds>,
 }
 
 /// Whether tongues are as stiff as their panels, or bend out of the way.
@@ -58,6 +61,7 @@ impl PanelSolids {
             whole: IdVec::default(),
             free: IdVec::default(),
             tongues: IdVec::default(),
+            bounds: IdVec::default(),
         };
         let half = tray.caliper / 2.0;
         for panel in tray.panels.ids() {
@@ -84,6 +88,8 @@ impl PanelSolids {
             let tongues: Vec<Vec<[f64; 2]>> =
                 tray.panels[panel].tongues.iter().map(tongue).collect();
             solids.tongues.push(prisms(&tongues));
+            let all = solids.whole[panel].iter().chain(&solids.tongues[panel]);
+            solids.bounds.push(Bounds::around(all));
         }
         solids
     }
@@ -110,6 +116,11 @@ impl PanelSolids {
         body.into_iter()
             .chain(self.tongues[panel].iter().cloned())
             .collect()
+    }
+
+    /// The box around a panel with its tongues, in the flat frame.
+    pub(crate) fn bounds(&self, panel: PanelId) -> &Bounds {
+        &self.bounds[panel]
     }
 
     /// The pieces of two panels to be compared.

@@ -1,7 +1,7 @@
 //! Card in the place of an item, or in its path into the tray.
 //!
-//! Lengths in mm, in the frame of the standing tray. The flaps and fences of an item's own opening may not reach into
-//! its place either, but they do not block its path, because the item pushes its flaps down.
+//! Lengths in mm, in the frame of the standing tray. Flaps and fences of an item's own opening must not reach into the
+//! item's place either. They do not block its path, because the item pushes its flaps down.
 
 use super::lying::Lying;
 use super::section::{heights_over, seen_from_above};

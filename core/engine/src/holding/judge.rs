@@ -1,7 +1,6 @@
 //! The findings about items in the standing tray.
 //!
-//! **Input:** how each item is held. **Output:** findings. Repeats of one item give one finding, that of the worst
-//! repeat.
+//! **Input:** how each item is held. **Output:** findings. Repeats of one item give one finding, the worst repeat's.
 
 mod certainty;
 

@@ -1,7 +1,7 @@
 //! The pad under an item: its minimum and maximum thickness, and the thickness to recommend.
 //!
 //! Lengths in mm. The report, the fixes, the booklet and the text of a new job all take their pads from here. Fences
-//! hold an item at its foot, so a pad never helps there.
+//! hold an item at its foot, so a pad never helps an item between fences.
 // Source: derived in core/GEOMETRY.md, "How an item is held"; what is enough is a choice of this project.
 
 use super::unsure::Unsure;

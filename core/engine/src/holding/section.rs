@@ -1,6 +1,7 @@
 //! The part of a convex solid inside a horizontal layer or an upright prism.
 //!
-//! Lengths in mm, in the frame of the standing tray, z upwards. The results are extents and plans, never a new solid.
+//! Lengths in mm, in the frame of the standing tray, z upwards. The results are extents and outlines seen from above,
+//! never a new solid.
 
 use traywright_document::space::{Vec3, between, dot};
 use traywright_document::{Point, Vector};

@@ -1,4 +1,4 @@
-//! Uncertainty of the heights that hold an item.
+//! Uncertainty of the heights at which an item is held.
 //!
 //! **Input:** the folded tray and an item in it. **Output:** the uncertainty of the stop's height relative to the
 //! item's top, and of the space under the lid, from measuring, creasing and cutting, in mm (k = 2). A pad counts as

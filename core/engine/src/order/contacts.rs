@@ -1,10 +1,10 @@
 //! The angles at which a solid that turns about an axis touches a fixed one.
 //!
-//! **Input:** both solids in a frame whose third axis is the axis of rotation. **Output:** the angles at which contact
-//! may begin or end. A turning corner moves along a circle and meets the plane of a face where A cos θ + B sin θ + C =
-//! 0; two edges lie in one plane where an equation of the same form holds. Between two neighbouring angles the same
-//! corners and edges stay in contact, so the middle and the end of each interval are enough: nothing is found by
-//! stepping.
+//! **Input:** both solids in a frame whose third axis is the axis of rotation. **Output:** the angle of the
+//! first contact. A turning corner moves along a circle and meets the plane of a face where A cos θ + B sin θ + C =
+//! 0; two edges lie in one plane where an equation of the same form holds. Between neighbouring angles the set of
+//! touching corners and edges does not change, so the middle of each interval is enough (if the solids
+//! overlap in the middle, its end is looked at too): no interval is searched in steps.
 
 use std::f64::consts::{PI, TAU};
 use traywright_document::Pose;

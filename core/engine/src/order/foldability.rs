@@ -1,6 +1,7 @@
 //! Whether every fold can be made at its position in the order.
 //!
-//! **Input:** the folded tray. **Output:** the order in which it can be folded, or the one finding why it cannot.
+//! **Input:** the folded tray. **Output:** the order in which the tray can be folded, or one finding that says why it
+//! cannot.
 
 use super::motion::{Collision, Folding, first_collision};
 use super::search::worked_out;

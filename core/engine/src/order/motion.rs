@@ -1,15 +1,17 @@
 //! Whether each fold of the order can be turned through its full angle.
 //!
-//! **Input:** a tray, its solids and an order. **Output:** for each blocked fold, the panel it hits and the angle. One
-//! crease turns at a time, with all panels beyond it; folded panels stay folded, the others are flat. The flaps of one
-//! opening move together and rub along their common cuts without harm. Tongues bend, because hands guide them.
+//! **Input:** a tray, its solids and an order. **Output:** the first blocked fold, the panel that it hits and the
+//! angle. One crease turns at a time, with all panels beyond it; folded panels stay folded, the others are flat. The
+//! flaps of one opening are not compared with each other: they only rub along their common cuts. On the way tongues are
+//! left out of the collision test, because hands bend them past.
 
 use super::contacts::first_entry;
 use super::steps::{ActionKind, FoldOrder};
-use crate::folded::{Exactness, Folded, PanelSolids, Tongues};
+use crate::folded::{Bounds, Exactness, Folded, PanelSolids, Tongues};
 use crate::geometry::{Point, TOUCH_MM};
 use crate::ids::IdVec;
 use crate::space::{ConvexSolid, Vec3, cross, dot, minus};
+use crate::tray::poses::CreaseTurns;
 use crate::tray::{HangsOn, Panel, PanelId, Tray};
 use traywright_document::{Hinge, Pose};
 
@@ -18,6 +20,7 @@ use traywright_document::{Hinge, Pose};
 pub(crate) struct Folding<'t> {
     pub(crate) tray: &'t Tray,
     pub(crate) solids: &'t PanelSolids,
+    pub(crate) turns: &'t CreaseTurns,
     /// Maximum penetration depth of two solids, while one turns, that counts as touching.
     pub(crate) touch: f64,
 }
@@ -33,6 +36,7 @@ impl<'t> Folding<'t> {
         Folding {
             tray,
             solids: &folded.solids,
+            turns: &folded.turns,
             touch: match folded.exactness {
                 Exactness::Drawn => TOUCH_TURNING_MM.min(tray.caliper / 4.0),
                 Exactness::Rounded(touch) => touch,
@@ -105,11 +109,7 @@ impl<'t> FoldMotion<'t> {
         panel: PanelId,
     ) -> FoldMotion<'t> {
         let tray = folding.tray;
-        let fold = |other: PanelId| match &tray.panels[other].hanging {
-            Some(hanging) if folded[other] => hanging.fold_deg,
-            _ => 0.0,
-        };
-        let before = tray.poses(fold);
+        let before = folding.turns.poses(tray, folded);
         let hanging = tray.panels[panel]
             .hanging
             .as_ref()
@@ -153,9 +153,16 @@ impl<'t> FoldMotion<'t> {
 
     /// The first panel that it touches, and the angle in degrees.
     pub(crate) fn first_meeting(&self) -> Option<(PanelId, f64)> {
+        let placed = self.seen.enumerated();
+        let bounds: IdVec<Panel, Bounds> = placed
+            .map(|(panel, pose)| self.folding.solids.bounds(panel).placed(pose))
+            .collect();
         let mut first: Option<(PanelId, f64)> = None;
         for turning in self.turns.ids_where(|&turns| turns) {
             for still in self.turns.ids_where(|&turns| !turns) {
+                if bounds[turning].pass_by(&bounds[still]) {
+                    continue;
+                }
                 let most = first.map_or(self.most, |(_, angle)| angle);
                 if let Some(angle) = self.meeting(turning, still, most) {
                     first = Some((still, angle));

@@ -1,9 +1,9 @@
-//! A folding order found backwards: the fold that can be undone, then the one before it.
+//! A folding order found backwards, by undoing one fold after another.
 //!
-//! **Input:** a folded tray. **Output:** its panels in an order in which each can be folded, or none. A fold that can
-//! be undone now could have been the last one, so the order is found from its end. Among several folds the search
-//! undoes first the one that keeps a family together and hinged panels before their parents; if that fails, it tries
-//! another.
+//! **Input:** a folded tray. **Output:** its panels in an order in which each can be folded; none if there is no such
+//! order or the attempts run out. A fold that can be undone now could have been the last one, so the order is found from
+//! its end. Among several folds the search prefers flaps, then the family that it undid most recently, then a panel
+//! before the panel it hangs on; if a choice leads nowhere, it tries another.
 
 use super::motion::{FoldMotion, Folding};
 use crate::ids::IdVec;
@@ -12,6 +12,10 @@ use crate::tray::{Panel, PanelId};
 /// Attempts before the search gives up.
 // Source: common practice, none published: a tray of 25 panels needs 24 when no choice is wrong.
 const MOST_TRIES: usize = 400;
+
+/// The same for each panel of a tray with many of them.
+// Derived: every panel needs one; as many again are for wrong choices.
+const TRIES_PER_PANEL: usize = 2;
 
 /// The panels in an order in which they can be folded; none if no order was found.
 pub(crate) fn worked_out(folding: Folding) -> Option<Vec<PanelId>> {
@@ -22,6 +26,7 @@ pub(crate) fn worked_out(folding: Folding) -> Option<Vec<PanelId>> {
         folded,
         undone: Vec::new(),
         tries: 0,
+        most_tries: MOST_TRIES.max(TRIES_PER_PANEL * folding.tray.panels.len()),
     };
     search.undo_all().then(|| {
         search.undone.reverse();
@@ -46,6 +51,7 @@ struct Search<'t> {
     folded: IdVec<Panel, bool>,
     undone: Vec<PanelId>,
     tries: usize,
+    most_tries: usize,
 }
 
 impl Search<'_> {
@@ -54,10 +60,11 @@ impl Search<'_> {
         if candidates.is_empty() {
             return true;
         }
-        candidates.sort_by_key(|&panel| self.rank(panel));
+        let hung = self.still_hung();
+        candidates.sort_by_cached_key(|&panel| self.rank(panel, hung[panel]));
         for panel in candidates {
             self.tries += 1;
-            if self.tries > MOST_TRIES {
+            if self.tries > self.most_tries {
                 return false;
             }
             self.folded[panel] = false;
@@ -73,22 +80,27 @@ impl Search<'_> {
         false
     }
 
+    /// How many folded panels are hinged to each panel.
+    fn still_hung(&self) -> IdVec<Panel, usize> {
+        let panels = &self.folding.tray.panels;
+        let mut hung = IdVec::of_each(0, panels.len());
+        for panel in self.folded.ids_where(|&folded| folded) {
+            if let Some(hanging) = &panels[panel].hanging {
+                hung[hanging.parent] += 1;
+            }
+        }
+        hung
+    }
+
     /// The order of undoing: the job's flaps, then panels of the family undone last, then the outermost panels.
-    fn rank(&self, panel: PanelId) -> (bool, bool, usize, usize) {
+    fn rank(&self, panel: PanelId, still_hung: usize) -> (bool, bool, usize, usize) {
         let panels = &self.folding.tray.panels;
         let last = self.undone.last().map(|&last| panels[last].key.as_str());
-        let still_hung = panels.ids().filter(|&other| {
-            self.folded[other]
-                && panels[other]
-                    .hanging
-                    .as_ref()
-                    .is_some_and(|hanging| hanging.parent == panel)
-        });
         let other_family = last != Some(panels[panel].key.as_str());
         (
             panels[panel].entry.is_some(),
             other_family,
-            still_hung.count(),
+            still_hung,
             panels.len() - panel.index(),
         )
     }

@@ -1,10 +1,11 @@
 //! The order in which hands fold the tray, one action after the other.
 //!
 //! **Input:** a style and its folded tray. **Output:** the style's own steps with the panels of this job or, for a
-//! style without steps, an order found from the folded tray, with a reason if one family must come before the next.
-//! **Does not** check whether the style's own order can be folded.
+//! style without steps, an order found from the folded tray, with a reason where one family must be folded before the
+//! next. **Does not** check whether the style's own order can be folded.
 
 use super::motion::Folding;
+use super::reach::FoldReach;
 use super::search::{can_be_folded, worked_out};
 use crate::ids::IdVec;
 use crate::style::Style;
@@ -112,10 +113,11 @@ impl FoldOrder {
             ActionKind::Fold(panels) => panels.clone(),
             _ => Vec::new(),
         };
+        let reach = FoldReach::of(folding);
         for (action, before) in actions.iter_mut().zip(&self.actions) {
             // An action that keeps its position keeps its reason.
             if let Some(at) = place(action).filter(|_| names(action) != names(before)) {
-                action.why = arranging.reason(folding, &own, at);
+                action.why = arranging.reason(folding, &reach, &own, at);
             }
         }
         FoldOrder { actions }
@@ -245,10 +247,15 @@ impl Arranging<'_> {
             .copied()
             .filter(|&panel| self.tray.flap_of(panel).is_none())
             .collect();
+        let reach = FoldReach::of(folding);
         let mut actions: Vec<Action> = Vec::new();
         for (at, &panel) in own.iter().enumerate() {
             let words = format!("Fold {}.", self.tray.panels[panel].name);
-            actions.push(fold(vec![panel], &words, &self.reason(folding, &own, at)));
+            actions.push(fold(
+                vec![panel],
+                &words,
+                &self.reason(folding, &reach, &own, at),
+            ));
         }
         if self.style.sheet.stands == Orientation::RootUp {
             let words = "Turn the tray over.".to_owned();
@@ -264,17 +271,23 @@ impl Arranging<'_> {
     }
 
     /// The reason for folding a panel before the next one of another family: afterwards it is blocked.
-    fn reason(&self, folding: Folding, own: &[PanelId], at: usize) -> String {
+    fn reason(&self, folding: Folding, reach: &FoldReach, own: &[PanelId], at: usize) -> String {
         let panels = &self.tray.panels;
         let key = |panel: PanelId| panels[panel].key.as_str();
         let mut folded = IdVec::of_each(false, panels.len());
         own[..at].iter().for_each(|&panel| folded[panel] = true);
+        let mut was_free = false;
         for &later in own[at + 1..]
             .iter()
             .filter(|&&later| key(later) != key(own[at]))
         {
             folded[later] = true;
-            if can_be_folded(folding, &folded, own[at]).is_err() {
+            // A panel out of reach changes nothing.
+            if was_free && !reach.may_meet(own[at], later) {
+                continue;
+            }
+            was_free = can_be_folded(folding, &folded, own[at]).is_ok();
+            if !was_free {
                 return format!("Before {}, or {} has no way in.", key(later), key(own[at]));
             }
         }

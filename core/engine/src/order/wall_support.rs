@@ -1,7 +1,8 @@
 //! The support of the walls: how far each wall can turn outwards before another panel stops it.
 //!
-//! Each panel is turned back about its crease, with all panels beyond it, while the others stay folded. Panels are
-//! rigid and nothing presses on them, so the angles count only card, not friction or spring.
+//! Each wall of the root panel is turned back about its crease, at most by `HELD_DEG`, with all panels beyond it, while
+//! the others stay folded. Panels are rigid and nothing presses on them, so only card limits the angles, not friction or
+//! spring.
 
 use super::motion::{FoldMotion, Folding};
 use super::steps::{ActionKind, FoldOrder};

@@ -22,6 +22,7 @@ pub(crate) use openings::{clear, place as place_of_opening};
 pub use rules::Limit;
 pub(super) use rules::errors as broken_rules;
 pub(crate) use rules::limit;
+pub(crate) use webs::least_web;
 
 use crate::finding::{BuiltIn, Finding};
 use crate::job::Job;

@@ -73,18 +73,19 @@ pub(crate) struct Flap {
 }
 
 impl CutPlan {
-    /// Plans the cut.
+    /// Plans the cut, with the maximum depth of a flap and the narrowest window that the tool can cut.
     pub(crate) fn draw(
         rect: &Rect,
         cut: Cut,
         doors_on_long: bool,
         notch: f64,
-        limit: f64,
+        [limit, narrowest]: [f64; 2],
     ) -> CutPlan {
+        let window = narrowest.max(LEAST_WINDOW);
         match cut {
-            Cut::Doors => doors(rect, doors_on_long, limit),
+            Cut::Doors => doors(rect, doors_on_long, limit, window),
             // An open cut has no flaps to plan; a caller that asks for one gets the cross.
-            Cut::Cross | Cut::Open => cross(rect, notch, limit),
+            Cut::Cross | Cut::Open => cross(rect, notch, limit, [narrowest, window]),
         }
     }
 
@@ -114,18 +115,15 @@ impl CutPlan {
     }
 }
 
-/// Four flaps: the first of cross, mitred and window whose flaps are not too deep.
-fn cross(rect: &Rect, notch: f64, limit: f64) -> CutPlan {
+/// Four flaps: the first of cross, mitred and window whose flaps are not too deep, and whose slit the tool can cut.
+fn cross(rect: &Rect, notch: f64, limit: f64, [narrowest, window]: [f64; 2]) -> CutPlan {
     let (less, more) = (rect.length.min(rect.width), rect.length.max(rect.width));
     let (variant, depth) = if more / 2.0 <= limit {
         (CutVariant::Cross, more / 2.0)
-    } else if less / 2.0 <= limit {
+    } else if less / 2.0 <= limit && more - less >= narrowest {
         (CutVariant::Mitred, less / 2.0)
     } else {
-        (
-            CutVariant::MitredWindow,
-            limit.min((less - LEAST_WINDOW) / 2.0),
-        )
+        (CutVariant::MitredWindow, limit.min((less - window) / 2.0))
     };
     let mut plan = CutPlan {
         wanted: more / 2.0,
@@ -210,7 +208,7 @@ fn cross_cuts(
 }
 
 /// Two flaps on opposite edges.
-fn doors(rect: &Rect, on_long: bool, limit: f64) -> CutPlan {
+fn doors(rect: &Rect, on_long: bool, limit: f64, window: f64) -> CutPlan {
     let long_is_x = rect.length >= rect.width;
     // Lower and upper edge, or right and left edge.
     let first = if long_is_x == on_long { 0 } else { 1 };
@@ -219,10 +217,7 @@ fn doors(rect: &Rect, on_long: bool, limit: f64) -> CutPlan {
     let (variant, depth) = if meet {
         (CutVariant::Doors, across / 2.0)
     } else {
-        (
-            CutVariant::DoorsStrip,
-            limit.min((across - LEAST_WINDOW) / 2.0),
-        )
+        (CutVariant::DoorsStrip, limit.min((across - window) / 2.0))
     };
     let mut plan = CutPlan {
         wanted: across / 2.0,

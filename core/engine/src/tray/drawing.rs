@@ -80,6 +80,7 @@ impl Tray {
             frames: IdVec::default(),
             caliper: board.caliper.mm(),
             hinge: board.hinge(),
+            narrowest: values.job.narrowest_cutout(),
         };
         refuse_items_on_one_another(values)?;
         let ids = TrayIds::of(values);
@@ -322,12 +323,13 @@ fn slot_cut<'a>(
             // Derived: the show face of a folded flap stands that far inside its crease; with a gap more, four flaps do not
             // run into one another at the corners.
             let notch = values.outer(90.0) + values.job_figure(JobFigure::Gap);
+            let narrowest = values.job.narrowest_cutout();
             Ok(OpeningCut::Flaps(CutPlan::draw(
                 rect,
                 cut,
                 doors_on_long,
-                notch,
-                hang,
+                notch.max(narrowest),
+                [hang, narrowest],
             )))
         }
     }

@@ -118,8 +118,14 @@ fn beyond(edge: &Edge, polygon: &[Point]) -> Vec<Point> {
     kept
 }
 
-/// A slit with corners nearer to an edge than `nearest` is extended to that edge.
-pub(super) fn opened(shape: &PanelShape, slit: [Point; 4], nearest: f64) -> [Point; 4] {
+/// A slit with corners nearer to an edge than `nearest` is extended to that edge, and from there reaches at least as far
+/// in as the tool needs.
+pub(super) fn opened(
+    shape: &PanelShape,
+    slit: [Point; 4],
+    nearest: f64,
+    narrowest: f64,
+) -> [Point; 4] {
     let near = |edge: &Edge| {
         let seen = slit.map(|corner| edge.seen(corner));
         let close: Vec<f64> = seen
@@ -141,7 +147,7 @@ pub(super) fn opened(shape: &PanelShape, slit: [Point; 4], nearest: f64) -> [Poi
         if inside < nearest {
             edge.from + edge.along * along
         } else {
-            corner
+            corner + edge.along.left() * f64::max(0.0, narrowest - inside)
         }
     })
 }

@@ -130,13 +130,18 @@ impl Tray {
             0.0,
         ]);
         let section = section(&solid, half);
-        let corners = grown(&self.frames[into], &section, way, tongue.play);
+        let corners = grown(
+            &self.frames[into],
+            &section,
+            way,
+            [tongue.play, self.narrowest],
+        );
         let shape = &self.panels[into].shape;
         let beside = shape.distance_outside(corners[0].middle(corners[2]));
         if beside > TOUCH_MM {
             return Slit::Missed { by: beside };
         }
-        let corners = opened(shape, corners, self.caliper);
+        let corners = opened(shape, corners, self.caliper, self.narrowest);
         match reaching(shape, &corners) {
             Some(_) => Slit::EdgeCutout { corners, deep },
             None => Slit::Hole { corners, deep },
@@ -225,9 +230,9 @@ fn section(solid: &ConvexSolid, half: f64) -> Vec<Point> {
     places
 }
 
-/// The rectangle around a section, with sides along the tongue's width, larger by the clearance all round; in the
-/// panel's own frame and counter-clockwise.
-fn grown(frame: &Frame, section: &[Point], way: Vec3, play: f64) -> [Point; 4] {
+/// The rectangle around a section, with sides along the tongue's width, larger by the clearance all round and as wide as
+/// the tool needs; in the panel's own frame and counter-clockwise.
+fn grown(frame: &Frame, section: &[Point], way: Vec3, [play, narrowest]: [f64; 2]) -> [Point; 4] {
     let flat = (way[0].steady_hypot(way[1]) > TOUCH_MM).then(|| Vector::new(way[0], way[1]).unit());
     let x_axis = flat.unwrap_or(frame.x_axis);
     let own = Frame {
@@ -246,8 +251,11 @@ fn grown(frame: &Frame, section: &[Point], way: Vec3, play: f64) -> [Point; 4] {
                 )
             });
     let corner = |x: f64, y: f64| frame.from_outside(own.place(Point::new(x, y)));
-    let (left, right) = (least[0] - play, most[0] + play);
-    let (low, high) = (least[1] - play, most[1] + play);
+    let side = |axis: usize| {
+        let more = f64::max(play, (narrowest - (most[axis] - least[axis])) / 2.0);
+        (least[axis] - more, most[axis] + more)
+    };
+    let ((left, right), (low, high)) = (side(0), side(1));
     [
         corner(left, low),
         corner(right, low),

@@ -220,10 +220,10 @@ fn many_panels_are_judged_in_time_and_too_many_are_refused() {
             many(teeth, tooth)
         ))
     };
-    survive(comb(50), thin);
-    let faults = Style::read("tried", &comb(151)).expect_err("too many");
+    survive(comb(499), thin);
+    let faults = Style::read("tried", &comb(501)).expect_err("too many");
     assert_eq!(faults.len(), 1);
-    assert!(faults[0].label.contains("more than 150"), "{faults:?}");
+    assert!(faults[0].label.contains("more than 500"), "{faults:?}");
 }
 
 #[test]

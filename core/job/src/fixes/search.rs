@@ -30,7 +30,7 @@ pub(super) struct Found {
     /// Whether a warning remains that asks for other card.
     asks_for_card: bool,
     /// Number of warnings that remain, except for the space over a lower tray, which a spacer fills.
-    warnings: usize,
+    pub(super) warnings: usize,
 }
 
 impl Found {

@@ -7,6 +7,7 @@ use std::ops::Range;
 use kdl::{KdlDocument, KdlEntry, KdlNode};
 use traywright_engine::finding::Change;
 
+use super::keys::Line;
 use super::write::setting;
 
 /// The text with the changes made, one after the other; none if the text is not KDL.
@@ -18,14 +19,14 @@ fn changed_once(mut text: String, change: &Change) -> Option<String> {
     let document = KdlDocument::parse_v2(&text).ok()?;
     let value = match (change.node, change.key.as_str()) {
         ("set", key) => setting(key, &change.to),
-        (node, "name") => format!("{node} {}", change.to),
+        (node, key) if argument_of(node) == Some(key) => format!("{node} {}", change.to),
         (node, _) => format!("{node} {}={}", change.key, change.to),
     };
     let (_, property) = value.split_once(' ')?;
     match document.nodes().iter().find(|node| is_meant(node, change)) {
         Some(node) => {
             let entries = node.entries();
-            let same = entries.iter().find(|entry| is_called(entry, &change.key));
+            let same = entries.iter().find(|entry| is_called(entry, change));
             match same.or(entries.last()) {
                 Some(entry) => {
                     let place = written(&text, entry.span().offset(), entry.span().len());
@@ -61,17 +62,25 @@ fn is_meant(node: &KdlNode, change: &Change) -> bool {
     };
     let set = |node: &KdlNode| {
         let mut entries = node.entries().iter();
-        entries.any(|entry| is_called(entry, &change.key))
+        entries.any(|entry| is_called(entry, change))
     };
     node.name().value() == change.node
         && change.item.as_ref().is_none_or(named)
         && (change.node != "set" || set(node))
 }
 
-/// Whether a change sets this entry: the property with that key, or the name after the first word.
-fn is_called(entry: &KdlEntry, key: &str) -> bool {
-    let called = entry.name().map_or("name", |name| name.value());
-    called == key
+/// Whether a change sets this entry: the property with its key, or the value directly after the first word.
+fn is_called(entry: &KdlEntry, change: &Change) -> bool {
+    match entry.name() {
+        Some(name) => name.value() == change.key,
+        None => argument_of(change.node) == Some(&*change.key),
+    }
+}
+
+/// The meaning of the value directly after the first word of a line, by which a change names it.
+fn argument_of(node: &str) -> Option<&'static str> {
+    let argument = Line::named(node)?.argument.as_ref()?;
+    Some(argument.name)
 }
 
 /// The byte range of an entry without the space around it.
@@ -123,6 +132,11 @@ mod tests {
                 change("set", None, "edge-web", "(mm)2"),
                 "\"web\"=(mm)3",
                 "\"web\"=(mm)3\nset \"edge-web\"=(mm)2\n",
+            ),
+            (
+                change("page", None, "name or size", "\"A3\""),
+                "\"web\"=(mm)3",
+                "\"web\"=(mm)3\npage \"A3\"\n",
             ),
             (
                 change("fit", None, "item", "(mm)3"),

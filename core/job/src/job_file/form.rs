@@ -4,17 +4,21 @@
 //! row of its key; the writer and `start` look there for values that differ from those of a blank form.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{BoxSize, Item, Job, Length};
+use traywright_engine::job::{BoxSize, Item, Job, Label, Length, Print};
 
 use super::keys::{Absent, Key};
 use super::nodes::Node;
 use super::write::Value;
 use crate::library::Boards;
 
-/// A job, and its line `item` that is being read or written.
+/// A job, and the lines `item`, `print` and `label` that are being read or written.
 pub(super) struct Form {
     pub(super) job: Job,
     pub(super) item: Item,
+    /// The line `print` that is being read or written.
+    pub(super) print: Print,
+    /// The line `label` that is being read or written.
+    pub(super) label: Label,
     /// How often the item is repeated.
     pub(super) count: usize,
     /// Number of openings on the lines so far.
@@ -35,9 +39,21 @@ impl Form {
         Form {
             job: Job::plain("", size, NONE, Vec::new()),
             item: Form::blank_item(),
+            print: Form::blank_print(),
+            label: Form::blank_label(),
             count: 1,
             openings: 0,
         }
+    }
+
+    /// A picture with defaults only.
+    pub(super) fn blank_print() -> Print {
+        Print::plain("", "")
+    }
+
+    /// A label with defaults only.
+    pub(super) fn blank_label() -> Label {
+        Label::plain("", "")
     }
 
     /// An item with defaults only.

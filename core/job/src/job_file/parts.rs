@@ -62,6 +62,13 @@ pub(super) fn finish_draw(node: &Node<'_>, _form: &mut Form, faults: &mut Vec<So
     }
 }
 
+/// A line without lengths gives the default perforation.
+pub(super) fn finish_perforate(node: &Node<'_>, form: &mut Form, _: &mut Vec<SourceError>) {
+    if node.unread.is_empty() {
+        form.job.output.machine.perforation.get_or_insert_default();
+    }
+}
+
 /// The settings of the style, whose names are not in the table of keys.
 pub(super) fn finish_set(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceError>) {
     if node.properties().is_empty() {

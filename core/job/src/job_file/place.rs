@@ -4,13 +4,13 @@
 //! as a job writes it. **Errors:** a value that the key does not take; then the field stays as it was.
 
 use traywright_engine::SourceError;
-use traywright_engine::job::{Board, Job, Length, Nicks, Paper, StockSheet};
+use traywright_engine::job::{Board, Job, Length, Nicks, Paper, Perforation, StockSheet, Turn};
 
 use super::nodes::Entry;
 use super::values::{self, CALIPER, FROM_ZERO, Limits, SIZE};
 use super::words::Choice;
 use super::write::Value;
-use super::{board, pages};
+use super::{board, labels, pages};
 use crate::library::{Boards, LANGUAGES};
 
 /// The field of a value.
@@ -25,6 +25,8 @@ pub(super) enum Place<'a> {
     Count(&'a mut usize, usize),
     /// `#true` or `#false`.
     YesNo(&'a mut bool),
+    /// A turn by quarters, in degrees.
+    Quarters(&'a mut Turn),
     /// A name that people see.
     Name(&'a mut String),
     /// One of a few words.
@@ -49,6 +51,11 @@ pub(super) enum Place<'a> {
     Font(&'a mut Job),
     /// A length of the nicks; stating one turns the nicks on.
     Nicks(&'a mut Option<Nicks>, fn(&mut Nicks) -> &mut Length),
+    /// A length of the perforation; stating one turns it on.
+    Perforation(
+        &'a mut Option<Perforation>,
+        fn(&mut Perforation) -> &mut Length,
+    ),
 }
 
 impl<'a> Place<'a> {
@@ -65,6 +72,7 @@ impl<'a> Place<'a> {
             Place::Signed(at, limits) => *at = Some(values::signed(entry, limits, faults)?),
             Place::Count(at, most) => *at = values::count(entry, most, faults)?,
             Place::YesNo(at) => *at = values::truth(entry, faults)?,
+            Place::Quarters(at) => *at = labels::quarters(entry, faults)?,
             Place::Name(at) => *at = values::name(entry, faults)?.to_owned(),
             Place::Choice(at) => at.choose(entry, faults)?,
             Place::Language(at) => {
@@ -96,6 +104,9 @@ impl<'a> Place<'a> {
                 let length = values::length(entry, SIZE, faults)?;
                 *part(at.get_or_insert_default()) = length;
             }
+            Place::Perforation(at, part) => {
+                *part(at.get_or_insert_default()) = values::length(entry, SIZE, faults)?;
+            }
         }
         Some(())
     }
@@ -108,6 +119,7 @@ impl<'a> Place<'a> {
             Place::OpenLength(at, _) => Value::Mm((*at)?.mm()),
             Place::Count(at, _) => Value::Count(*at),
             Place::YesNo(at) => Value::YesNo(*at),
+            Place::Quarters(at) => Value::Degrees(90.0 * at.quarters() as f64),
             Place::Name(at) | Place::Language(at) => Value::Text(at),
             Place::Choice(at) => Value::Text(at.word()?),
             Place::Style(job) => Value::Text(&job.style),
@@ -119,6 +131,7 @@ impl<'a> Place<'a> {
             Place::Overlap(paper) => Value::Mm(paper.page().overlap.mm()),
             Place::Font(job) => Value::Text(job.output.paper.page().font.as_deref()?),
             Place::Nicks(at, part) => Value::Mm(part(at.as_mut()?).mm()),
+            Place::Perforation(at, part) => Value::Mm(part(at.as_mut()?).mm()),
         })
     }
 }

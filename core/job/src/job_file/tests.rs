@@ -338,14 +338,17 @@ fn a_written_job_is_read_back_with_every_value() {
         item \"lens\" length=(mm)20 width=(mm)20 depth=(mm)12.3 shape=\"round\" turn=#true pad=(mm)4 straight=(mm)9.5 cut=\"open\" finger=(mm)6 loose=#true\n\
         item \"vial\" length=(mm)9.1 width=(mm)9 depth=(mm)28 count=3\n\
         board \"index-255\" caliper=(mm)0.31 hinge=(mm)0.05 reading=(mm)0.7 tolerance=(mm)0.02 sheet=\"A3\" grain=\"width\" kind=\"solid\" crease=\"pressed\"\n\
-        tool by=\"machine\" accuracy=(mm)0.2\n\
+        tool by=\"machine\" accuracy=(mm)0.2 smallest=(mm)1 lines=\"bare\"\n\
         fit box=(mm)1.5 item=(mm)2.5 play=(mm)0.6\n\
         slot cut=\"open\" finger=(mm)20\n\
         page \"A3\" margin=(mm)7 font=\"hand.ttf\" overlap=(mm)12 bar-across=(mm)99.5 bar-down=(mm)100.5\n\
         draw face=\"outside\" letters=#false\n\
+        print image=\"stars.png\" on=\"lid\" fit=\"inside\" turn=(deg)180\n\
+        label \"Lens\" on=\"deck\" size=(mm)5 turn=(deg)90\n\
         words \"de\"\n\
         kerf width=(mm)0.2\n\
         nicks length=(mm)0.5 every=(mm)70\n\
+        perforate cut=(mm)1.5 gap=(mm)1.2\n\
         dxf version=\"R12\"\n\
         set \"gap\"=(mm)3.1\nset \"lean\"=(deg)5\nset \"ribs\"=3\nset \"way\"=\"long\"\nset \"deep\"=#true\n";
     let read_job = job(text);

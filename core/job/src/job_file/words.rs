@@ -4,7 +4,8 @@
 
 use traywright_engine::SourceError;
 use traywright_engine::job::{
-    BoardKind, CreaseKind, Cut, DrawnFace, DxfVersion, Grain, ItemShape, ToolKind,
+    BoardKind, CreaseKind, Cut, DrawnFace, DxfVersion, FileLines, Grain, ItemShape, PictureFit,
+    ToolKind,
 };
 
 use super::nodes::Entry;
@@ -67,6 +68,16 @@ impl Words for DrawnFace {
 impl Words for DxfVersion {
     const WORDS: &'static [(&'static str, Self)] =
         &[("R2000", DxfVersion::R2000), ("R12", DxfVersion::R12)];
+}
+
+impl Words for PictureFit {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("cover", PictureFit::Cover), ("inside", PictureFit::Inside)];
+}
+
+impl Words for FileLines {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("full", FileLines::Full), ("bare", FileLines::Bare)];
 }
 
 /// A field that takes one of a few words.

@@ -94,6 +94,18 @@ pub fn write(job: &Job) -> String {
                     lines.push(line.with(|key| key.unusual(&mut form)));
                 }
             }
+            "print" => {
+                for print in &job.prints {
+                    form.print = print.clone();
+                    lines.push(line.with(|key| key.unusual(&mut form)));
+                }
+            }
+            "label" => {
+                for label in &job.labels {
+                    form.label = label.clone();
+                    lines.push(line.with(|key| key.unusual(&mut form)));
+                }
+            }
             "set" => {
                 let settings = job.settings.iter();
                 lines.extend(settings.map(|set| setting(&set.name, Value::from(&set.answer))));

@@ -41,11 +41,13 @@ fn creases(board: &Board, unit: Unit) -> String {
     let as_asked = if asked { ", as the job says" } else { "" };
     if hinge.abs() > IN_THE_MIDDLE_MM {
         let inwards = length(hinge, unit);
-        return format!("{crease}: fold lines lie {inwards} towards the inside{as_asked}");
+        return format!(
+            "{crease}: the card folds {inwards} off the middle of its thickness, towards the inside{as_asked}"
+        );
     }
     match board.crease() {
         CreaseKind::Pressed => crease.to_owned(),
-        CreaseKind::HalfCut => format!("{crease}: fold lines lie in the middle{as_asked}"),
+        CreaseKind::HalfCut => format!("{crease}: the card folds in its middle{as_asked}"),
     }
 }
 
@@ -75,7 +77,7 @@ mod tests {
         };
         assert_eq!(
             said(&hinged),
-            "0.29 mm carton, creases pressed: fold lines lie 0.1 mm towards the inside, as the job says"
+            "0.29 mm carton, creases pressed: the card folds 0.1 mm off the middle of its thickness, towards the inside, as the job says"
         );
     }
 
@@ -84,7 +86,7 @@ mod tests {
         // Source: core/CONTRACT.md, "Job file": solid above 0.6 mm, then half-cut with a quarter of the caliper.
         assert_eq!(
             said(&board(1.0)),
-            "1 mm solid board, creases half-cut: fold lines lie 0.25 mm towards the inside"
+            "1 mm solid board, creases half-cut: the card folds 0.25 mm off the middle of its thickness, towards the inside"
         );
         let middle = Board {
             hinge: Some(0.0),
@@ -92,7 +94,7 @@ mod tests {
         };
         assert_eq!(
             said(&middle),
-            "2 mm solid board, creases half-cut: fold lines lie in the middle, as the job says"
+            "2 mm solid board, creases half-cut: the card folds in its middle, as the job says"
         );
     }
 

@@ -4,7 +4,7 @@
 //! the blank and the paper that holds it, then the style's own measures. A measure that was not computed is left out.
 
 use traywright_engine::job::{Item, ReadHinge};
-use traywright_engine::measure::{ItemMeasure, Measured, TrayMeasure};
+use traywright_engine::measure::{FieldMeasure, ItemMeasure, Measured, TrayMeasure};
 use traywright_engine::wording::{length, size};
 
 use crate::checked_job::CheckedJob;
@@ -96,7 +96,7 @@ fn clearance(checked_job: &CheckedJob) -> Option<String> {
     let across = written(TrayMeasure::BoxClearanceWidth)?;
     let up = written(TrayMeasure::BoxClearanceDepth)?;
     let words = format!(
-        "{along} lengthwise, {across} widthwise, {up} under the lid (total, both sides together)"
+        "{along} lengthwise and {across} widthwise, both sides together; {up} under the lid of the box"
     );
     line("Clearance in box", &words)
 }
@@ -143,7 +143,7 @@ fn opening(checked_job: &CheckedJob, number: usize, item: &Item) -> Option<Strin
         let [length, width] = turned.unwrap_or([item.length.mm(), item.width.mm()]);
         let play = size(&[along - length, across - width], unit);
         words.push_str(&format!(
-            "; {} between the folded flaps; clearance {play}",
+            "; {} clear once it is folded; clearance {play}",
             size(&[along, across], unit)
         ));
     }
@@ -179,8 +179,12 @@ fn deck(checked_job: &CheckedJob) -> Option<String> {
         measure(TrayMeasure::DeckLength)?,
         measure(TrayMeasure::DeckWidth)?,
     ];
+    let label = match checked_job.has_floor {
+        true => "Floor",
+        false => "Deck",
+    };
     line(
-        "Deck",
+        label,
         &format!("{}, crease to crease", size(&deck, checked_job.job.unit)),
     )
 }
@@ -232,26 +236,38 @@ fn blank(checked_job: &CheckedJob) -> Option<String> {
 /// Measures that the style names, and those of the fields of openings.
 fn of_style(checked_job: &CheckedJob) -> Option<String> {
     let measures = checked_job.report().measures.iter();
-    let own = measures.filter(|measure| match measure.of {
-        Measured::Style(_) => !measure.of.is_wall_height(),
-        Measured::Field { .. } => true,
-        Measured::Tray(_) | Measured::Item { .. } => false,
-    });
-    let own: Vec<String> = own
-        .map(|measure| {
-            let name = spoken(&measure.of.to_string());
-            format!("{name} {}", length(measure.value, checked_job.job.unit))
+    let own: Vec<String> = measures
+        .filter_map(|measure| {
+            let name = match &measure.of {
+                Measured::Style(name) if !measure.of.is_wall_height() => spoken(name),
+                Measured::Field { opening, measure } => of_field(opening.as_deref(), *measure),
+                Measured::Style(_) | Measured::Tray(_) | Measured::Item { .. } => return None,
+            };
+            Some(format!(
+                "{name} {}",
+                length(measure.value, checked_job.job.unit)
+            ))
         })
         .collect();
     if own.is_empty() {
         None
     } else {
         let label = match checked_job.job.has_box() {
-            true => "Other panels",
+            true => "Other dimensions",
             false => "Measures",
         };
         line(label, &own.join("; "))
     }
+}
+
+/// The name of a length of the field in which openings are arranged, with the field's opening if there are several.
+fn of_field(opening: Option<&str>, measure: FieldMeasure) -> String {
+    let name = match measure {
+        FieldMeasure::Length => "room for openings lengthwise",
+        FieldMeasure::Width => "room for openings widthwise",
+        FieldMeasure::LeastWeb => "narrowest web (card between openings)",
+    };
+    opening.map_or_else(|| name.to_owned(), |opening| format!("{opening}: {name}"))
 }
 
 fn spoken(name: &str) -> String {

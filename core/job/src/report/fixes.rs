@@ -21,13 +21,13 @@ pub fn list(job: &CheckedJob) -> String {
         let next = format!("`traywright check {}` says what is wrong.", job.path);
         return paragraph("", &format!("{title}: {what} {next}"));
     }
-    let head = paragraph("", &format!("{title}: each of these was tried."));
+    let head = paragraph("", &format!("{title}: each of these changes was tried."));
     head + &lines(job) + &paragraph("", &take(job))
 }
 
 fn take(job: &CheckedJob) -> String {
     let path = &job.path;
-    format!("`traywright fix {path} --take 1 --into NEW.kdl` writes the job with the first.")
+    format!("`traywright fix {path} --take 1 --into NEW.kdl` writes the job with fix 1.")
 }
 
 /// The section of a report about the fixes; empty if there are none.
@@ -42,10 +42,12 @@ pub(super) fn section(job: &CheckedJob) -> String {
 pub fn lines(job: &CheckedJob) -> String {
     let mut text = String::new();
     for (at, fix) in job.fixes.iter().enumerate() {
-        let rest = match (job.fits(), fix.leaves) {
-            (true, _) | (false, 0) => String::new(),
-            (false, 1) => " (1 error remains)".to_owned(),
-            (false, errors) => format!(" ({errors} errors remain)"),
+        let rest = match (fix.leaves, fix.warnings) {
+            (0, 0) => String::new(),
+            (0, 1) => " (then 1 warning)".to_owned(),
+            (0, warnings) => format!(" (then {warnings} warnings)"),
+            (1, _) => " (1 error remains)".to_owned(),
+            (errors, _) => format!(" ({errors} errors remain)"),
         };
         let _ = write!(
             text,

@@ -35,7 +35,7 @@ fn springs(document: &Document) -> String {
     match stands {
         Some(at) => {
             let number = at + 1;
-            format!("{normal}: from step {number} on other panels hold all walls.")
+            format!("{normal}: from step {number} on, other panels hold all walls.")
         }
         None => format!("{normal}: the box holds it."),
     }

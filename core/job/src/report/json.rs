@@ -5,6 +5,7 @@
 //! is null.
 
 use serde::{Serialize, Serializer};
+use traywright_document::is_hidden;
 use traywright_engine::job::{BoardKind, CreaseKind, Unit};
 use traywright_engine::measure::Measure;
 use traywright_engine::{Finding, Level, PassedCheck};
@@ -12,14 +13,38 @@ use traywright_engine::{Finding, Level, PassedCheck};
 use crate::checked_job::{CheckedJob, TrayVerdict, TriedFix};
 use crate::report::sentence::clause;
 
-/// The whole output: an object, or an array if `several` jobs were named.
-pub fn answer(checked_jobs: &[CheckedJob], several: bool) -> String {
-    let objects: Vec<JsonReport> = checked_jobs.iter().map(JsonReport::of).collect();
-    let text = match objects.as_slice() {
-        [one] if !several => serde_json::to_string_pretty(one),
-        all => serde_json::to_string_pretty(all),
-    };
-    text.expect("names are text and numbers are finite or null") + "\n"
+/// The object of one job.
+pub fn object(checked_job: &CheckedJob) -> String {
+    written(&JsonReport::of(checked_job))
+}
+
+/// A report as JSON. Hidden characters, which occur in texts alone, are escaped, so that a terminal can show it.
+pub(super) fn written(report: &impl Serialize) -> String {
+    let json = serde_json::to_string_pretty(report)
+        .expect("names are text and numbers are finite or null");
+    let mut written = String::with_capacity(json.len());
+    for letter in json.chars() {
+        if letter != '\n' && is_hidden(letter) {
+            let units = letter.encode_utf16(&mut [0; 2]).to_vec();
+            written.extend(units.iter().map(|unit| format!("\\u{unit:04x}")));
+        } else {
+            written.push(letter);
+        }
+    }
+    written
+}
+
+/// The whole output of objects: the object itself, or an array if `several` were asked for.
+pub fn together(objects: &[String], several: bool) -> String {
+    match objects {
+        [one] if !several => format!("{one}\n"),
+        [] => "[]\n".to_owned(),
+        all => {
+            // A line break in a text is written as an escape, so each one here begins a line of JSON.
+            let inner: Vec<String> = all.iter().map(|one| one.replace('\n', "\n  ")).collect();
+            format!("[\n  {}\n]\n", inner.join(",\n  "))
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -153,11 +178,11 @@ impl<'a> Tried<'a> {
 
 /// The verdict in one word.
 // Source: core/CONTRACT.md, "check --format json".
-fn word(verdict: TrayVerdict) -> &'static str {
+pub(super) fn word(verdict: TrayVerdict) -> &'static str {
     match verdict {
         TrayVerdict::Fits => "fits",
         TrayVerdict::Watch(_) => "watch",
-        TrayVerdict::DoesNotFit(_) => "does-not-fit",
+        TrayVerdict::DoesNotFit => "does-not-fit",
     }
 }
 
@@ -182,7 +207,7 @@ impl<'a> Found<'a> {
 }
 
 /// Rounded once, here, to a millionth of a micrometre, so that 179.71 does not read 179.70999999999998.
-fn number(value: f64) -> Option<f64> {
+pub(super) fn number(value: f64) -> Option<f64> {
     let rounded = (value * 1e9).round() / 1e9 + 0.0;
     rounded.is_finite().then_some(rounded)
 }

@@ -1,25 +1,33 @@
 //! The pads of a job, as parts to cut.
 //!
-//! **Input:** a job. **Output:** a line for each kind of item on a pad. **Does not** compute which pad an item needs:
+//! **Input:** a checked job. **Output:** a line for each kind of item on a pad. **Does not** compute which pad an item needs:
 //! the engine does.
 
 use traywright_engine::job::{Item, ItemShape, Job};
 use traywright_engine::wording::{length, size};
 
 use super::sentence::paragraph;
+use crate::checked_job::CheckedJob;
 
-/// A line for each kind of pad, or nothing.
-pub fn to_cut(job: &Job) -> String {
+/// A line for each kind of pad and where the pads go, or nothing.
+pub fn to_cut(checked_job: &CheckedJob) -> String {
+    let floor = match checked_job.has_floor {
+        true => "tray",
+        false => "box",
+    };
+    let lines = parts(&checked_job.job);
+    match lines.is_empty() {
+        true => lines,
+        false => format!("{lines}Stick each pad to the floor of the {floor}, below its item.\n"),
+    }
+}
+
+/// A line for each kind of pad.
+fn parts(job: &Job) -> String {
     let kinds = job.items.chunk_by(|_, next| next.number > 1);
     let padded = kinds.filter(|kind| kind[0].pad.mm() > 0.0);
     let lines = padded.map(|kind| paragraph("", &line(job, &kind[0], kind.len())));
-    let lines: String = lines.collect();
-    match lines.is_empty() {
-        true => lines,
-        false => {
-            lines + "Stick each pad down below its item: to the floor of the box, or of the tray.\n"
-        }
-    }
+    lines.collect()
 }
 
 fn line(job: &Job, item: &Item, count: usize) -> String {
@@ -55,10 +63,9 @@ mod tests {
             item \"key\" length=(mm)10 width=(mm)20 depth=(mm)38\nboard caliper=(mm)0.3\n";
         let job = read("pads.kdl", text.as_bytes(), &Boards::shipped()).expect("a sound job");
         assert_eq!(
-            to_cut(&job),
+            parts(&job),
             "Cut a pad for clock: 104 × 90 mm, 8 mm thick.\n\
-             Cut 3 pads for lens: round, 20 mm across, 2.5 mm thick.\n\
-             Stick each pad down below its item: to the floor of the box, or of the tray.\n"
+             Cut 3 pads for lens: round, 20 mm across, 2.5 mm thick.\n"
         );
     }
 }

@@ -12,7 +12,7 @@ use traywright_engine::{Finding, Level, PassedCheck};
 use crate::checked_job::{CheckedJob, TrayVerdict};
 use crate::report::folding::folding;
 use crate::report::sentence::{paragraph, sentence};
-use crate::report::{card, cutaway, dimensions, fixes};
+use crate::report::{card, cutaway, dimensions, fixes, labels};
 
 /// The amount of detail of a report.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,12 +26,17 @@ pub enum Detail {
 /// The blocks of all trays, separated by an empty line. For a single tray in full it shows each item's cross-section.
 pub fn blocks(checked_jobs: &[CheckedJob], detail: Detail) -> String {
     let is_alone = checked_jobs.len() == 1;
-    let block = |checked_job| match detail {
+    let one = |checked_job| one(checked_job, detail, is_alone);
+    let blocks: Vec<String> = checked_jobs.iter().map(one).collect();
+    blocks.join("\n")
+}
+
+/// The block of one tray; in full it shows each item's cross-section if the tray `is_alone`.
+pub fn one(checked_job: &CheckedJob, detail: Detail, is_alone: bool) -> String {
+    match detail {
         Detail::Short => short(checked_job),
         Detail::All => block(checked_job, is_alone),
-    };
-    let blocks: Vec<String> = checked_jobs.iter().map(block).collect();
-    blocks.join("\n")
+    }
 }
 
 /// The reasons why a tray was not made.
@@ -42,6 +47,7 @@ pub fn refusal(checked_job: &CheckedJob) -> String {
 fn short(checked_job: &CheckedJob) -> String {
     let mut text = verdict(checked_job);
     text.push_str(&changes(checked_job));
+    text.push_str(&labels::notes(checked_job));
     let mut rows = dimensions::short(checked_job);
     rows.push_str(&checks_in_short(checked_job));
     if !rows.is_empty() {
@@ -56,13 +62,13 @@ fn short(checked_job: &CheckedJob) -> String {
     text
 }
 
-/// The names of the checks that the tray has passed, and what they ignore; empty for a refused tray.
+/// What has been checked, and what the checks ignore; empty for a refused tray.
 fn checks_in_short(checked_job: &CheckedJob) -> String {
     let mut names: Vec<&str> = checked_job
         .report()
         .proofs
         .iter()
-        .map(PassedCheck::name)
+        .map(PassedCheck::subject)
         .collect();
     names.dedup();
     match names.is_empty() {
@@ -77,6 +83,7 @@ fn checks_in_short(checked_job: &CheckedJob) -> String {
 fn block(checked_job: &CheckedJob, is_alone: bool) -> String {
     let mut text = verdict(checked_job);
     text.push_str(&changes(checked_job));
+    text.push_str(&labels::notes(checked_job));
     let tray = checked_job.tray.as_ref().ok();
     let document = tray.map(|tray| tray.unrounded().document());
     let of_document =
@@ -119,11 +126,13 @@ pub fn verdict(checked_job: &CheckedJob) -> String {
                 counted(warnings, "point")
             )
         }
-        TrayVerdict::DoesNotFit(errors) if !job.has_box() => {
-            format!("cannot be made: {}.", counted(errors, "error"))
-        }
-        TrayVerdict::DoesNotFit(errors) => {
-            format!("does not fit: {}.", counted(errors, "error"))
+        TrayVerdict::DoesNotFit => {
+            let says = match job.has_box() {
+                true => "does not fit",
+                false => "cannot be made",
+            };
+            let listed = grouped(checked_job, Level::Error).len();
+            format!("{says}: {}.", counted(listed, "error"))
         }
     };
     let card = card::words(&job.board, job.unit);
@@ -148,12 +157,23 @@ pub fn changes(checked_job: &CheckedJob) -> String {
     text
 }
 
+/// The findings of one level as they are listed: those that differ only in their place are one.
+fn grouped(checked_job: &CheckedJob, level: Level) -> Vec<Vec<&Finding>> {
+    let found: Vec<&Finding> = checked_job.findings(level).collect();
+    found
+        .chunk_by(|one, other| one.differs_only_in_place(other))
+        .map(<[&Finding]>::to_vec)
+        .collect()
+}
+
 /// Errors, then warnings, each with its fix.
 pub fn findings(checked_job: &CheckedJob) -> String {
     let mut text = String::new();
     for (level, heading) in [(Level::Error, "Errors"), (Level::Warning, "Warnings")] {
-        let entry = |found| finding_text(found, checked_job);
-        let entries: String = checked_job.findings(level).map(entry).collect();
+        let entries: String = grouped(checked_job, level)
+            .iter()
+            .map(|group| finding_text(group, checked_job))
+            .collect();
         if !entries.is_empty() {
             let _ = write!(
                 text,
@@ -193,13 +213,14 @@ fn notes(checked_job: &CheckedJob) -> String {
     checked_job
         .findings(Level::Note)
         .filter(|found| !in_table(found))
-        .map(|found| finding_text(found, checked_job))
+        .map(|found| finding_text(&[found], checked_job))
         .collect()
 }
 
-/// A finding as a list entry. If its sentence does not name the part, the part's name comes first; the maker's names
-/// keep their case.
-fn finding_text(finding: &Finding, checked_job: &CheckedJob) -> String {
+/// Findings that differ only in their place as a list entry: the first in full, then the other places. If its sentence
+/// does not name the part, the part's name comes first; the maker's names keep their case.
+fn finding_text(alike: &[&Finding], checked_job: &CheckedJob) -> String {
+    let finding = alike[0];
     let unit = checked_job.job.unit;
     let message = finding.message(unit);
     let asked = finding.sentence();
@@ -210,9 +231,22 @@ fn finding_text(finding: &Finding, checked_job: &CheckedJob) -> String {
     } else {
         format!("{}: {}.", finding.place, message.trim_end_matches('.'))
     };
-    let mut text = paragraph("  - ", &format!("{entry} [{}]", finding.code()));
+    let others = same_for(&alike[1..]);
+    let mut text = paragraph("  - ", &format!("{entry}{others} [{}]", finding.code()));
     if let Some(fix) = checked_job.advice(finding) {
         text.push_str(&paragraph("    Fix: ", fix.trim_end_matches('.')));
     }
     text
+}
+
+/// A sentence about the other places of a finding; empty if there are none.
+fn same_for(others: &[&Finding]) -> String {
+    match others {
+        [] => String::new(),
+        [one] => format!(" The same holds for {}.", one.place),
+        [first, .., last] => {
+            let (first, last, count) = (&first.place, &last.place, others.len());
+            format!(" The same holds for {count} more, {first} to {last}.")
+        }
+    }
 }

@@ -4,7 +4,7 @@
 //! in inches of a ruler; or the lines to copy. Never asks and never writes.
 
 use traywright_engine::Style;
-use traywright_engine::job::{Board, ItemShape, Job, Length, ToolKind, Unit};
+use traywright_engine::job::{Board, BoardKind, ItemShape, Job, Length, ToolKind, Unit};
 
 use crate::job_file::keys::LINES;
 use crate::job_file::{Choice, Value, line, lines_of, read};
@@ -27,6 +27,8 @@ pub struct JobDraft {
     pub card: Card,
     /// The tool that creases and cuts it.
     pub tool: ToolKind,
+    /// Size of the machine's bed, if a machine cuts and its bed was named.
+    pub bed: Option<String>,
     /// Name or size of the page; none for the default.
     pub page: Option<String>,
     /// The unit to measure in.
@@ -136,6 +138,16 @@ impl JobDraft {
         style.is_some_and(|style| style.has_floor())
     }
 
+    /// Whether a machine makes the creases, and makes them on the face that is outside their fold.
+    fn is_creased_by_machine(&self) -> bool {
+        let boards = Boards::shipped();
+        let kind = match &self.card {
+            Card::Named(name) => boards.get(name).map(|stock| stock.kind),
+            Card::Caliper(_) => None,
+        };
+        self.tool == ToolKind::Machine && kind != Some(BoardKind::Corrugated)
+    }
+
     /// The style, if it ships with the program.
     pub(super) fn shipped_style(&self) -> Option<Style> {
         let text = StyleText::shipped_as(&self.style)?;
@@ -155,9 +167,15 @@ impl JobDraft {
                 Value::Text(item.shape.word()?)
             }
             ("item", side, _) => item.size.side(side)?,
-            // The floor of such a tray shows its inside face.
-            ("draw", "face", _) if self.has_floor() => Value::Text("outside"),
+            // The floor of such a tray shows its inside face. A machine creases from above, and most folds of a tray go
+            // away from its outside face.
+            ("draw", "face", _) if self.has_floor() || self.is_creased_by_machine() => {
+                Value::Text("outside")
+            }
             ("tool", "by", _) => Value::Text(self.tool.word()?),
+            ("board", "sheet", _) if self.tool == ToolKind::Machine => {
+                Value::Text(self.bed.as_deref()?)
+            }
             ("board", "name", Card::Named(name)) => Value::Text(name),
             ("board", "caliper", Card::Caliper(caliper)) => Value::Length(*caliper),
             ("page", "name or size", _) => Value::Text(self.page.as_deref()?),
@@ -206,6 +224,7 @@ pub fn example(unit: Unit) -> JobDraft {
             pad: None,
         }],
         tool: job.tool.by,
+        bed: None,
         card: match &job.board.name {
             Some(name) => Card::Named(name.clone()),
             None => Card::Caliper(WrittenLength {

@@ -87,11 +87,11 @@ fn written(line: &Line, draft: &JobDraft, item: usize) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::draft::{Carried, example};
+    use super::super::draft::{Card, Carried, example};
     use super::*;
     use crate::job_file::read;
     use crate::library::Boards;
-    use traywright_engine::job::{Length, Machine};
+    use traywright_engine::job::{BoardKind, DrawnFace, Length, Machine, ToolKind};
 
     fn mm(number: f64) -> Length {
         Length::known(number)
@@ -155,6 +155,32 @@ mod tests {
                 inch >= metric && inch - metric < 25.4 / 16.0,
                 "{inch} for {metric}"
             );
+        }
+    }
+
+    /// Source: core/CONTRACT.md, "Commands": corrugated board is creased on the face inside its folds.
+    #[test]
+    fn a_machine_draws_on_the_face_that_it_creases() {
+        let boards = Boards::shipped();
+        let corrugated = boards.all().iter();
+        let corrugated = corrugated.filter(|stock| stock.kind == BoardKind::Corrugated);
+        let corrugated: Vec<Card> = corrugated
+            .map(|stock| Card::Named(stock.name.clone()))
+            .collect();
+        assert!(!corrugated.is_empty());
+        let corrugated = corrugated.into_iter();
+        let own = example(Unit::Millimetre).card;
+        for (tool, card, face) in [
+            (ToolKind::Hand, own.clone(), DrawnFace::Inside),
+            (ToolKind::Machine, own, DrawnFace::Outside),
+        ]
+        .into_iter()
+        .chain(corrugated.map(|card| (ToolKind::Machine, card, DrawnFace::Inside)))
+        {
+            let mut draft = example(Unit::Millimetre);
+            (draft.tool, draft.card) = (tool, card);
+            let job = read_back(&job(&draft));
+            assert_eq!(job.output.drawn_face, face, "{:?}", draft.card);
         }
     }
 

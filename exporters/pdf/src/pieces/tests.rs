@@ -61,5 +61,5 @@ fn circle() -> Vec<Piece> {
         segments: vec![half(point(-7.0, 4.0)), half(point(13.0, 4.0))],
         closed: true,
     };
-    pieces(&example::flat(outline))
+    pieces(&example::plain(example::flat(outline)))
 }

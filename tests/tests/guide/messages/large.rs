@@ -49,7 +49,7 @@ fn entries(nest: &str) -> Vec<(&'static str, String)> {
         format!("\"{name}\": Hinged(on: \"{on}\", reach: Flat(\"1mm\")),")
     };
     let hole = |n: usize| format!("\"h{n}\": Hole(on: \"deck\", size: (\"1mm\", \"1mm\")),");
-    let wide = (0..150).map(|n| panel(format!("p{n}"), on(0)));
+    let wide = (0..500).map(|n| panel(format!("p{n}"), on(0)));
     let deep = (0..33).map(|n| panel(format!("row{n}"), on(n)));
     let holes: String = (0..401).map(hole).collect();
     vec![

@@ -3,6 +3,7 @@
 //! **Input:** the style, the job and the error. **Output:** KDL with only the values that differ from the defaults,
 //! below a few lines about the error and how to see it. Read again it is the same job to the last bit.
 
+use traywright_document::is_hidden;
 use traywright_engine::{Job, Style};
 use traywright_job::job_file::write;
 use traywright_job::library::StyleText;
@@ -28,15 +29,7 @@ pub(super) fn job(text: &StyleText, style: &Style, shown: &Shown) -> String {
 
 /// Words as a comment in a job, without characters that could affect the reader.
 fn note(words: &str) -> String {
-    let plain = |letter: char| match letter {
-        '\u{200e}'
-        | '\u{200f}'
-        | '\u{202a}'..='\u{202e}'
-        | '\u{2066}'..='\u{2069}'
-        | '\u{feff}' => ' ',
-        letter if letter.is_control() => ' ',
-        letter => letter,
-    };
+    let plain = |letter: char| if is_hidden(letter) { ' ' } else { letter };
     let words: String = words.chars().map(plain).collect();
     let lines = paragraph("", &words);
     lines.lines().map(|line| format!("// {line}\n")).collect()

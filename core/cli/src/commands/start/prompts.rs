@@ -36,8 +36,8 @@ pub(super) struct Prompter<'a, Input, Output> {
 
 /// A word that is not an answer to any question.
 #[derive(Clone, Copy, Debug, ValueEnum)]
-enum Command {
-    /// Asks the previous question again.
+pub(super) enum Command {
+    /// Asks the previous question again; after the verdict, shows the list of answers again.
     Back,
 }
 
@@ -76,19 +76,36 @@ impl<'a, Input: BufRead, Output: Write> Prompter<'a, Input, Output> {
             "Answer each line and press Enter. `?` explains a line, `back` goes to the one before.\n",
         )?;
         let mut answered: Vec<Question> = Vec::new();
+        self.ask_open(&mut draft, &mut answered)?;
+        self.correct(draft, answered)
+    }
+
+    /// Shows the answers again and lets the maker correct them, after a verdict on them.
+    ///
+    /// # Errors
+    /// The end of the answers before the maker has agreed.
+    pub(super) fn revise(&mut self, draft: JobDraft) -> Result<JobDraft, CliError> {
+        let answered = all(&draft, self.settled);
+        self.correct(draft, answered)
+    }
+
+    /// Lets the maker change lines of the final list until it is right.
+    fn correct(
+        &mut self,
+        mut draft: JobDraft,
+        mut answered: Vec<Question>,
+    ) -> Result<JobDraft, CliError> {
         loop {
-            self.ask_open(&mut draft, &mut answered)?;
             let questions = all(&draft, self.settled);
-            match self.line_to_change(&draft, &questions)? {
-                None => return Ok(draft),
-                Some(question) => {
-                    answered.retain(|other| *other != question);
-                    // A changed outline has other sides, and another number of items allows other styles.
-                    if let Question::Item(at, question::ItemPart::Shape) = question {
-                        answered.retain(|other| !is_side_of(*other, at));
-                    }
-                }
+            let Some(question) = self.line_to_change(&draft, &questions)? else {
+                return Ok(draft);
+            };
+            answered.retain(|other| *other != question);
+            // A changed outline has other sides, and another number of items allows other styles.
+            if let Question::Item(at, question::ItemPart::Shape) = question {
+                answered.retain(|other| !is_side_of(*other, at));
             }
+            self.ask_open(&mut draft, &mut answered)?;
         }
     }
 

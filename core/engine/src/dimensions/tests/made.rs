@@ -73,6 +73,8 @@ impl Made {
             creases,
             labels: Vec::new(),
             letters: Vec::new(),
+            panel_pictures: Vec::new(),
+            panel_labels: Vec::new(),
             dimensions: Vec::new(),
         }
     }

@@ -1,6 +1,7 @@
 //! The findings about items whose stop may turn out too low.
 //!
-//! **Input:** how an item is held, and the uncertainty of its stops. **Output:** a finding with a safe pad.
+//! **Input:** how an item is held, and the uncertainty of its stops. **Output:** a finding, with a pad that holds the
+//! item despite the uncertainty.
 
 use super::{About, direction};
 use crate::finding::{Advice, BuiltIn, Change, Clause, Finding, Fix};

@@ -22,7 +22,7 @@ const THINNEST_WEB_MM: f64 = 2.0;
 const WEB_CALIPERS: f64 = 2.0;
 
 /// The minimum web for the card's thickness.
-pub(super) fn least_web(job: &Job) -> f64 {
+pub(crate) fn least_web(job: &Job) -> f64 {
     WEB_CALIPERS * job.board.caliper.mm()
 }
 

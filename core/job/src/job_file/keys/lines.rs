@@ -5,17 +5,17 @@
 use super::{Key, Line, MOST_OPENINGS};
 use crate::job_file::place::Place::{
     Board, Caliper, Choice, Count, Font, Language, Length, Margin, Name, Nicks, OpenLength,
-    Overlap, Page, Sheet, Signed, Style, YesNo,
+    Overlap, Page, Perforation, Quarters, Sheet, Signed, Style, YesNo,
 };
 use crate::job_file::values::{BAR, FROM_ZERO, SIGNED, SIZE};
 use crate::job_file::write::Value::{Inches, Mm, Text};
-use crate::job_file::{board, items, nicks, pages, parts};
+use crate::job_file::{board, items, labels, nicks, pages, parts, prints};
 
 const INSIDE: &str = ", measured inside the box";
 
 /// All lines, in the order in which `start` and the writer write them.
 // Source: core/CONTRACT.md, "Job file".
-pub(crate) const LINES: [Line; 14] = [
+pub(crate) const LINES: [Line; 17] = [
     Line::new("tray")
         .required("tray style=\"NAME\"; `traywright styles` lists the names")
         .start(&[
@@ -96,12 +96,15 @@ pub(crate) const LINES: [Line; 14] = [
     Line::new("tool")
         .start(&[
             "What creases and cuts: \"hand\" (good to 0.5 mm) or \"machine\" (0.1 mm); add accuracy=(mm)0.3 if you know better.",
+            "For a machine lines=\"bare\" writes SVG and DXF with nothing but the lines that it cuts and creases.",
         ])
         .like()
         .keys(&[
-        Key::new("by", |form| Choice(&mut form.job.tool.by)).starting(Text("hand")),
-        Key::new("accuracy", |form| OpenLength(&mut form.job.tool.accuracy, SIZE)),
-    ]),
+            Key::new("by", |form| Choice(&mut form.job.tool.by)).starting(Text("hand")),
+            Key::new("accuracy", |form| OpenLength(&mut form.job.tool.accuracy, SIZE)),
+            Key::new("smallest", |form| OpenLength(&mut form.job.output.machine.smallest, SIZE)),
+            Key::new("lines", |form| Choice(&mut form.job.output.machine.lines)),
+        ]),
     // Source: core/CONTRACT.md, "Job file" for the defaults, and for inches the trade's round figure.
     Line::new("fit")
         .start(&[
@@ -148,6 +151,7 @@ pub(crate) const LINES: [Line; 14] = [
         .start(&[
             "The face of the card that carries the lines: \"inside\" hides them in a tray that stands on its walls.",
             "The floor of a tray shows the face inside: draw such a tray on the face \"outside\".",
+            "A machine creases carton and solid board from above: draw for it on the face \"outside\" too.",
         ])
         .like()
         .keys(&[
@@ -155,6 +159,30 @@ pub(crate) const LINES: [Line; 14] = [
             Key::new("letters", |form| YesNo(&mut form.job.output.letters)),
         ])
         .finish(parts::finish_draw),
+    Line::new("print")
+        .repeating()
+        .keys(&[
+            Key::new("image", |form| Name(&mut form.print.image))
+                .required("image=\"FILE.png\", named from where the job lies"),
+            Key::new("on", |form| Name(&mut form.print.panel))
+                .required("on=\"deck\", the name of a panel; `traywright styles NAME --tree` lists them"),
+            Key::new("fit", |form| Choice(&mut form.print.fit)),
+            Key::new("turn", |form| Quarters(&mut form.print.turn)),
+        ])
+        .finish(prints::finish),
+    Line::new("label")
+        .repeating()
+        .argument(
+            Key::new("text", |form| Name(&mut form.label.text))
+                .required("what it says, as in label \"Lens\" on=\"deck\""),
+        )
+        .keys(&[
+            Key::new("on", |form| Name(&mut form.label.panel))
+                .required("on=\"deck\", the name of a panel; `traywright styles NAME --tree` lists them"),
+            Key::new("size", |form| OpenLength(&mut form.label.size, SIZE)),
+            Key::new("turn", |form| Quarters(&mut form.label.turn)),
+        ])
+        .finish(labels::finish),
     Line::new("words").argument(
         Key::new("language", |form| Language(&mut form.job.output.language))
             .required("one, as in words \"de\""),
@@ -183,6 +211,19 @@ pub(crate) const LINES: [Line; 14] = [
                 .starting(Mm(60.0)),
         ])
         .finish(nicks::finish),
+    // Source: core/CONTRACT.md, "Job file", whose figures are the defaults (common practice, no source).
+    Line::new("perforate")
+        .start_as_comment(&[
+            "For a machine without a creasing tool: short cuts along every crease, with gaps between them.",
+        ])
+        .like()
+        .keys(&[
+            Key::new("cut", |form| Perforation(&mut form.job.output.machine.perforation, |it| &mut it.cut))
+                .starting(Mm(2.0)),
+            Key::new("gap", |form| Perforation(&mut form.job.output.machine.perforation, |it| &mut it.gap))
+                .starting(Mm(2.0)),
+        ])
+        .finish(parts::finish_perforate),
     Line::new("dxf")
         .start_as_comment(&[])
         .like()

@@ -22,6 +22,9 @@ const THICKEST_CARD_MM: f64 = 5.0;
 // Source: common practice, none published.
 const LARGE_BOX_MM: f64 = 1000.0;
 
+/// The answer to the question for a bed that was left out.
+const NO_BED: &str = "not named";
+
 /// The lists of valid answers.
 pub(super) struct Lists<'a> {
     pub(super) boards: &'a Boards,
@@ -54,12 +57,10 @@ impl Lists<'_> {
             Question::Style => draft.style = self.style(answer, draft)?,
             Question::Card => draft.card = self.card(answer, draft.unit)?,
             Question::Tool => draft.tool = word(answer, draft.tool)?,
+            Question::Bed if answer.is_empty() => {}
+            Question::Bed => draft.bed = Some(page(answer)?),
             Question::Paper if answer.is_empty() => draft.page = None,
-            Question::Paper => {
-                let page =
-                    page_named(answer).map_err(|no| format!("{}: {}", no.message, no.fix))?;
-                draft.page = Some(page.name);
-            }
+            Question::Paper => draft.page = Some(page(answer)?),
         }
         Ok(())
     }
@@ -188,6 +189,7 @@ impl Lists<'_> {
                 },
             },
             Question::Tool => word_of(draft.tool).to_owned(),
+            Question::Bed => draft.bed.clone().unwrap_or_else(|| NO_BED.to_owned()),
             Question::Paper => draft
                 .page
                 .clone()
@@ -204,6 +206,7 @@ pub(super) fn offered(question: Question, draft: &JobDraft) -> Option<String> {
         Question::Item(at, ItemPart::Count) => Some(draft.items[at].count.to_string()),
         Question::Style => Some(draft.style.clone()),
         Question::Tool => Some(word_of(draft.tool).to_owned()),
+        Question::Bed => Some(draft.bed.clone().unwrap_or_else(|| NO_BED.to_owned())),
         Question::Paper => Some(default_page(draft.unit).to_owned()),
         Question::Box(_) | Question::Kinds | Question::Item(..) | Question::Card => None,
     }
@@ -370,6 +373,12 @@ fn word<T: Words>(answer: &str, offered: T) -> Result<T, String> {
 fn word_of<T: Words>(meaning: T) -> &'static str {
     let found = T::WORDS.iter().find(|(_, known)| *known == meaning);
     found.map_or("", |(word, _)| word)
+}
+
+/// The name of a size of paper, card or bed.
+fn page(answer: &str) -> Result<String, String> {
+    let page = page_named(answer).map_err(|no| format!("{}: {}", no.message, no.fix))?;
+    Ok(page.name)
 }
 
 fn default_page(unit: Unit) -> &'static str {

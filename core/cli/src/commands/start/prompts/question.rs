@@ -2,7 +2,7 @@
 //!
 //! **Input:** a draft. **Output:** the questions that it needs, with their labels and explanations.
 
-use traywright_engine::job::{ItemShape, Unit};
+use traywright_engine::job::{ItemShape, ToolKind, Unit};
 use traywright_job::start::draft::JobDraft;
 
 /// One question.
@@ -15,6 +15,8 @@ pub(super) enum Question {
     Style,
     Card,
     Tool,
+    /// The bed of the machine, if a machine cuts.
+    Bed,
     Paper,
 }
 
@@ -36,7 +38,7 @@ pub(super) enum ItemPart {
 }
 
 use ItemPart::{Count, Name, Shape};
-use Question::{Card, Item, Kinds, Paper, Style, Tool};
+use Question::{Bed, Card, Item, Kinds, Paper, Style, Tool};
 
 /// The answers that are fixed before the first question.
 #[derive(Clone, Copy, Debug, Default)]
@@ -63,7 +65,11 @@ pub(super) fn all(draft: &JobDraft, settled: Settled) -> Vec<Question> {
         all.push(Style);
     }
     if !settled.workshop {
-        all.extend([Card, Tool, Paper]);
+        all.extend([Card, Tool]);
+        if draft.tool == ToolKind::Machine {
+            all.push(Bed);
+        }
+        all.push(Paper);
     }
     all
 }
@@ -88,6 +94,7 @@ impl Question {
             Style => "style".to_owned(),
             Card => "card".to_owned(),
             Tool => "what cuts".to_owned(),
+            Bed => "bed of the machine".to_owned(),
             Paper => "paper".to_owned(),
         }
     }
@@ -114,6 +121,10 @@ impl Question {
                  measure them and divide by ten. A word such as `index` lists cards by name.\n"
             }
             Tool => "\nWhat creases and cuts the card: your hand, or a machine.\n",
+            Bed => {
+                "\nThe largest piece that your machine takes, such as 305x305 mm. A blank that is larger\n\
+                 is then refused. Enter leaves it out.\n"
+            }
             Paper => "\nThe paper in your printer: A4, A3, Letter, or a size such as 210x297 mm.\n",
             _ => "",
         }
@@ -158,7 +169,13 @@ impl Question {
             ),
             Tool => {
                 "hand: a knife along a rule, good to about 0.5 mm. machine: a plotter or a laser, good to\n\
-                 about 0.1 mm."
+                 about 0.1 mm. For a machine the job draws on the face that is outside the folds, because it\n\
+                 creases from above."
+                    .to_owned()
+            }
+            Bed => {
+                "The bed, the mat or the sheet, whichever is smallest: A4, Letter, or a size such as\n\
+                 305x305 mm or 12x12 in. The blank may lie on it either way."
                     .to_owned()
             }
             Paper => "Enter takes the paper in brackets.".to_owned(),

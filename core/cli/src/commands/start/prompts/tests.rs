@@ -99,8 +99,8 @@ fn a_box_in_inches_makes_an_inch_job() {
 #[test]
 fn slips_are_asked_again_and_any_line_can_be_changed() {
     let typed = "big\n-5\n6 m\n0\n9999\n121\n182\n\n34\n0\n1\n\u{1b}[A\nlens \"no. 2\" \\\nsquare\nrect\n96\n61\n28\nmany\n1\n\
-        singel-slot\n\nchipbord\n29\nindex\nindex-255\nknife\nmachine\nB4\n210x297\nA3\n\
-        ten\n15\n3\n33 mm\n12\n0.3 mm\n\n";
+        singel-slot\n\nchipbord\n29\nindex\nindex-255\nknife\nmachine\n\nB4\n210x297\nA3\n\
+        ten\n16\n3\n33 mm\n12\n0.3 mm\n\n";
     let (said, text) = converse(typed, example(Unit::Millimetre));
     let text = text.unwrap_or_else(|words| panic!("{words}\n{said}"));
     for words in [
@@ -113,7 +113,7 @@ fn slips_are_asked_again_and_any_line_can_be_changed() {
         "index-200",
         "JIS B4",
         "no page size",
-        "a number from 1 to 14",
+        "a number from 1 to 15",
         "a whole number from 1 to 64",
         "rectangle, oval, round",
         "`single-slot`",
@@ -217,7 +217,7 @@ fn back_goes_a_line_back_and_a_question_mark_explains() {
 #[test]
 fn different_items_have_their_own_name_shape_size_and_count() {
     let typed = "260\n180\n40\n3\nlens\nround\n50\n32\n\n\
-        lens\nvial\nround\n20\n34\n4\nbox of labels\n\n60\n40\n32\n\nindex-255\nmachine\n\n\n";
+        lens\nvial\nround\n20\n34\n4\nbox of labels\n\n60\n40\n32\n\nindex-255\nmachine\n500x400 mm\n\n\n";
     let (said, _) = converse(typed, example(Unit::Millimetre));
     assert!(said.contains("Another item is called lens"), "{said}");
     assert!(said.contains("item 1, diameter, mm"), "{said}");
@@ -235,6 +235,8 @@ fn different_items_have_their_own_name_shape_size_and_count() {
         (ItemShape::Round, 50.0)
     );
     assert_eq!(job.tool.by, ToolKind::Machine);
+    let bed = job.board.sheet.expect("a machine was asked for its bed");
+    assert_eq!((bed.width.mm(), bed.height.mm()), (500.0, 400.0));
 }
 
 // Reasoning: who corrects one line of the list has the others right already.

@@ -1,24 +1,25 @@
-//! The tray that results from drawing the corners of its blank at rounded positions.
+//! The tray that results from drawing the corners of its blank at other positions.
 //!
-//! **Input:** a tray and the rounding of a point in the flat frame. **Output:** the tray whose blank has every corner,
-//! and both ends of every crease, at its rounded position. A round edge keeps its bulge between its rounded ends; a
-//! closed curve moves as a whole to its middle's rounded position. Panels stay flat and creases straight, but walls may
-//! come out of square; the stages check the effect of that.
+//! **Input:** a tray and the new position of a point in the flat frame. **Output:** the tray whose blank has every corner,
+//! and both ends of every crease, at its new position. A round edge keeps its bulge between its new ends; a closed
+//! curve moves as a whole to its middle's new position. Panels stay flat and creases straight, but walls may come out
+//! of square; the stages check the effect of that.
 
 use super::{EdgeDetour, Hanging, Opening, OpeningCut, PanelId, Slit, Tray};
 use crate::geometry::{Corner, Frame, Outline, Point};
 use crate::ids::IdVec;
 
-/// How a point in a panel's frame moves: out into the flat frame, rounded there, and back into the panel's new frame.
+/// How a point in a panel's frame moves: out into the flat frame, to its new position, and back into the panel's new
+/// frame.
 struct Moves<'r> {
     before: Frame,
     after: Frame,
-    round: &'r dyn Fn(Point) -> Point,
+    to: &'r dyn Fn(Point) -> Point,
 }
 
 impl Tray {
-    /// The tray with rounded corners.
-    pub(crate) fn rounded(&self, round: &dyn Fn(Point) -> Point) -> Tray {
+    /// The tray with every corner at its new position.
+    pub(crate) fn moved(&self, to: &dyn Fn(Point) -> Point) -> Tray {
         let mut tray = self.clone();
         tray.frames = IdVec::default();
         for (id, panel) in self.panels.ids().zip(&mut tray.panels) {
@@ -29,7 +30,7 @@ impl Tray {
                     let moves = Moves {
                         before: self.frames[hanging.parent],
                         after: parent,
-                        round,
+                        to,
                     };
                     let (from, to) = hanging.crease;
                     hanging.crease = (moves.place(from), moves.place(to));
@@ -40,7 +41,7 @@ impl Tray {
             let moves = Moves {
                 before: self.frames[id],
                 after: frame,
-                round,
+                to,
             };
             for corner in &mut panel.shape.corners {
                 corner.at = moves.place(corner.at);
@@ -52,7 +53,7 @@ impl Tray {
         let moves = |panel: PanelId| Moves {
             before: self.frames[panel],
             after: tray.frames[panel],
-            round,
+            to,
         };
         for opening in &mut tray.openings {
             moves(opening.panel).opening(opening);
@@ -71,8 +72,7 @@ impl Tray {
 
 impl Moves<'_> {
     fn place(&self, place: Point) -> Point {
-        self.after
-            .from_outside((self.round)(self.before.place(place)))
+        self.after.from_outside((self.to)(self.before.place(place)))
     }
 
     fn run(&self, run: &mut EdgeDetour) {
@@ -107,7 +107,7 @@ impl Moves<'_> {
         if opening.form.curved {
             return self.curve(opening);
         }
-        // In a frame slanted by rounding, the corners form no upright rectangle; the clear size lies within all four.
+        // In a frame slanted by that, the corners form no upright rectangle; the clear size lies within all four.
         let corners = opening.rect.corners().map(|corner| self.place(corner));
         let low = Point::new(
             corners[0].x.max(corners[3].x),
