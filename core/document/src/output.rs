@@ -55,6 +55,10 @@ pub enum Paper {
     Whole {
         /// How far print reaches around the blank.
         bleed: Length,
+        /// The printing condition that the page is meant for, by its name in the registry of the International Color
+        /// Consortium, if the job states one.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        condition: Option<String>,
         /// The sheets for everything but the blank, with the readings of the bars and the font.
         page: Page,
     },
@@ -86,6 +90,14 @@ impl Paper {
         match self {
             Paper::Sheets(_) => None,
             Paper::Whole { bleed, .. } => Some(*bleed),
+        }
+    }
+
+    /// The printing condition of a whole page, if the job states one.
+    pub fn condition(&self) -> Option<&str> {
+        match self {
+            Paper::Sheets(_) => None,
+            Paper::Whole { condition, .. } => condition.as_deref(),
         }
     }
 }

@@ -160,6 +160,7 @@ pub fn document(title: String, stock: [Length; 2], laid: &[LaidBlank]) -> Option
     [page.width, page.height] = stock;
     output.paper = Paper::Whole {
         bleed: Length::ZERO,
+        condition: None,
         page,
     };
     let flat = flat(stock.map(Length::mm), &laid, first);

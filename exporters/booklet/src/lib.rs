@@ -121,5 +121,5 @@ fn printed(document: &Document) -> Result<Printed, ExportError> {
     }
     by_hand::pages(&mut book, &tray);
     let pages = book.pages(&document.title, &file.booklet.page);
-    print(&document.title, &font, &pages)
+    print(&document.title, None, &font, &pages)
 }

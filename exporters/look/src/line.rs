@@ -87,6 +87,14 @@ pub const DIMENSIONS: LineStyle = LineStyle {
     dashes: &[],
 };
 
+/// As far as print reaches around a blank that is printed and then cut out.
+// Source: Okabe and Ito, blue.
+const BLEED: LineStyle = LineStyle {
+    colour: Colour([0x00, 0x72, 0xB2]),
+    width: 0.18,
+    dashes: &[],
+};
+
 /// Words and bars beside the lines, if they have a layer.
 const LEGEND: LineStyle = LineStyle {
     colour: INK,
@@ -100,6 +108,8 @@ pub enum Layer {
     /// The lines of a processing step; an unknown step is drawn like the dimensions, so that no machine works along its
     /// lines.
     Step(ProcessingStep),
+    /// As far as print reaches around the blank. No machine works along it.
+    Bleed,
     /// The explanation of the lines, which a print shop switches off.
     Legend,
 }
@@ -114,13 +124,14 @@ impl Colour {
 
 impl Layer {
     /// All layers, in the order of lists.
-    pub const ALL: [Layer; 7] = [
+    pub const ALL: [Layer; 8] = [
         Layer::Step(ProcessingStep::Cutting),
         Layer::Step(ProcessingStep::Creasing),
         Layer::Step(ProcessingStep::ReverseCreasing),
         Layer::Step(ProcessingStep::Perforating),
         Layer::Step(ProcessingStep::ReversePerforating),
         Layer::Step(ProcessingStep::Dimensions),
+        Layer::Bleed,
         Layer::Legend,
     ];
 
@@ -134,6 +145,7 @@ impl Layer {
             Layer::Step(ProcessingStep::Perforating) => "perforating",
             Layer::Step(ProcessingStep::ReversePerforating) => "reverse-perforating",
             Layer::Step(_) => "dimensions",
+            Layer::Bleed => "bleed",
             Layer::Legend => "legend",
         }
     }
@@ -147,6 +159,7 @@ impl Layer {
             Layer::Step(ProcessingStep::Perforating) => PERFORATING,
             Layer::Step(ProcessingStep::ReversePerforating) => REVERSE_PERFORATING,
             Layer::Step(_) => DIMENSIONS,
+            Layer::Bleed => BLEED,
             Layer::Legend => LEGEND,
         }
     }
@@ -175,6 +188,7 @@ impl Layer {
                 ("Structural", Some("Perforating"))
             }
             Layer::Step(_) => ("Dimensions", None),
+            Layer::Bleed => ("Structural", Some("Bleed")),
             Layer::Legend => ("Legend", None),
         }
     }

@@ -1,18 +1,19 @@
 //! The inks of the layers: one spot colour per processing step, printed over the colours below.
 //!
 //! **Input:** a file as the PDF library writes it. **Output:** the file with the inks and the overprint state that the
-//! content of its pages names. A home printer, which has no such inks, mixes the colours that the lines have in every
-//! other file.
+//! content of its pages names. A printer that has no such inks mixes the colours that the lines have in every other file.
 
 use lopdf::{Document, Object, ObjectId, dictionary};
 
 use traywright_look::Layer;
 
+use crate::press::Printer;
+
 /// The key of the graphics state for layers.
 pub(crate) const OVERPRINT: &str = "Overprint";
 
 /// Adds the inks of these layers and the state to the pages of a file.
-pub(crate) fn settle(file: &mut Document, layers: &[Layer]) {
+pub(crate) fn settle(file: &mut Document, layers: &[Layer], printer: Printer) {
     if layers.is_empty() {
         return;
     }
@@ -26,7 +27,7 @@ pub(crate) fn settle(file: &mut Document, layers: &[Layer]) {
     });
     let inks: Vec<(&str, ObjectId)> = layers
         .iter()
-        .map(|layer| (layer.ink(), file.add_object(ink(*layer))))
+        .map(|layer| (layer.ink(), file.add_object(ink(*layer, printer))))
         .collect();
     for page in pages {
         let mut spaces = dictionary! {};
@@ -46,21 +47,18 @@ pub(crate) fn settle(file: &mut Document, layers: &[Layer]) {
 
 /// An ink, with its substitute colour if the ink is not available.
 // Source: ISO 32000-1, 8.6.6.4 (Separation) and 7.10.3 (functions of type 2): none of the ink is white, all of it the look.
-fn ink(layer: Layer) -> Vec<Object> {
-    let colour = layer.look().colour.0;
-    let full: Vec<Object> = colour
-        .map(|part| Object::Real(f32::from(part) / 255.0))
-        .into();
-    let white: Vec<Object> = vec![Object::Integer(1); 3];
+fn ink(layer: Layer, printer: Printer) -> Vec<Object> {
+    let (space, white, full) = printer.stand_in(layer.look().colour);
+    let reals = |parts: Vec<f32>| Vec::from_iter(parts.into_iter().map(Object::Real));
     vec![
         Object::from("Separation"),
         Object::from(layer.ink()),
-        Object::from("DeviceRGB"),
+        Object::from(space),
         Object::Dictionary(dictionary! {
             "FunctionType" => 2,
             "Domain" => vec![Object::Integer(0), Object::Integer(1)],
-            "C0" => white,
-            "C1" => full,
+            "C0" => reals(white),
+            "C1" => reals(full),
             "N" => 1,
         }),
     ]

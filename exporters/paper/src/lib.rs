@@ -10,6 +10,7 @@ mod inks;
 mod metadata;
 mod page;
 mod pictures;
+mod press;
 mod print;
 
 pub use block::{Block, LEADING, Line};

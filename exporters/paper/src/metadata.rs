@@ -11,6 +11,7 @@ use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
 
 use crate::inks;
+use crate::press::Printer;
 use traywright_document::ExportError;
 use traywright_look::Layer;
 
@@ -29,12 +30,13 @@ pub(crate) fn finish(
     mut file: Document,
     layers: &[Layer],
     bleeds: &[[f32; 4]],
+    printer: Printer,
 ) -> Result<Vec<u8>, ExportError> {
     // Layers need PDF 1.5, the setting against scaling 1.6.
     // Source: ISO 32000-1, 8.11 and table 150.
     "1.6".clone_into(&mut file.version);
     settle_layers(&mut file)?;
-    inks::settle(&mut file, layers);
+    inks::settle(&mut file, layers, printer);
     settle_pages(&mut file, bleeds);
     settle_titles(&mut file);
     file.prune_objects();

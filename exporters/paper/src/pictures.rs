@@ -13,6 +13,7 @@ use traywright_document::{ExportError, PngFile};
 use traywright_look::{Pixels, pixels};
 
 use crate::page::{Mark, Page};
+use crate::press::{Printer, mixed_in_four_inks};
 
 /// Compression level of pixels, out of 9.
 const LEVEL: u32 = 6;
@@ -37,13 +38,17 @@ pub(crate) fn files(pages: &[Page]) -> Vec<Rc<PngFile>> {
 }
 
 /// Adds the pictures to a file, and their names to its pages.
-pub(crate) fn settle(file: &mut Document, pictures: &[Rc<PngFile>]) -> Result<(), ExportError> {
+pub(crate) fn settle(
+    file: &mut Document,
+    pictures: &[Rc<PngFile>],
+    printer: Printer,
+) -> Result<(), ExportError> {
     if pictures.is_empty() {
         return Ok(());
     }
     let mut names = Dictionary::new();
     for (number, picture) in pictures.iter().enumerate() {
-        let added = add(file, &pixels(picture)?)?;
+        let added = add(file, &pixels(picture)?, printer)?;
         names.set(key(number), added);
     }
     let pages: Vec<ObjectId> = file.page_iter().collect();
@@ -54,15 +59,22 @@ pub(crate) fn settle(file: &mut Document, pictures: &[Rc<PngFile>]) -> Result<()
         if let Ok(resources) = resources {
             resources.set("XObject", names.clone());
         }
+        if let (Printer::Press, Ok(page)) = (printer, file.get_dictionary_mut(page)) {
+            page.set("Group", mixed_in_four_inks());
+        }
     }
     Ok(())
 }
 
 // Source: ISO 32000-1, 8.9.5 (image dictionaries) and 11.6.5.3 (soft-mask images).
-fn add(file: &mut Document, Pixels { size, rgba }: &Pixels) -> Result<ObjectId, ExportError> {
+fn add(
+    file: &mut Document,
+    Pixels { size, rgba }: &Pixels,
+    printer: Printer,
+) -> Result<ObjectId, ExportError> {
     let dots = || rgba.chunks_exact(4);
     let colours: Vec<u8> = dots().flat_map(|dot| [dot[0], dot[1], dot[2]]).collect();
-    let mut image = dictionary! { "ColorSpace" => "DeviceRGB" };
+    let mut image = dictionary! { "ColorSpace" => printer.of_pictures() };
     if dots().any(|dot| dot[3] < 255) {
         let opacity: Vec<u8> = dots().map(|dot| dot[3]).collect();
         let mask = dictionary! { "ColorSpace" => "DeviceGray" };

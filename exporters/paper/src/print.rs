@@ -10,9 +10,9 @@ use std::rc::Rc;
 
 use printpdf::serialize::to_lopdf_doc;
 use printpdf::{
-    Color, DictItem, FontId, Layer as PdfLayer, LayerIntent, LayerInternalId, LayerSubtype, Line,
+    DictItem, FontId, Layer as PdfLayer, LayerIntent, LayerInternalId, LayerSubtype, Line,
     LineCapStyle, LineDashPattern, LineJoinStyle, LinePoint, Op, PaintMode, PdfDocument,
-    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rect, Rgb, TextItem,
+    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Polygon, PolygonRing, Pt, Rect, TextItem,
     TextMatrix, WindingOrder,
 };
 
@@ -21,6 +21,7 @@ use crate::inks::OVERPRINT;
 use crate::metadata::finish;
 use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::pictures;
+use crate::press::{Printer, name_condition};
 use traywright_document::{ExportError, PngFile};
 use traywright_look::{Colour, Layer, LineStyle};
 
@@ -46,11 +47,16 @@ pub struct Printed {
     pub warning: Option<String>,
 }
 
-/// Makes a file of pages.
+/// Makes a file of pages, meant for a printing condition if there is a name of one.
 ///
 /// # Refuses
 /// A font that cannot be reduced to the letters used, with the reason.
-pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Printed, ExportError> {
+pub fn print(
+    title: &str,
+    condition: Option<&str>,
+    font: &Font,
+    pages: &[Page],
+) -> Result<Printed, ExportError> {
     let mut file = PdfDocument::new(title);
     let letters: BTreeSet<char> = pages
         .iter()
@@ -92,22 +98,28 @@ pub fn print(title: &str, font: &Font, pages: &[Page]) -> Result<Printed, Export
         .map(|page| frames(page)[1].map(|side| side.0))
         .collect();
     let mut written = to_lopdf_doc(&file, &options, &mut Vec::new());
-    pictures::settle(&mut written, &pictures)?;
+    let printer = Printer::of_all(pages);
+    pictures::settle(&mut written, &pictures, printer)?;
+    if let Some(condition) = condition {
+        name_condition(&mut written, condition);
+    }
     Ok(Printed {
-        bytes: finish(written, &layers, &bleeds)?,
+        bytes: finish(written, &layers, &bleeds, printer)?,
         warning: font.warning(&letters),
     })
 }
 
-/// The layers of a file: those of all lines, if it has any, and the legend if it is not empty.
+/// The layers of a file: those of all lines of the blank, if it has any; bleed and legend only if they are not empty.
 fn layers(pages: &[Page]) -> Vec<Layer> {
     let used: BTreeSet<Layer> = pages
         .iter()
         .flat_map(|page| &page.marks)
         .filter_map(|(layer, _)| *layer)
         .collect();
-    let is_there =
-        |layer: &Layer| !used.is_empty() && (*layer != Layer::Legend || used.contains(layer));
+    let is_there = |layer: &Layer| match layer {
+        Layer::Step(_) => !used.is_empty(),
+        Layer::Bleed | Layer::Legend => used.contains(layer),
+    };
     Layer::ALL.into_iter().filter(is_there).collect()
 }
 
@@ -310,7 +322,7 @@ impl Pen<'_> {
         match self.ink(look.colour) {
             Some(id) => ops.extend([Op::SetColorSpaceStroke { id }, full("SCN")]),
             None => ops.push(Op::SetOutlineColor {
-                col: colour(look.colour),
+                col: Printer::of(self.page).colour(look.colour),
             }),
         }
         ops.push(Op::SetOutlineThickness {
@@ -324,7 +336,9 @@ impl Pen<'_> {
     fn fill_colour(&self, tint: Colour) -> Vec<Op> {
         match self.ink(tint) {
             Some(id) => vec![Op::SetColorSpaceFill { id }, full("scn")],
-            None => vec![Op::SetFillColor { col: colour(tint) }],
+            None => vec![Op::SetFillColor {
+                col: Printer::of(self.page).colour(tint),
+            }],
         }
     }
 
@@ -346,9 +360,4 @@ fn full(operator: &str) -> Op {
 
 fn points(length: f64) -> Pt {
     Pt((length * POINTS) as f32)
-}
-
-fn colour(colour: Colour) -> Color {
-    let [red, green, blue] = colour.0.map(|part| f32::from(part) / 255.0);
-    Color::Rgb(Rgb::new(red, green, blue, None))
 }

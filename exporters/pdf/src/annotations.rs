@@ -133,12 +133,14 @@ impl<'a> SheetAnnotations<'a> {
             &[132.0, 85.0, 62.0, 48.0],
             WORDS,
         );
-        let forms: Vec<Form> = usual
-            .chain([
-                Form::of_lines(SMALLER, short, 60.0),
-                Form::of_lines(NAMELESS, least, 60.0),
-            ])
-            .collect();
+        // A page for a print shop grows until it has room, so it never leaves out which face it shows.
+        let is_sheet = document.output.paper.bleed().is_none();
+        let shorter = [
+            Form::of_lines(SMALLER, short, 60.0),
+            Form::of_lines(NAMELESS, least, 60.0),
+        ];
+        let shorter = shorter.into_iter().filter(|_| is_sheet);
+        let forms: Vec<Form> = usual.chain(shorter).collect();
         if !self.place(&forms, wish([0.0, 1.0], [0.5, 1.0])) {
             self.lack(50.0);
             self.place_across_lines(&forms[forms.len() - 1], wish([0.0, 1.0], [1.0, 1.0]));

@@ -5,6 +5,7 @@
 //! same bytes.
 
 mod annotations;
+mod bleed;
 mod crosses;
 mod forms;
 mod free_space;

@@ -10,6 +10,7 @@ use traywright_look::Layer;
 use traywright_paper::{Kept, Mark, Page, Step, StrokePath};
 
 use crate::annotations::{Asked, Placed, SheetAnnotations};
+use crate::bleed;
 use crate::crosses::crosses;
 use crate::free_space::Room;
 use crate::input::PdfInput;
@@ -162,6 +163,10 @@ impl<'a> Common<'a> {
             for (layer, _) in &mut page.marks {
                 layer.get_or_insert(Layer::Legend);
             }
+        }
+        if let Some(bleed) = self.bleed().filter(|bleed| *bleed > 0.0) {
+            let lines = bleed::lines(self.tray.straight_outline(), bleed);
+            page.marks.extend(lines);
         }
         printed::draw(&self.tray.document.flat, &mut page, &window);
         self.measures.print(&mut page, &window);

@@ -59,7 +59,12 @@ pub(crate) fn print(document: &Document) -> Result<Printed, ExportError> {
     if machine.kerf > Length::ZERO || machine.nicks.is_some() {
         warnings.push("the pages show the edges of the piece itself: the width of the cut and the gaps that hold it are for machines, in SVG and DXF".to_owned());
     }
-    let printed = traywright_paper::print(&document.title, &font, &pages)?;
+    let printed = traywright_paper::print(
+        &document.title,
+        document.output.paper.condition(),
+        &font,
+        &pages,
+    )?;
     warnings.extend(printed.warning);
     Ok(Printed {
         bytes: printed.bytes,

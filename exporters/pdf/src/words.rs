@@ -34,12 +34,23 @@ struct Sheets {
     short: String,
     corrected: String,
     joining: String,
+    press: Press,
     lost_one: String,
     lost: String,
     grain: String,
     flutes: String,
     short_side: String,
     long_side: String,
+}
+
+/// What a page says to a print shop.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Press {
+    scale: String,
+    bleed: String,
+    inks: String,
+    condition: String,
 }
 
 /// What a wrong reading comes from.
@@ -102,12 +113,32 @@ impl SheetWords {
 
     /// What the bars must read.
     pub(crate) fn goal(&self, page: &Page, unit: Unit) -> String {
-        let goal = match unit {
+        let paper = shortened(&page.name, 30);
+        let goal = self.goal_of(unit);
+        filled(&self.sheets.goal, &[("goal", goal), ("paper", &paper)])
+    }
+
+    /// What a print shop must know of a page with this bleed.
+    pub(crate) fn press(&self, document: &Document, bleed: Length) -> Vec<String> {
+        let (press, unit) = (&self.sheets.press, document.unit);
+        let scale = filled(&press.scale, &[("goal", self.goal_of(unit))]);
+        let mut sentences = vec![scale];
+        if bleed > Length::ZERO {
+            let bleed = self.length(bleed.mm(), unit);
+            sentences.push(filled(&press.bleed, &[("bleed", &bleed)]));
+        }
+        sentences.push(press.inks.clone());
+        let condition = document.output.paper.condition();
+        sentences.extend(condition.map(|it| filled(&press.condition, &[("condition", it)])));
+        sentences
+    }
+
+    /// What a bar of this unit must read.
+    fn goal_of(&self, unit: Unit) -> &str {
+        match unit {
             Unit::Millimetre => &self.sheets.goal_mm,
             Unit::Inch => &self.sheets.goal_inches,
-        };
-        let paper = shortened(&page.name, 30);
-        filled(&self.sheets.goal, &[("goal", goal), ("paper", &paper)])
+        }
     }
 
     /// What wrong readings come from.

@@ -46,13 +46,18 @@ impl PdfInput<'_> {
     pub(crate) fn scale_advice(&self) -> ScaleAdvice {
         let (page, unit) = (self.document.output.paper.page(), self.document.unit);
         let correction = self.words.correction(page, unit).into_iter();
-        // What home printers do to a sheet tells nobody who prints a whole page.
-        let is_sheet = self.document.output.paper.bleed().is_none();
-        let causes = self.words.causes(unit).into_iter();
-        ScaleAdvice {
-            before: correction.chain([self.words.goal(page, unit)]).collect(),
-            causes: causes.filter(|_| is_sheet).collect(),
-            after: vec![self.words.last_resort(page, unit)],
+        match self.document.output.paper.bleed() {
+            None => ScaleAdvice {
+                before: correction.chain([self.words.goal(page, unit)]).collect(),
+                causes: self.words.causes(unit).into(),
+                after: vec![self.words.last_resort(page, unit)],
+            },
+            // What a home printer does to a sheet tells nobody who prints a whole page.
+            Some(bleed) => ScaleAdvice {
+                before: correction.collect(),
+                causes: Vec::new(),
+                after: self.words.press(self.document, bleed),
+            },
         }
     }
 

@@ -31,6 +31,7 @@ pub fn full(mut number: impl FnMut() -> f64) -> Document {
         output: Output {
             paper: Paper::Whole {
                 bleed: length(number),
+                condition: Some("FOGRA51".to_owned()),
                 page: page(number),
             },
             drawn_face: DrawnFace::Outside,

@@ -184,6 +184,7 @@ pub(super) fn read_page(
     if entry.value().as_string() == Some(WHOLE_PAGE) {
         job.output.paper = Paper::Whole {
             bleed: usual_bleed(job.unit),
+            condition: None,
             page: page.clone(),
         };
         return Some(());
@@ -233,6 +234,40 @@ pub(super) fn read_overlap(
     }
     paper.page_mut().overlap = length(entry, FROM_ZERO, faults)?;
     Some(())
+}
+
+/// The longest name of a printing condition.
+// Source: a choice of this project, stated in core/CONTRACT.md, "Job file"; the registry's names have less than half of it.
+const LONGEST_CONDITION: usize = 40;
+
+/// Reads the printing condition; only a whole page has one.
+pub(super) fn read_condition(
+    entry: &Entry<'_>,
+    paper: &mut Paper,
+    faults: &mut Vec<SourceError>,
+) -> Option<()> {
+    let name = word(
+        entry,
+        "the name of a printing condition in double quotes",
+        faults,
+    )?;
+    let is_name = |letter: char| letter.is_ascii_alphanumeric() || " -_.".contains(letter);
+    let wrong = if name.trim().is_empty() || name.trim() != name || !name.chars().all(is_name) {
+        "a printing condition has letters, digits, dots, hyphens, and single words between spaces"
+    } else if name.len() > LONGEST_CONDITION {
+        "the name of a printing condition has at most 40 characters"
+    } else if let Paper::Whole { condition, .. } = paper {
+        *condition = Some(name.to_owned());
+        return Some(());
+    } else {
+        let hint = "leave `condition` out, or write page \"whole\" for a print shop";
+        let title = "only a whole page has a printing condition";
+        faults.push(SourceError::new(entry.place(), title, hint));
+        return None;
+    };
+    let hint = "write its name as in the registry of the International Color Consortium, such as \"FOGRA51\"; your print shop knows it";
+    faults.push(SourceError::new(entry.place(), wrong, hint));
+    None
 }
 
 /// The size on the line `page`.

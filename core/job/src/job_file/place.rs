@@ -47,6 +47,8 @@ pub(super) enum Place<'a> {
     Margin(&'a mut Paper),
     /// The overlap of sheets.
     Overlap(&'a mut Paper),
+    /// The printing condition of a whole page.
+    Condition(&'a mut Paper),
     /// The file of a font, and its source span.
     Font(&'a mut Job),
     /// A length of the nicks; stating one turns the nicks on.
@@ -95,6 +97,7 @@ impl<'a> Place<'a> {
                 *pages::margin(paper) = values::length(entry, FROM_ZERO, faults)?;
             }
             Place::Overlap(paper) => pages::read_overlap(entry, paper, faults)?,
+            Place::Condition(paper) => pages::read_condition(entry, paper, faults)?,
             Place::Font(job) => {
                 job.font_place = Some(entry.place());
                 let file = values::name(entry, faults)?.to_owned();
@@ -129,6 +132,7 @@ impl<'a> Place<'a> {
             Place::Page(job) => Value::Text(pages::word_of(&job.output.paper)),
             Place::Margin(paper) => Value::Mm(pages::unusual_margin(paper)?.mm()),
             Place::Overlap(paper) => Value::Mm(paper.page().overlap.mm()),
+            Place::Condition(paper) => Value::Text(paper.condition()?),
             Place::Font(job) => Value::Text(job.output.paper.page().font.as_deref()?),
             Place::Nicks(at, part) => Value::Mm(part(at.as_mut()?).mm()),
             Place::Perforation(at, part) => Value::Mm(part(at.as_mut()?).mm()),

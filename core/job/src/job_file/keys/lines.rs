@@ -4,8 +4,8 @@
 
 use super::{Key, Line, MOST_OPENINGS};
 use crate::job_file::place::Place::{
-    Board, Caliper, Choice, Count, Font, Language, Length, Margin, Name, Nicks, OpenLength,
-    Overlap, Page, Perforation, Quarters, Sheet, Signed, Style, YesNo,
+    Board, Caliper, Choice, Condition, Count, Font, Language, Length, Margin, Name, Nicks,
+    OpenLength, Overlap, Page, Perforation, Quarters, Sheet, Signed, Style, YesNo,
 };
 use crate::job_file::values::{BAR, FROM_ZERO, SIGNED, SIZE};
 use crate::job_file::write::Value::{Inches, Mm, Text};
@@ -143,6 +143,7 @@ pub(crate) const LINES: [Line; 17] = [
                 .starting_at(Mm(6.0), Some(Inches(0.25))),
             Key::new("font", |form| Font(&mut form.job)),
             Key::new("overlap", |form| Overlap(&mut form.job.output.paper)),
+            Key::new("condition", |form| Condition(&mut form.job.output.paper)),
             Key::new("bar-across", |form| OpenLength(&mut form.job.output.paper.page_mut().bar_across, BAR)),
             Key::new("bar-down", |form| OpenLength(&mut form.job.output.paper.page_mut().bar_down, BAR)),
         ])
