@@ -328,6 +328,8 @@ fn a_whole_page_has_a_bleed_and_leaves_the_sheets_as_they_are() {
     );
     assert_eq!(job.output.paper.page().bar_across, Some(mm(99.6)));
     assert_eq!(with("page \"A3\"\n").output.paper.bleed(), None);
+    let named = with("page \"whole\" condition=\"CGATS TR 006\"\n");
+    assert_eq!(named.output.paper.condition(), Some("CGATS TR 006"));
 }
 
 // Derived: what is written and read again is the same; the places of words are not, and go.
@@ -352,8 +354,11 @@ fn a_written_job_is_read_back_with_every_value() {
         dxf version=\"R12\"\n\
         set \"gap\"=(mm)3.1\nset \"lean\"=(deg)5\nset \"ribs\"=3\nset \"way\"=\"long\"\nset \"deep\"=#true\n";
     let read_job = job(text);
+    // A whole page has a key that sheets do not have.
+    let whole = "page \"whole\" condition=\"CGATS TR 006\"\n";
     for line in &LINES {
-        let mut written = text.lines().filter(|text| text.starts_with(line.name));
+        let lines = text.lines().chain(whole.lines());
+        let mut written = lines.filter(|text| text.starts_with(line.name));
         for key in line.known_keys() {
             let value = format!(" {}=", key.name);
             let has_it = written.clone().any(|text| text.contains(&value));
@@ -362,6 +367,7 @@ fn a_written_job_is_read_back_with_every_value() {
         assert!(written.next().is_some(), "{}", line.name);
     }
     assert_eq!(write(&read_job), text);
+    assert!(write(&with(whole)).contains(whole));
     let least = job(&format!("{TRAY}{BOX}{ITEM}{BOARD}nicks\npage \"whole\"\n"));
     let again = write(&least);
     assert!(
