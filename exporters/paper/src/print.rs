@@ -22,7 +22,7 @@ use crate::metadata::finish;
 use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::pictures;
 use crate::press::{Printer, name_condition};
-use traywright_document::{ExportError, PngFile};
+use traywright_document::{ExportError, PngFile, ProcessingStep};
 use traywright_look::{Colour, Layer, LineStyle};
 
 /// The key of a layer in content.
@@ -109,7 +109,7 @@ pub fn print(
     })
 }
 
-/// The layers of a file: those of all lines of the blank, if it has any; bleed and legend only if they are not empty.
+/// The layers of a file: those of cuts, creases and dimensions if it has any line, the others only if they are not empty.
 fn layers(pages: &[Page]) -> Vec<Layer> {
     let used: BTreeSet<Layer> = pages
         .iter()
@@ -117,8 +117,10 @@ fn layers(pages: &[Page]) -> Vec<Layer> {
         .filter_map(|(layer, _)| *layer)
         .collect();
     let is_there = |layer: &Layer| match layer {
+        Layer::Step(ProcessingStep::Perforating | ProcessingStep::ReversePerforating)
+        | Layer::Bleed
+        | Layer::Legend => used.contains(layer),
         Layer::Step(_) => !used.is_empty(),
-        Layer::Bleed | Layer::Legend => used.contains(layer),
     };
     Layer::ALL.into_iter().filter(is_there).collect()
 }

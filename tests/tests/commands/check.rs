@@ -81,7 +81,7 @@ fn check_says_once_how_repeats_of_an_item_are_held() {
     let job = job.display().to_string();
     let outcome = run(repository(), &["check", &job]);
     check(&outcome, 0, &[]);
-    let line = "12 × vial             held on all sides along 9.21 mm of its height";
+    let line = "12 × vial             held on all sides along 9.21 mm (";
     assert!(outcome.stdout.contains(line), "{}", outcome.stdout);
 }
 

@@ -264,8 +264,8 @@ fn a_word_of_a_later_release_is_passed_over_and_a_broken_one_is_not() {
     assert_eq!(placed.toolpaths[2].part, Part::Other(Unknown));
     let window = came("\"part\":\"hole\"", "\"part\":{\"window\":{\"film\":true}}");
     assert_eq!(window.toolpaths[2].part, Part::Other(Unknown));
-    let perforated = came("\"step\":\"cutting\"", "\"step\":\"perforating\"");
-    assert_eq!(perforated.toolpaths[0].step, ProcessingStep::Other);
+    let drilled = came("\"step\":\"cutting\"", "\"step\":\"drilling\"");
+    assert_eq!(drilled.toolpaths[0].step, ProcessingStep::Other);
     let star = came("\"shape\":\"oval\"", "\"shape\":\"star\"");
     assert_eq!(star.items[0].shape, ItemShape::Other);
     let later = came("\"dxf\":\"R12\"", "\"dxf\":\"R2032\"");

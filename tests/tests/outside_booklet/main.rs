@@ -118,7 +118,7 @@ fn it_says_what_it_must_and_cautions_before_the_first_cut() {
     for said in [
         "new, sharp blade",
         "away from your body",
-        "free hand behind the blade",
+        "hand behind the blade",
         "cutting mat",
         "metal rule",
         "Cap the knife",
