@@ -47,7 +47,8 @@ def on_piece(page, piece):
 
 
 def bleed(path, svg, width):
-    page = pikepdf.open(path).pages[0]
+    file = pikepdf.open(path)
+    page = file.pages[0]
     piece, _ = whole(pathlib.Path(svg))
     place, inside, rings = on_piece(page, piece), None, []
     for operands, operator in pikepdf.parse_content_stream(page):
@@ -71,7 +72,8 @@ def bleed(path, svg, width):
 
 
 def plates(folder, svg, path):
-    page = pikepdf.open(path).pages[0]
+    file = pikepdf.open(path)
+    page = file.pages[0]
     piece, _ = whole(pathlib.Path(svg))
     lines = shapely.union_all([shapely.LineString(places(parts)) for group, parts, _ in strokes(svg) if group == "cutting"])
     _, _, right, top = (float(side) for side in page.MediaBox)

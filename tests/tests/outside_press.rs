@@ -100,7 +100,6 @@ fn on_the_plates_lines_are_in_their_inks_and_pictures_in_those_of_the_press() {
         let told = told.unwrap_or_else(|fault| panic!("{fault}"));
         for ink in [
             "Cutting",
-            "Creasing",
             "ReverseCreasing",
             "Dimensions",
             "Bleed",
@@ -139,7 +138,7 @@ fn its_words_are_for_a_print_shop_and_say_which_face_is_seen() {
         let words = words.expect("words are UTF-8");
         let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
         for wanted in [
-            "outside face",
+            "Outside face of the card",
             "Print at 100 %",
             "bleed box reaches 3 mm",
             "Do not print them",
