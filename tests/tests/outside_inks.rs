@@ -22,13 +22,12 @@ fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
         // Source: ISO 19593-1, as in the PDF Association's grammar: the types, and none for dimensions and legend.
         let structural =
             |name: &str| json!({"GTS_ProcStepsGroup": "Structural", "GTS_ProcStepsType": name});
-        let expected = json!({
+        let mut expected = json!({
             "cutting": structural("Cutting"),
             "creasing": structural("Creasing"),
             "reverse-creasing": structural("ReverseCreasing"),
             "dimensions": {"GTS_ProcStepsGroup": "Dimensions"},
         });
-        let mut expected = expected;
         if page.contains("whole") {
             expected["legend"] = json!({"GTS_ProcStepsGroup": "Legend"});
             expected["bleed"] = structural("Bleed");
@@ -43,20 +42,10 @@ fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
             used.as_array().is_some_and(|used| used.len() >= 3),
             "{used}"
         );
-        // Source: core/CONTRACT.md, "Files: looks": what stands for an ink where it is not at hand, #CC79A7. On a whole
-        // page the same in four inks: ISO 32000-1, 10.3, with all of the grey as black.
-        let (red, green, blue) = (204.0 / 255.0, 121.0 / 255.0, 167.0 / 255.0);
-        let expected = match page.contains("whole") {
-            true => vec![0.0, red - green, red - blue, 1.0 - red],
-            false => vec![red, green, blue],
-        };
-        let stands_for = &told["pages"][0]["inks"]["Creasing"];
-        let found = stands_for.as_array().expect("parts of a colour");
-        assert_eq!(found.len(), expected.len());
-        for (found, expected) in found.iter().zip(expected) {
-            let found = found.as_f64().expect("a number");
-            assert!((found - expected).abs() < 1e-3, "{stands_for}");
-        }
+        check_stand_in(
+            &told["pages"][0]["inks"]["Creasing"],
+            page.contains("whole"),
+        );
         if let Some(qpdf) = system_program("qpdf", "structure of the PDF") {
             let checked = Command::new(qpdf)
                 .arg("--check")
@@ -64,6 +53,24 @@ fn every_processing_step_is_a_spot_colour_of_its_own_set_to_overprint() {
                 .output();
             assert!(checked.expect("qpdf can be started").status.success());
         }
+    }
+}
+
+/// The colour that stands for the ink of creases where it is not at hand.
+// Source: core/CONTRACT.md, "Files: looks": #CC79A7. On a whole page the same in four inks: ISO 32000-1, 10.3, with all of
+// the grey as black.
+#[track_caller]
+fn check_stand_in(found: &Value, is_whole: bool) {
+    let (red, green, blue) = (204.0 / 255.0, 121.0 / 255.0, 167.0 / 255.0);
+    let expected = match is_whole {
+        true => vec![0.0, red - green, red - blue, 1.0 - red],
+        false => vec![red, green, blue],
+    };
+    let parts = found.as_array().expect("parts of a colour");
+    assert_eq!(parts.len(), expected.len());
+    for (part, expected) in parts.iter().zip(expected) {
+        let part = part.as_f64().expect("a number");
+        assert!((part - expected).abs() < 1e-3, "{found}");
     }
 }
 

@@ -72,18 +72,7 @@ pub fn print(
             .insert(FontId(FONT.to_owned()), font.subset(&printed)?);
     }
     let layers = layers(pages);
-    for layer in &layers {
-        let group = PdfLayer {
-            name: layer.name().to_owned(),
-            creator: String::new(),
-            intent: LayerIntent::View,
-            usage: LayerSubtype::Artwork,
-        };
-        file.resources
-            .layers
-            .map
-            .insert(LayerInternalId(key(*layer)), group);
-    }
+    add_layers(&mut file, &layers);
     let pictures = pictures::files(pages);
     let sheets = pages.iter().map(|page| sheet(page, font, &pictures));
     file.pages = sheets.collect();
@@ -107,6 +96,20 @@ pub fn print(
         bytes: finish(written, &layers, &bleeds, printer)?,
         warning: font.warning(&letters),
     })
+}
+
+/// Adds layers to a file, each by its key.
+fn add_layers(file: &mut PdfDocument, layers: &[Layer]) {
+    for layer in layers {
+        let group = PdfLayer {
+            name: layer.name().to_owned(),
+            creator: String::new(),
+            intent: LayerIntent::View,
+            usage: LayerSubtype::Artwork,
+        };
+        let known = &mut file.resources.layers.map;
+        known.insert(LayerInternalId(key(*layer)), group);
+    }
 }
 
 /// The layers of a file: those of cuts, creases and dimensions if it has any line, the others only if they are not empty.

@@ -225,7 +225,7 @@ fn the_fields_of_the_document_have_these_names() {
             "dxf kerf lines nicks perforation smallest",
         ),
         (&sent["output"]["machine"]["nicks"], "every length"),
-        (&sent["output"]["paper"]["whole"], "bleed page"),
+        (&sent["output"]["paper"]["whole"], "bleed condition page"),
         (
             &sent["items"][0],
             "depth held kind length loose middle name number pad panel rest shape straight turned width",

@@ -202,8 +202,18 @@ pub(super) fn word_of(paper: &Paper) -> &str {
     }
 }
 
+/// Reads the margin of the sheets, or the bleed of a whole page.
+pub(super) fn read_margin(
+    entry: &Entry<'_>,
+    paper: &mut Paper,
+    faults: &mut Vec<SourceError>,
+) -> Option<()> {
+    *margin(paper) = length(entry, FROM_ZERO, faults)?;
+    Some(())
+}
+
 /// The margin of the sheets, or the bleed of a whole page.
-pub(super) fn margin(paper: &mut Paper) -> &mut Length {
+fn margin(paper: &mut Paper) -> &mut Length {
     match paper {
         Paper::Sheets(page) => &mut page.margin,
         Paper::Whole { bleed, .. } => bleed,

@@ -93,9 +93,7 @@ impl<'a> Place<'a> {
             }
             Place::Sheet(at) => *at = Some(board::sheet(entry, faults)?),
             Place::Page(job) => pages::read_page(entry, job, faults)?,
-            Place::Margin(paper) => {
-                *pages::margin(paper) = values::length(entry, FROM_ZERO, faults)?;
-            }
+            Place::Margin(paper) => pages::read_margin(entry, paper, faults)?,
             Place::Overlap(paper) => pages::read_overlap(entry, paper, faults)?,
             Place::Condition(paper) => pages::read_condition(entry, paper, faults)?,
             Place::Font(job) => {
