@@ -5,6 +5,8 @@
 //! Never writes a file and never checks the exporter's files: the program does. If the child dies, the program reports
 //! it.
 
+#![allow(unsafe_code)]
+
 use std::ffi::{CStr, OsString, c_char, c_void};
 use std::fs::File;
 use std::io::{self, Write};

@@ -8,8 +8,9 @@
 //!
 //! A library has one symbol, `traywright_exporter`, that returns an [`ExporterDescriptor`]; `include/traywright.h` is
 //! the same interface in C99. An exporter in Rust writes [`exporter!`](crate::exporter) and never sees a pointer.
-//! Memory never changes owner here: both sides lend for the length of a call. No panic crosses the interface. Only this
-//! file and the program's child process that loads a library contain unsafe code.
+//! Memory never changes owner here: both sides lend for the length of a call. No panic crosses the interface.
+
+#![allow(unsafe_code)]
 
 use std::any::Any;
 use std::ffi::{CStr, CString, c_char, c_void};
@@ -134,6 +135,7 @@ pub const fn is_suffix(text: &str) -> bool {
 macro_rules! exporter {
     (name: $name:literal, suffix: $suffix:literal, $export:path $(,)?) => {
         /// The one symbol that the program looks for.
+        #[allow(unsafe_code)]
         #[cfg_attr(not(target_family = "wasm"), unsafe(no_mangle))]
         pub extern "C" fn traywright_exporter() -> *const $crate::plugin_api::ExporterDescriptor {
             const _: () = assert!(

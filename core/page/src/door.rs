@@ -4,6 +4,8 @@
 //! [`tw_answer_at`] says, until its next call. A panic calls `page.panicked` with its words and then traps; what traps
 //! leaves nothing to rely on, so a page throws the instance away and opens another.
 
+#![allow(unsafe_code)]
+
 use std::cell::RefCell;
 use std::slice;
 

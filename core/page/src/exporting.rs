@@ -1,5 +1,7 @@
 //! The exporters, each through the same interface as in a library of its own.
 
+#![allow(unsafe_code)]
+
 use std::cell::RefCell;
 use std::ffi::{CStr, c_char, c_void};
 use std::slice;

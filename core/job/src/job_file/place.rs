@@ -7,7 +7,7 @@ use traywright_engine::SourceError;
 use traywright_engine::job::{Board, Job, Length, Nicks, Paper, Perforation, StockSheet, Turn};
 
 use super::nodes::Entry;
-use super::values::{self, CALIPER, FROM_ZERO, Limits, SIZE};
+use super::values::{self, CALIPER, Limits, SIZE};
 use super::words::Choice;
 use super::write::Value;
 use super::{board, labels, pages};
