@@ -37,6 +37,21 @@ fn make_repeats_the_verdict_and_names_each_pad_to_cut() {
 }
 
 #[test]
+fn make_says_who_prints_a_whole_page_and_who_joins_sheets() {
+    let desk = desk();
+    let whole = format!("{BAROMETER}\npage \"whole\"\n");
+    fs::write(desk.path().join("whole.kdl"), whole).expect("a file can be written");
+    for (job, said, unsaid) in [
+        ("whole.kdl", "print shop", "join"),
+        ("barometer.kdl", "join", "print shop"),
+    ] {
+        let outcome = run(desk.path(), &["make", job, "--as", "pdf"]);
+        check(&outcome, 0, &[said]);
+        assert!(!outcome.stderr.contains(unsaid), "{}", outcome.stderr);
+    }
+}
+
+#[test]
 fn make_without_a_list_writes_what_exists_into_the_current_folder() {
     let desk = desk();
     check(&run(desk.path(), &["make", "barometer.kdl"]), 0, &[]);

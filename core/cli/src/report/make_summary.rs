@@ -30,6 +30,8 @@ pub(crate) struct TrayNotes {
     items: usize,
     /// Whether its files for a machine have no bar to measure.
     has_bare_lines: bool,
+    /// Whether its PDF is one page for a print shop.
+    has_whole_page: bool,
 }
 
 impl TrayNotes {
@@ -46,6 +48,7 @@ impl TrayNotes {
             pads: pads::to_cut(tray),
             items: tray.job.items.len(),
             has_bare_lines: tray.job.output.machine.lines == FileLines::Bare,
+            has_whole_page: tray.job.output.paper.bleed().is_some(),
         }
     }
 }
@@ -115,7 +118,10 @@ fn next(trays: &[&TrayNotes], files: &[PathBuf]) -> String {
     } else {
         format!("`traywright check {jobs}` gives the order of folds")
     };
-    let print = if ends("pdf") {
+    let are_whole = trays.iter().all(|tray| tray.has_whole_page);
+    let print = if ends("pdf") && are_whole {
+        "let a print shop print the PDF at 100 %, or your own printer if its paper holds the page, and measure the bars. If they are as long as they say".to_owned()
+    } else if ends("pdf") {
         "print the PDF at 100 %, never fitted to the page, and measure its bars. If they are as long as they say".to_owned()
     } else if ends("svg") && !trays.iter().any(|tray| tray.has_bare_lines) {
         format!(
@@ -130,7 +136,7 @@ fn next(trays: &[&TrayNotes], files: &[PathBuf]) -> String {
             "Next: open the file in the program that it is for; {lengths}. {order}. {lies}"
         );
     };
-    let join = if ends("pdf") {
+    let join = if ends("pdf") && !are_whole {
         ", join the sheets if there are several"
     } else {
         ""
