@@ -1,15 +1,27 @@
-"""Prints the characters that draw nothing according to Python's own copy of the Unicode character database.
+"""Tells which characters draw nothing, and what words a DXF has.
 
-Usage: hidden.py. Prints a JSON object: the codes of each of the general categories Cc, Cf, Zl and Zp.
+Usage: hidden.py codes prints a JSON object: the codes of each of the general categories Cc, Cf, Zl and Zp of Python's own copy of
+the Unicode character database. hidden.py words FILE.dxf prints the words of the file as ezdxf reads them.
 """
 
 import json
 import sys
 import unicodedata
 
-codes = {category: [] for category in ("Cc", "Cf", "Zl", "Zp")}
-for code in range(sys.maxunicode + 1):
-    category = unicodedata.category(chr(code))
-    if category in codes:
-        codes[category].append(code)
-print(json.dumps(codes))
+
+def codes():
+    found = {category: [] for category in ("Cc", "Cf", "Zl", "Zp")}
+    for code in range(sys.maxunicode + 1):
+        category = unicodedata.category(chr(code))
+        if category in found:
+            found[category].append(code)
+    return found
+
+
+def words(path):
+    import ezdxf
+
+    return [text.dxf.text for text in ezdxf.readfile(path).modelspace().query("TEXT")]
+
+
+print(json.dumps({"codes": codes, "words": words}[sys.argv[1]](*sys.argv[2:])))

@@ -1,6 +1,7 @@
 //! Characters that nobody sees: which they are, and that no output has them raw.
 //!
-//! Outsider: Python's copy of the Unicode character database (`outside/hidden.py`).
+//! Outsiders: Python's copy of the Unicode character database, and ezdxf, which decodes the codes of a DXF
+//! (`outside/hidden.py`).
 
 use std::fs;
 
@@ -24,7 +25,7 @@ const SEEN: [std::ops::RangeInclusive<u32>; 9] = [
 
 #[test]
 fn control_and_format_characters_are_hidden_but_for_those_that_shape_letters() {
-    let Some(categories) = measured("hidden.py", &[]) else {
+    let Some(categories) = measured("hidden.py", &["codes"]) else {
         return;
     };
     let categories = categories.expect("Python knows the categories");
@@ -82,4 +83,26 @@ board caliper=(mm)0.29
     // A program reads the name as the job has it.
     assert!(report.to_string().contains("lens\u{200b}"), "{report}");
     assert_eq!(seen("a\u{202e}b"), "aU+202Eb");
+}
+
+// Source: DXF reference: \U+ and four digits stand for a letter, \M+ and five digits for one of another code page, as ezdxf
+// decodes them.
+#[test]
+fn a_name_with_a_code_of_the_drawing_does_not_become_another_name() {
+    let desk = tempfile::tempdir().expect("a temporary folder can be made");
+    let job = r#"tray style="single-slot" name="Case \\U+0041 \\M+1A2B4 Ä"
+box length=(mm)182 width=(mm)121 depth=(mm)34
+item "lens" length=(mm)96 width=(mm)61 depth=(mm)28
+board caliper=(mm)0.29
+"#;
+    fs::write(desk.path().join("lens.kdl"), job).expect("a job can be written");
+    let outcome = run(desk.path(), &["make", "lens.kdl", "--as", "dxf"]);
+    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    let drawn = desk.path().join("lens.dxf");
+    let drawn = drawn.to_str().expect("a temporary folder has a plain name");
+    let Some(words) = measured("hidden.py", &["words", drawn]) else {
+        return;
+    };
+    let words = words.expect("ezdxf reads the file").to_string();
+    assert!(words.contains(r"Case \\ U+0041 \\ M+1A2B4 Ä"), "{words}");
 }

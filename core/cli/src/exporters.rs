@@ -18,24 +18,19 @@ use crate::exporter_file::{ExporterFile, name_of};
 /// All exporters, in the order of their names.
 ///
 /// # Refuses
-/// A folder of `--plugins` that cannot be read, and a name that two folders have.
+/// A folder that cannot be read, and a name that two folders have.
 pub(crate) fn find(plugins: &[PathBuf]) -> Result<Vec<ExporterFile>, CliError> {
     let mut found = Vec::new();
     let mut seen = Vec::new();
     for folder in own_folders() {
         // The folders beside the program were not asked for, so a missing one counts as empty.
-        if first_time(&folder, &mut seen) {
-            found.extend(libraries(&folder).unwrap_or_default());
+        if first_time(&folder, &mut seen) && folder.exists() {
+            found.extend(libraries(&folder)?);
         }
     }
     for folder in plugins {
         if first_time(folder, &mut seen) {
-            found.extend(libraries(folder).map_err(|error| {
-                CliError::sentence(format_args!(
-                    "the folder of exporters {} cannot be read: {error}",
-                    folder.display()
-                ))
-            })?);
+            found.extend(libraries(folder)?);
         }
     }
     found.sort_by(|one, other| one.name.cmp(&other.name));
@@ -100,10 +95,15 @@ fn first_time(folder: &Path, seen: &mut Vec<PathBuf>) -> bool {
     new
 }
 
-fn libraries(folder: &Path) -> io::Result<Vec<ExporterFile>> {
+fn libraries(folder: &Path) -> Result<Vec<ExporterFile>, CliError> {
+    let unreadable = |error: io::Error| {
+        let folder = folder.display();
+        let cause = format_args!("the folder of exporters {folder} cannot be read: {error}");
+        CliError::sentence(cause)
+    };
     let mut found = Vec::new();
-    for entry in fs::read_dir(folder)? {
-        let path = entry?.path();
+    for entry in fs::read_dir(folder).map_err(unreadable)? {
+        let path = entry.map_err(unreadable)?.path();
         if let Some(name) = name_of(&path) {
             found.push(ExporterFile {
                 name: name.to_owned(),

@@ -41,10 +41,18 @@ pub(crate) fn read_job(path_as_named: &str, bytes: &[u8]) -> Result<Job, InputEr
     let started = thread::Builder::new()
         .stack_size(STACK + STACK_FOR_A_BYTE * parsed)
         .spawn(move || drop(sender.send(job_file::read(&path, &owned, boards()))));
-    let read = started
-        .ok()
-        .and_then(|_| receiver.recv_timeout(PATIENCE).ok());
-    read.unwrap_or_else(|| Err(job_file::too_tangled(path_as_named, bytes)))
+    if let Err(error) = started {
+        return Err(no_thread(path_as_named, &error));
+    }
+    let read = receiver.recv_timeout(PATIENCE);
+    read.unwrap_or_else(|_| Err(job_file::too_tangled(path_as_named, bytes)))
+}
+
+/// The error that the system has no memory or no process left, which says nothing about the text.
+fn no_thread(job: &str, error: &io::Error) -> InputError {
+    InputError::sentence(format_args!(
+        "the job {job} cannot be read, because the system starts no thread for it ({error}): close other programs, or raise the limits of the shell (`ulimit -a` lists them)"
+    ))
 }
 
 /// The shipped boards, read once.

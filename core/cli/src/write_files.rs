@@ -340,6 +340,11 @@ fn no_locks(into: &Path, error: &io::Error) -> String {
 fn reason(error: &io::Error) -> String {
     match error.raw_os_error() {
         Some(code) => io::Error::from_raw_os_error(code).to_string(),
-        None => error.kind().to_string(),
+        // A library that makes temporary files adds the name to the system's words.
+        None => {
+            let words = error.to_string();
+            let named = words.split_once(" at path ");
+            named.map_or(words.clone(), |(system, _)| system.to_owned())
+        }
     }
 }

@@ -100,7 +100,8 @@ pub(crate) fn text(
     })
 }
 
-/// A text is one line. Two percent signs begin a code; that of the diameter works in readers that lack the letter.
+/// A text is one line. Two percent signs begin a code; that of the diameter works in readers that lack the letter. `\U+`
+/// and `\M+` begin a letter by its number; a space in them leaves the words as they were typed, but for that space.
 // Source: DXF reference, TEXT and the control codes of text (from memory).
 pub(crate) fn printable(words: &str) -> String {
     let plain = words.chars().map(|letter| match letter {
@@ -108,5 +109,7 @@ pub(crate) fn printable(words: &str) -> String {
         letter => letter,
     });
     let plain = plain.collect::<String>().replace("%%", "% %");
+    let plain = plain.replace("\\U+", "\\ U+").replace("\\u+", "\\ u+");
+    let plain = plain.replace("\\M+", "\\ M+").replace("\\m+", "\\ m+");
     plain.replace('\u{2300}', "%%c")
 }

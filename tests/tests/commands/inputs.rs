@@ -2,8 +2,9 @@
 
 use std::fs;
 use std::os::unix::fs::symlink;
+use std::process::Command;
 
-use traywright_tests::run;
+use traywright_tests::{program, run};
 
 use crate::{BAROMETER, check, desk, files};
 
@@ -89,4 +90,48 @@ fn make_never_replaces_a_file_that_it_reads() {
     // The same files go into another folder without a word.
     let apart = ["make", "y.svg", "hand.kdl", "--as", "svg", "--into", "out"];
     check(&run(desk.path(), &apart), 0, &[]);
+}
+
+// Source: POSIX.1-2024, "ulimit": -v counts in units of 1,024 bytes. The reader's stack for a text of 200 KB needs more.
+#[test]
+fn a_job_without_a_thread_to_read_it_is_not_called_tangled() {
+    let desk = desk();
+    let long = format!("{BAROMETER}{}", "// a word on the card\n".repeat(9_000));
+    fs::write(desk.path().join("long.kdl"), long).expect("a job can be written");
+    check(&run(desk.path(), &["check", "long.kdl"]), 0, &[]);
+    let limited = "ulimit -v 400000 && exec \"$@\"";
+    let outcome = Command::new("sh")
+        .current_dir(desk.path())
+        .args(["-c", limited, "sh"])
+        .arg(program())
+        .args(["check", "long.kdl"])
+        .output()
+        .expect("a shell can be started");
+    let said = String::from_utf8_lossy(&outcome.stderr);
+    assert_eq!(outcome.status.code(), Some(2), "{said}");
+    assert!(said.contains("starts no thread"), "{said}");
+    assert!(
+        said.contains("ulimit") && !said.contains("tangled"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_folder_of_exporters_that_cannot_be_read_is_named_once() {
+    let desk = desk();
+    fs::create_dir(desk.path().join("lib")).expect("a folder can be made");
+    fs::write(desk.path().join("lib/traywright"), "no folder").expect("a file can be written");
+    fs::create_dir(desk.path().join("bin")).expect("a folder can be made");
+    let copy = desk.path().join("bin/traywright");
+    fs::copy(program(), &copy).expect("the program can be copied");
+    let outcome = Command::new(&copy)
+        .current_dir(desk.path())
+        .args(["make", "barometer.kdl", "--as", "svg,dxf"])
+        .output()
+        .expect("the copy can be started");
+    let said = String::from_utf8_lossy(&outcome.stderr);
+    assert_eq!(outcome.status.code(), Some(2), "{said}");
+    assert_eq!(said.matches("cannot be read").count(), 1, "{said}");
+    assert!(said.contains("lib/traywright"), "{said}");
+    assert!(!said.contains("no library"), "{said}");
 }

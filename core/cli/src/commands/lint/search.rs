@@ -4,11 +4,12 @@
 //! outcomes in order, so that the verdict depends only on counts. The clock only limits the time; if it ends a search
 //! early, the report says so. A job that shows an error is then shrunk.
 
-use std::thread;
 use std::time::{Duration, Instant};
 
 use traywright_engine::lint::{Outcome, Range, StyleError, Tally, shrink, try_out};
 use traywright_engine::{Job, Style};
+
+use crate::side_by_side::in_order;
 
 /// Trays to check in space, and the maximum of jobs drawn for them: quick and thorough.
 // Source: measured: 30 panels take up to 10 ms a tray, so that the quick ones stay within the 3 s of
@@ -81,30 +82,12 @@ impl Search {
 
 /// Tries a batch of jobs from a number on; returns the outcomes in order.
 fn tried(style: &Style, range: &Range, from: usize) -> Vec<(Job, Outcome)> {
-    let threads = thread::available_parallelism().map_or(1, |count| count.get().min(BATCH));
-    let try_one = |number: usize| {
-        let job = range.job(number);
+    let try_one = |offset: usize| {
+        let job = range.job(from + offset);
         let outcome = try_out(style, &job);
-        (number, job, outcome)
+        (job, outcome)
     };
-    let every_so_many = |first: usize| -> Vec<(usize, Job, Outcome)> {
-        (from + first..from + BATCH)
-            .step_by(threads)
-            .map(try_one)
-            .collect()
-    };
-    let mut tried: Vec<(usize, Job, Outcome)> = thread::scope(|scope| {
-        let running: Vec<_> = (0..threads)
-            .map(|first| scope.spawn(move || every_so_many(first)))
-            .collect();
-        let ended = |thread: thread::ScopedJoinHandle<'_, Vec<_>>| {
-            thread.join().expect("trying a job never panics")
-        };
-        running.into_iter().flat_map(ended).collect()
-    });
-    tried.sort_by_key(|(number, ..)| *number);
+    let mut tried = Vec::with_capacity(BATCH);
+    in_order(BATCH, try_one, |outcome| tried.push(outcome));
     tried
-        .into_iter()
-        .map(|(_, job, outcome)| (job, outcome))
-        .collect()
 }
