@@ -1,7 +1,8 @@
 """Tells which characters draw nothing, and what words a DXF has.
 
 Usage: hidden.py codes prints a JSON object: the codes of each of the general categories Cc, Cf, Zl and Zp of Python's own copy of
-the Unicode character database. hidden.py words FILE.dxf prints the words of the file as ezdxf reads them.
+the Unicode character database. hidden.py words FILE.dxf prints the words of the file as ezdxf reads them, its
+codes of letters decoded.
 """
 
 import json
@@ -20,8 +21,11 @@ def codes():
 
 def words(path):
     import ezdxf
+    from ezdxf.lldxf import encoding
 
-    return [text.dxf.text for text in ezdxf.readfile(path).modelspace().query("TEXT")]
+    found = [text.dxf.text for text in ezdxf.readfile(path).modelspace().query("TEXT")]
+    found = [encoding.decode_dxf_unicode(text) for text in found]
+    return [encoding.decode_mif_to_unicode(text) if encoding.has_mif_encoding(text) else text for text in found]
 
 
 print(json.dumps({"codes": codes, "words": words}[sys.argv[1]](*sys.argv[2:])))
