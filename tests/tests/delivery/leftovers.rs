@@ -22,6 +22,11 @@ fn killed(list: &str) -> (TempDir, PathBuf) {
     }
     fs::write(out.join("vial.svg"), "the new vial.svg").expect("a file can be written");
     fs::write(hidden.join("new/lens.svg"), "the new lens.svg").expect("a file can be written");
+    // Written in one tick of the kernel's clock, old and new would have the same time.
+    let old = File::options().write(true).open(out.join("lens.svg"));
+    let earlier = SystemTime::now() - Duration::from_secs(60);
+    let aged = old.and_then(|old| old.set_modified(earlier));
+    aged.expect("a file can have another time");
     fs::hard_link(out.join("lens.svg"), hidden.join("old/lens.svg")).expect("a link can be made");
     let moves = json!({ "traywright": 1, "moves": [
         { "name": "vial.svg", "folder": 1, "new": stamp(&out.join("vial.svg")), "old": null },
@@ -106,6 +111,19 @@ fn a_file_that_was_changed_since_is_named_and_stays() {
         assert_eq!(read(&out, "lens.svg"), "by hand");
         assert_eq!(read(&out, "vial.svg"), "by hand");
         assert!(hidden.join("new/lens.svg").exists(), "the new file is lost");
+    }
+}
+
+#[test]
+fn a_new_file_that_is_lost_is_named_and_nothing_is_called_done() {
+    for lost in ["out/.traywright-abc123/new/lens.svg", "out/vial.svg"] {
+        let (desk, hidden) = killed("moves.json");
+        fs::remove_file(desk.path().join(lost)).expect("a file can be removed");
+        let name = lost.rsplit('/').next().expect("a name");
+        next(desk.path(), &format!("{name}: its new file is lost"));
+        let out = desk.path().join("out");
+        assert_eq!(read(&out, "lens.svg"), "the old lens.svg");
+        assert!(hidden.join("moves.json").exists());
     }
 }
 

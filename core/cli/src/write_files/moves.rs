@@ -146,29 +146,33 @@ impl<'a> Moves<'a> {
         }
     }
 
-    /// Checks that nobody has changed a file since, which finishing or undoing would then destroy.
+    /// Checks that nobody has changed a file since, which finishing or undoing would then destroy, and that finishing
+    /// still has every new file.
     pub(super) fn check_unchanged(&self, undo: bool) -> Result<(), Failed> {
         for each in &self.moves {
             let target = self.into.join(&each.name);
-            let unchanged = || -> io::Result<bool> {
-                let waits = is_there(&self.new_file(each))?;
-                let there = stamp_of(&target)?;
-                Ok(match (undo, waits) {
-                    (false, false) | (true, true) => true,
-                    (false, true) => there == each.old,
-                    (true, false) => there == each.old || there == Some(each.new),
-                })
-            };
-            match unchanged() {
-                Ok(true) => {}
-                Ok(false) => {
-                    let changed = io::Error::other("it was changed after the interruption");
-                    return Err((target, changed));
-                }
-                Err(error) => return Err((target, error)),
-            }
+            let checked = self.check_one(each, &target, undo);
+            checked.map_err(|error| (target, error))?;
         }
         Ok(())
+    }
+
+    fn check_one(&self, each: &Move, target: &Path, undo: bool) -> io::Result<()> {
+        let waits = is_there(&self.new_file(each))?;
+        let there = stamp_of(target)?;
+        let is_new = there == Some(each.new);
+        let is_unchanged = match (undo, waits) {
+            (true, true) => true,
+            (false, true) => there == each.old,
+            (true, false) => there == each.old || is_new,
+            // It was moved, and somebody may have changed it since: that stays.
+            (false, false) if is_new || (there.is_some() && there != each.old) => true,
+            (false, false) => return Err(io::Error::other("its new file is lost")),
+        };
+        match is_unchanged {
+            true => Ok(()),
+            false => Err(io::Error::other("it was changed after the interruption")),
+        }
     }
 
     /// Puts every old file back, and removes the new files that have none. What is undone already stays so.
