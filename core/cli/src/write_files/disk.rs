@@ -16,8 +16,12 @@ pub(super) fn write_through(mut file: File, bytes: &[u8]) -> io::Result<()> {
 }
 
 /// Gives a file or link a second name. Where the file system refuses that, the second name is a copy.
+///
+/// # Errors
+/// A second name that is taken: copying onto it would empty the file, if both are names of one file already.
 pub(super) fn second_name(file: &Path, about: &Metadata, second: &Path) -> io::Result<()> {
     match fs::hard_link(file, second) {
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(error),
         Err(_) if about.is_file() => copy(file, about, second),
         Err(_) if about.is_symlink() => copy_link(file, second),
         named => named,
@@ -109,5 +113,23 @@ pub(super) fn sync_folder_of_target(folder: &Path) -> io::Result<()> {
     match sync_folder(folder) {
         Err(error) if error.kind() == ErrorKind::PermissionDenied => Ok(()),
         synced => synced,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // As on a file system that does not tell `a.svg` from `A.svg`.
+    #[test]
+    fn a_file_that_has_the_second_name_already_is_not_emptied() {
+        let folder = tempfile::tempdir().expect("a folder can be made");
+        let [file, second] = ["a.svg", "second.svg"].map(|name| folder.path().join(name));
+        fs::write(&file, "lines").expect("a file can be written");
+        let about = file.metadata().expect("it is there");
+        second_name(&file, &about, &second).expect("the name is free");
+        let again = second_name(&file, &about, &second).expect_err("the name is taken");
+        assert_eq!(again.kind(), ErrorKind::AlreadyExists);
+        assert_eq!(fs::read(&file).expect("it is there"), b"lines");
     }
 }
