@@ -59,7 +59,9 @@ fn read(path: &Path) -> Result<Picture, String> {
     let mut file = File::open(path).map_err(unreadable)?.take(MOST_BYTES + 1);
     file.read_to_end(&mut bytes).map_err(unreadable)?;
     if bytes.len() as u64 > MOST_BYTES {
-        return Err(format!("{shown} is larger than 16 MiB"));
+        return Err(format!(
+            "{shown} is larger than 16 MiB: save it with fewer pixels; 300 an inch are enough"
+        ));
     }
     let kind = |name: &str| {
         format!(

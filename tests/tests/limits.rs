@@ -1,0 +1,146 @@
+//! The table of limits, `core/LIMITS.md`: every constant is as it says, every test is there, and what has no test
+//! elsewhere is tried here, at the limit and one beyond.
+//!
+//! Source: core/CONTRACT.md, "Job file", "Pictures on panels", "check --vary" and "nest", for the numbers.
+
+use std::fs;
+
+use traywright_tests::{files, repository, run};
+
+const JOB: &str = "tray style=\"single-slot\"\nbox length=(mm)182 width=(mm)121 depth=(mm)34\n\
+    item \"lens\" length=(mm)96 width=(mm)61 depth=(mm)28\nboard caliper=(mm)0.29\n";
+
+/// The cells of the table that stand between backticks.
+fn quoted(cell: &str) -> Vec<&str> {
+    cell.split('`').skip(1).step_by(2).collect()
+}
+
+#[test]
+fn every_limit_stands_where_the_table_says() {
+    let table = fs::read_to_string(repository().join("core/LIMITS.md")).expect("it can be read");
+    let mut sources = String::new();
+    for folder in ["core", "exporters", "tests/tests"] {
+        for file in files(folder, "rs") {
+            sources += &fs::read_to_string(&file).expect("a source file can be read");
+        }
+    }
+    let mut count = 0;
+    for row in table
+        .lines()
+        .filter(|row| row.starts_with("| ") && row.contains("`: `"))
+    {
+        let cells: Vec<&str> = row.trim_matches('|').split(" | ").collect();
+        let [path, constant] = quoted(cells[1])[..] else {
+            panic!("no path and constant: {row}");
+        };
+        let text =
+            fs::read_to_string(repository().join(path)).expect("the file of a constant is there");
+        assert!(
+            text.contains(&format!("const {constant};")),
+            "{path} has no `{constant}`"
+        );
+        let tests = quoted(cells.last().expect("a row has cells"));
+        assert!(!tests.is_empty(), "no test: {row}");
+        for test in tests {
+            let is_case = repository().join("tests/refusals").join(test).is_dir();
+            assert!(
+                is_case || sources.contains(&format!("fn {test}()")),
+                "no test {test}"
+            );
+        }
+        count += 1;
+    }
+    assert!(count > 25, "{count} rows");
+}
+
+/// A job with more lines, checked: its code and what it says.
+fn checked(lines: &str, options: &[&str]) -> (i32, String) {
+    let desk = tempfile::tempdir().expect("a folder can be made");
+    fs::write(desk.path().join("job.kdl"), format!("{JOB}{lines}")).expect("a job can be written");
+    for (name, bytes) in [("full.png", 16 << 20), ("large.png", (16 << 20) + 1)] {
+        if lines.contains(name) {
+            let picture = fs::File::create(desk.path().join(name)).expect("a file can be made");
+            picture.set_len(bytes).expect("a file can be made longer");
+        }
+    }
+    let command = [&["check", "job.kdl"], options].concat();
+    let outcome = run(desk.path(), &command);
+    (outcome.code, outcome.stdout + &outcome.stderr)
+}
+
+#[test]
+fn what_is_beyond_a_limit_is_refused_with_the_limit() {
+    let name = |letters: usize| {
+        format!(
+            "words \"en\"\nlabel \"{}\" on=\"deck\" size=(mm)1\n",
+            "i".repeat(letters)
+        )
+    };
+    let labels = |count: usize| "label \"i\" on=\"deck\" size=(mm)1\n".repeat(count);
+    let pictures = |count: usize| "print image=\"none.png\" on=\"deck\"\n".repeat(count);
+    let picture = |name: &str| format!("print image=\"{name}.png\" on=\"deck\"\n");
+    let vary = |last: &str| {
+        vec![
+            "--vary".to_owned(),
+            format!("fit.item=(mm)1..{last} by (mm)0.01"),
+        ]
+    };
+    for (within, beyond, options, words) in [
+        (
+            name(100),
+            name(101),
+            [vec![], vec![]],
+            "at most 100 characters",
+        ),
+        (
+            labels(64),
+            labels(65),
+            [vec![], vec![]],
+            "at most 64 labels",
+        ),
+        (
+            pictures(8),
+            pictures(9),
+            [vec![], vec![]],
+            "at most 8 pictures",
+        ),
+        (
+            picture("full"),
+            picture("large"),
+            [vec![], vec![]],
+            "larger than 16 MiB",
+        ),
+        (
+            String::new(),
+            String::new(),
+            [vary("4.99"), vary("5")],
+            "400 are the most",
+        ),
+    ] {
+        let [at, over] = options
+            .each_ref()
+            .map(|words| words.iter().map(String::as_str).collect::<Vec<_>>());
+        let (_, said) = checked(&within, &at);
+        assert!(!said.contains(words), "{said}");
+        let (code, said) = checked(&beyond, &over);
+        assert_eq!(code, 2, "{said}");
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    let desk = tempfile::tempdir().expect("a folder can be made");
+    fs::write(desk.path().join("job.kdl"), JOB).expect("a job can be written");
+    let nest = [
+        "nest",
+        "job.kdl",
+        "--stock",
+        "700x1000 mm",
+        "--count",
+        "10001",
+    ];
+    let outcome = run(desk.path(), &nest);
+    assert_eq!(outcome.code, 2, "{}", outcome.stderr);
+    assert!(
+        outcome.stderr.contains("from 1 to 10000"),
+        "{}",
+        outcome.stderr
+    );
+}
