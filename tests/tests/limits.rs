@@ -70,62 +70,55 @@ fn checked(lines: &str, options: &[&str]) -> (i32, String) {
 
 #[test]
 fn what_is_beyond_a_limit_is_refused_with_the_limit() {
-    let name = |letters: usize| {
-        format!(
-            "words \"en\"\nlabel \"{}\" on=\"deck\" size=(mm)1\n",
-            "i".repeat(letters)
-        )
+    let label = |letters: usize| {
+        let words = "i".repeat(letters);
+        format!("label \"{words}\" on=\"deck\" size=(mm)1\n")
     };
-    let labels = |count: usize| "label \"i\" on=\"deck\" size=(mm)1\n".repeat(count);
-    let pictures = |count: usize| "print image=\"none.png\" on=\"deck\"\n".repeat(count);
-    let picture = |name: &str| format!("print image=\"{name}.png\" on=\"deck\"\n");
-    let vary = |last: &str| {
-        vec![
-            "--vary".to_owned(),
-            format!("fit.item=(mm)1..{last} by (mm)0.01"),
-        ]
-    };
-    for (within, beyond, options, words) in [
+    let print = |name: &str| format!("print image=\"{name}.png\" on=\"deck\"\n");
+    for (within, beyond, words) in [
+        (label(100), label(101), "at most 100 characters"),
         (
-            name(100),
-            name(101),
-            [vec![], vec![]],
-            "at most 100 characters",
-        ),
-        (
-            labels(64),
-            labels(65),
-            [vec![], vec![]],
+            label(1).repeat(64),
+            label(1).repeat(65),
             "at most 64 labels",
         ),
         (
-            pictures(8),
-            pictures(9),
-            [vec![], vec![]],
+            print("none").repeat(8),
+            print("none").repeat(9),
             "at most 8 pictures",
         ),
-        (
-            picture("full"),
-            picture("large"),
-            [vec![], vec![]],
-            "larger than 16 MiB",
-        ),
-        (
-            String::new(),
-            String::new(),
-            [vary("4.99"), vary("5")],
-            "400 are the most",
-        ),
+        (print("full"), print("large"), "larger than 16 MiB"),
     ] {
-        let [at, over] = options
-            .each_ref()
-            .map(|words| words.iter().map(String::as_str).collect::<Vec<_>>());
-        let (_, said) = checked(&within, &at);
+        let (_, said) = checked(&within, &[]);
         assert!(!said.contains(words), "{said}");
-        let (code, said) = checked(&beyond, &over);
+        let (code, said) = checked(&beyond, &[]);
         assert_eq!(code, 2, "{said}");
         assert!(said.contains(words), "{words}: {said}");
     }
+}
+
+#[test]
+fn an_option_beyond_its_limit_is_refused_with_the_limit() {
+    let vary = |last: &str| {
+        let values = format!("fit.item=(mm)1..{last} by (mm)0.01");
+        checked("", &["--vary", &values])
+    };
+    let (code, said) = vary("4.99");
+    assert_eq!(code, 0, "400 variations: {said}");
+    let (code, said) = vary("5");
+    assert_eq!(code, 2, "{said}");
+    assert!(said.contains("401 values, and 400 are the most"), "{said}");
+    let [one, other] = [
+        "fit.item=(mm)1..3 by (mm)0.1",
+        "fit.box=(mm)1..2 by (mm)0.05",
+    ];
+    let (code, said) = checked("", &["--vary", one, "--vary", other]);
+    assert_eq!(code, 2, "{said}");
+    let words = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("441 variations, and 400 are the most"),
+        "{words}"
+    );
     let desk = tempfile::tempdir().expect("a folder can be made");
     fs::write(desk.path().join("job.kdl"), JOB).expect("a job can be written");
     let nest = [
