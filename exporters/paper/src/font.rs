@@ -12,6 +12,8 @@ use subsetter::GlyphRemapper;
 use traywright_document::{ExportError, Page};
 use ttf_parser::{Face, GlyphId, Permissions, name_id};
 
+use crate::leftwards::is_joined;
+
 /// Maximum size of a font file, in bytes.
 const LARGEST_FILE: u64 = 64 << 20;
 
@@ -120,7 +122,7 @@ impl Font {
         })
     }
 
-    /// The words with every missing character written as U+XXXX.
+    /// The words with every character that cannot be printed written as U+XXXX.
     pub(crate) fn printable(&self, words: &str) -> String {
         let mut printed = String::with_capacity(words.len());
         for letter in words.chars() {
@@ -134,29 +136,39 @@ impl Font {
 
     /// A warning about those of these characters that are written as U+XXXX.
     pub(crate) fn warning(&self, letters: &BTreeSet<char>) -> Option<String> {
-        let lacking: Vec<String> = letters
-            .iter()
-            .filter(|letter| self.shown(**letter).is_none())
-            .map(|letter| format!("`{letter}` as {}", self.printable(&letter.to_string())))
-            .collect();
-        let lacking = lacking.join(", ");
-        let warning = || format!("the font lacks characters; the pages write {lacking}");
-        (!lacking.is_empty()).then(warning)
+        let unprinted = letters.iter().filter(|it| self.shown(**it).is_none());
+        let (joined, lacking): (Vec<char>, Vec<char>) = unprinted.partition(|it| is_joined(**it));
+        let mut warnings = Vec::new();
+        if !lacking.is_empty() {
+            let told = lacking.iter().map(|letter| {
+                let number = self.printable(letter.encode_utf8(&mut [0; 4]));
+                format!("`{letter}` as {number}")
+            });
+            let told = told.collect::<Vec<_>>().join(", ");
+            warnings.push(format!("the font lacks characters; the pages write {told}"));
+        }
+        if !joined.is_empty() {
+            let numbers = self.printable(&joined.iter().collect::<String>());
+            warnings.push(format!(
+                "the pages cannot join the letters of Arabic and its relatives; they write {numbers}"
+            ));
+        }
+        (!warnings.is_empty()).then(|| warnings.join(". "))
     }
 
     /// The character as the font can show it. Many fonts lack the diameter sign and have a letter that looks like it.
     fn shown(&self, letter: char) -> Option<char> {
         let look_alike = if letter == DIAMETER { 'Ø' } else { letter };
-        [letter, look_alike]
-            .into_iter()
-            .find(|shown| !shown.is_control() && self.glyphs.has(*shown))
+        let is_shown = |it: &char| !it.is_control() && !is_joined(*it) && self.glyphs.has(*it);
+        [letter, look_alike].into_iter().find(is_shown)
     }
 
     /// Width of words with capitals of that height.
     pub fn width(&self, words: &str, capital: f64) -> f64 {
-        let advance = |letter: char| match self.glyphs.get(letter) {
-            Some(glyph) if !letter.is_control() => f64::from(glyph.advance),
-            _ => {
+        let glyph = |letter| self.shown(letter).and_then(|shown| self.glyphs.get(shown));
+        let advance = |letter: char| match glyph(letter) {
+            Some(glyph) => f64::from(glyph.advance),
+            None => {
                 let number = self.printable(letter.encode_utf8(&mut [0; 4]));
                 let known = number.chars().filter_map(|letter| self.glyphs.get(letter));
                 known.map(|glyph| f64::from(glyph.advance)).sum()

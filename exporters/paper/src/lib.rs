@@ -7,6 +7,7 @@
 mod block;
 mod font;
 mod inks;
+mod leftwards;
 mod metadata;
 mod page;
 mod pictures;

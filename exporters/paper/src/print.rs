@@ -18,6 +18,7 @@ use printpdf::{
 
 use crate::font::Font;
 use crate::inks::OVERPRINT;
+use crate::leftwards::{also_set, as_set};
 use crate::metadata::finish;
 use crate::page::{Kept, Mark, Page, PointMm, Step, StrokePath, Words};
 use crate::pictures;
@@ -63,7 +64,7 @@ pub fn print(
         .flat_map(|page| &page.marks)
         .flat_map(|(_, mark)| letters(mark))
         .collect();
-    let printed = font.printable(&letters.iter().collect::<String>());
+    let printed = font.printable(&also_set(&letters).iter().collect::<String>());
     let printed: BTreeSet<char> = printed.chars().collect();
     if !printed.is_empty() {
         file.resources
@@ -315,7 +316,7 @@ impl Pen<'_> {
                 matrix: TextMatrix::Raw(matrix),
             },
             Op::ShowText {
-                items: vec![TextItem::Text(self.font.printable(text))],
+                items: vec![TextItem::Text(as_set(self.font.printable(text)))],
             },
             Op::EndTextSection,
         ]);

@@ -188,6 +188,17 @@ fn a_letter_that_the_font_lacks_is_written_as_its_number() {
 }
 
 #[test]
+fn letters_that_run_leftwards_are_set_so_and_those_that_join_are_written_as_numbers() {
+    // Source: Unicode Standard Annex 9; pdftotext undoes the order of the page, as a reader who copies words needs it.
+    let made = sheets(&chest("\"A4\"").replace("Lens chest", "Case שלום box \u{62f}\u{627}"));
+    let Some(text) = made.words() else {
+        return;
+    };
+    assert!(text.contains("שלום"), "{text}");
+    assert!(text.contains("box U+062FU+0627"), "{text}");
+}
+
+#[test]
 fn the_file_says_its_layers_and_keeps_its_structure() {
     // Source: tests/facts/paper.md lay-01 to lay-06, judged in outside/pdf.py; the name of a file depends on its
     // content alone.
