@@ -1,5 +1,6 @@
 /* Tries what no exporter may do, and writes one line for each: its name, and `done` or the number of the error. With
-   PROBE_ALONE the same attempts run in a program of their own, which shows that they succeed elsewhere. */
+   PROBE_ALONE the same attempts run in a program of their own, which shows that they succeed elsewhere; with an
+   argument this program tells instead whether the kernel has Landlock and seccomp. */
 #define _GNU_SOURCE
 #include <errno.h>
 #include <fcntl.h>
@@ -86,7 +87,16 @@ static void attempt_all(void) {
 }
 
 #ifdef PROBE_ALONE
-int main(void) {
+/* Source: linux/landlock.h: number 444, with no rules and flag 1 it gives its version; prctl(2), PR_GET_SECCOMP. */
+static int has_landlock_and_seccomp(void) {
+    return syscall(444, NULL, 0, 1) >= 1 && prctl(PR_GET_SECCOMP) >= 0;
+}
+
+int main(int count, char **arguments) {
+    (void)arguments;
+    if (count > 1) {
+        return puts(has_landlock_and_seccomp() ? "both" : "not both") < 0;
+    }
     attempt_all();
     return fputs(report, stdout) < 0;
 }

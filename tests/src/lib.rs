@@ -24,7 +24,7 @@ use std::path::Path;
 
 pub use building::{cargo, program, target_folder};
 pub use files::files;
-pub use outside::{built_page, measured, node, page_script, python, system_program};
+pub use outside::{built_page, measured, node, page_script, python, skip, system_program};
 pub use running::{Outcome, run};
 
 /// The top folder of the repository.

@@ -145,7 +145,7 @@ pub fn system_program(name: &str, check: &str) -> Option<PathBuf> {
 }
 
 /// Says that a check is skipped; `cargo xtask test` counts these lines.
-fn skip(check: &str, why: &str) {
+pub fn skip(check: &str, why: &str) {
     // The print macros are captured in a test that passes, and nobody would see it.
     writeln!(io::stderr(), "SKIPPED outside check `{check}`: {why}")
         .expect("the terminal can be written to");

@@ -4,7 +4,6 @@
 //! lets the command end in order, so that no half-made folder stays; the second ends the program at once, but never
 //! between two moves of files. While nobody looks at the flag, the first signal ends the program at once too.
 
-use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::process;
@@ -30,14 +29,17 @@ const ENDED_AT_ONCE: i32 = 130;
 /// Attempts to remove a folder in which another thread may still write. Common practice, none published.
 const ATTEMPTS: usize = 5;
 
+/// Removes a hidden folder; false if it is still there.
+type Remove = fn(&Path) -> bool;
+
 struct State {
     /// Whether signals are heard.
     hears: bool,
     /// How many parts of the program look at the flag.
     looking: usize,
     tell: Option<Box<dyn Fn() + Send>>,
-    /// Hidden folders of files that are not in place yet.
-    hidden: Vec<PathBuf>,
+    /// Hidden folders of files that are not in place yet, and how each is removed.
+    hidden: Vec<(PathBuf, Remove)>,
 }
 
 /// Work that looks at the flag. While there is any, the first signal lets it end in order.
@@ -87,16 +89,19 @@ pub(crate) fn undisturbed() -> MutexGuard<'static, ()> {
 }
 
 /// Makes a hidden folder, which is removed if a signal ends the program at once.
-pub(crate) fn hidden_folder(make: impl FnOnce() -> io::Result<PathBuf>) -> io::Result<PathBuf> {
+pub(crate) fn hidden_folder(
+    make: impl FnOnce() -> io::Result<PathBuf>,
+    remove: Remove,
+) -> io::Result<PathBuf> {
     let mut state = state();
     let folder = make()?;
-    state.hidden.push(folder.clone());
+    state.hidden.push((folder.clone(), remove));
     Ok(folder)
 }
 
 /// This hidden folder has been removed, or is to stay.
 pub(crate) fn forget_hidden(folder: &Path) {
-    state().hidden.retain(|hidden| hidden != folder);
+    state().hidden.retain(|(hidden, _)| hidden != folder);
 }
 
 fn state() -> MutexGuard<'static, State> {
@@ -115,8 +120,8 @@ fn heard() {
     }
     let _moved = undisturbed();
     let state = state();
-    for hidden in &state.hidden {
-        (0..ATTEMPTS).any(|_| fs::remove_dir_all(hidden).is_ok());
+    for (hidden, remove) in &state.hidden {
+        (0..ATTEMPTS).any(|_| remove(hidden));
     }
     process::exit(ENDED_AT_ONCE);
 }

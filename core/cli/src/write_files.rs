@@ -12,8 +12,10 @@ mod folder_lock;
 mod hidden;
 mod moves;
 mod repair;
+mod targets;
+#[cfg(test)]
+mod tests;
 
-use std::collections::HashSet;
 use std::fs::{self, File};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -25,11 +27,12 @@ use crate::error::CliError;
 use crate::inputs::Inputs;
 use crate::interrupt::{self, Orderly};
 use crate::report::Output;
-use disk::write_through;
-use error::{cannot_write, not_put_back, same_name, stopped};
+use disk::{sync_folder_of_target, write_through};
+use error::{cannot_write, not_put_back, old_file_aside, reason, stopped};
 use folder_lock::FolderLock;
 use hidden::{Hidden, NOTE, new_folder};
 use moves::Moves;
+use targets::{refuse_impossible, refuse_second_names};
 
 /// Attempts to make a folder that another call keeps removing. Common practice, none published.
 const ATTEMPTS: usize = 5;
@@ -49,6 +52,10 @@ struct Opened {
     /// The missing folders, the outermost first.
     made: Vec<PathBuf>,
     hidden: Hidden,
+    /// Whether the file system keeps locks.
+    keeps_locks: bool,
+    /// Hidden folders of earlier calls that stay, which has been said.
+    named: Vec<PathBuf>,
 }
 
 /// A new file in the hidden folder.
@@ -144,8 +151,19 @@ impl Delivery {
         let targets: Vec<PathBuf> = targets.collect();
         let mut opened = self.opened.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(opened) = &mut *opened {
-            // Where there are no locks, that has been said.
-            let _lock = FolderLock::wait(&self.into, self.output)?;
+            let lock = FolderLock::wait(&self.into, self.output)?;
+            let _lock = match lock {
+                // Where there are no locks, that has been said.
+                Err(error) if opened.keeps_locks => {
+                    return Err(cannot_write(&self.into, &reason(&error)));
+                }
+                lock => lock,
+            };
+            // A call that was killed meanwhile comes first: its files are older.
+            if opened.keeps_locks {
+                repair::leftovers(&self.into, true, &mut opened.named, self.output);
+            }
+            refuse_second_names(opened.hidden.path(), files, &self.into)?;
             check(&targets)?;
             opened.deliver(&self.into, files, self.output)?;
         }
@@ -170,7 +188,7 @@ impl Opened {
             match Self::hidden_in(into, output) {
                 // Another call has failed, and has removed the folder that it had made.
                 Ok(None) => {}
-                Ok(Some(hidden)) => return Ok(Opened { made, hidden }),
+                Ok(Some(opened)) => return Ok(Opened { made, ..opened }),
                 Err(error) => {
                     remove_folders(&made);
                     return Err(error);
@@ -181,7 +199,7 @@ impl Opened {
     }
 
     /// A hidden folder; none if the folder in which it should lie is gone.
-    fn hidden_in(into: &Path, output: Output) -> Result<Option<Hidden>, CliError> {
+    fn hidden_in(into: &Path, output: Output) -> Result<Option<Opened>, CliError> {
         let lock = match FolderLock::wait(into, output)? {
             Ok(lock) => Some(lock),
             Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
@@ -190,9 +208,16 @@ impl Opened {
                 None
             }
         };
-        repair::leftovers(into, lock.is_some(), output);
-        match Hidden::make(into) {
-            Ok(hidden) => Ok(Some(hidden)),
+        let keeps_locks = lock.is_some();
+        let mut named = Vec::new();
+        repair::leftovers(into, keeps_locks, &mut named, output);
+        match Hidden::make(into, keeps_locks) {
+            Ok(hidden) => Ok(Some(Opened {
+                made: Vec::new(),
+                hidden,
+                keeps_locks,
+                named,
+            })),
             Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
             Err(error) => Err(cannot_write(into, &reason(&error))),
         }
@@ -207,22 +232,50 @@ impl Opened {
         let cannot = |(target, error): (PathBuf, io::Error)| cannot_write(&target, &error);
         let hidden = self.hidden.path().to_owned();
         let mut moves = Moves::prepare(into, &hidden, files).map_err(cannot)?;
-        moves.record().map_err(|error| cannot_write(into, &error))?;
+        // A second signal must not come between the list and the first move.
         let _undisturbed = interrupt::undisturbed();
+        self.record(&mut moves)
+            .map_err(|error| cannot_write(into, &error))?;
         if interrupt::asked() {
-            return Err(stopped());
+            return match moves.undo() {
+                Ok(()) => Err(stopped()),
+                Err(error) => Err(self.leave(&moves, (into, &error))),
+            };
         }
         let Err((target, error)) = moves.finish() else {
             self.made.clear();
             self.clear_up(output);
             return Ok(());
         };
-        if moves.undo().is_ok() {
-            return Err(cannot_write(&target, &error));
+        match moves.undo() {
+            Ok(()) => Err(cannot_write(&target, &error)),
+            Err(_) => Err(self.leave(&moves, (&target, &error))),
         }
+    }
+
+    /// Writes everything to the disk that the moves need after a power failure.
+    fn record(&self, moves: &mut Moves) -> io::Result<()> {
+        for made in &self.made {
+            if let Some(parent) = made.parent() {
+                let parent = match parent.as_os_str().is_empty() {
+                    true => Path::new("."),
+                    false => parent,
+                };
+                sync_folder_of_target(parent)?;
+            }
+        }
+        moves.record()
+    }
+
+    /// Leaves the hidden folder to the next call, or to the maker.
+    fn leave(&mut self, moves: &Moves, (target, why): (&Path, &io::Error)) -> CliError {
         self.made.clear();
         self.hidden.keep();
-        Err(not_put_back(&target, &error, &hidden.join(NOTE)))
+        let note = self.hidden.path().join(NOTE);
+        match moves.old_file().filter(|_| !moves.is_recorded()) {
+            Some(old) => old_file_aside(target, why, &old),
+            None => not_put_back(target, why, &note),
+        }
     }
 
     /// Removes the hidden folder, and the folders that were made for nothing.
@@ -278,24 +331,6 @@ fn new_file(hidden: &Path, name: &Path) -> io::Result<(usize, File)> {
     }
 }
 
-fn refuse_impossible(targets: &[PathBuf]) -> Result<(), CliError> {
-    let mut seen = HashSet::new();
-    for target in targets {
-        if !seen.insert(target) {
-            return Err(same_name(target));
-        }
-        match fs::symlink_metadata(target) {
-            Ok(there) if there.is_dir() => {
-                return Err(cannot_write(target, &"a folder has that name"));
-            }
-            Ok(_) => {}
-            Err(error) if error.kind() == ErrorKind::NotFound => {}
-            Err(error) => return Err(cannot_write(target, &error)),
-        }
-    }
-    Ok(())
-}
-
 /// Makes the folder and its parents; returns those that were missing, the outermost first.
 fn make_folders(into: &Path) -> Result<Vec<PathBuf>, CliError> {
     let mut missing: Vec<&Path> = into
@@ -334,17 +369,4 @@ fn no_locks(into: &Path, error: &io::Error) -> String {
         into.display(),
         reason(error)
     )
-}
-
-/// The system's own words, without the name of the hidden folder, which means nothing to the maker.
-fn reason(error: &io::Error) -> String {
-    match error.raw_os_error() {
-        Some(code) => io::Error::from_raw_os_error(code).to_string(),
-        // A library that makes temporary files adds the name to the system's words.
-        None => {
-            let words = error.to_string();
-            let named = words.split_once(" at path ");
-            named.map_or(words.clone(), |(system, _)| system.to_owned())
-        }
-    }
 }

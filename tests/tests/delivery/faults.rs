@@ -77,9 +77,19 @@ fn every(calls: &[(String, usize)], kinds: &[(&'static str, bool)]) -> Vec<Fault
     };
     let all: Vec<Fault> = calls.iter().flat_map(of_call).collect();
     // A step that shares no factor with the number of kinds, so that the part has calls and kinds of every sort.
-    let step = all.len() / part_of(all.len());
-    let step = if step == 1 { 1 } else { step + 1 };
+    let mut step = all.len() / part_of(all.len());
+    while common_factor(step, kinds.len()) > 1 {
+        step += 1;
+    }
     all.into_iter().step_by(step).collect()
+}
+
+// Source: Euclid, Elements, book VII, proposition 2.
+fn common_factor(one: usize, other: usize) -> usize {
+    match other {
+        0 => one,
+        _ => common_factor(other, one % other),
+    }
 }
 
 fn inject(strace: &Path, desk: &Path, call: &[&str], fault: &Fault) -> Option<i32> {
@@ -173,6 +183,8 @@ fn a_signal_at_any_call_leaves_a_whole_set_and_nothing_hidden() {
         ("signal=SIGTERM", false),
         ("signal=SIGINT", false),
         ("signal=SIGHUP", false),
+        // At this call, and at every later one of its name.
+        ("signal=SIGINT", true),
     ];
     if let Some(verdicts) = try_all(&kinds, "signals at every call") {
         assert_eq!(

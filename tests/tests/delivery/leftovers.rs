@@ -9,6 +9,7 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 use serde_json::{Value, json};
 use tempfile::TempDir;
 use traywright_tests::run;
+use traywright_tests::skip;
 
 use crate::{NEXT, contents, desk, names};
 
@@ -146,10 +147,35 @@ fn a_list_that_leads_elsewhere_or_cannot_be_read_is_named_and_stays() {
 
 #[test]
 fn a_folder_with_something_else_in_it_is_named_and_stays() {
-    let (desk, hidden) = killed("moves.part");
-    fs::write(hidden.join("mine.txt"), "keep").expect("a file can be written");
-    next(desk.path(), "it holds out/.traywright-abc123/mine.txt");
-    assert!(hidden.join("mine.txt").exists());
+    for list in ["moves.part", "moves.json", "undo.json"] {
+        let (desk, hidden) = killed(list);
+        fs::write(hidden.join("mine.txt"), "keep").expect("a file can be written");
+        next(desk.path(), "it holds out/.traywright-abc123/mine.txt");
+        assert!(hidden.join("mine.txt").exists());
+        assert_eq!(
+            read(&desk.path().join("out"), "lens.svg"),
+            "the old lens.svg"
+        );
+    }
+}
+
+#[test]
+fn the_folder_of_another_user_is_named_and_stays() {
+    let (desk, hidden) = killed("moves.json");
+    // An owner without a name in the list of users.
+    if std::os::unix::fs::chown(&hidden, Some(54_321), None).is_err() {
+        skip(
+            "the hidden folder of another user",
+            "only the administrator may give a folder away",
+        );
+        return;
+    }
+    next(desk.path(), "it is another user's, so it stays.");
+    assert!(hidden.join("moves.json").exists());
+    assert_eq!(
+        read(&desk.path().join("out"), "lens.svg"),
+        "the old lens.svg"
+    );
 }
 
 #[test]

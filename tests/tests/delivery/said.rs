@@ -1,5 +1,6 @@
 //! What a call says where the file system refuses something for good, and what it does instead.
 
+use std::fs;
 use std::path::Path;
 
 use traywright_tests::system_program;
@@ -30,7 +31,7 @@ fn without_locks_the_call_says_so_and_names_what_it_cannot_repair() {
     for words in [
         "out keeps no locks",
         "No locks available",
-        "and it stays: this file system",
+        "this file system keeps no locks that would tell, so it stays",
     ] {
         assert!(said.contains(words), "no `{words}` in {said}");
     }
@@ -82,6 +83,60 @@ fn files_that_cannot_be_put_back_are_said_with_what_to_do() {
     let (code, said) = told(desk.path(), &NEXT, &[]).expect("strace is there");
     assert_eq!(code, Some(0), "{said}");
     assert!(said.contains("All of them are in place now."), "{said}");
+}
+
+// The first `flock` is that of the folder, the second that of the hidden folder, the third again of the folder.
+#[test]
+fn a_lock_that_fails_where_others_worked_ends_the_call() {
+    for number in [2, 3] {
+        let desk = desk();
+        let before = contents(&desk.path().join("out"));
+        let fault = format!("flock:error=ENOLCK:when={number}");
+        let Some((code, said)) = told(desk.path(), &STRIP, &[&fault]) else {
+            return;
+        };
+        assert_eq!(code, Some(2), "{said}");
+        assert!(said.contains("No locks available"), "{said}");
+        assert_eq!(contents(&desk.path().join("out")), before);
+    }
+}
+
+/// One file that replaces an old one, and whose folder the disk does not confirm: the second `fsync` is that of the
+/// folder, the first that of the file. The first `rename` moves the file, the second brings the list into place.
+#[test]
+fn a_single_file_that_cannot_be_put_back_leaves_the_old_one_where_it_is_said() {
+    const SINGLE: [&str; 6] = ["strip", "lens.kdl", "--as", "svg", "--into", "out"];
+    let unconfirmed = "fsync:error=EIO:when=2";
+    let start = || {
+        let desk = desk();
+        fs::write(desk.path().join("out/lens-strip.svg"), "old").expect("it can be written");
+        desk
+    };
+    let read = |path: &Path| fs::read_to_string(path).unwrap_or_default();
+
+    let desk = start();
+    let Some((code, said)) = told(desk.path(), &SINGLE, &[unconfirmed]) else {
+        return;
+    };
+    assert_eq!(code, Some(2), "{said}");
+    assert_eq!(read(&desk.path().join("out/lens-strip.svg")), "old");
+
+    let desk = start();
+    let faults = [unconfirmed, "rename:error=EROFS:when=2+"];
+    let (code, said) = told(desk.path(), &SINGLE, &faults).expect("strace is there");
+    assert_eq!(code, Some(2), "{said}");
+    let old = said.split_once("The old one is ").expect("it is named").1;
+    let old = old.split_once(": move it away").expect("it is named").0;
+    assert_eq!(read(&desk.path().join(old)), "old");
+
+    let desk = start();
+    let faults = [unconfirmed, "rename:error=EROFS:when=3+"];
+    let (code, said) = told(desk.path(), &SINGLE, &faults).expect("strace is there");
+    assert_eq!(code, Some(2), "{said}");
+    let (code, said) = told(desk.path(), &NEXT, &[]).expect("strace is there");
+    assert_eq!(code, Some(0), "{said}");
+    assert!(said.contains("All of them are back now."), "{said}");
+    assert_eq!(read(&desk.path().join("out/lens-strip.svg")), "old");
 }
 
 #[test]

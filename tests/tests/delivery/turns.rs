@@ -1,9 +1,8 @@
 //! One folder takes the files of one call at a time.
 
 use std::fs::{self, File};
+use std::io::{BufRead, BufReader};
 use std::process::{Command, Stdio};
-use std::thread;
-use std::time::Duration;
 
 use traywright_tests::{program, run};
 
@@ -14,25 +13,23 @@ fn a_call_waits_for_another_one_that_writes_into_its_folder() {
     let desk = desk();
     let out = File::open(desk.path().join("out")).expect("a folder can be opened");
     out.lock().expect("a folder can be locked");
-    let child = Command::new(program())
+    let mut child = Command::new(program())
         .current_dir(desk.path())
         .args(CALL)
         .stdin(Stdio::null())
         .stderr(Stdio::piped())
         .spawn()
         .expect("the program can be started");
-    // Long enough for the call to reach the folder; too short only makes the test weaker.
-    thread::sleep(Duration::from_secs(2));
+    let stderr = child.stderr.take().expect("it is piped");
+    let mut lines = BufReader::new(stderr).lines().map_while(Result::ok);
+    let waits = "another call of traywright writes into out";
+    assert!(lines.any(|line| line.contains(waits)));
     let before = contents(&desk.path().join("out"));
     assert_eq!(names(&before), ["lens.dxf", "lens.svg"]);
     out.unlock().expect("a lock can be given back");
-    let output = child.wait_with_output().expect("it ends");
-    let said = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(0), "{said}");
-    assert!(
-        said.contains("another call of traywright writes into out"),
-        "{said}"
-    );
+    let said: Vec<String> = lines.collect();
+    let status = child.wait().expect("it ends");
+    assert_eq!(status.code(), Some(0), "{said:?}");
     let after = contents(&desk.path().join("out"));
     assert_eq!(
         names(&after),

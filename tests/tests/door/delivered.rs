@@ -8,6 +8,7 @@ use std::fs;
 use std::process::Command;
 
 use traywright_tests::repository;
+use traywright_tests::skip;
 
 use super::compiled::plugins;
 use super::desk::{JOB, check_one_sentence, desk, make, make_with, names};
@@ -80,7 +81,10 @@ fn when_a_move_fails_the_old_files_come_back() {
         done.is_ok_and(|done| done.status.success())
     };
     if !lock("+i") {
-        eprintln!("SKIPPED: no file can be made immutable here (chattr +i)");
+        skip(
+            "a move that fails",
+            "no file can be made immutable here (chattr +i)",
+        );
         return;
     }
     let outcome = make(&desk, "figures,noisy", ".");

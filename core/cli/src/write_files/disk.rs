@@ -57,15 +57,23 @@ pub(super) fn keep_owner_and_mode(old: &Metadata, new: &Path) {
     if !old.is_file() {
         return;
     }
+    let is_owner_the_same = now.uid() == old.uid() && now.gid() == old.gid();
+    let is_mode_the_same = (now.mode() ^ old.mode()) & PLAIN == 0;
+    if is_owner_the_same && is_mode_the_same {
+        return;
+    }
+    // Opened before the mode may forbid it.
+    let file = File::open(new);
     if now.uid() != old.uid() {
         let _ = chown(new, Some(old.uid()), None);
     }
     if now.gid() != old.gid() {
         let _ = chown(new, None, Some(old.gid()));
     }
-    if (now.mode() ^ old.mode()) & PLAIN != 0 {
+    if !is_mode_the_same {
         let _ = fs::set_permissions(new, fs::Permissions::from_mode(old.mode() & PLAIN));
     }
+    let _ = file.and_then(|file| file.sync_all());
 }
 
 #[cfg(not(unix))]

@@ -24,6 +24,9 @@ const SILENCE: Duration = Duration::from_millis(500);
 /// Time between two attempts. Common practice, none published.
 const PAUSE: Duration = Duration::from_millis(10);
 
+/// The file that is held in a folder where the system locks no folders.
+pub(super) const LOCK_FILE: &str = ".traywright-lock";
+
 /// A locked folder.
 #[derive(Debug)]
 pub(super) struct FolderLock(#[expect(dead_code, reason = "held, never read")] File);
@@ -107,7 +110,7 @@ fn locked(folder: &Path) -> io::Result<Option<File>> {
         .access_mode(WRITE | DELETE)
         .share_mode(0)
         .custom_flags(DELETE_ON_CLOSE)
-        .open(folder.join(".traywright-lock"));
+        .open(folder.join(LOCK_FILE));
     match opened {
         Ok(file) => Ok(Some(file)),
         Err(error) if error.raw_os_error() == Some(SHARING_VIOLATION) => Ok(None),

@@ -16,7 +16,8 @@ use std::fs::{self, File};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
-use super::folder_lock::FolderLock;
+use super::disk::sync_folder;
+use super::folder_lock::{FolderLock, LOCK_FILE};
 use crate::interrupt;
 
 /// How the name of every hidden folder begins.
@@ -39,14 +40,17 @@ into the folder above. If no call of traywright is running, one was interrupted.
 Simplest: run a call of traywright that writes into the folder above, for
 example the same call again. It puts everything right and removes this folder.
 
-By hand:
-- If there is no moves.json and no undo.json here, the files above are all old
-  or all new. Remove this folder.
-- If moves.json is here, some files above may still be old. Every file in `new`
-  is whole: move all of them into the folder above. Then remove this folder.
-- If undo.json is here, some files above may be new ones that should not be
-  there. Move all files of `old` into the folder above, and delete there the
-  files that undo.json lists with \"old\": null. Then remove this folder.
+By hand: if you have changed files in the folder above since then, put your own
+files aside first. Then look here for a list.
+- No moves.json and no undo.json: the files above are all old or all new.
+  Remove this folder.
+- moves.json: some files above may still be old. Look only at the names in the
+  list. If `new` (or `new-2`, where \"folder\" is 2) still holds the file, move
+  it into the folder above. Then remove this folder.
+- undo.json: some files above may be new ones that should not be there. Look
+  only at the names in the list that `new` (or `new-2`) no longer holds. If
+  `old` holds the file, move it into the folder above; if the list says
+  \"old\": null, delete the file above. Then remove this folder.
 ";
 
 /// Attempts to remove something. Common practice, none published.
@@ -62,8 +66,8 @@ pub(super) struct Hidden {
 }
 
 impl Hidden {
-    /// Makes a hidden folder in a folder that this call has locked.
-    pub(super) fn make(into: &Path) -> io::Result<Self> {
+    /// Makes a hidden folder in a folder. If that `keeps_locks`, this call has locked it, and locks the hidden one too.
+    pub(super) fn make(into: &Path, keeps_locks: bool) -> io::Result<Self> {
         let made = || {
             let folder = tempfile::Builder::new().prefix(PREFIX).tempdir_in(into)?;
             let whole = folder.keep();
@@ -73,11 +77,11 @@ impl Hidden {
                 .map_or(whole.clone(), |name| into.join(name)))
         };
         let mut hidden = Hidden {
-            path: interrupt::hidden_folder(made)?,
+            path: interrupt::hidden_folder(made, |hidden| remove(hidden).is_ok())?,
             lock: None,
             stays: false,
         };
-        let filled = hidden.fill();
+        let filled = hidden.fill(keeps_locks);
         match filled {
             Ok(()) => Ok(hidden),
             Err(error) => {
@@ -88,8 +92,13 @@ impl Hidden {
         }
     }
 
-    fn fill(&mut self) -> io::Result<()> {
-        self.lock = FolderLock::attempt(&self.path).ok().flatten();
+    fn fill(&mut self, keeps_locks: bool) -> io::Result<()> {
+        if keeps_locks {
+            // Without it a later call would take this one for dead.
+            let lock = FolderLock::attempt(&self.path)?;
+            self.lock =
+                Some(lock.ok_or_else(|| io::Error::other("another program has locked it"))?);
+        }
         File::create_new(self.path.join(NOTE))?.write_all(NOTE_TEXT.as_bytes())?;
         fs::create_dir(self.path.join(new_folder(1)))?;
         fs::create_dir(self.path.join(OLD))
@@ -131,7 +140,8 @@ pub(super) fn new_folder(number: usize) -> String {
 /// Whether a call may have made an entry of this name.
 pub(super) fn is_known(entry: &str) -> bool {
     let numbered = entry.strip_prefix("new-").map(str::parse::<usize>);
-    [OLD, MOVES, UNDO, UNFINISHED, NOTE, "new"].contains(&entry) || matches!(numbered, Some(Ok(_)))
+    [OLD, MOVES, UNDO, UNFINISHED, NOTE, LOCK_FILE, "new"].contains(&entry)
+        || matches!(numbered, Some(Ok(_)))
 }
 
 /// Removes a hidden folder: its list first, its note last.
@@ -143,6 +153,8 @@ fn attempt_to_remove(hidden: &Path) -> io::Result<()> {
     for list in [MOVES, UNDO, UNFINISHED] {
         gone(fs::remove_file(hidden.join(list)))?;
     }
+    // Without its list the folder counts as done, so that has to be on the disk before any file of the list goes.
+    let _ = sync_folder(hidden);
     for number in 1.. {
         let folder = hidden.join(new_folder(number));
         if number > 1 && !is_there(&folder)? {

@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use super::StoredFile;
 use super::disk::{keep_owner_and_mode, move_new, second_name, sync_folder, sync_folder_of_target};
-use super::hidden::{MOVES, OLD, UNDO, UNFINISHED, again, is_there, new_folder};
+use super::hidden::{MOVES, NOTE, OLD, UNDO, UNFINISHED, again, is_there, new_folder};
 
 /// The version of the list's format.
 const VERSION: u32 = 1;
@@ -76,7 +76,7 @@ impl<'a> Moves<'a> {
     }
 
     /// Writes the list, with everything that it names, to the disk. A single file needs none, because the system moves
-    /// it at once.
+    /// it at once; only undoing that move has a list.
     pub(super) fn record(&mut self) -> io::Result<()> {
         if self.moves.len() < 2 {
             return Ok(());
@@ -86,6 +86,14 @@ impl<'a> Moves<'a> {
             sync_folder(&self.hidden.join(new_folder(number)))?;
         }
         sync_folder(&self.hidden.join(OLD))?;
+        // Windows writes only a file to the disk that is open for writing.
+        let note = File::options().append(true).open(self.hidden.join(NOTE))?;
+        note.sync_all()?;
+        self.write_list(MOVES)?;
+        sync_folder_of_target(self.into)
+    }
+
+    fn write_list(&mut self, name: &str) -> io::Result<()> {
         let list = List {
             traywright: VERSION,
             moves: std::mem::take(&mut self.moves),
@@ -96,10 +104,20 @@ impl<'a> Moves<'a> {
         let mut file = File::create(&part)?;
         file.write_all(&text?)?;
         file.sync_all()?;
-        fs::rename(part, self.hidden.join(MOVES))?;
+        fs::rename(part, self.hidden.join(name))?;
         self.recorded = true;
-        sync_folder(self.hidden)?;
-        sync_folder_of_target(self.into)
+        sync_folder(self.hidden)
+    }
+
+    /// Whether a list on the disk tells the next call what to do.
+    pub(super) fn is_recorded(&self) -> bool {
+        self.recorded
+    }
+
+    /// Where the first old file is.
+    pub(super) fn old_file(&self) -> Option<PathBuf> {
+        let first = self.moves.first()?;
+        first.old.map(|_| self.hidden.join(OLD).join(&first.name))
     }
 
     /// The moves of a call that was interrupted, and whether they are to be undone. None if it changed nothing, or had
@@ -176,10 +194,14 @@ impl<'a> Moves<'a> {
     }
 
     /// Puts every old file back, and removes the new files that have none. What is undone already stays so.
-    pub(super) fn undo(&self) -> io::Result<()> {
-        if self.recorded {
-            again(|| self.turn_list_round())?;
+    pub(super) fn undo(&mut self) -> io::Result<()> {
+        if !self.recorded && self.moves.iter().all(|each| self.waits(each)) {
+            return Ok(());
         }
+        again(|| match self.recorded {
+            true => self.turn_list_round(),
+            false => self.write_list(UNDO),
+        })?;
         for each in self.moves.iter().rev() {
             again(|| self.undo_one(each))?;
         }
@@ -192,7 +214,12 @@ impl<'a> Moves<'a> {
         let undo = self.hidden.join(UNDO);
         match is_there(&undo)? {
             true => Ok(()),
-            false => fs::rename(self.hidden.join(MOVES), undo),
+            false => {
+                fs::rename(self.hidden.join(MOVES), undo)?;
+                // Either list leads to a whole set.
+                let _ = sync_folder(self.hidden);
+                Ok(())
+            }
         }
     }
 
@@ -207,6 +234,11 @@ impl<'a> Moves<'a> {
             None if stamp_of(&target)? == Some(each.new) => fs::remove_file(target),
             Some(_) | None => Ok(()),
         }
+    }
+
+    /// Whether a new file has not left the hidden folder yet, as far as that can be seen.
+    fn waits(&self, each: &Move) -> bool {
+        matches!(is_there(&self.new_file(each)), Ok(true))
     }
 
     fn new_file(&self, each: &Move) -> PathBuf {
