@@ -11,15 +11,24 @@ use unicode_bidi::{BidiClass, BidiInfo, Level, bidi_class};
 // Source: Unicode Standard, BidiMirroring.txt, the pairs of Basic Latin and Latin-1.
 const PAIRS: [(char, char); 5] = [('(', ')'), ('[', ']'), ('{', '}'), ('<', '>'), ('«', '»')];
 
+/// The first letter that may run leftwards. Letters before it need no table.
+// Source: Unicode Standard, DerivedBidiClass.txt: R and AL begin with the block of Hebrew.
+const FIRST_LEFTWARDS: char = '\u{590}';
+
+/// Whether it is a letter of this class of those that run leftwards.
+fn is_leftwards(letter: char, class: BidiClass) -> bool {
+    letter >= FIRST_LEFTWARDS && bidi_class(letter) == class
+}
+
 /// Whether it is a letter whose shape depends on its neighbours. Printed alone, it would be wrong.
 // Source: Unicode Standard, DerivedBidiClass.txt: AL are the letters of Arabic, Syriac, Thaana and their relatives.
 pub(crate) fn is_joined(letter: char) -> bool {
-    bidi_class(letter) == BidiClass::AL
+    is_leftwards(letter, BidiClass::AL)
 }
 
 /// The letters as they may be set: those of lines that run leftwards may face the other way.
 pub(crate) fn also_set(letters: &BTreeSet<char>) -> BTreeSet<char> {
-    let runs = |letter: &char| bidi_class(*letter) == BidiClass::R;
+    let runs = |letter: &char| is_leftwards(*letter, BidiClass::R);
     match letters.iter().any(runs) {
         true => letters
             .iter()
@@ -34,7 +43,7 @@ pub(crate) fn also_set(letters: &BTreeSet<char>) -> BTreeSet<char> {
 pub(crate) fn as_set(line: String) -> String {
     if !line
         .chars()
-        .any(|letter| bidi_class(letter) == BidiClass::R)
+        .any(|letter| is_leftwards(letter, BidiClass::R))
     {
         return line;
     }

@@ -30,7 +30,7 @@ const NAME: f64 = 3.2;
 const NAMELESS: f64 = 5000.0;
 
 /// Blocks with their places.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(crate) struct Placed(Vec<(Rc<Block>, PointMm)>);
 
 impl Placed {
@@ -52,6 +52,7 @@ pub(crate) enum Asked {
 }
 
 /// The blocks of one sheet.
+#[derive(Clone)]
 pub(crate) struct SheetAnnotations<'a> {
     tray: &'a PdfInput<'a>,
     free_space: Room,

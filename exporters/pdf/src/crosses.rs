@@ -21,7 +21,7 @@ const CLEAR: f64 = 1.5;
 /// All crosses, numbered from 1.
 pub(crate) fn crosses(spread: &Spread, pieces: &[Piece], words: &[Window]) -> Vec<Cross> {
     let mut crosses: Vec<Cross> = Vec::new();
-    for cell in &spread.sheets {
+    for cell in spread.sheets.iter() {
         for (axis, next) in [(0, [cell[0] + 1, cell[1]]), (1, [cell[0], cell[1] + 1])] {
             if !spread.sheets.contains(&next) {
                 continue;

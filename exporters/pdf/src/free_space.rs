@@ -4,6 +4,7 @@
 //! but room narrower than a square may be missed. [`placement`](crate::placement) finds places in it.
 
 use std::cell::OnceCell;
+use std::rc::Rc;
 
 use traywright_document::ProcessingStep;
 use traywright_look::Layer;
@@ -24,6 +25,7 @@ const MANY_SHEETS: usize = 60;
 const CUT: Layer = Layer::Step(ProcessingStep::Cutting);
 
 /// What is free on a sheet.
+#[derive(Clone)]
 pub(crate) struct Room {
     pub(crate) window: Window,
     pub(crate) square: f64,
@@ -36,9 +38,9 @@ pub(crate) struct Room {
     pub(crate) blank: Squares,
     /// Whether all of the blank is taken.
     pub(crate) is_closed: bool,
-    /// Summed when they are asked for first: what lines cost, and the blank.
-    line_sums: OnceCell<Sums>,
-    blank_sums: OnceCell<Sums>,
+    /// Summed when they are asked for first, for all copies of this room: what lines cost, and the blank.
+    line_sums: Rc<OnceCell<Sums>>,
+    blank_sums: Rc<OnceCell<Sums>>,
 }
 
 impl Room {
@@ -62,8 +64,8 @@ impl Room {
             taken: Squares::new(size),
             blank: Squares::new(size),
             is_closed: false,
-            line_sums: OnceCell::new(),
-            blank_sums: OnceCell::new(),
+            line_sums: Rc::default(),
+            blank_sums: Rc::default(),
         }
     }
 
@@ -92,7 +94,7 @@ impl Room {
                 }
             });
         }
-        self.line_sums.take();
+        self.line_sums = Rc::default();
     }
 
     /// Takes the room of rectangles.
@@ -153,7 +155,7 @@ impl Room {
                 self.blank.set([first, row], [last, row + 1]);
             }
         }
-        self.blank_sums.take();
+        self.blank_sums = Rc::default();
     }
 
     fn grid(&self) -> SquareGrid {

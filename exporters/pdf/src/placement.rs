@@ -50,15 +50,20 @@ impl Room {
         limit: f64,
     ) -> Option<(PointMm, f64)> {
         let places = Places::new(self, size, wish)?;
-        let mut taken = self.taken.clone();
-        taken.add(&self.lines);
-        taken.add(&self.thin_lines);
-        let met = taken.met_by(places.squares);
-        let best = places.well_placed(&met);
-        let least = best.map_or(limit, |(_, cost)| cost.min(limit));
+        let occupied = (self.taken.clone())
+            .with(&self.lines)
+            .with(&self.thin_lines);
         // On a closed blank nothing has room, so what has room lies beside it already.
         let has_others = !self.is_closed || wish.on_blank;
+        let wrong = match (wish.on_blank, has_others) {
+            (true, _) => occupied.clone().with_others(&self.blank),
+            (false, true) => occupied.clone().with(&self.blank),
+            (false, false) => occupied.clone(),
+        };
+        let best = places.nearest(&wrong.met_by(places.squares));
+        let least = best.map_or(limit, |(_, cost)| cost.min(limit));
         let best = if least > ANY_BLANK && has_others {
+            let met = occupied.met_by(places.squares);
             places.search(&met, (least, ANY_BLANK), |_| 0.0).or(best)
         } else {
             best
@@ -145,18 +150,8 @@ impl<'a> Places<'a> {
         })
     }
 
-    /// The best place all beside the blank, or all on it where that is wished.
-    fn well_placed(&self, met: &Squares) -> Found {
-        let mut met = met.clone();
-        if !self.room.is_closed || self.on_blank {
-            let mut wrong = Squares::new(self.room.size);
-            if self.on_blank {
-                wrong.add_others(&self.room.blank);
-            } else {
-                wrong.add(&self.room.blank);
-            }
-            met.add(&wrong.met_by(self.squares));
-        }
+    /// The place with the least cost of its distance at which nothing is met.
+    fn nearest(&self, met: &Squares) -> Found {
         let wanted = self.wanted_index(0);
         let mut best: Found = None;
         for (row, up) in self.nearest_first(1) {

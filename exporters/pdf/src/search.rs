@@ -5,6 +5,7 @@
 //! end of a line, so these places are tried, and the middles between them.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 use traywright_document::{ProcessingStep, TOUCH_MM};
 use traywright_look::Layer;
@@ -32,7 +33,7 @@ pub(crate) struct Spread {
     /// The grid.
     pub(crate) grid: Grid,
     /// Its sheets that are printed.
-    pub(crate) sheets: BTreeSet<Cell>,
+    pub(crate) sheets: Rc<BTreeSet<Cell>>,
     /// Whether the long side of the paper lies across.
     pub(crate) turned: bool,
     /// How much of the lines runs along edges of sheets, how many openings no sheet shows whole, how many measures are lost,
@@ -52,13 +53,13 @@ pub(crate) struct Paper {
 }
 
 /// A grid that needs as few sheets as any, and the sheets.
-type Counted = (Paper, [f64; 2], BTreeSet<Cell>);
+type Counted = (Paper, [f64; 2], Rc<BTreeSet<Cell>>);
 
 /// Grids of one paper that differ in where their columns begin, but not in what these must show.
 struct Alike {
     columns: Columns,
     /// Where rows may begin, with the sheets that are needed then.
-    rows: Vec<(f64, BTreeSet<Cell>)>,
+    rows: Vec<(f64, Rc<BTreeSet<Cell>>)>,
 }
 
 /// The best ways to print, none if each needs more sheets than that: of those with the fewest sheets the ones that keep
@@ -152,13 +153,18 @@ fn rows(
     columns: &Columns,
     most: usize,
     fewest: &mut usize,
-) -> Vec<(f64, BTreeSet<Cell>)> {
+) -> Vec<(f64, Rc<BTreeSet<Cell>>)> {
     let ends = columns.ends();
     let edges = at_edges(paper, 1, &ends);
     let mut rows = Vec::new();
-    let mut between: Option<(usize, Option<BTreeSet<Cell>>)> = None;
+    let mut between: Option<(usize, Option<Rc<BTreeSet<Cell>>>)> = None;
     for begin_y in beginnings(paper, 1, &ends, most) {
-        let count = || paper.grid([0.0, begin_y]).sheets(columns, *fewest);
+        let count = || {
+            paper
+                .grid([0.0, begin_y])
+                .sheets(columns, *fewest)
+                .map(Rc::new)
+        };
         // Between two neighbouring edges no sheet begins or ceases to show a line.
         let sheets = match gap(&edges, begin_y) {
             None => count(),
@@ -191,10 +197,10 @@ fn gap(edges: &[f64], begin: f64) -> Option<usize> {
 
 impl Spread {
     /// Sheets of a grid that nobody has judged.
-    pub(crate) fn new(grid: Grid, sheets: BTreeSet<Cell>, turned: bool) -> Spread {
+    pub(crate) fn new(grid: Grid, sheets: impl Into<Rc<BTreeSet<Cell>>>, turned: bool) -> Spread {
         Spread {
             grid,
-            sheets,
+            sheets: sheets.into(),
             turned,
             faults: [0.0; 4],
         }

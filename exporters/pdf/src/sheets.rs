@@ -59,9 +59,7 @@ impl<'a> PdfInput<'a> {
             if penalty >= limit {
                 return None;
             }
-            let mut annotations = SheetAnnotations::new(self, common.free_space(*cell));
-            annotations.bars(spread.turned);
-            penalty += annotations.penalty;
+            penalty += common.with_bars(*cell).penalty;
         }
         (penalty < limit).then_some(penalty)
     }
@@ -189,14 +187,15 @@ impl<'a> Common<'a> {
     /// Gives everything that stands beside the lines its place. Where room is scarce, what comes first may leave none for
     /// the rest, so both orders of the large blocks are tried.
     fn furnish(&self, cell: Cell, said: &BTreeSet<SheetText>) -> SheetAnnotations<'a> {
-        let by_name = self.furnish_in_order(cell, (said, false));
+        let with_bars = self.with_bars(cell);
+        let by_name = self.furnish_in_order(with_bars.clone(), cell, (said, false));
         // On the face that shows, the name alone may stand on the blank, and it comes first.
         let face_shows = self.tray.document.output.drawn_face == DrawnFace::Outside;
         let is_over = self.is_over(by_name.lacks);
         if (by_name.penalty < SCARCE && !is_over) || face_shows {
             return by_name;
         }
-        let by_advice = self.furnish_in_order(cell, (said, true));
+        let by_advice = self.furnish_in_order(with_bars, cell, (said, true));
         if is_over || by_advice.penalty < by_name.penalty {
             by_advice
         } else {
@@ -209,15 +208,21 @@ impl<'a> Common<'a> {
         lacks && self.asked == Asked::All
     }
 
+    /// Both bars have their places.
+    fn with_bars(&self, cell: Cell) -> SheetAnnotations<'a> {
+        let mut annotations = SheetAnnotations::new(self.tray, self.free_space(cell));
+        annotations.asked = self.asked;
+        annotations.bars(self.spread.turned);
+        annotations
+    }
+
     fn furnish_in_order(
         &self,
+        mut annotations: SheetAnnotations<'a>,
         cell: Cell,
         (said, advice_first): (&BTreeSet<SheetText>, bool),
     ) -> SheetAnnotations<'a> {
         let several = self.cells.len() > 1;
-        let mut annotations = SheetAnnotations::new(self.tray, self.free_space(cell));
-        annotations.asked = self.asked;
-        annotations.bars(self.spread.turned);
         if advice_first {
             annotations.advice();
         }

@@ -60,19 +60,32 @@ impl Squares {
         }
     }
 
-    /// Sets those that another sheet of the same squares has not set.
-    pub(crate) fn add_others(&mut self, other: &Squares) {
+    /// Sets those that are set on another sheet of the same squares, too.
+    pub(crate) fn with(mut self, other: &Squares) -> Squares {
+        self.add(other);
+        self
+    }
+
+    /// Sets those that another sheet of the same squares has not set, too.
+    pub(crate) fn with_others(mut self, other: &Squares) -> Squares {
         for (mine, theirs) in self.set.iter_mut().zip(&other.set) {
             *mine |= !theirs;
         }
+        self
     }
 
     /// Adds so much for every set square of a row.
     fn add_worth(&self, row: usize, worth: u32, worths: &mut [u32]) {
         let line = &self.set[row * self.stride..][..self.stride];
         for (bits, worths) in line.iter().zip(worths.chunks_mut(BITS)) {
-            for (bit, sum) in worths.iter_mut().enumerate() {
-                *sum += worth * ((bits >> bit) & 1) as u32;
+            let mut left = *bits;
+            if left == u64::MAX {
+                worths.iter_mut().for_each(|sum| *sum += worth);
+                continue;
+            }
+            while left != 0 {
+                worths[left.trailing_zeros() as usize] += worth;
+                left &= left - 1;
             }
         }
     }
@@ -83,26 +96,14 @@ impl Squares {
     // comes in from the next row reaches only corners at which the rectangle leaves the sheet.
     pub(crate) fn met_by(mut self, [wide, high]: [usize; 2]) -> Squares {
         let row = self.stride * BITS;
-        doublings(high, |rows| self.join(rows * row));
-        doublings(wide, |columns| self.join(columns));
+        let mut joined = self.set.clone();
+        let mut join = |far: usize| {
+            join(&self.set, far, &mut joined);
+            std::mem::swap(&mut self.set, &mut joined);
+        };
+        doublings(high, |rows| join(rows * row));
+        doublings(wide, join);
         self
-    }
-
-    /// Joins every bit with the one so far behind it. What is read lies behind what is written, so it is still as it was.
-    fn join(&mut self, far: usize) {
-        let (numbers, bits) = (far / BITS, far % BITS);
-        let count = self.set.len().saturating_sub(numbers);
-        if bits == 0 {
-            for index in 0..count {
-                self.set[index] |= self.set[index + numbers];
-            }
-            return;
-        }
-        for index in 0..count {
-            let near = self.set[index + numbers];
-            let next = self.set.get(index + numbers + 1).copied().unwrap_or(0);
-            self.set[index] |= (near >> bits) | (next << (BITS - bits));
-        }
     }
 
     /// The last column of a row before one that is not set.
@@ -130,6 +131,28 @@ impl Squares {
         });
         first.filter(|column| *column < end)
     }
+}
+
+/// Joins every bit with the one so far behind it.
+// Three slices side by side, so that the compiler joins several numbers at once.
+fn join(set: &[u64], far: usize, joined: &mut [u64]) {
+    let (numbers, bits) = (far / BITS, far % BITS);
+    let near = set.get(numbers..).unwrap_or_default();
+    let last = near.len();
+    if bits == 0 {
+        for ((joined, own), near) in joined.iter_mut().zip(set).zip(near) {
+            *joined = own | near;
+        }
+    } else {
+        let next = near.get(1..).unwrap_or_default();
+        for (((joined, own), near), next) in joined.iter_mut().zip(set).zip(near).zip(next) {
+            *joined = own | (near >> bits) | (next << (BITS - bits));
+        }
+        if let Some(near) = near.last() {
+            joined[last - 1] = set[last - 1] | (near >> bits);
+        }
+    }
+    joined[last..].copy_from_slice(&set[last..]);
 }
 
 /// Calls with the lengths of the joins that make one square a run of so many.
