@@ -9,8 +9,8 @@ use traywright_nest::{Effort, Nesting, Piece, Stock, nest};
 use traywright_tests::thorough::part_of;
 use traywright_tests::union::overlap;
 
-const LENGTH: f64 = 600.0;
-const WIDTH: f64 = 700.0;
+pub(crate) const LENGTH: f64 = 600.0;
+pub(crate) const WIDTH: f64 = 700.0;
 
 /// Random numbers from a seed.
 // Source: splitmix64 (from memory).
@@ -28,7 +28,7 @@ impl Random {
 
 /// The directions of cuts.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Cuts {
+pub(crate) enum Cuts {
     Upright,
     Slanting,
 }
@@ -60,7 +60,7 @@ fn cut(piece: &[Point], through: Point, [x, y]: [f64; 2]) -> [Vec<Point>; 2] {
 }
 
 /// The largest piece is cut in two until there are enough.
-fn cut_up(seed: u64, count: usize, cuts: Cuts) -> Vec<Vec<Point>> {
+pub(crate) fn cut_up(seed: u64, count: usize, cuts: Cuts) -> Vec<Vec<Point>> {
     let mut random = Random(seed);
     let corners = [[0.0, 0.0], [LENGTH, 0.0], [LENGTH, WIDTH], [0.0, WIDTH]];
     let mut pieces = vec![corners.map(|[x, y]| Point::new(x, y)).to_vec()];
@@ -98,7 +98,7 @@ fn cut_up(seed: u64, count: usize, cuts: Cuts) -> Vec<Vec<Point>> {
     pieces
 }
 
-fn laid(outlines: &[Vec<Point>], moves: usize) -> Nesting {
+pub(crate) fn laid(outlines: &[Vec<Point>], moves: usize) -> Nesting {
     let piece = |outline: &Vec<Point>| Piece {
         outline: outline.clone(),
         stand_off: 0.0,
@@ -111,11 +111,18 @@ fn laid(outlines: &[Vec<Point>], moves: usize) -> Nesting {
         margin: 0.0,
         gap: 0.0,
     };
-    nest(&pieces, &stock, Effort { seed: 1, moves }, &|| true).expect("every piece fits")
+    let lay = |seed| nest(&pieces, &stock, Effort { seed, moves }, &|| true);
+    // As the program does.
+    let [one, other] = [1, 2].map(|seed| lay(seed).expect("every piece fits"));
+    if other.is_better_than(&one) {
+        other
+    } else {
+        one
+    }
 }
 
 /// The used length over the least possible, after a check that all pieces lie there and none overlap.
-fn worth(outlines: &[Vec<Point>], nesting: &Nesting) -> f64 {
+pub(crate) fn worth(outlines: &[Vec<Point>], nesting: &Nesting) -> f64 {
     let [sheet] = nesting.sheets.as_slice() else {
         panic!("{} sheets", nesting.sheet_count());
     };

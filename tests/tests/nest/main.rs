@@ -2,6 +2,7 @@
 //!
 //! Source of every expectation: core/CONTRACT.md, "Commands"; figures name their own.
 
+mod another_program;
 mod cut_ups;
 mod refusals;
 mod sheets;
