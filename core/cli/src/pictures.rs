@@ -96,7 +96,7 @@ fn whole(bytes: &[u8]) -> Result<[u32; 2], String> {
     let (width, height) = (reader.info().width, reader.info().height);
     if u64::from(width) * u64::from(height) > MOST_PIXELS {
         return Err(format!(
-            "has {width} × {height} pixels; a picture has at most 12 million, as A4 has at 350 pixels an inch"
+            "has {width} × {height} pixels; a picture has at most 12 million, as A4 has at 350 pixels an inch: save it with fewer"
         ));
     }
     while reader.next_row().map_err(broken)?.is_some() {}

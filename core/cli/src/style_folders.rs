@@ -6,12 +6,10 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use traywright_engine::Style;
 use traywright_job::library::{StyleText, Styles};
 
 use crate::error::CliError;
-
-/// A larger file is not a style. Common practice, none published.
-const LARGEST: u64 = 1024 * 1024;
 
 /// The shipped styles and those of the folders.
 pub(crate) fn styles(folders: &[PathBuf]) -> Result<Styles, CliError> {
@@ -52,8 +50,12 @@ pub(crate) fn style_of(file: &Path) -> Result<StyleText, CliError> {
     if !about.is_file() {
         return Err(error("is no file"));
     }
-    if about.len() > LARGEST {
-        return Err(error(&format!("is larger than {} KiB", LARGEST / 1024)));
+    if about.len() > Style::MOST_BYTES as u64 {
+        let most = Style::MOST_BYTES / 1024;
+        let size = about.len().div_ceil(1024);
+        return Err(error(&format!(
+            "is {size} KiB large, and a style has at most {most} KiB: is it the right file?"
+        )));
     }
     let bytes = fs::read(file).map_err(cannot)?;
     match String::from_utf8(bytes) {

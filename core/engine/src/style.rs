@@ -24,10 +24,6 @@ use graph::Graph;
 use text::{OpeningEntry, Orientation, SlotCut, StyleFile};
 use tokens::Tokens;
 
-/// Maximum size of a style's file, in bytes.
-// Source: common practice, none published; the largest shipped style has 12 KiB.
-const MOST_BYTES: usize = 256 * 1024;
-
 /// Maximum number of items of a job and of a style.
 // Source: core/CONTRACT.md, "Job file": at most 64 openings.
 pub(crate) const MOST_ITEMS: usize = 64;
@@ -54,6 +50,10 @@ pub struct Style {
 }
 
 impl Style {
+    /// Maximum size of a style's file.
+    // Source: common practice, none published; the largest shipped style has 12 KiB.
+    pub const MOST_BYTES: usize = 256 * 1024;
+
     /// Reads a style from its text; the style's name is the stem of its file name.
     ///
     /// # Refuses
@@ -76,11 +76,11 @@ impl Style {
         more: fn(&StyleFile, &Tokens) -> Vec<SourceError>,
     ) -> Result<Style, Vec<SourceError>> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        if text.len() > MOST_BYTES {
-            let label = format!("at most {} KiB", MOST_BYTES / 1024);
+        if text.len() > Style::MOST_BYTES {
+            let label = format!("at most {} KiB", Style::MOST_BYTES / 1024);
             return Err(vec![SourceError::new(
                 0..0,
-                format!("the style has {} KiB", text.len() / 1024),
+                format!("the style has {} KiB", text.len().div_ceil(1024)),
                 label,
             )]);
         }

@@ -30,7 +30,10 @@ pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceEr
     if labels.len() == MOST_LABELS + 1 {
         faults.push(SourceError::new(
             own(),
-            format!("a tray has at most {MOST_LABELS} labels"),
+            format!(
+                "this is label number {}; a tray has at most {MOST_LABELS} labels",
+                labels.len()
+            ),
             "take some of them away",
         ));
     }

@@ -96,7 +96,10 @@ pub(super) fn nesting_of(text: &str) -> Result<(), Box<SourceError>> {
     }
     let levels = text.matches('{').count().min(text.matches("/-").count());
     if text.len() << levels > MOST_WORK {
-        let message = "too many commented-out blocks for a file of this size";
+        let message = format!(
+            "{levels} commented-out blocks (`/-`) are too many for a file of {} KiB",
+            text.len().div_ceil(1024)
+        );
         return Err(Box::new(SourceError::new(WHOLE, message, PLAIN_COMMENTS)));
     }
     Ok(())

@@ -27,7 +27,10 @@ pub(super) fn finish(node: &Node<'_>, form: &mut Form, faults: &mut Vec<SourceEr
     if prints.len() == MOST_PICTURES + 1 {
         faults.push(SourceError::new(
             node.place.clone(),
-            format!("a tray has at most {MOST_PICTURES} pictures"),
+            format!(
+                "this is picture number {}; a tray has at most {MOST_PICTURES} pictures",
+                prints.len()
+            ),
             "take some of them away",
         ));
     }
