@@ -208,6 +208,8 @@ def judge_dimensions(name, drawing):
         demand(kinds["SOLID"] == 2 and kinds["LINE"] >= 1 and kinds["TEXT"] == 1, f"{name}: the block of {words} holds {kinds}")
         texts = [part.dxf.text for part in block if part.dxftype() == "TEXT"]
         demand(texts == [entity.dxf.text], f"{name}: the dimension {entity.dxf.text} shows {texts}")
+        style, height = drawing.dimstyles.get(entity.dxf.dimstyle).dxf.dimtxt, block.query("TEXT")[0].dxf.height
+        demand(abs(style - height) < 1e-6, f"{name}: the words of a dimension are {height} high, and its style says {style}")
     demand(dimensions or drawing.dxfversion == "AC1009", f"{name}: no dimension")
 
 
@@ -224,7 +226,7 @@ def judge_data(name, drawing):
         data = dict(zip(values[::2], values[1::2]))
         told.update(data.keys())
         if layer == "CUTTING":
-            demand(set(data) <= {"caliper"} and data.get("caliper", 1) > 0, f"{name}: a cut carries {data}")
+            demand(set(data) in (set(), {"caliper", "hinge", "creases"}) and data.get("caliper", 1) > 0, f"{name}: a cut carries {data}")
         else:
             sign = 1 if layer == "CREASING" else -1
             demand(set(data) == {"fold-angle", "panel"} and 0 < sign * data["fold-angle"] <= 180, f"{name}: a line of {layer} carries {data}")

@@ -12,6 +12,7 @@ mod files;
 pub mod jobs;
 pub mod made;
 mod outside;
+pub mod refusals;
 pub mod rounding;
 mod running;
 pub mod sights;
@@ -25,7 +26,7 @@ use std::path::Path;
 pub use building::{cargo, program, target_folder};
 pub use files::files;
 pub use outside::{built_page, measured, node, page_script, python, skip, system_program};
-pub use running::{Outcome, run};
+pub use running::{Outcome, run, run_command};
 
 /// The top folder of the repository.
 pub fn repository() -> &'static Path {

@@ -33,7 +33,15 @@ pub struct Outcome {
 /// # Panics
 /// When it cannot be started, takes longer than a minute, or says something that is not UTF-8.
 pub fn run(folder: &Path, arguments: &[&str]) -> Outcome {
-    let child = Command::new(program())
+    run_command(Command::new(program()), folder, arguments)
+}
+
+/// Runs another build of the program, or the program by means of another one.
+///
+/// # Panics
+/// As [`run`].
+pub fn run_command(mut command: Command, folder: &Path, arguments: &[&str]) -> Outcome {
+    let child = command
         .current_dir(folder)
         .args(arguments)
         .env("LC_ALL", "C")

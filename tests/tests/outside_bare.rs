@@ -190,6 +190,22 @@ fn make_says_which_face_a_machine_creases() {
     assert!(words.contains(&numbers), "{numbers}: {words}");
 }
 
+// Source: core/GEOMETRY.md, "Double-wall": its walls fold over, so some of their creases lie on the other face.
+#[test]
+fn make_names_the_group_of_the_few_creases_on_the_other_face() {
+    let double = JOB.replace("single-slot", "double-wall");
+    let job = format!("{double}tool by=\"machine\"\ndraw face=\"outside\"\n");
+    let (_folder, said) = made(&job, "svg");
+    let words = said.stderr.split_whitespace().collect::<Vec<_>>().join(" ");
+    let named = "They are the lines of \"creasing\": leave these out on the machine";
+    assert!(words.contains(named), "{words}");
+    let report = check(&job);
+    let sides = ["blank_length", "blank_width"].map(|name| measure(&report, name));
+    let [length, width] = sides.map(|side| (side * 100.0).round() / 100.0);
+    let size = format!("the blank is {length} × {width} mm.");
+    assert!(words.contains(&size), "{size}: {words}");
+}
+
 /// What the outsiders measure of the SVG and the DXF of a job; none where they are missing.
 fn told(job: &str) -> Option<Value> {
     let (folder, _) = made(job, "svg,dxf");

@@ -115,6 +115,22 @@ fn dashed(name: &str, pattern: Vec<f64>) -> LineType {
     }
 }
 
+/// A dimension that somebody adds or draws anew looks like ours.
+fn size_dimensions(drawing: &mut Drawing, document: &Document) {
+    let Some(one) = document.flat.dimensions.first() else {
+        return;
+    };
+    let [[tip, left, right], _] = one.heads();
+    let head = (tip - left.on_the_way(right, 0.5)).length();
+    for style in drawing.dim_styles_mut() {
+        style.dimensioning_text_height = one.text_height;
+        style.dimensioning_arrow_size = head;
+        // Common practice, none published: a quarter of the height of the words.
+        style.dimension_extension_line_offset = one.text_height / 4.0;
+        style.dimension_extension_line_extension = one.text_height / 4.0;
+    }
+}
+
 impl<'a> DxfDrawing<'a> {
     /// A drawing with its layers and no entities.
     pub(crate) fn new(document: &'a Document) -> DxfDrawing<'a> {
@@ -145,6 +161,7 @@ impl<'a> DxfDrawing<'a> {
         }
         if !is_bare {
             add_layers_of_words(&mut drawing);
+            size_dimensions(&mut drawing, document);
         }
         let drawn = match is_bare {
             true => document.cut_extent(),

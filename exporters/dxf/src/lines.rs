@@ -6,7 +6,9 @@
 
 use dxf::entities::{EntityType, LwPolyline, Polyline, Vertex};
 use dxf::{LwPolylineVertex, Point, XDataItem};
-use traywright_document::{Contour, Document, DxfVersion, Part, ProcessingStep, Toolpath};
+use traywright_document::{
+    Contour, CreaseKind, Document, DxfVersion, Part, ProcessingStep, Toolpath,
+};
 
 use crate::drawing::DxfDrawing;
 
@@ -81,7 +83,17 @@ fn data(part: Part, document: &Document) -> Vec<XDataItem> {
                 ]
             })
         }
-        Part::Outline => vec![key("caliper"), XDataItem::Real(document.board.caliper)],
+        Part::Outline => vec![
+            key("caliper"),
+            XDataItem::Real(document.board.caliper),
+            key("hinge"),
+            XDataItem::Real(document.board.hinge),
+            key("creases"),
+            key(match document.board.crease {
+                CreaseKind::HalfCut => "half-cut",
+                _ => "pressed",
+            }),
+        ],
         _ => Vec::new(),
     }
 }

@@ -235,7 +235,16 @@ fn creases_carry_their_angles_and_the_outline_its_thickness() {
     };
     let wanted = ["TRAYWRIGHT", "fold-angle", "-90.0", "panel", "wall"];
     assert_eq!(data("CREASING"), wanted);
-    assert_eq!(data("CUTTING"), ["TRAYWRIGHT", "caliper", "0.3"]);
+    let wanted = [
+        "TRAYWRIGHT",
+        "caliper",
+        "0.3",
+        "hinge",
+        &format!("{:?}", with_panels.board.hinge),
+        "creases",
+        "pressed",
+    ];
+    assert_eq!(data("CUTTING"), wanted);
     // A machine gets lines and nothing else.
     with_panels.output.machine.lines = FileLines::Bare;
     let bare = file(&with_panels).expect("the drawing can be written");

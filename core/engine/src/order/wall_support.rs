@@ -52,7 +52,7 @@ pub(super) fn of(folding: Folding) -> Vec<WallSupport> {
 /// The first action after which every wall is folded and cannot turn out further than `HELD_DEG`.
 pub(super) fn stands_after(folding: Folding, order: &FoldOrder) -> Option<usize> {
     let tray = folding.tray;
-    let walls: Vec<PanelId> = tray
+    let mut walls: Vec<PanelId> = tray
         .panels
         .ids()
         .filter(|&panel| is_wall(tray, panel))
@@ -67,8 +67,13 @@ pub(super) fn stands_after(folding: Folding, order: &FoldOrder) -> Option<usize>
             let back = FoldMotion::of(folding, &folded, wall).back(HELD_DEG);
             back.first_meeting().is_some()
         };
-        if walls.iter().all(|&wall| folded[wall]) && walls.iter().all(is_stopped) {
-            return Some(number);
+        if !walls.iter().all(|&wall| folded[wall]) {
+            continue;
+        }
+        match walls.iter().position(|wall| !is_stopped(wall)) {
+            None => return Some(number),
+            // It is the most likely to be loose after the next action too.
+            Some(loose) => walls.swap(0, loose),
         }
     }
     None

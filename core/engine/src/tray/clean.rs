@@ -2,7 +2,8 @@
 //!
 //! **Input:** the rectangle that an opening fills and its [`Form`]. **Output:** one outline, counter-clockwise, in the
 //! frame of the rectangle. The opening and its notches are symmetrical along and across, so only a quarter is computed:
-//! from the middle of a short edge round to the middle of a long one.
+//! from the middle of a short edge round to the middle of a long one. Arcs stay arcs up to the exporters; only solids, the
+//! flat check, FOLD and glTF use chords.
 //!
 //! ```text
 //!               .--.

@@ -2,6 +2,7 @@
 //!
 //! **Input:** an opening of the graph. **Output:** its form, and its extent in the card with its notches. Flaps and
 //! panels are hinged to straight edges, so an opening with either is the rectangle around its item, without notches.
+//! Notches are on the longer edges; those of a square or a circle are on the edges along the box's length.
 
 use super::Values;
 use crate::job::{Cut, Item, ItemShape};

@@ -1,7 +1,7 @@
 //! What a maker must know before a machine creases and cuts the blank.
 //!
-//! **Input:** a checked job whose tray fits. **Output:** a sentence about the face from which most creases are to be
-//! made. **Does not** change a line.
+//! **Input:** a checked job whose tray fits. **Output:** the size of the blank, and a sentence about the creases that are
+//! to be made from the face that the machine does not see. **Does not** change a line.
 
 use traywright_document::{Document, DrawnFace, ProcessingStep, ToolKind};
 use traywright_engine::wording::length;
@@ -16,16 +16,27 @@ pub fn notes(checked_job: &CheckedJob) -> String {
     };
     // A row of cuts goes through the card, so it is made from either face.
     let is_perforated = checked_job.job.output.machine.perforation.is_some();
-    if checked_job.job.tool.by != ToolKind::Machine || is_perforated {
+    if checked_job.job.tool.by != ToolKind::Machine {
         return String::new();
     }
     let document = tray.unrounded().document();
-    let said = creases_on_the_far_face(&document);
-    said.map(|words| paragraph("", &format!("{}: {words}", checked_job.path)))
-        .unwrap_or_default()
+    let creases = match is_perforated {
+        true => None,
+        false => creases_on_the_far_face(&document),
+    };
+    let told = std::iter::once(blank(&document)).chain(creases);
+    told.map(|words| paragraph("", &format!("{}: {words}", checked_job.path)))
+        .collect()
 }
 
-/// That more than half of the length of all creases is to be made on the face that the machine does not see.
+/// What has to go onto the machine.
+fn blank(document: &Document) -> String {
+    let unit = document.unit;
+    let sides = document.flat.extent.size().map(|side| unit.figure(side));
+    format!("the blank is {} {}.", sides.join(" × "), unit.sign())
+}
+
+/// That creases are to be made on the face that the machine does not see: most of them, by length, or some.
 fn creases_on_the_far_face(document: &Document) -> Option<String> {
     let is_far = |step: ProcessingStep| match document.board.is_crushed() {
         true => step == ProcessingStep::ReverseCreasing,
@@ -43,11 +54,21 @@ fn creases_on_the_far_face(document: &Document) -> Option<String> {
         DrawnFace::Inside => ("inside", "outside"),
         DrawnFace::Outside => ("outside", "inside"),
     };
-    (2.0 * far_length > all_length).then(|| {
-        let unit = document.unit;
-        let (far_length, all_length) = (length(far_length, unit), length(all_length, unit));
-        format!(
-            "the lines are on the face \"{now}\", but {far} of {all} creases ({far_length} of {all_length}) belong on the other face, and a machine creases the face that it sees. Write draw face=\"{other}\" into the job."
-        )
-    })
+    let unit = document.unit;
+    let are_most = 2.0 * far_length > all_length;
+    let (far_length, all_length) = (length(far_length, unit), length(all_length, unit));
+    if !are_most {
+        let group = match document.board.is_crushed() {
+            true => "reverse-creasing",
+            false => "creasing",
+        };
+        return (far > 0).then(|| {
+            format!(
+                "{far} of {all} creases ({far_length} of {all_length}) belong on the other face, and a machine creases the face that it sees. They are the lines of \"{group}\": leave these out on the machine and make them by hand, or turn the card over for them."
+            )
+        });
+    }
+    Some(format!(
+        "the lines are on the face \"{now}\", but {far} of {all} creases ({far_length} of {all_length}) belong on the other face, and a machine creases the face that it sees. Write draw face=\"{other}\" into the job."
+    ))
 }
