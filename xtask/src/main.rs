@@ -1,10 +1,11 @@
-//! Automation of the house: `cargo xtask test | tidy | printed | golden | pictures | page | plugins | package |
+//! Automation of the house: `cargo xtask test | tidy | printed | golden | pictures | page | fuzz | plugins | package |
 //! install`.
 //!
 //! Given a command, it runs cargo, outside checkers and its own readings of the tree, and ends with 0 when all is
 //! well and 1 when not. It depends on nothing, knows no tray, and never hooks into `cargo build`.
 
 mod checkers;
+mod fuzz;
 mod golden;
 mod package;
 mod package_licences;
@@ -30,6 +31,7 @@ cargo xtask COMMAND
   golden [--looked REASON]   what the shipped jobs give now against tests/goldens; with a reason, rewrites them
   pictures                   the README's pictures, drawn anew; needs pdftoppm
   page [--quick]             the program as one page for a browser, in target/page; quick: a larger module, sooner
+  fuzz SECONDS               every fuzz target of tests/fuzz for so long; needs a C++ compiler
   plugins DIR                build the exporters and place their libraries into a folder
   package                    a release in target/package: program, exporters, manual, completions, licences
   install --prefix DIR       the same, laid out under a folder such as /usr/local";
@@ -49,6 +51,7 @@ fn main() -> ExitCode {
         ["pictures"] => pictures::pictures(),
         ["page"] => page::page(page::Build::Small),
         ["page", "--quick"] => page::page(page::Build::Quick),
+        ["fuzz", seconds] => fuzz::fuzz(seconds),
         ["plugins", folder] => plugins::plugins(folder.as_ref()),
         ["package"] => package::package(),
         ["install", "--prefix", prefix] => package::install(prefix.as_ref()),

@@ -1,0 +1,7 @@
+//! `job` of `inputs.rs` for libFuzzer.
+#![no_main]
+
+#[path = "../inputs.rs"]
+mod inputs;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| inputs::job(bytes));
