@@ -98,6 +98,19 @@ fn what_is_beyond_a_limit_is_refused_with_the_limit() {
 }
 
 #[test]
+fn a_huge_file_is_no_job() {
+    let desk = tempfile::tempdir().expect("a folder can be made");
+    let job = fs::File::create(desk.path().join("job.kdl")).expect("a file can be made");
+    job.set_len(17 << 20).expect("a file can be made longer");
+    let outcome = run(desk.path(), &["check", "job.kdl"]);
+    assert_eq!(outcome.code, 2, "{}", outcome.stderr);
+    let words = outcome.stderr.split_whitespace().collect::<Vec<_>>();
+    let words = words.join(" ");
+    let wanted = "it has 16 MiB or more, and a job has at most 256 KiB";
+    assert!(words.contains(wanted), "{words}");
+}
+
+#[test]
 fn an_option_beyond_its_limit_is_refused_with_the_limit() {
     let vary = |last: &str| {
         let values = format!("fit.item=(mm)1..{last} by (mm)0.01");

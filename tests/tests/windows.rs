@@ -1,8 +1,9 @@
 //! The program on Windows, as far as wine stands for it: the same bytes, codes and words as here.
 //!
 //! It needs wine and a build: `rustup target add x86_64-pc-windows-gnu`, the Debian packages gcc-mingw-w64-x86-64 and
-//! wine64, and `cargo build --target x86_64-pc-windows-gnu --workspace --exclude traywright-tests --exclude xtask`. That
-//! takes some ten minutes, so nobody builds it for every run of the tests; without it this file says that it did nothing.
+//! wine64, and `cargo build --target x86_64-pc-windows-gnu --workspace --exclude traywright-tests --exclude xtask --exclude
+//! traywright-page`. That takes some ten minutes, so nobody builds it for every run of the tests; without it this file says
+//! that it did nothing. wine 8 lacks bcryptprimitives.dll: a library of that name with `ProcessPrng` lies beside the program.
 //! Source of every expectation: the program here, and the cases of `tests/refusals`.
 
 use std::fs;

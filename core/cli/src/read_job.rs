@@ -71,12 +71,11 @@ pub(crate) fn job_bytes(path: &Path) -> Result<Vec<u8>, CliError> {
 
 fn bytes_of(path: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    let file = File::open(path)?;
-    let read = (&file).take(MOST_READ).read_to_end(&mut bytes)?;
+    let read = File::open(path)?.take(MOST_READ).read_to_end(&mut bytes)?;
     if read as u64 == MOST_READ {
-        let mebibytes = file.metadata()?.len().max(MOST_READ).div_ceil(1024 * 1024);
+        let most = MOST_READ / 1024 / 1024;
         return Err(io::Error::other(format!(
-            "it is {mebibytes} MiB large or more, and a job has at most 256 KiB: is it the right file?"
+            "it has {most} MiB or more, and a job has at most 256 KiB: is it the right file?"
         )));
     }
     Ok(bytes)

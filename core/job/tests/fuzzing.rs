@@ -1,6 +1,6 @@
-//! The small corpora of the fuzz targets, and inputs that a fuzzer once found, through the same functions.
+//! The seeds of the fuzz targets through the same functions.
 //!
-//! Source of what is checked: `tests/fuzz/inputs.rs`. `cargo xtask fuzz` looks for more inputs.
+//! Source of what is checked: `tests/fuzz/inputs.rs`. `cargo xtask fuzz` begins with the same seeds and looks for more.
 
 use std::fs;
 use std::path::Path;
@@ -8,42 +8,45 @@ use std::path::Path;
 #[path = "../../../tests/fuzz/inputs.rs"]
 mod inputs;
 
-/// Every input of a corpus, whole and cut off after each of 50 parts.
-fn each(corpus: &str, take: fn(&[u8])) {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/fuzz/corpus");
-    let entries = fs::read_dir(folder.join(corpus)).expect("the corpus can be listed");
+/// Every seed, which is read as a whole, and its first part, cut off after each of 50 parts, which need not be.
+fn each(folder: &str, take: fn(&[u8]) -> bool) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../..")
+        .join(folder);
     let mut count = 0;
-    for entry in entries {
-        let bytes = fs::read(entry.expect("an entry").path()).expect("an input can be read");
-        for part in 1..=50 {
+    for entry in fs::read_dir(folder).expect("the seeds can be listed") {
+        let path = entry.expect("an entry").path();
+        let bytes = fs::read(&path).expect("a seed can be read");
+        assert!(take(&bytes), "{} is not read", path.display());
+        for part in 1..50 {
             take(&bytes[..bytes.len() * part / 50]);
         }
         count += 1;
     }
-    assert!(count > 0, "the corpus is empty");
+    assert!(count > 0, "there is no seed");
 }
 
 #[test]
 fn jobs_are_read() {
-    each("job", inputs::job);
+    each("designs/jobs", inputs::job);
 }
 
 #[test]
 fn jobs_are_checked() {
-    each("check", inputs::check);
+    each("designs/jobs", inputs::check);
 }
 
 #[test]
 fn styles_are_read() {
-    each("style", inputs::style);
+    each("designs/styles", inputs::style);
 }
 
 #[test]
 fn formulas_are_read() {
-    each("formula", inputs::formula);
+    each("tests/fuzz/seeds/formula", inputs::formula);
 }
 
 #[test]
 fn documents_are_read() {
-    each("wire", inputs::wire);
+    each("tests/fuzz/seeds/wire", inputs::wire);
 }

@@ -4,4 +4,6 @@
 #[path = "../inputs.rs"]
 mod inputs;
 
-libfuzzer_sys::fuzz_target!(|bytes: &[u8]| inputs::formula(bytes));
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
+    inputs::formula(bytes);
+});

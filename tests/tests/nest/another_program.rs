@@ -1,4 +1,4 @@
-//! The same cut-ups laid by another program, which runs the best search that is published.
+//! The same cut-ups laid by another program, which runs a search that was published in 2025.
 //!
 //! Source: spyrrow, the Python package of the program for "An open-source heuristic to reboot 2D nesting research"
 //! (Gardeyn, Vanden Berghe and Wauters, 2025; the title from memory).

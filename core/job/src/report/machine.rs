@@ -38,15 +38,15 @@ fn blank(document: &Document) -> String {
 
 /// That creases are to be made on the face that the machine does not see: most of them, by length, or some.
 fn creases_on_the_far_face(document: &Document) -> Option<String> {
-    let is_far = |step: ProcessingStep| match document.board.is_crushed() {
-        true => step == ProcessingStep::ReverseCreasing,
-        false => step == ProcessingStep::Creasing,
+    let (far_step, far_group) = match document.board.is_crushed() {
+        true => (ProcessingStep::ReverseCreasing, "reverse-creasing"),
+        false => (ProcessingStep::Creasing, "creasing"),
     };
     let (mut far, mut all, mut far_length, mut all_length) = (0, 0, 0.0, 0.0);
     for crease in &document.flat.creases {
         let along = (crease.to - crease.from).length();
         (all, all_length) = (all + 1, all_length + along);
-        if is_far(crease.step()) {
+        if crease.step() == far_step {
             (far, far_length) = (far + 1, far_length + along);
         }
     }
@@ -58,13 +58,9 @@ fn creases_on_the_far_face(document: &Document) -> Option<String> {
     let are_most = 2.0 * far_length > all_length;
     let (far_length, all_length) = (length(far_length, unit), length(all_length, unit));
     if !are_most {
-        let group = match document.board.is_crushed() {
-            true => "reverse-creasing",
-            false => "creasing",
-        };
         return (far > 0).then(|| {
             format!(
-                "{far} of {all} creases ({far_length} of {all_length}) belong on the other face, and a machine creases the face that it sees. They are the lines of \"{group}\": leave these out on the machine and make them by hand, or turn the card over for them."
+                "{far} of {all} creases ({far_length} of {all_length}) belong on the other face, and a machine creases the face that it sees. They are the lines of \"{far_group}\": leave these out on the machine and make them by hand, or turn the card over for them."
             )
         });
     }
